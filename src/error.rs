@@ -1,0 +1,116 @@
+//! What went wrong, in which file and at which place, and what to do about it.
+//!
+//! Bad input is never one error at a time: a [`Faults`] carries every fault found, each with its place and the way
+//! out. Everything else that can fail is one variant of [`Error`].
+
+use std::fmt;
+use std::path::PathBuf;
+
+/// How bad a fault is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// Worth a look; the file can be used.
+    Warning,
+    /// The file can't be used until this is mended.
+    Error,
+}
+
+/// One thing wrong with an input file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    /// Whether the file can be used all the same.
+    pub severity: Severity,
+    /// JSON pointer to the value, such as `/field/patches/0/ring_m/3`; empty for the whole file.
+    pub place: String,
+    /// Line of that value, counted from 1, where it is known.
+    pub line: Option<usize>,
+    /// What is wrong, with the value found.
+    pub problem: String,
+    /// What to do about it.
+    pub way_out: String,
+}
+
+impl Fault {
+    /// A fault that makes the file unusable.
+    pub fn error(place: impl Into<String>, problem: impl Into<String>, way_out: impl Into<String>) -> Self {
+        Self {
+            severity: Severity::Error,
+            place: place.into(),
+            line: None,
+            problem: problem.into(),
+            way_out: way_out.into(),
+        }
+    }
+
+    /// A fault that the file can be used with.
+    pub fn warning(place: impl Into<String>, problem: impl Into<String>, way_out: impl Into<String>) -> Self {
+        Self { severity: Severity::Warning, ..Self::error(place, problem, way_out) }
+    }
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let word = match self.severity {
+            Severity::Warning => "warning",
+            Severity::Error => "error",
+        };
+        write!(f, "{word}")?;
+        if let Some(line) = self.line {
+            write!(f, ", line {line}")?;
+        }
+        if !self.place.is_empty() {
+            write!(f, ", {}", self.place)?;
+        }
+        write!(f, ": {}. {}", self.problem, self.way_out)
+    }
+}
+
+/// Every fault of one input file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Faults {
+    /// The file, or a name for it where it has none on disk.
+    pub file: PathBuf,
+    /// The faults, in the order of the file.
+    pub faults: Vec<Fault>,
+}
+
+impl fmt::Display for Faults {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let errors = self.faults.iter().filter(|fault| fault.severity == Severity::Error).count();
+        write!(f, "{}: {errors} {}", self.file.display(), if errors == 1 { "error" } else { "errors" })?;
+        for fault in &self.faults {
+            write!(f, "\n  {fault}")?;
+        }
+        Ok(())
+    }
+}
+
+/// Anything that stops a command.
+#[derive(Debug, thiserror::Error)]
+pub enum Error {
+    /// The input can't be used; every fault is listed.
+    #[error("{0}")]
+    Input(Faults),
+    /// A file could not be read.
+    #[error("can't read {}: {source}. Check the path and that the file may be read", path.display())]
+    Read {
+        /// The file.
+        path: PathBuf,
+        /// Why.
+        source: std::io::Error,
+    },
+    /// A file could not be written.
+    #[error("can't write {}: {source}. Check that the folder exists and may be written to", path.display())]
+    Write {
+        /// The file.
+        path: PathBuf,
+        /// Why.
+        source: std::io::Error,
+    },
+    /// What was asked for can't be done, and why.
+    #[error("{0}")]
+    Asked(String),
+}
+
+/// The result of anything that can stop a command.
+pub type Result<T, E = Error> = std::result::Result<T, E>;

@@ -1,0 +1,155 @@
+//! The shape of a field in a scenario file: metres about the datum, x east, y north.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::units::Length;
+
+/// A position in metres about the datum, east then north.
+pub type Metres = [f64; 2];
+
+/// Where the datum is on the globe, WGS84.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Datum {
+    /// Degrees north.
+    pub latitude_deg: f64,
+    /// Degrees east.
+    pub longitude_deg: f64,
+}
+
+/// What a patch forbids.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum RuleName {
+    /// Not at any height.
+    Never,
+    /// Only above the patch's `height`.
+    Above,
+    /// Better not: seconds are counted.
+    Avoid,
+}
+
+/// A month of the year.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+#[allow(missing_docs, reason = "the names say it")]
+pub enum Month {
+    Jan,
+    Feb,
+    Mar,
+    Apr,
+    May,
+    Jun,
+    Jul,
+    Aug,
+    Sep,
+    Oct,
+    Nov,
+    Dec,
+}
+
+/// Land whose overflight is allowed.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct OutlineFile {
+    /// Corners in order; the last joins the first.
+    pub ring_m: Vec<Metres>,
+    /// Land inside that is not ours.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub holes_m: Vec<Vec<Metres>>,
+}
+
+/// Ground with a rule.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PatchFile {
+    /// What people call it.
+    pub name: String,
+    /// What it forbids.
+    pub rule: RuleName,
+    /// For `above`: the height above its ground that must be kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub height: Option<Length>,
+    /// Months in which the rule holds; all year where left out.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub months: Vec<Month>,
+    /// The rule in the other months; none where left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub otherwise: Option<RuleName>,
+    /// Corners in order; the last joins the first.
+    pub ring_m: Vec<Metres>,
+    /// Ground inside that the rule leaves out.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub holes_m: Vec<Vec<Metres>>,
+}
+
+/// Something tall: a point or a ring.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ObstacleFile {
+    /// What people call it.
+    pub name: String,
+    /// Height of its top above the ground it stands on.
+    pub height: Length,
+    /// Where, for a single mast or tree.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub at_m: Option<Metres>,
+    /// Its edge, for a wood or a building.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub ring_m: Vec<Metres>,
+}
+
+/// The strip.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RunwayFile {
+    /// One end of its centre line.
+    pub from_m: Metres,
+    /// The other end.
+    pub to_m: Metres,
+    /// Width.
+    pub width: Length,
+}
+
+/// The height of the ground at one place, above the ground at the datum.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SpotFile {
+    /// Where.
+    pub at_m: Metres,
+    /// Height above the ground at the datum; negative below it.
+    pub height: Length,
+}
+
+/// A field as written in a scenario.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FieldFile {
+    /// Origin of the metres.
+    pub datum: Datum,
+    /// Land whose overflight is allowed.
+    pub outline: OutlineFile,
+    /// Ground with a rule.
+    #[serde(default)]
+    pub patches: Vec<PatchFile>,
+    /// Tall things.
+    #[serde(default)]
+    pub obstacles: Vec<ObstacleFile>,
+    /// Line the jet must stay in front of: on the other side of it than the stand.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub flight_line_m: Option<[Metres; 2]>,
+    /// The strip.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub runway: Option<RunwayFile>,
+    /// Where pilot and spotter stand.
+    pub stand_m: Metres,
+    /// Where the jet captured its home.
+    pub home_m: Metres,
+    /// Centre of the circle; home where left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hub_m: Option<Metres>,
+    /// Spot heights of the ground; flat where there are none.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub ground: Vec<SpotFile>,
+}

@@ -1,0 +1,84 @@
+//! Where the jet may be, and how near the edge is.
+
+mod file;
+mod ground;
+
+pub use file::{Datum, FieldFile, Metres, Month, ObstacleFile, OutlineFile, PatchFile, RuleName, RunwayFile, SpotFile};
+pub use ground::Ground;
+
+use glam::DVec2;
+
+use crate::geometry::{HalfPlane, Region, TangentPlane};
+
+/// What a patch forbids on the day of the flight.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Rule {
+    /// Not at any height.
+    Never,
+    /// Only above this height over its ground, metres.
+    Above(f64),
+    /// Seconds are counted.
+    Avoid,
+    /// No rule in this month.
+    Idle,
+}
+
+/// Ground with a rule.
+#[derive(Debug, Clone)]
+pub struct Patch {
+    /// What people call it.
+    pub name: String,
+    /// The rule of the day.
+    pub rule: Rule,
+    /// Where.
+    pub region: Region,
+}
+
+/// Something tall.
+#[derive(Debug, Clone)]
+pub struct Obstacle {
+    /// What people call it.
+    pub name: String,
+    /// Height of its top above the datum's ground, metres.
+    pub top_m: f64,
+    /// Where.
+    pub region: Region,
+}
+
+/// A strip with a centre line and a width.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Runway {
+    /// One end, metres.
+    pub from: DVec2,
+    /// The other end, metres.
+    pub to: DVec2,
+    /// Width, metres.
+    pub width_m: f64,
+}
+
+/// A field ready for questions.
+#[derive(Debug, Clone)]
+pub struct Field {
+    /// Plane of its metres.
+    pub plane: TangentPlane,
+    /// Land whose overflight is allowed.
+    pub outline: Region,
+    /// Ground with a rule.
+    pub patches: Vec<Patch>,
+    /// Tall things.
+    pub obstacles: Vec<Obstacle>,
+    /// The side of the flight line the jet must stay on.
+    pub flight_line: Option<HalfPlane>,
+    /// The flight line as drawn.
+    pub flight_line_ends: Option<[DVec2; 2]>,
+    /// The strip.
+    pub runway: Option<Runway>,
+    /// Where pilot and spotter stand.
+    pub stand: DVec2,
+    /// Where the jet captured its home.
+    pub home: DVec2,
+    /// Centre of the circle.
+    pub hub: DVec2,
+    /// Height of the ground.
+    pub ground: Ground,
+}

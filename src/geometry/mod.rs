@@ -1,0 +1,14 @@
+//! Where things are, how far apart, and whether they cross.
+//!
+//! One plane for everything: metres about the datum, x east, y north, f64.
+
+mod edges;
+mod region;
+mod sweep;
+mod tangent;
+
+pub use edges::{Edge, Nearest};
+pub use glam::DVec2;
+pub use region::{HalfPlane, Region};
+pub use sweep::{Least, least_along};
+pub use tangent::TangentPlane;

@@ -1,0 +1,108 @@
+//! The numbers of one airframe, each a value, a spread and where it came from.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::units::{Angle, AngularRate, Area, Charge, Length, Mass, Power, Quantity, Ratio, Speed, Time};
+
+/// Where a number came from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Origin {
+    /// Measured on this airframe.
+    Measured,
+    /// Worked out or judged by someone who knows this airframe.
+    Estimated,
+    /// Nobody has looked: the number that ships with the tool.
+    #[default]
+    Default,
+}
+
+/// A quantity with its spread (one standard deviation) and its origin.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(bound = "Q: JsonSchema + Quantity + Serialize", rename = "entry-of-{Q}")]
+#[serde(bound(serialize = "Q: Serialize", deserialize = "Q: Deserialize<'de> + Quantity"))]
+pub struct Entry<Q> {
+    /// The value.
+    pub value: Q,
+    /// One standard deviation; 0 where left out.
+    #[serde(default = "no_spread::<Q>")]
+    pub spread: Q,
+    /// Where the value came from.
+    #[serde(default)]
+    pub origin: Origin,
+}
+
+fn no_spread<Q: Quantity>() -> Q {
+    Q::from_si(0.0)
+}
+
+impl<Q: Quantity> Entry<Q> {
+    /// An entry from SI numbers.
+    pub fn si(value: f64, spread: f64, origin: Origin) -> Self {
+        Self { value: Q::from_si(value), spread: Q::from_si(spread), origin }
+    }
+}
+
+/// A number without a dimension, with its spread and origin.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PlainEntry {
+    /// The value.
+    pub value: f64,
+    /// One standard deviation; 0 where left out.
+    #[serde(default)]
+    pub spread: f64,
+    /// Where the value came from.
+    #[serde(default)]
+    pub origin: Origin,
+}
+
+/// One airframe, ready to fly. Everything else about its flight follows from these.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct JetSheet {
+    /// What its owner calls it.
+    pub name: String,
+    /// Flying mass, battery in.
+    pub mass: Entry<Mass>,
+    /// Wing area.
+    pub wing_area: Entry<Area>,
+    /// Wing span.
+    pub span: Entry<Length>,
+    /// Largest lift coefficient before the stall.
+    pub lift_max: PlainEntry,
+    /// Drag coefficient at no lift, fan running.
+    pub drag_zero_lift: PlainEntry,
+    /// Drag coefficient that a stopped fan and its duct add.
+    pub drag_fan_stopped: PlainEntry,
+    /// Span efficiency (Oswald factor) of the lift-dependent drag.
+    pub span_efficiency: PlainEntry,
+    /// Area of the efflux at the nozzle.
+    pub nozzle_area: Entry<Area>,
+    /// Battery power at full throttle, standing still.
+    pub full_power: Entry<Power>,
+    /// Share of battery power that ends up in the efflux.
+    pub fan_efficiency: Entry<Ratio>,
+    /// Time constant of the fan's spin-up.
+    pub fan_lag: Entry<Time>,
+    /// Power drawn by receiver, servos, camera and video sender.
+    pub avionics_power: Entry<Power>,
+    /// Cells in series, at 3.7 V each.
+    pub cells: u32,
+    /// Rated charge of the pack.
+    pub capacity: Entry<Charge>,
+    /// Share of the rated energy that may be used from full.
+    pub usable: Entry<Ratio>,
+    /// Steepest bank the stabiliser commands.
+    pub bank_limit: Entry<Angle>,
+    /// Time constant of the bank.
+    pub roll_lag: Entry<Time>,
+    /// Fastest roll.
+    pub roll_rate: Entry<AngularRate>,
+    /// Steepest climb or descent the stabiliser commands.
+    pub climb_limit: Entry<Angle>,
+    /// Speed the stabiliser holds on the way home.
+    pub return_speed: Entry<Speed>,
+}

@@ -1,0 +1,1 @@
+//! Numbers, one or several side by side.

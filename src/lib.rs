@@ -1,0 +1,19 @@
+#![doc = include_str!("../README.md")]
+
+pub mod error;
+pub mod field;
+pub mod geometry;
+pub mod jet;
+pub mod lane;
+pub mod ledger;
+pub mod recovery;
+pub mod report;
+pub mod run;
+pub mod units;
+pub mod wind;
+
+#[cfg(feature = "app")]
+pub mod app;
+pub mod cli;
+
+pub use error::{Error, Result};

@@ -1,0 +1,147 @@
+//! What the jet is told to do about a loss, and what it knows while doing it.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::jet::Entry;
+use crate::units::{Angle, Frequency, Length, Speed, Time};
+
+/// What the jet does when it hears nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Policy {
+    /// Flies home under power and circles.
+    #[default]
+    Return,
+    /// Flies on, wings level, for the waiting time, then stops the fan and glides.
+    WaitThenCut,
+    /// Stops the fan at once and glides.
+    Cut,
+}
+
+/// Which way round the circle goes, seen from above.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Turn {
+    /// To the left.
+    #[default]
+    Anticlockwise,
+    /// To the right.
+    Clockwise,
+}
+
+/// One of three representative guidance laws. None of them is a particular device.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Guidance {
+    /// Follows a field of directions that winds onto the ring, with the bank that field needs fed forward.
+    #[default]
+    RingField,
+    /// Turns towards a point on the ring some way ahead.
+    LookAhead,
+    /// Points the nose, not the path, and drifts.
+    StraightAt,
+}
+
+/// How firmly the law corrects.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Firmness {
+    /// Two thirds of the nominal gain.
+    Soft,
+    /// The nominal gain.
+    #[default]
+    Nominal,
+    /// One and a half times the nominal gain.
+    Sharp,
+}
+
+/// The plan for a loss.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RecoveryPlan {
+    /// What the jet does.
+    pub policy: Policy,
+    /// Who authorised that policy for this jet here; empty where nobody has.
+    #[serde(default)]
+    pub authorised_by: String,
+    /// Commanded radius of the circle.
+    pub radius: Length,
+    /// Commanded height of the circle above home.
+    pub height: Length,
+    /// Which way round.
+    #[serde(default)]
+    pub turn: Turn,
+    /// The guidance law.
+    #[serde(default)]
+    pub guidance: Guidance,
+    /// How firmly it corrects.
+    #[serde(default)]
+    pub firmness: Firmness,
+    /// Time from the loss until the jet acts on it (link) or the pilot does (picture).
+    pub recognition: Entry<Time>,
+    /// Height above home below which it climbs straight ahead before it turns; 0 turns at once.
+    #[serde(default)]
+    pub turn_above: Length,
+    /// How long `wait-then-cut` waits.
+    #[serde(default = "wait")]
+    pub wait: Time,
+    /// Bank held in the glide after a cut; positive turns the way of the circle.
+    #[serde(default)]
+    pub glide_bank: Angle,
+    /// Bank held when the position is lost; positive turns the way of the circle.
+    #[serde(default = "fix_bank")]
+    pub fix_bank: Angle,
+    /// Settled laps flown before the run ends with the hand-back.
+    #[serde(default = "laps")]
+    pub laps: f64,
+    /// What the autopilot knows.
+    #[serde(default)]
+    pub perception: PerceptionSheet,
+}
+
+fn wait() -> Time {
+    Time::new(5.0)
+}
+
+fn fix_bank() -> Angle {
+    Angle::new(15.0_f64.to_radians())
+}
+
+fn laps() -> f64 {
+    2.0
+}
+
+/// How well the autopilot knows where it is. The spreads are one standard deviation and apply to drawn cases.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct PerceptionSheet {
+    /// How often the guidance gets a fix and acts on it.
+    pub fix_rate: Frequency,
+    /// Age of a fix when it is acted on; at most 0.7 s.
+    pub delay: Time,
+    /// Wander of the position, each axis.
+    pub position_noise: Length,
+    /// Noise of the ground velocity, each axis.
+    pub velocity_noise: Speed,
+    /// Error of the captured home, each axis.
+    pub home_error: Length,
+    /// Error of the height reference.
+    pub height_error: Length,
+    /// Drift of the height reference from one hour's change of pressure: between none and this.
+    pub height_drift: Length,
+}
+
+impl Default for PerceptionSheet {
+    fn default() -> Self {
+        Self {
+            fix_rate: Frequency::new(10.0),
+            delay: Time::new(0.1),
+            position_noise: Length::new(1.0),
+            velocity_noise: Speed::new(0.2),
+            home_error: Length::new(3.0),
+            height_error: Length::new(4.0),
+            height_drift: Length::new(8.3),
+        }
+    }
+}

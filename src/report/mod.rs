@@ -1,0 +1,1 @@
+//! What goes to people and other programs.

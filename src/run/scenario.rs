@@ -1,0 +1,177 @@
+//! One scenario: a field, a jet, a wind, a loss and a plan for it.
+
+use std::path::PathBuf;
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::field::{Field, FieldFile, Metres};
+use crate::jet::{Entry, JetSheet};
+use crate::recovery::RecoveryPlan;
+use crate::units::{Angle, Bearing, Length, Ratio, Speed, Time};
+use crate::wind::WindSheet;
+
+/// Version of the file format this program writes and reads.
+pub const FORMAT: u32 = 1;
+
+/// What is lost.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum LossKind {
+    /// The picture: the pilot notices and gives the command.
+    Picture,
+    /// The control link: the jet notices by itself.
+    #[default]
+    Link,
+    /// Both.
+    Both,
+    /// The jet's knowledge of its position.
+    Fix,
+}
+
+/// The event that starts a recovery.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Loss {
+    /// What is lost.
+    pub kind: LossKind,
+    /// Where the jet is.
+    pub at_m: Metres,
+    /// Its height above home.
+    pub height: Length,
+    /// Its airspeed.
+    pub speed: Speed,
+    /// Where its nose points.
+    pub heading: Bearing,
+    /// Its climb angle.
+    #[serde(default)]
+    pub climb: Angle,
+    /// Its bank, positive to the right.
+    #[serde(default)]
+    pub bank: Angle,
+    /// What the pack still holds, of its rated energy.
+    pub charge: Ratio,
+}
+
+/// What a height limit is measured from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum HeightAbove {
+    /// The ground under the jet.
+    #[default]
+    Ground,
+    /// Home.
+    Home,
+}
+
+/// Highest height allowed.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Ceiling {
+    /// The height.
+    pub height: Length,
+    /// What it is measured from.
+    #[serde(default)]
+    pub above: HeightAbove,
+}
+
+/// What the recovery must stay inside, and how far inside it is asked to stay.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Limits {
+    /// Standoff from the outline, patches, flight line and obstacles.
+    pub standoff: Length,
+    /// Standoff in height from the ceiling and the ground.
+    pub height_standoff: Length,
+    /// Highest height allowed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ceiling: Option<Ceiling>,
+    /// Speed asked for, in multiples of the stall speed at the load of the moment.
+    #[serde(default = "stall_factor")]
+    pub stall_factor: f64,
+    /// Share of the pack's rated energy never planned for.
+    #[serde(default = "reserve")]
+    pub reserve: Ratio,
+    /// Laps asked for before the reserve when the circle is reached.
+    #[serde(default = "laps_in_hand")]
+    pub laps_in_hand: f64,
+    /// Longest time from the loss to the circle; no limit where left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub home_within: Option<Time>,
+    /// Time from the circle to the hand-back.
+    #[serde(default = "hand_back")]
+    pub hand_back: Entry<Time>,
+    /// Ground visibility of the day.
+    #[serde(default = "visibility")]
+    pub visibility: Length,
+    /// Smallest angle of the span, seen from the stand, at which the jet can be found again.
+    #[serde(default = "smallest_angle")]
+    pub smallest_angle: Angle,
+}
+
+fn stall_factor() -> f64 {
+    1.3
+}
+
+fn reserve() -> Ratio {
+    Ratio::new(0.2)
+}
+
+fn laps_in_hand() -> f64 {
+    3.0
+}
+
+fn hand_back() -> Entry<Time> {
+    Entry::si(25.0, 4.0, crate::jet::Origin::Default)
+}
+
+fn visibility() -> Length {
+    Length::new(5000.0)
+}
+
+fn smallest_angle() -> Angle {
+    Angle::new(0.065_f64.to_radians())
+}
+
+/// A scenario as written in its file.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ScenarioFile {
+    /// Version of the format: 1.
+    pub peewit: u32,
+    /// What people call it.
+    pub name: String,
+    /// Notes for people, a paragraph each.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub notes: Vec<String>,
+    /// Day of the flight, year-month-day; it decides which months' rules hold.
+    pub date: String,
+    /// The field, in metres about its datum.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub field: Option<FieldFile>,
+    /// Instead of `field`: a GeoJSON file beside this one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub field_file: Option<PathBuf>,
+    /// The jet.
+    pub jet: JetSheet,
+    /// The wind.
+    pub wind: WindSheet,
+    /// The loss.
+    pub loss: Loss,
+    /// The plan.
+    pub recovery: RecoveryPlan,
+    /// The limits.
+    pub limits: Limits,
+    /// Master seed of every draw.
+    #[serde(default)]
+    pub seed: u64,
+}
+
+/// A scenario that has passed every check, ready to run.
+#[derive(Debug, Clone)]
+pub struct Scenario {
+    /// As written.
+    pub file: ScenarioFile,
+    /// The field, indexed for distances, with the rules of the day.
+    pub field: Field,
+}

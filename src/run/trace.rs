@@ -1,0 +1,139 @@
+//! The path of one recovery, sample by sample.
+
+use glam::DVec2;
+
+/// The stretches of a recovery, in order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Stretch {
+    /// Nothing has noticed the loss; the jet does what it did.
+    Silence,
+    /// Rolling wings level.
+    Levelling,
+    /// Climbing straight ahead before it turns.
+    Climb,
+    /// On the way to the hub.
+    Inbound,
+    /// Getting onto the circle.
+    Join,
+    /// On the circle.
+    Circling,
+    /// Waiting wings level before the fan is cut.
+    Waiting,
+    /// Fan stopped, gliding.
+    Gliding,
+    /// Position lost: holding a bank and drifting.
+    Drifting,
+    /// The pilot has it; the run ends here.
+    HandedBack,
+}
+
+impl Stretch {
+    /// Every stretch, in order.
+    pub const ALL: [Self; 10] = [
+        Self::Silence,
+        Self::Levelling,
+        Self::Climb,
+        Self::Inbound,
+        Self::Join,
+        Self::Circling,
+        Self::Waiting,
+        Self::Gliding,
+        Self::Drifting,
+        Self::HandedBack,
+    ];
+
+    /// Its name in print.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Silence => "silence",
+            Self::Levelling => "levelling",
+            Self::Climb => "climb",
+            Self::Inbound => "inbound",
+            Self::Join => "join",
+            Self::Circling => "circling",
+            Self::Waiting => "waiting",
+            Self::Gliding => "gliding",
+            Self::Drifting => "drifting",
+            Self::HandedBack => "handed-back",
+        }
+    }
+}
+
+/// How a recovery ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Ending {
+    /// Settled on the circle and handed back.
+    HandedBack,
+    /// On the ground after the fan was cut, or before anyone wanted it there.
+    Landed,
+    /// The battery was empty in the air.
+    Empty,
+    /// Neither home nor down when the longest run was over.
+    OutOfTime,
+}
+
+/// The path of one recovery: one entry a sample in every list, all the same length.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Trace {
+    /// Time between samples, seconds.
+    pub step_s: f64,
+    /// East of the datum, metres.
+    pub x_m: Vec<f64>,
+    /// North of the datum, metres.
+    pub y_m: Vec<f64>,
+    /// Height above home's ground, metres.
+    pub height_m: Vec<f64>,
+    /// Airspeed, m/s.
+    pub airspeed_mps: Vec<f64>,
+    /// Nose direction, unit vector, east part.
+    pub nose_x: Vec<f64>,
+    /// Nose direction, unit vector, north part.
+    pub nose_y: Vec<f64>,
+    /// Bank, radians, positive to the right.
+    pub bank_rad: Vec<f64>,
+    /// Load factor.
+    pub load: Vec<f64>,
+    /// Energy drawn from the pack since the loss, joules.
+    pub energy_j: Vec<f64>,
+    /// Angle swept about the hub the way of the circle since the join began, radians.
+    pub swept_rad: Vec<f64>,
+    /// Stretch of the recovery.
+    pub stretch: Vec<Stretch>,
+}
+
+impl Trace {
+    /// Number of samples.
+    pub fn len(&self) -> usize {
+        self.x_m.len()
+    }
+
+    /// Whether there is no sample.
+    pub fn is_empty(&self) -> bool {
+        self.x_m.is_empty()
+    }
+
+    /// Where sample `index` is, metres.
+    pub fn point(&self, index: usize) -> DVec2 {
+        DVec2::new(self.x_m[index], self.y_m[index])
+    }
+
+    /// Seconds since the loss at sample `index`.
+    #[allow(clippy::cast_precision_loss, reason = "a run has far fewer than 2^52 samples")]
+    pub fn time_s(&self, index: usize) -> f64 {
+        index as f64 * self.step_s
+    }
+
+    /// A list's value at a sample number with a fraction, linear between samples.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the list's length")]
+    pub fn between(list: &[f64], at: f64) -> f64 {
+        let index = (at.max(0.0) as usize).min(list.len() - 1);
+        let next = (index + 1).min(list.len() - 1);
+        let share = at - at.floor();
+        list[index] + (list[next] - list[index]) * share
+    }
+
+    /// Where the jet is at a sample number with a fraction.
+    pub fn point_between(&self, at: f64) -> DVec2 {
+        DVec2::new(Self::between(&self.x_m, at), Self::between(&self.y_m, at))
+    }
+}

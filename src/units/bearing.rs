@@ -1,0 +1,101 @@
+//! A direction over the ground, clockwise from true north.
+
+use std::f64::consts::PI;
+use std::fmt;
+use std::str::FromStr;
+
+use glam::DVec2;
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+use super::parse::UnitError;
+use super::{Angle, Quantity};
+
+/// Names of the sixteen points of the compass, from north, clockwise.
+const POINTS: [&str; 16] =
+    ["N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"];
+
+/// A direction, degrees clockwise from true north, at least 0 and below 360. Typed as "240 deg" or "SW".
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Bearing(f64);
+
+impl Bearing {
+    /// From degrees, any number of turns.
+    pub fn from_deg(deg: f64) -> Self {
+        let turned = deg.rem_euclid(360.0);
+        // A tiny negative angle rounds up to a full turn.
+        Self(if turned >= 360.0 { 0.0 } else { turned })
+    }
+
+    /// The direction of a vector with x east and y north; north for the null vector.
+    pub fn of(vector: DVec2) -> Self {
+        Self::from_deg(vector.x.atan2(vector.y) * 180.0 / PI)
+    }
+
+    /// Degrees clockwise from true north.
+    pub const fn deg(self) -> f64 {
+        self.0
+    }
+
+    /// Unit vector pointing that way, x east, y north.
+    pub fn unit(self) -> DVec2 {
+        let (sin, cos) = (self.0 * PI / 180.0).sin_cos();
+        DVec2::new(sin, cos)
+    }
+
+    /// The opposite direction.
+    pub fn reversed(self) -> Self {
+        Self::from_deg(self.0 + 180.0)
+    }
+
+    /// The nearest of the sixteen points of the compass.
+    pub fn point(self) -> &'static str {
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "at least 0 and at most 16")]
+        let index = (self.0 / 22.5).round() as usize % 16;
+        POINTS[index]
+    }
+}
+
+impl fmt::Display for Bearing {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} deg", self.0)
+    }
+}
+
+impl FromStr for Bearing {
+    type Err = UnitError;
+
+    fn from_str(text: &str) -> Result<Self, UnitError> {
+        let trimmed = text.trim();
+        match POINTS.iter().zip(0_u32..).find(|(name, _)| name.eq_ignore_ascii_case(trimmed)) {
+            Some((_, index)) => Ok(Self(f64::from(index) * 22.5)),
+            None => Ok(Self::from_deg(trimmed.parse::<Angle>()?.in_unit("deg").unwrap_or_default())),
+        }
+    }
+}
+
+impl Serialize for Bearing {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+impl<'de> Deserialize<'de> for Bearing {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        String::deserialize(deserializer)?.parse().map_err(serde::de::Error::custom)
+    }
+}
+
+impl JsonSchema for Bearing {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "bearing".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "type": "string", "format": "bearing" })
+    }
+}

@@ -1,0 +1,18 @@
+//! How big, how fast, which way: quantities as people type them.
+//!
+//! Files and prompts carry strings with a unit ("60 m", "18mph", "400 ft"); inside the program a quantity is one f64
+//! in SI base units. A number without a unit is refused with the list of units that fit.
+
+mod bearing;
+mod parse;
+mod quantity;
+
+pub use bearing::Bearing;
+pub use parse::UnitError;
+pub use quantity::{
+    Angle, AngularRate, Area, Charge, Energy, Frequency, Length, Mass, Power, Quantity, Ratio, Speed, Time, Unit,
+    check_format, conversions,
+};
+
+/// Standard gravity, m/s^2, by definition (ISO 80000-3; the value in every handbook table checked against).
+pub const G0: f64 = 9.80665;
