@@ -1,10 +1,14 @@
 //! What happens from the loss to the hand-back.
 
+mod read;
 mod scenario;
 mod trace;
+mod write;
 
+pub use read::{Reading, read, read_text};
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
 pub use trace::{Ending, Stretch, Trace};
+pub use write::write_whole;
 
 /// One case of a scenario, flown.
 #[derive(Debug, Clone)]
