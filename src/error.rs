@@ -3,6 +3,8 @@
 //! Bad input is never one error at a time: a [`Faults`] carries every fault found, each with its place and the way
 //! out. Everything else that can fail is one variant of [`Error`].
 
+pub mod json;
+
 use std::fmt;
 use std::path::PathBuf;
 

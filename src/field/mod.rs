@@ -1,5 +1,7 @@
 //! Where the jet may be, and how near the edge is.
 
+mod build;
+mod check;
 mod file;
 mod ground;
 
