@@ -62,7 +62,7 @@ fn patch_row(flown: &Flown<'_>, index: usize, patch: &Patch) -> Option<Row> {
         Rule::Avoid => {
             let (seconds, first) = seconds_over(flown, &patch.region);
             let mut row = flown.row(limit, format!("avoid: {}", patch.name), "s", (seconds, first), 0.0);
-            row.verdict = Verdict::Counted;
+            row.verdict = if seconds > 0.0 { Verdict::Counted } else { Verdict::Clear };
             Some(row)
         }
     }

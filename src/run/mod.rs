@@ -1,5 +1,6 @@
 //! What happens from the loss to the hand-back.
 
+mod batch;
 mod case;
 mod fly;
 mod read;
@@ -7,6 +8,7 @@ mod scenario;
 mod trace;
 mod write;
 
+pub use batch::{SIDE_BY_SIDE, fly_batch, fly_wide};
 pub use case::{Case, Setting, WindChoice, draw, setting};
 pub use fly::{LONGEST_S, fly, fly_case};
 pub use read::{Reading, read, read_text};
