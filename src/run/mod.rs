@@ -1,12 +1,16 @@
 //! What happens from the loss to the hand-back.
 
+mod check;
+mod date;
 mod read;
 mod scenario;
+mod schema;
 mod trace;
 mod write;
 
 pub use read::{Reading, read, read_text};
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
+pub use schema::schema;
 pub use trace::{Ending, Stretch, Trace};
 pub use write::write_whole;
 
