@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use geo::{Intersects as _, Polygon};
+use geo::{Distance as _, Euclidean, Intersects as _, Polygon};
 
 use super::build::{point, region};
 use super::rings::{polygon, position, ring};
@@ -14,6 +14,8 @@ use crate::units::Length;
 
 /// Highest latitude at which east and north still mean something over a field, degrees.
 const HIGHEST_LATITUDE: f64 = 85.0;
+/// Ground this near outside the outline is worth naming, metres.
+const NEIGHBOURHOOD: f64 = 300.0;
 /// Most corners and other things of a whole field.
 const MOST_CORNERS: usize = 20_000;
 
@@ -80,13 +82,10 @@ fn patch(patch: &PatchFile, outline: Option<&Polygon>, place: &str, faults: &mut
     let found = polygon(ring, holes, faults);
     if let (Some(outline), Some(found)) = (outline, found)
         && !outline.intersects(&found)
+        && Euclidean.distance(outline, &found) > NEIGHBOURHOOD
     {
-        let problem = format!("patch \"{}\" lies wholly outside the outline", patch.name);
-        faults.push(Fault::warning(
-            place,
-            problem,
-            "Check its corners; outside the outline every place is out of bounds",
-        ));
+        let problem = format!("patch \"{}\" lies wholly outside the outline, far from it", patch.name);
+        faults.push(Fault::warning(place, problem, "Check its corners; they may have a wrong sign"));
     }
     let above = patch.rule == RuleName::Above || patch.otherwise == Some(RuleName::Above);
     match patch.height {

@@ -1,9 +1,12 @@
 //! A field as GeoJSON (RFC 7946): one feature for each thing, told apart by its `role`.
 
+mod geometry;
+mod places;
 mod read;
 mod write;
 
-pub use read::{GeoField, Places};
+pub use places::Places;
+pub use read::GeoField;
 pub use write::{geojson, geojson_text};
 
 use std::sync::LazyLock;

@@ -5,12 +5,14 @@ mod date;
 mod read;
 mod scenario;
 mod schema;
+mod template;
 mod trace;
 mod write;
 
 pub use read::{Reading, read, read_text};
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
 pub use schema::schema;
+pub use template::template;
 pub use trace::{Ending, Stretch, Trace};
 pub use write::write_whole;
 

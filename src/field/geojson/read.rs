@@ -1,17 +1,15 @@
 //! GeoJSON to a field in metres, with everything wrong in it.
 
-use ::geojson::{Geometry, GeometryValue, Position};
+use ::geojson::{Geometry, GeometryValue};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
 use super::super::{Datum, FieldFile, Metres, ObstacleFile, OutlineFile, PatchFile, RunwayFile, SpotFile};
+use super::places::Places;
 use super::{ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties};
 use crate::error::Fault;
 use crate::error::json::{self, Lines, did_you_mean, join};
 use crate::geometry::TangentPlane;
-
-/// Furthest a place may be from the datum, metres.
-const FURTHEST: f64 = 20_000.0;
 
 /// A GeoJSON text, read.
 #[derive(Debug, Clone)]
@@ -23,42 +21,6 @@ pub struct GeoField {
     pub faults: Vec<Fault>,
     /// From places in the field to places in the text.
     pub places: Places,
-}
-
-/// Where in the GeoJSON each part of the field stands.
-#[derive(Debug, Clone, Default)]
-pub struct Places {
-    features: Vec<(String, String)>,
-    lines: Lines,
-}
-
-impl Places {
-    /// The same fault with its place and line in the GeoJSON text.
-    pub fn translate(&self, fault: Fault) -> Fault {
-        let inside = |part: &str| {
-            fault.place.strip_prefix(part).filter(|rest| rest.is_empty() || rest.starts_with('/')).map(str::to_owned)
-        };
-        let found = self.features.iter().find_map(|(part, feature)| Some((feature, inside(part)?)));
-        let place = found.map_or(String::new(), |(feature, rest)| format!("{feature}{}", within(&rest)));
-        Fault { line: self.lines.line(&place), place, ..fault }
-    }
-}
-
-/// The place inside a feature of a place inside a part of the field.
-fn within(rest: &str) -> String {
-    let parts: Vec<&str> = rest.split('/').skip(1).collect();
-    let corner = |index: Option<&&str>| index.map_or(String::new(), |index| format!("/{index}"));
-    match parts.first() {
-        Some(&"ring_m") => format!("/geometry/coordinates/0{}", corner(parts.get(1))),
-        Some(&"holes_m") => {
-            let ring = parts.get(1).and_then(|index| index.parse::<usize>().ok()).unwrap_or_default() + 1;
-            format!("/geometry/coordinates/{ring}{}", corner(parts.get(2)))
-        }
-        Some(&("at_m" | "from_m" | "to_m")) => "/geometry/coordinates".into(),
-        Some(index) if index.bytes().all(|byte| byte.is_ascii_digit()) => format!("/geometry/coordinates/{index}"),
-        Some(&("latitude_deg" | "longitude_deg")) | None => "/geometry".into(),
-        Some(key) => format!("/properties/{key}"),
-    }
 }
 
 impl GeoField {
@@ -79,13 +41,13 @@ impl GeoField {
 }
 
 /// One feature whose role is known and whose geometry is GeoJSON.
-struct Item<'a> {
-    place: String,
-    role: Role,
-    properties: &'a Value,
+pub(super) struct Item<'a> {
+    pub(super) place: String,
+    pub(super) role: Role,
+    pub(super) properties: &'a Value,
     /// None where the properties lack something.
     sound: bool,
-    geometry: GeometryValue,
+    pub(super) geometry: GeometryValue,
 }
 
 impl Item<'_> {
@@ -94,13 +56,13 @@ impl Item<'_> {
     }
 }
 
-struct Reader {
+pub(super) struct Reader {
     faults: Vec<Fault>,
-    plane: Option<TangentPlane>,
+    pub(super) plane: Option<TangentPlane>,
 }
 
 impl Reader {
-    fn fault(&mut self, place: impl Into<String>, problem: impl Into<String>, way_out: impl Into<String>) {
+    pub(super) fn fault(&mut self, place: impl Into<String>, problem: impl Into<String>, way_out: impl Into<String>) {
         self.faults.push(Fault::error(place, problem, way_out));
     }
 
@@ -200,17 +162,15 @@ impl Reader {
         let (mut patches, mut obstacles, mut ground) = (vec![], vec![], vec![]);
         for item in items {
             match item.role {
-                Role::Patch => {
-                    patches.extend(self.patch(item).inspect(|_| note(&format!("/patches/{}", patches.len()), item)))
-                }
-                Role::Obstacle => obstacles
-                    .extend(self.obstacle(item).inspect(|_| note(&format!("/obstacles/{}", obstacles.len()), item))),
-                Role::Spot => {
-                    ground.extend(self.spot(item).inspect(|_| note(&format!("/ground/{}", ground.len()), item)))
-                }
+                Role::Patch => patches.extend(self.patch(item).map(|patch| (item, patch))),
+                Role::Obstacle => obstacles.extend(self.obstacle(item).map(|obstacle| (item, obstacle))),
+                Role::Spot => ground.extend(self.spot(item).map(|spot| (item, spot))),
                 _ => {}
             }
         }
+        let patches = listed("/patches", patches, &mut note);
+        let obstacles = listed("/obstacles", obstacles, &mut note);
+        let ground = listed("/ground", ground, &mut note);
         let flight_line_m = self.at_most_one(items, Role::FlightLine).and_then(|item| {
             note("/flight_line_m", item);
             self.line(item)
@@ -273,115 +233,13 @@ impl Reader {
         let SpotProperties { height, .. } = item.properties()?;
         Some(SpotFile { at_m: at_m?, height })
     }
-
-    fn wrong_geometry(&mut self, item: &Item<'_>, wanted: &str) {
-        let problem = format!("{} can't be a {}", article(item.role.name()), item.geometry.type_name());
-        self.fault(format!("{}/geometry", item.place), problem, format!("Make it a {wanted}"));
-    }
-
-    fn point<'a>(&mut self, item: &'a Item<'_>) -> Option<&'a Position> {
-        if let GeometryValue::Point { coordinates } = &item.geometry {
-            return Some(coordinates);
-        }
-        self.wrong_geometry(item, "Point");
-        None
-    }
-
-    fn place(&mut self, item: &Item<'_>) -> Option<Metres> {
-        let position = self.point(item)?;
-        self.metres(position, &format!("{}/geometry/coordinates", item.place))
-    }
-
-    fn line(&mut self, item: &Item<'_>) -> Option<[Metres; 2]> {
-        let place = format!("{}/geometry/coordinates", item.place);
-        match &item.geometry {
-            GeometryValue::LineString { coordinates } => match coordinates.as_slice() {
-                [from, to] => {
-                    let ends = (self.metres(from, &join(&place, "0")), self.metres(to, &join(&place, "1")));
-                    Some([ends.0?, ends.1?])
-                }
-                more => {
-                    self.fault(place, format!("{} positions where two are wanted", more.len()), "Keep its two ends");
-                    None
-                }
-            },
-            _ => {
-                self.wrong_geometry(item, "LineString");
-                None
-            }
-        }
-    }
-
-    fn polygon(&mut self, item: &Item<'_>) -> Option<(Vec<Metres>, Vec<Vec<Metres>>)> {
-        let GeometryValue::Polygon { coordinates } = &item.geometry else {
-            self.wrong_geometry(item, "Polygon");
-            return None;
-        };
-        let place = |index: usize| format!("{}/geometry/coordinates/{index}", item.place);
-        let rings = coordinates.iter().enumerate().map(|(index, ring)| self.ring(ring, &place(index)));
-        let rings: Vec<_> = rings.collect();
-        if rings.is_empty() {
-            self.fault(format!("{}/geometry", item.place), "the Polygon has no ring", "Add its outer ring");
-        }
-        let mut rings = rings.into_iter().collect::<Option<Vec<_>>>()?.into_iter();
-        Some((rings.next()?, rings.collect()))
-    }
-
-    fn ring(&mut self, ring: &[Position], place: &str) -> Option<Vec<Metres>> {
-        let (first, last) = (ring.first(), ring.last());
-        let closed = ring.len() > 1 && first.map(Position::as_slice) == last.map(Position::as_slice);
-        if !closed {
-            self.fault(place, "the ring is open", "Repeat its first position at the end, as RFC 7946 wants");
-        }
-        let corners = &ring[..ring.len() - usize::from(closed)];
-        let mut whole = Vec::with_capacity(corners.len());
-        for (index, position) in corners.iter().enumerate() {
-            // One bad corner is enough to say of a ring.
-            whole.push(self.metres(position, &format!("{place}/{index}"))?);
-        }
-        closed.then_some(whole)
-    }
-
-    /// Longitude and latitude that are on the globe.
-    fn degrees(&mut self, position: &Position, place: &str) -> Option<Metres> {
-        let &[longitude, latitude, ..] = position.as_slice() else {
-            let problem = format!("a position of {} numbers", position.len());
-            self.fault(place, problem, "Write [longitude, latitude], degrees");
-            return None;
-        };
-        let fits = |longitude: f64, latitude: f64| longitude.abs() <= 180.0 && latitude.abs() <= 90.0;
-        if fits(longitude, latitude) {
-            return Some([longitude, latitude]);
-        }
-        let problem = format!("[{longitude}, {latitude}] is not a longitude and a latitude");
-        if fits(latitude, longitude) {
-            self.fault(place, format!("{problem}: they look swapped"), "Write longitude first, then latitude");
-        } else {
-            self.fault(place, problem, "Write degrees east, -180 to 180, then degrees north, -90 to 90");
-        }
-        None
-    }
-
-    fn metres(&mut self, position: &Position, place: &str) -> Option<Metres> {
-        let [longitude, latitude] = self.degrees(position, place)?;
-        let plane = self.plane?;
-        let away = plane.distance_m(latitude, longitude);
-        if away > FURTHEST {
-            let problem = format!("[{longitude}, {latitude}] is {:.0} km from the datum", away / 1000.0);
-            if plane.distance_m(longitude, latitude) <= FURTHEST {
-                let problem = format!("{problem}, and near it with longitude and latitude swapped");
-                self.fault(place, problem, "Write longitude first, then latitude");
-            } else {
-                self.fault(place, problem, "Check it and the datum; a field lies within 20 km of its datum");
-            }
-            return None;
-        }
-        // A tenth of a millimetre, so that what was tidy in metres is tidy again.
-        Some(plane.to_metres(latitude, longitude).to_array().map(|metres| (metres * 1e4).round() / 1e4 + 0.0))
-    }
 }
 
-fn article(name: &str) -> String {
-    let vowel = name.starts_with(['a', 'e', 'i', 'o', 'u']);
-    format!("{} {name}", if vowel { "an" } else { "a" })
+/// The things of a list, each with a note of the feature it came from.
+fn listed<'a, T>(list: &str, found: Vec<(&Item<'a>, T)>, note: &mut impl FnMut(&str, &Item<'a>)) -> Vec<T> {
+    let noted = found.into_iter().enumerate().map(|(index, (item, thing))| {
+        note(&format!("{list}/{index}"), item);
+        thing
+    });
+    noted.collect()
 }
