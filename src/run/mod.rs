@@ -1,9 +1,13 @@
 //! What happens from the loss to the hand-back.
 
 mod case;
+mod check;
+mod date;
 mod fly;
 mod read;
 mod scenario;
+mod schema;
+mod template;
 mod trace;
 mod write;
 
@@ -11,5 +15,7 @@ pub use case::{Case, Setting, WindChoice, draw, setting};
 pub use fly::{LONGEST_S, fly, fly_case};
 pub use read::{Reading, read, read_text};
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
+pub use schema::schema;
+pub use template::template;
 pub use trace::{Ending, Run, Stretch, Trace};
 pub use write::write_whole;
