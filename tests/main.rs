@@ -1,1 +1,5 @@
-fn main() {}
+//! One binary for every test that looks at the program from outside: each more would link the window again.
+
+mod commands;
+mod formats;
+mod house_rules;
