@@ -2,4 +2,7 @@
 
 mod commands;
 mod formats;
+mod handbook;
 mod house_rules;
+mod support;
+mod verify;
