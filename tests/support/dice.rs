@@ -1,4 +1,4 @@
-//! Whole scenarios from a list of random numbers: every number anywhere that the checks allow, its ends often.
+//! Whole scenarios from a seed: every number anywhere that the checks allow, its ends often.
 
 use std::f64::consts::TAU;
 
@@ -8,18 +8,19 @@ use peewit::recovery::{Firmness, Guidance, Policy, Turn};
 use peewit::run::{Ceiling, HeightAbove, LossKind, Scenario, ScenarioFile};
 use peewit::units::{Bearing, Length, Quantity};
 use peewit::wind::Profile;
+use rand::{RngExt as _, SeedableRng as _};
+use rand_xoshiro::Xoshiro256PlusPlus;
 
-/// Numbers from 0 to 1, used up one after another.
-pub(crate) struct Dice<'a>(pub(crate) &'a [f64]);
+/// Random numbers, put where they are asked for.
+pub(crate) struct Dice(Xoshiro256PlusPlus);
 
-/// How many numbers a scenario takes.
-pub(crate) const ROLLS: usize = 160;
+impl Dice {
+    pub(crate) fn new(seed: u64) -> Self {
+        Self(Xoshiro256PlusPlus::seed_from_u64(seed))
+    }
 
-impl Dice<'_> {
     fn roll(&mut self) -> f64 {
-        let Some((first, rest)) = self.0.split_first() else { return 0.5 };
-        self.0 = rest;
-        *first
+        self.0.random()
     }
 
     /// Between two numbers, one roll in seven at an end.

@@ -58,7 +58,7 @@ fn outline_to_edges_along_the_path() {
     // An outline with a notch whose corner (0, 0) the path passes between two samples, sqrt(2) * 30 away.
     let notched = |field: &mut FieldFile| {
         field.outline.ring_m =
-            vec![[-100.0, -100.0], [100.0, -100.0], [100.0, 0.0], [0.0, 0.0], [0.0, 100.0], [-100.0, 100.0]];
+            vec![[-200.0, -200.0], [200.0, -200.0], [200.0, 0.0], [0.0, 0.0], [0.0, 200.0], [-200.0, 200.0]];
     };
     let path = [[-60.0, 0.0, 70.0], [0.0, -60.0, 70.0]];
     check(&rows(notched, |_| (), &path), Limit::Outline, 30.0 * 2.0_f64.sqrt(), 5.0, Verdict::Clear);
@@ -119,12 +119,12 @@ fn avoided_patches_count_seconds() {
     let avoid = |field: &mut FieldFile| {
         field.patches = vec![patch(RuleName::Avoid, None, ring([0.0, 100.0], [-50.0, 50.0]), vec![])];
     };
-    // Straight across at 10 m/s, a sample every 10 s: 100 m inside, which samples at -30, 70 and 170 m must share out.
-    let path: Vec<[f64; 3]> = (0..5).map(|i| [-130.0 + 100.0 * f64::from(i), 0.0, 70.0]).collect();
+    // Straight across at 0.23 m/s, a sample every 10 s and none on an edge: 100 m inside, shared out between samples.
+    let path: Vec<[f64; 3]> = (0..100).map(|i| [-100.0 + 2.3 * f64::from(i), 0.0, 70.0]).collect();
     let found = rows(avoid, |_| (), &path);
     let row = found.iter().find(|row| row.limit == Limit::Patch(0)).unwrap();
     assert_eq!((row.unit, row.verdict), ("s", Verdict::Counted));
-    near(row.margin, 10.0, 0.01);
+    near(row.margin, 100.0 / 0.23, 1e-9);
     // Past it.
     let path = [[-130.0, 60.0, 70.0], [230.0, 60.0, 70.0]];
     check(&rows(avoid, |_| (), &path), Limit::Patch(0), 0.0, 0.0, Verdict::Clear);
