@@ -2,7 +2,7 @@
 
 use peewit::jet::turn::{lap_time, on_circle, smallest_radius, thrown_out, wind_ceiling};
 use peewit::ledger::{Ledger, judge};
-use peewit::run::{LONGEST_S, Scenario, WindChoice, fly};
+use peewit::run::{LONGEST_S, WindChoice, fly};
 use proptest::prelude::*;
 
 use crate::support::dice::Dice;
