@@ -124,7 +124,7 @@ fn fit(points: &[[f64; 2]]) -> ([f64; 2], f64) {
     let square = |p: &[f64; 2]| u(p).powi(2) + v(p).powi(2);
     let (uu, vv, uv) = (mean(&|p| u(p).powi(2)), mean(&|p| v(p).powi(2)), mean(&|p| u(p) * v(p)));
     let (a, b) = (mean(&|p| u(p) * square(p)) / 2.0, mean(&|p| v(p) * square(p)) / 2.0);
-    let determinant = uu * vv - uv * uv;
+    let determinant = uu * vv - uv.powi(2);
     let centre = [(a * vv - b * uv) / determinant, (b * uu - a * uv) / determinant];
     ([centre[0] + middle[0], centre[1] + middle[1]], (centre[0].powi(2) + centre[1].powi(2) + uu + vv).sqrt())
 }

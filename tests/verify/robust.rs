@@ -23,7 +23,7 @@ fn finite(ledger: &Ledger) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1500))]
+    #![proptest_config(ProptestConfig::with_cases(10_000))]
 
     #[test]
     fn any_scenario_can_be_flown_and_judged(seed: u64, case in 0..50_u64, gust: bool) {
@@ -42,7 +42,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(5000))]
+    #![proptest_config(ProptestConfig::with_cases(20_000))]
 
     #[test]
     fn any_path_can_be_judged(
@@ -56,7 +56,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(100_000))]
+    #![proptest_config(ProptestConfig::with_cases(70_000))]
 
     #[test]
     fn closed_forms_answer_everything(v in 1.0..100.0_f64, w in 0.0..100.0_f64, r in 1.0..2000.0_f64, bank in 0.01..1.4_f64, off in -7.0..7.0_f64) {
