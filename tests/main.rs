@@ -3,5 +3,6 @@
 #![allow(clippy::unwrap_used, clippy::cast_possible_truncation, reason = "a test may panic")]
 
 mod doors;
+mod doors_faults;
 mod doors_geojson;
 mod mutations;
