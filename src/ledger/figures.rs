@@ -19,7 +19,8 @@ pub(super) fn figures(flown: &Flown<'_>) -> Figures {
     let lap = last_lap(flown);
     let reached = circle.unwrap_or(trace.len() - 1);
     let energy_left_j = drawn.energy_j - trace.energy_j[reached];
-    let lap_energy_j = lap.map(|(from, to)| Trace::between(&trace.energy_j, to) - Trace::between(&trace.energy_j, from));
+    let lap_energy_j =
+        lap.map(|(from, to)| Trace::between(&trace.energy_j, to) - Trace::between(&trace.energy_j, from));
     let reserve_j = file.limits.reserve.share() * jet.pack;
 
     let height = file.recovery.height.m();
@@ -27,7 +28,8 @@ pub(super) fn figures(flown: &Flown<'_>) -> Figures {
     let exponent = f64::midpoint(sheet.exponent_low, sheet.exponent_high);
     let aloft = factor(sheet.profile, exponent, sheet.roughness.m(), sheet.measured_at.m(), height);
     let wind_at_circle_mps = [sheet.mean.mps() * aloft, sheet.gust.mps() * aloft];
-    let smallest = |wind: f64| turn::smallest_radius(file.jet.return_speed.value.mps(), wind, file.jet.bank_limit.value.rad());
+    let smallest =
+        |wind: f64| turn::smallest_radius(file.jet.return_speed.value.mps(), wind, file.jet.bank_limit.value.rad());
 
     Figures {
         outermost_m: circle.map(|from| furthest(flown, from..trace.len())),

@@ -53,7 +53,14 @@ impl<'a> Flown<'a> {
     }
 
     /// A row for a sample number with a fraction.
-    pub(super) fn row(&self, limit: Limit, name: impl Into<String>, unit: &'static str, least: (f64, f64), standoff: f64) -> Row {
+    pub(super) fn row(
+        &self,
+        limit: Limit,
+        name: impl Into<String>,
+        unit: &'static str,
+        least: (f64, f64),
+        standoff: f64,
+    ) -> Row {
         let (margin, at) = least;
         let trace = self.trace();
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sample number")]

@@ -15,14 +15,16 @@ pub(super) fn rows(flown: &Flown<'_>) -> Vec<Row> {
     let field = &flown.scenario.field;
     let standoff = flown.scenario.file.limits.standoff.m();
     let mut rows = Vec::new();
-    rows.extend(flat(flown, |at| field.outline.signed_distance(at)).map(|least| {
-        flown.row(Limit::Outline, "outline", "m", (least.value, least.at), standoff)
-    }));
+    rows.extend(
+        flat(flown, |at| field.outline.signed_distance(at))
+            .map(|least| flown.row(Limit::Outline, "outline", "m", (least.value, least.at), standoff)),
+    );
     rows.extend(field.patches.iter().enumerate().filter_map(|(index, patch)| patch_row(flown, index, patch)));
     if let Some(line) = field.flight_line {
-        rows.extend(flat(flown, |at| line.signed_distance(at)).map(|least| {
-            flown.row(Limit::FlightLine, "flight line", "m", (least.value, least.at), standoff)
-        }));
+        rows.extend(
+            flat(flown, |at| line.signed_distance(at))
+                .map(|least| flown.row(Limit::FlightLine, "flight line", "m", (least.value, least.at), standoff)),
+        );
     }
     rows.extend(ceiling(flown));
     rows.extend(ground(flown));
@@ -50,13 +52,11 @@ fn patch_row(flown: &Flown<'_>, index: usize, patch: &Patch) -> Option<Row> {
     let limit = Limit::Patch(index);
     match patch.rule {
         Rule::Idle => None,
-        Rule::Never => flat(flown, |at| -patch.region.signed_distance(at)).map(|least| {
-            flown.row(limit, format!("never: {}", patch.name), "m", (least.value, least.at), standoff)
-        }),
+        Rule::Never => flat(flown, |at| -patch.region.signed_distance(at))
+            .map(|least| flown.row(limit, format!("never: {}", patch.name), "m", (least.value, least.at), standoff)),
         Rule::Above(height_m) => {
-            let over = |at: DVec2, height: f64| {
-                (-patch.region.signed_distance(at), height - flown.ground(at) - height_m)
-            };
+            let over =
+                |at: DVec2, height: f64| (-patch.region.signed_distance(at), height - flown.ground(at) - height_m);
             either(flown, limit, format!("above {height_m:.0} m: {}", patch.name), over)
         }
         Rule::Avoid => {
@@ -69,12 +69,7 @@ fn patch_row(flown: &Flown<'_>, index: usize, patch: &Patch) -> Option<Row> {
 }
 
 /// A limit that is kept by distance or by height, whichever is more: `over` gives both.
-fn either(
-    flown: &Flown<'_>,
-    limit: Limit,
-    name: String,
-    over: impl Fn(DVec2, f64) -> (f64, f64),
-) -> Option<Row> {
+fn either(flown: &Flown<'_>, limit: Limit, name: String, over: impl Fn(DVec2, f64) -> (f64, f64)) -> Option<Row> {
     let limits = &flown.scenario.file.limits;
     let (aside, above) = (limits.standoff.m(), limits.height_standoff.m());
     let depth = high(flown, |at, height| {
@@ -89,8 +84,7 @@ fn either(
     let at = if depth.value < 0.0 { depth.at } else { slack.at };
     let trace = flown.trace();
     let (distance, rise) = over(trace.point_between(at), Trace::between(&trace.height_m, at));
-    let (margin, standoff) =
-        if distance - aside > rise - above { (distance, aside) } else { (rise, above) };
+    let (margin, standoff) = if distance - aside > rise - above { (distance, aside) } else { (rise, above) };
     let margin = if depth.value < 0.0 { depth.value } else { margin };
     let mut row = flown.row(limit, name, "m", (margin, at), standoff);
     row.verdict = verdict(margin, standoff);
@@ -100,17 +94,19 @@ fn either(
 fn ceiling(flown: &Flown<'_>) -> Option<Row> {
     let limits = &flown.scenario.file.limits;
     let ceiling = limits.ceiling?;
-    let (height, name) = (ceiling.height.m(), match ceiling.above {
-        HeightAbove::Ground => "ceiling over the ground",
-        HeightAbove::Home => "ceiling over home",
-    });
+    let (height, name) = (
+        ceiling.height.m(),
+        match ceiling.above {
+            HeightAbove::Ground => "ceiling over the ground",
+            HeightAbove::Home => "ceiling over home",
+        },
+    );
     let left = |at: DVec2, now: f64| match ceiling.above {
         HeightAbove::Ground => height - (now - flown.ground(at)),
         HeightAbove::Home => height - now,
     };
-    high(flown, left).map(|least| {
-        flown.row(Limit::Ceiling, name, "m", (least.value, least.at), limits.height_standoff.m())
-    })
+    high(flown, left)
+        .map(|least| flown.row(Limit::Ceiling, name, "m", (least.value, least.at), limits.height_standoff.m()))
 }
 
 /// Height over the ground; a glide is meant to end there.
@@ -119,9 +115,8 @@ fn ground(flown: &Flown<'_>) -> Option<Row> {
         return None;
     }
     let standoff = flown.scenario.file.limits.height_standoff.m();
-    high(flown, |at, height| height - flown.ground(at)).map(|least| {
-        flown.row(Limit::Ground, "height over the ground", "m", (least.value, least.at), standoff)
-    })
+    high(flown, |at, height| height - flown.ground(at))
+        .map(|least| flown.row(Limit::Ground, "height over the ground", "m", (least.value, least.at), standoff))
 }
 
 /// Seconds spent inside a region, and the first sample number there (0 where there is none).
