@@ -7,7 +7,7 @@ use glam::DVec2;
 use super::flown::{Flown, position, verdict};
 use super::{Limit, Row, Verdict};
 use crate::field::{Patch, Rule};
-use crate::geometry::{Least, Region, least_along};
+use crate::geometry::{Least, Region, least_along, least_signed};
 use crate::run::{HeightAbove, Trace};
 
 /// Every such margin of a run.
@@ -16,7 +16,7 @@ pub(super) fn rows(flown: &Flown<'_>) -> Vec<Row> {
     let standoff = flown.scenario.file.limits.standoff.m();
     let mut rows = Vec::new();
     rows.extend(
-        flat(flown, |at| field.outline.signed_distance(at))
+        signed(flown, &field.outline, false)
             .map(|least| flown.row(Limit::Outline, "outline", "m", (least.value, least.at), standoff)),
     );
     rows.extend(field.patches.iter().enumerate().filter_map(|(index, patch)| patch_row(flown, index, patch)));
@@ -36,9 +36,20 @@ pub(super) fn rows(flown: &Flown<'_>) -> Vec<Row> {
     rows
 }
 
+/// The least signed distance to a region's edges.
+fn signed(flown: &Flown<'_>, region: &Region, outside: bool) -> Option<Least> {
+    least_signed(&flown.way, |index| flown.trace().point(index), region, outside)
+}
+
 /// The least of a distance in the plane.
 fn flat(flown: &Flown<'_>, distance: impl Fn(DVec2) -> f64) -> Option<Least> {
     least_along(&flown.way, |at| distance(flown.trace().point_between(at)))
+}
+
+/// The least of a height over the ground or under a ceiling.
+fn vertical(flown: &Flown<'_>, margin: impl Fn(DVec2, f64) -> f64) -> Option<Least> {
+    let trace = flown.trace();
+    least_along(&flown.way_up, |at| margin(trace.point_between(at), Trace::between(&trace.height_m, at)))
 }
 
 /// The least of something that changes with place and height.
@@ -52,7 +63,7 @@ fn patch_row(flown: &Flown<'_>, index: usize, patch: &Patch) -> Option<Row> {
     let limit = Limit::Patch(index);
     match patch.rule {
         Rule::Idle => None,
-        Rule::Never => flat(flown, |at| -patch.region.signed_distance(at))
+        Rule::Never => signed(flown, &patch.region, true)
             .map(|least| flown.row(limit, format!("never: {}", patch.name), "m", (least.value, least.at), standoff)),
         Rule::Above(height_m) => {
             let over =
@@ -62,7 +73,7 @@ fn patch_row(flown: &Flown<'_>, index: usize, patch: &Patch) -> Option<Row> {
         Rule::Avoid => {
             let (seconds, first) = seconds_over(flown, &patch.region);
             let mut row = flown.row(limit, format!("avoid: {}", patch.name), "s", (seconds, first), 0.0);
-            row.verdict = Verdict::Counted;
+            row.verdict = if seconds > 0.0 { Verdict::Counted } else { Verdict::Clear };
             Some(row)
         }
     }
@@ -105,7 +116,7 @@ fn ceiling(flown: &Flown<'_>) -> Option<Row> {
         HeightAbove::Ground => height - (now - flown.ground(at)),
         HeightAbove::Home => height - now,
     };
-    high(flown, left)
+    vertical(flown, left)
         .map(|least| flown.row(Limit::Ceiling, name, "m", (least.value, least.at), limits.height_standoff.m()))
 }
 
@@ -115,27 +126,33 @@ fn ground(flown: &Flown<'_>) -> Option<Row> {
         return None;
     }
     let standoff = flown.scenario.file.limits.height_standoff.m();
-    high(flown, |at, height| height - flown.ground(at))
+    vertical(flown, |at, height| height - flown.ground(at))
         .map(|least| flown.row(Limit::Ground, "height over the ground", "m", (least.value, least.at), standoff))
 }
 
 /// Seconds spent inside a region, and the first sample number there (0 where there is none).
 fn seconds_over(flown: &Flown<'_>, region: &Region) -> (f64, f64) {
     let trace = flown.trace();
-    let inside: Vec<f64> = (0..trace.len()).map(|index| region.signed_distance(trace.point(index))).collect();
-    let mut seconds = 0.0;
-    let mut first = None;
-    for (index, pair) in inside.windows(2).enumerate() {
+    let last = trace.len() - 1;
+    let (mut seconds, mut first) = (0.0, None);
+    let mut index = 0;
+    let mut here = region.signed_distance(trace.point(0));
+    while index < last {
+        // As far as the way allows, it stays on this side of the edge.
+        let stays = flown.way.partition_point(|&way| way < flown.way[index] + here.abs()).saturating_sub(1);
+        let next = stays.clamp(index + 1, last);
+        let there = region.signed_distance(trace.point(next));
         // The distance is linear across an edge, away from corners.
-        let share = match (pair[0] > 0.0, pair[1] > 0.0) {
+        let share = match (here > 0.0, there > 0.0) {
             (true, true) => 1.0,
             (false, false) => 0.0,
-            _ => pair[0].max(pair[1]) / (pair[0] - pair[1]).abs(),
+            _ => here.max(there) / (here - there).abs(),
         };
-        seconds += share * trace.step_s;
+        seconds += share * (trace.time_s(next) - trace.time_s(index));
         if share > 0.0 {
             first.get_or_insert(position(index));
         }
+        (index, here) = (next, there);
     }
     (seconds, first.unwrap_or(0.0))
 }

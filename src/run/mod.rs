@@ -1,5 +1,6 @@
 //! What happens from the loss to the hand-back.
 
+mod batch;
 mod case;
 mod check;
 mod date;
@@ -11,6 +12,7 @@ mod template;
 mod trace;
 mod write;
 
+pub use batch::{SIDE_BY_SIDE, fly_batch, fly_wide};
 pub use case::{Case, Setting, WindChoice, draw, setting};
 pub use fly::{LONGEST_S, fly, fly_case};
 pub use read::{Reading, read, read_text};
