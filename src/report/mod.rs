@@ -1,1 +1,3 @@
 //! What goes to people and other programs.
+
+pub mod cautions;
