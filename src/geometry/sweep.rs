@@ -14,7 +14,7 @@ pub struct Least {
 }
 
 /// How near the answer is to the true least, in the units of the value.
-pub const TOLERANCE: f64 = 0.01;
+pub(crate) const TOLERANCE: f64 = 0.01;
 
 /// Samples between the first looks.
 const STRIDE: usize = 32;
