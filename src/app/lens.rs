@@ -10,7 +10,9 @@ use glam::DVec2;
 /// Least and most ground in a point of the screen, metres.
 const METRES_A_POINT: (f64, f64) = (0.02, 50.0);
 /// Share of the room left free round a view of everything.
-const FRAME: f64 = 1.12;
+const FRAME: f64 = 1.06;
+/// Size of the box in the top right corner with north and the wind, which a view of everything leaves free, points.
+pub const CORNER: Vec2 = Vec2::new(176.0, 170.0);
 
 /// A rectangle of ground, metres.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -96,12 +98,28 @@ pub struct Lens {
 impl Lens {
     /// The view of `look` through `rect`.
     pub fn new(look: Look, rect: Rect) -> Self {
-        let size = DVec2::new(f64::from(rect.width()), f64::from(rect.height())).max(DVec2::ONE);
-        let (centre, metres_a_point) = match look {
-            Look::Whole(bounds) => (bounds.centre(), ((bounds.high - bounds.low) / size).max_element() * FRAME),
-            Look::At { centre, metres_a_point } => (centre, metres_a_point),
-        };
+        match look {
+            Look::Whole(bounds) => Self::whole(bounds, rect),
+            Look::At { centre, metres_a_point } => Self::at(centre, metres_a_point, rect),
+        }
+    }
+
+    fn at(centre: DVec2, metres_a_point: f64, rect: Rect) -> Self {
         Self { rect, centre, metres_a_point: metres_a_point.clamp(METRES_A_POINT.0, METRES_A_POINT.1) }
+    }
+
+    /// The nearest view of everything that leaves the corner free, to its left or below it.
+    fn whole(bounds: Bounds, rect: Rect) -> Self {
+        let corner = CORNER + Vec2::splat(10.0);
+        let beside = Rect::from_min_max(rect.min, pos2(rect.max.x - corner.x, rect.max.y));
+        let below = Rect::from_min_max(pos2(rect.min.x, rect.min.y + corner.y), rect.max);
+        let view = |room: Rect| {
+            let size = DVec2::new(f64::from(room.width()), f64::from(room.height())).max(DVec2::ONE);
+            let inside = Self::at(bounds.centre(), ((bounds.high - bounds.low) / size).max_element() * FRAME, room);
+            Self::at(inside.ground(rect.center()), inside.metres_a_point, rect)
+        };
+        let (beside, below) = (view(beside), view(below));
+        if beside.metres_a_point <= below.metres_a_point { beside } else { below }
     }
 
     /// Where a place of the ground is on the screen. North is up.

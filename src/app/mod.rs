@@ -65,5 +65,5 @@ fn plugin(app: &mut App) {
     app.add_systems(Update, session::step.in_set(AppSystems::Step));
     app.add_systems(EguiPrimaryContextPass, show::show);
     app.add_plugins(map::plugin);
-    app.init_resource::<show::Shown>();
+    app.init_resource::<Shown>();
 }

@@ -3,8 +3,10 @@
 //! Hues are those of Okabe and Ito ("Color Universal Design", 2008), which most colour-blind people can tell apart. None
 //! of them says anything alone: a dash pattern, a hatch, a shape or a word always says it too.
 
+use bevy_egui::egui::epaint::FontColorTransferFunction;
 use bevy_egui::egui::{
-    self, Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, Stroke, TextStyle, Visuals, vec2,
+    self, Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, Stroke, TextStyle, Visuals,
+    vec2,
 };
 
 use crate::ledger::Verdict;
@@ -75,6 +77,8 @@ pub struct Palette {
     pub runway: Color32,
     /// Tall things.
     pub obstacle: Color32,
+    /// Every second row of a table.
+    pub stripe: Color32,
     /// What has the keyboard, and what is chosen.
     pub focus: Color32,
     /// Ground of what is chosen.
@@ -99,6 +103,7 @@ static LIGHT: Palette = Palette {
     grid: rgb(0x00E0_DDD2),
     runway: rgb(0x00C9_CACC),
     obstacle: rgb(0x0066_6B70),
+    stripe: rgb(0x00F3_F4F6),
     focus: BLUE,
     chosen: rgb(0x00D3_E6F3),
     hatch: [VERMILION, BLUE, rgb(0x00B0_7A00)],
@@ -118,6 +123,7 @@ static DARK: Palette = Palette {
     grid: rgb(0x0031_3731),
     runway: rgb(0x004A_4F54),
     obstacle: rgb(0x00A9_AFB5),
+    stripe: rgb(0x001E_2227),
     focus: SKY,
     chosen: rgb(0x001D_3B50),
     hatch: [VERMILION, SKY, ORANGE],
@@ -156,7 +162,7 @@ impl Palette {
 
     /// The commanded ring: thin and dashed, so that it is never taken for the path.
     pub const fn ring(&self) -> Pen {
-        Pen { colour: self.soft, width: 1.5, dash: &[5.0, 5.0] }
+        Pen { colour: self.ink, width: 1.5, dash: &[5.0, 5.0] }
     }
 
     /// Colour of a verdict's mark.
@@ -232,11 +238,14 @@ fn visuals(palette: &Palette) -> Visuals {
     visuals.panel_fill = palette.paper;
     visuals.window_fill = palette.paper;
     visuals.extreme_bg_color = palette.paper;
-    visuals.faint_bg_color = palette.button.gamma_multiply(0.5);
+    visuals.faint_bg_color = palette.stripe;
     visuals.weak_text_color = Some(palette.soft);
     visuals.selection.bg_fill = palette.chosen;
     visuals.selection.stroke = Stroke::new(1.5, palette.ink);
     visuals.slider_trailing_fill = true;
+    // Letters as heavy as their shapes allow, and set by their own widths.
+    visuals.text_options.color_transfer_function = FontColorTransferFunction::Gamma(0.6);
+    visuals.text_options.font_hinting = false;
     let widgets = &mut visuals.widgets;
     for (widget, frame) in [
         (&mut widgets.noninteractive, Stroke::new(1.0, palette.rule)),

@@ -67,11 +67,7 @@ fn build(session: Session) -> App {
     app
 }
 
-fn open_eye(
-    mut commands: Commands,
-    mut egui: ResMut<EguiGlobalSettings>,
-    mut window: Single<&mut Window>,
-) {
+fn open_eye(mut commands: Commands, mut egui: ResMut<EguiGlobalSettings>, mut window: Single<&mut Window>) {
     egui.auto_create_primary_context = false;
     window.set_maximized(true);
     commands.spawn((Camera2d, PrimaryEguiContext));

@@ -1,7 +1,7 @@
 //! Numbers and names as the window writes them: with a unit, always, and no more figures than they deserve.
 
-use crate::run::{Ending, LossKind, Scenario, WindChoice};
 use crate::recovery::{Guidance, Policy, Turn};
+use crate::run::{Ending, LossKind, Scenario, WindChoice};
 
 /// A number with a real minus sign, to one figure behind the point below 100 and none above.
 pub(crate) fn number(value: f64) -> String {
@@ -92,8 +92,8 @@ pub(crate) fn guidance(guidance: Guidance) -> &'static str {
 /// The wind flown in.
 pub(crate) fn wind(choice: WindChoice) -> &'static str {
     match choice {
-        WindChoice::Mean => "mean wind",
-        WindChoice::Gust => "gust wind",
+        WindChoice::Mean => "mean",
+        WindChoice::Gust => "gust",
     }
 }
 

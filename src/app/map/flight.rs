@@ -40,19 +40,41 @@ fn runs<K: PartialEq>(count: usize, kind: impl Fn(usize) -> K) -> Vec<(K, Range<
 /// Draws a line with a pen.
 pub fn pen_line(painter: &Painter, points: &[Pos2], pen: Pen) {
     let stroke = Stroke::new(pen.width, pen.colour);
-    if pen.dash.is_empty() {
-        painter.line(points.to_vec(), stroke);
-        return;
-    }
-    let every_other = |first: usize| pen.dash.iter().skip(first).step_by(2).copied().collect::<Vec<f32>>();
-    painter.extend(Shape::dashed_line_with_offset(points, stroke, &every_other(0), &every_other(1), 0.0));
+    painter.extend(dashes(points, pen.dash).into_iter().map(|dash| Shape::line(dash, stroke)));
 }
 
-/// Draws the ring, the path and the part of it at the bank limit.
-pub(super) fn draw(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette) {
-    ring(painter, lens, flown, palette);
+/// The parts of a line that a dash pattern draws; the whole line for an empty pattern. Dashes bend where the line does.
+fn dashes(line: &[Pos2], pattern: &[f32]) -> Vec<Vec<Pos2>> {
+    let (Some(&first), true) = (line.first(), pattern.iter().sum::<f32>() > 0.0) else { return vec![line.to_vec()] };
+    let mut lengths = pattern.iter().copied().cycle().enumerate();
+    let mut dashes = vec![vec![first]];
+    let (mut part, mut left) = lengths.next().unwrap_or_default();
+    for pair in line.windows(2) {
+        let length = pair[0].distance(pair[1]);
+        let mut gone = 0.0;
+        while gone + left < length {
+            gone += left;
+            let at = pair[0].lerp(pair[1], gone / length);
+            // Even parts of the pattern are drawn, odd ones left out.
+            match dashes.last_mut().filter(|_| part % 2 == 0) {
+                Some(dash) => dash.push(at),
+                None => dashes.push(vec![at]),
+            }
+            (part, left) = lengths.next().unwrap_or_default();
+        }
+        left -= length - gone;
+        if let Some(dash) = dashes.last_mut().filter(|_| part % 2 == 0) {
+            dash.push(pair[1]);
+        }
+    }
+    dashes.retain(|dash| dash.len() > 1);
+    dashes
+}
+
+/// Draws the ring, the path and the part of it at the bank limit; returns the path on the screen.
+pub(super) fn draw(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette) -> Vec<Vec<Pos2>> {
     let trace = &flown.run.trace;
-    let limit = flown.scenario.file.jet.bank_limit.value.rad() - AT_LIMIT;
+    let limit = flown.run.drawn.jet.bank_limit - AT_LIMIT;
     let at_limit: Vec<Vec<Pos2>> = runs(trace.len(), |index| trace.bank_rad[index].abs() >= limit)
         .into_iter()
         .filter(|(is, _)| *is)
@@ -61,12 +83,13 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Pale
     for piece in &at_limit {
         painter.line(piece.clone(), Stroke::new(13.0, LIMIT_BAND));
     }
-    for piece in visible(lens, trace, 0..trace.len()) {
-        painter.line(piece, Stroke::new(7.5, palette.paper));
+    let path = visible(lens, trace, 0..trace.len());
+    for piece in &path {
+        painter.line(piece.clone(), Stroke::new(7.5, palette.paper));
     }
     for piece in &at_limit {
         for rung in rungs(piece) {
-            painter.line_segment(rung, Stroke::new(1.2, palette.ink));
+            painter.line_segment(rung, Stroke::new(1.2, Color32::BLACK));
         }
     }
     for (stretch, range) in stretches(trace) {
@@ -74,6 +97,9 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Pale
             pen_line(painter, &piece, palette.pen(stretch));
         }
     }
+    // Last, so that it shows where the path lies upon it.
+    ring(painter, lens, flown, palette);
+    path
 }
 
 fn ring(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette) {
@@ -151,6 +177,25 @@ mod tests {
         };
         let found = stretches(&trace);
         assert_eq!(found, [(Stretch::Silence, 0..2), (Stretch::Inbound, 2..3), (Stretch::Join, 3..5)]);
+    }
+
+    #[test]
+    fn dashes_have_their_lengths_whatever_the_samples_are() {
+        let fine: Vec<Pos2> = (0..=200_u8).map(|x| pos2(f32::from(x) * 0.3, 5.0)).collect();
+        for line in [vec![pos2(0.0, 5.0), pos2(60.0, 5.0)], fine] {
+            let ends: Vec<[f32; 2]> =
+                dashes(&line, &[16.0, 6.0]).iter().map(|dash| [dash[0].x, dash[dash.len() - 1].x]).collect();
+            for (found, expected) in ends.iter().flatten().zip([0.0, 16.0, 22.0, 38.0, 44.0, 60.0]) {
+                assert!((found - expected).abs() < 0.01, "{ends:?}");
+            }
+            assert_eq!(ends.len(), 3);
+        }
+    }
+
+    #[test]
+    fn a_pen_without_gaps_draws_the_line_as_it_is() {
+        let line = [pos2(0.0, 0.0), pos2(10.0, 0.0), pos2(10.0, 10.0)];
+        assert_eq!(dashes(&line, &[]), [line.to_vec()]);
     }
 
     #[test]

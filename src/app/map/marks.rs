@@ -3,11 +3,11 @@
 use bevy_egui::egui::{Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
 
 use super::labels::Labels;
+use crate::app::Flown;
 use crate::app::lens::Lens;
 use crate::app::panels::View;
 use crate::app::theme::Palette;
 use crate::app::words::{seconds, with_unit};
-use crate::app::Flown;
 use crate::ledger::{Limit, Row, Verdict};
 
 /// Half the size of a mark, points.
@@ -64,52 +64,48 @@ pub(super) fn groups(lens: &Lens, flown: &Flown) -> Vec<Group> {
     groups
 }
 
-/// Draws the marks and, of the row chosen, what it was measured to.
-pub(super) fn draw(painter: &Painter, lens: &Lens, view: &View<'_>, flown: &Flown, labels: &mut Labels) {
+/// Draws the marks and, of the row chosen, what it was measured to. Returns the groups where they are drawn.
+pub(super) fn draw(painter: &Painter, lens: &Lens, view: &View<'_>, flown: &Flown, labels: &mut Labels) -> Vec<Group> {
     let palette = view.palette;
-    let groups = groups(lens, flown);
-    for group in &groups {
-        labels.keep_off(Rect::from_center_size(group.at, Vec2::splat(SIZE * 2.4)));
+    let chosen = view.session.chosen.and_then(|index| flown.ledger.rows.get(index));
+    if let Some(row) = chosen
+        && let Some(edge) = measured_to(flown, row)
+    {
+        let line = [lens.screen(row.at), lens.screen(edge)];
+        painter.line_segment(line, Stroke::new(5.0, palette.paper));
+        painter.line_segment(line, Stroke::new(2.5, palette.ink));
+        painter.circle(line[1], 3.5, palette.paper, Stroke::new(2.0, palette.ink));
     }
-    let chosen = view.session.chosen.and_then(|index| Some((index, flown.ledger.rows.get(index)?)));
-    if let Some((index, row)) = chosen {
-        point_out(painter, lens, palette, flown, (index, row), labels);
-    }
-    for group in groups {
+    let mut groups = groups(lens, flown);
+    for group in &mut groups {
         let Some(verdict) = group.rows.iter().map(|&index| flown.ledger.rows[index].verdict).max() else { continue };
+        let place = group.at;
+        group.at = labels.seat(place, Vec2::splat(SIZE * 2.4)).center();
+        if place.distance(group.at) > 1.0 {
+            painter.line_segment([place, group.at], Stroke::new(1.5, palette.ink));
+        }
         painter.circle_filled(group.at, SIZE * 1.5, palette.paper);
         verdict_mark(painter, group.at, SIZE, verdict, palette);
-        let others: Vec<String> = group
-            .rows
-            .iter()
-            .filter(|&&index| view.session.chosen != Some(index))
-            .map(|index| (index + 1).to_string())
-            .collect();
-        if !others.is_empty() {
-            labels.write(painter, palette, group.at, SIZE + 4.0, &others.join(", "));
+        if view.session.chosen.is_some_and(|index| group.rows.contains(&index)) {
+            painter.circle_stroke(group.at, SIZE * 2.0, Stroke::new(3.0, palette.focus));
         }
     }
+    groups
 }
 
-/// Shows in full what a row says, and draws the line along which it was measured.
-fn point_out(
-    painter: &Painter,
-    lens: &Lens,
-    palette: &Palette,
-    flown: &Flown,
-    (index, row): (usize, &Row),
-    labels: &mut Labels,
-) {
-    let at = lens.screen(row.at);
-    if let Some(edge) = measured_to(flown, row) {
-        let edge = lens.screen(edge);
-        painter.line_segment([at, edge], Stroke::new(5.0, palette.paper));
-        painter.line_segment([at, edge], Stroke::new(2.5, palette.ink));
-        painter.circle(edge, 3.5, palette.paper, Stroke::new(2.0, palette.ink));
+/// Writes the numbers of the rows at their marks, and in full what the chosen one says.
+pub(super) fn draw_words(painter: &Painter, view: &View<'_>, flown: &Flown, groups: &[Group], labels: &mut Labels) {
+    for group in groups {
+        if let Some(index) = view.session.chosen.filter(|index| group.rows.contains(index)) {
+            let text = format!("{} {}", index + 1, sentence(&flown.ledger.rows[index]));
+            labels.write(painter, view.palette, group.at, SIZE + 9.0, &text);
+        }
+        let others = group.rows.iter().filter(|&&index| view.session.chosen != Some(index));
+        let others: Vec<String> = others.map(|index| (index + 1).to_string()).collect();
+        if !others.is_empty() {
+            labels.write(painter, view.palette, group.at, SIZE + 4.0, &others.join(", "));
+        }
     }
-    painter.circle_stroke(at, SIZE * 2.0, Stroke::new(3.0, palette.focus));
-    let text = format!("{} {}", index + 1, sentence(row));
-    labels.write(painter, palette, at, SIZE + 8.0, &text);
 }
 
 /// What a row says, in words.

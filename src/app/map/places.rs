@@ -79,43 +79,55 @@ pub(super) fn symbol(painter: &Painter, palette: &Palette, place: Place, at: Pos
     }
 }
 
-/// Draws the points with their words.
-pub(super) fn draw_points(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
-    let seen: Vec<(Place, Pos2)> = Place::ALL
-        .into_iter()
-        .map(|place| (place, lens.screen(place.at(flown))))
-        .filter(|(_, at)| lens.rect.contains(*at))
-        .collect();
-    for &(place, at) in &seen {
+/// Draws the shapes of the points, and keeps everything else off them.
+pub(super) fn draw_symbols(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
+    for (place, at) in seen(lens, flown) {
         labels.keep_off(Rect::from_center_size(at, Vec2::splat(20.0)));
         symbol(painter, palette, place, at);
     }
-    for (place, at) in seen {
+}
+
+/// Writes the words of the points.
+pub(super) fn draw_words(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
+    for (place, at) in seen(lens, flown) {
         labels.write(painter, palette, at, 11.0, place.word(flown));
     }
 }
 
+fn seen(lens: &Lens, flown: &Flown) -> impl Iterator<Item = (Place, Pos2)> {
+    let places = Place::ALL.into_iter().map(|place| (place, lens.screen(place.at(flown))));
+    places.filter(|(_, at)| lens.rect.contains(*at))
+}
+
 /// Writes the names of patches, tall things, the strip and the flight line.
 pub(super) fn draw_names(painter: &Painter, lens: &Lens, field: &Field, palette: &Palette, labels: &mut Labels) {
+    for patch in &field.patches {
+        let at = lens.screen(deepest(&patch.region));
+        if lens.rect.contains(at) {
+            labels.name(painter, palette, (at, on_screen(lens, &patch.region)), &patch_words(patch));
+        }
+    }
     let mut write = |at: DVec2, gap: f32, text: &str| {
         let at = lens.screen(at);
         if lens.rect.contains(at) {
             labels.write(painter, palette, at, gap, text);
         }
     };
-    for patch in &field.patches {
-        write(deepest(&patch.region), 0.0, &patch_words(patch));
-    }
     for obstacle in &field.obstacles {
-        let text = format!("{}, top {}", obstacle.name, words::metres(obstacle.top_m));
-        write(deepest(&obstacle.region), 9.0, &text);
+        write(deepest(&obstacle.region), 9.0, &format!("{}, top {:.0} m", obstacle.name, obstacle.top_m));
     }
     if let Some(runway) = field.runway {
-        write(runway.from, 6.0, "runway");
+        write(runway.to, 6.0, "runway");
     }
     if let Some([from, _]) = field.flight_line_ends {
         write(from, 6.0, "flight line");
     }
+}
+
+/// The rectangle of the screen round a region.
+fn on_screen(lens: &Lens, region: &Region) -> Rect {
+    let (low, high) = region.bounds();
+    Rect::from_two_pos(lens.screen(low), lens.screen(high))
 }
 
 /// A patch's name and rule.
@@ -133,9 +145,11 @@ fn deepest(region: &Region) -> DVec2 {
     let (low, high) = region.bounds();
     let step = (high - low) / f64::from(SEARCH);
     let places = (0..SEARCH).flat_map(|x| (0..SEARCH).map(move |y| (f64::from(x) + 0.5, f64::from(y) + 0.5)));
+    let middle = (low + high) / 2.0;
     places
         .map(|(x, y)| low + step * DVec2::new(x, y))
-        .map(|at| (region.signed_distance(at), at))
+        // Of places equally deep, the one nearest the middle.
+        .map(|at| (region.signed_distance(at) - 0.02 * at.distance(middle), at))
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map_or(low, |(_, at)| at)
 }

@@ -35,9 +35,10 @@ impl Sketch {
 
     /// Fills a region, holes left out.
     pub fn fill(&mut self, region: &Region, colour: Color32) {
-        let mut rings = region.rings().iter().map(|ring| {
-            LineString::from_iter(ring.iter().map(|corner| Coord { x: corner.x, y: corner.y }))
-        });
+        let mut rings = region
+            .rings()
+            .iter()
+            .map(|ring| LineString::from_iter(ring.iter().map(|corner| Coord { x: corner.x, y: corner.y })));
         let Some(outer) = rings.next() else { return };
         let cut = Polygon::new(outer, rings.collect()).earcut_triangles_raw();
         let corners = cut.vertices.iter().map(|&[x, y]| DVec2::new(x, y)).collect::<Vec<_>>();

@@ -8,7 +8,7 @@ use crate::app::theme::bold;
 use crate::error::{Fault, Severity};
 
 /// Room that warnings may take from the map, points.
-const WARNINGS: f32 = 150.0;
+const WARNINGS: f32 = 110.0;
 
 /// Lists the faults: on their own where the file can't be used, above the map where it can.
 pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
@@ -25,11 +25,14 @@ pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
         ui.add_space(6.0);
     }
     let room = if usable { WARNINGS } else { f32::INFINITY };
-    ScrollArea::vertical().max_height(room).auto_shrink([false, usable]).show(ui, |ui| {
-        for fault in faults {
-            one(ui, view, fault);
-        }
-    });
+    ScrollArea::vertical().max_height(room).min_scrolled_height(room.min(WARNINGS)).auto_shrink([false, usable]).show(
+        ui,
+        |ui| {
+            for fault in faults {
+                one(ui, view, fault);
+            }
+        },
+    );
 }
 
 fn one(ui: &mut Ui, view: &View<'_>, fault: &Fault) {
@@ -38,11 +41,21 @@ fn one(ui: &mut Ui, view: &View<'_>, fault: &Fault) {
         Severity::Warning => ("warning", view.palette.hatch[2]),
     };
     let edge = Stroke::new(2.0, colour);
-    Frame::new().stroke(edge).corner_radius(4).inner_margin(Margin::symmetric(10, 6)).outer_margin(2).show(ui, |ui| {
+    let head = RichText::new(format!("{word}{}", place(fault))).family(bold());
+    let frame = Frame::new().stroke(edge).corner_radius(4).inner_margin(Margin::symmetric(10, 6)).outer_margin(2);
+    frame.show(ui, |ui| {
         ui.set_width(ui.available_width());
-        ui.label(RichText::new(format!("{word}{}", place(fault))).family(bold()));
-        ui.label(sentence(&fault.problem));
-        ui.label(sentence(&fault.way_out));
+        ui.spacing_mut().interact_size.y = 18.0;
+        if view.session.flown.is_some() {
+            ui.horizontal_wrapped(|ui| {
+                ui.label(head);
+                ui.label(format!("{} {}", sentence(&fault.problem), sentence(&fault.way_out)));
+            });
+        } else {
+            ui.label(head);
+            ui.label(sentence(&fault.problem));
+            ui.label(sentence(&fault.way_out));
+        }
     });
 }
 

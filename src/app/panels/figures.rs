@@ -10,6 +10,7 @@ use crate::app::{AppCommand, Flown};
 /// Shows the figures in two columns, and the smallest radii in a line of their own.
 pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
     let Some(flown) = &view.session.flown else { return };
+    ui.spacing_mut().interact_size.y = 18.0;
     ui.separator();
     ui.heading("Figures");
     let width = (ui.available_width() - 16.0) / 4.0;

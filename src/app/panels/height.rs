@@ -1,7 +1,9 @@
 //! Height against time, with the commanded height and the ceiling. A press moves the play head.
 
 use bevy_egui::egui::{Color32, Id, Pos2, Sense, Ui, vec2};
-use egui_plot::{HLine, Line, LineStyle, Plot, PlotPoint, PlotPoints, PlotTransform, VLine};
+use egui_plot::{
+    GridInput, HLine, Line, LineStyle, Plot, PlotPoint, PlotPoints, PlotTransform, VLine, uniform_grid_spacer,
+};
 use glam::DVec2;
 
 use super::View;
@@ -31,15 +33,20 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         .show_crosshair(false)
         .sense(Sense::CLICK | Sense::DRAG)
         .set_margin_fraction(vec2(0.0, 0.0))
-        .grid_color(palette.rule)
+        .grid_color(palette.grid)
         .default_x_bounds(0.0, flown.end_s().max(1.0))
-        .default_y_bounds(0.0, highest.max(commanded) * 1.12)
+        .default_y_bounds(0.0, highest.max(commanded) * 1.3)
+        .x_grid_spacer(uniform_grid_spacer(|input| steps(input, 10.0)))
+        .y_grid_spacer(uniform_grid_spacer(|input| steps(input, 3.0)))
         .x_axis_formatter(|mark, _| format!("{:.0} s", mark.value))
-        .y_axis_formatter(|mark, _| format!("{:.0} m", mark.value))
+        .y_axis_formatter(|mark, _| if mark.value > 0.0 { format!("{:.0} m", mark.value) } else { String::new() })
         .reset();
     let response = plot.show(ui, |plot| {
         plot.line(
-            Line::new("ceiling", PlotPoints::from(ceiling.clone())).color(palette.hatch[0]).width(2.5).allow_hover(false),
+            Line::new("ceiling", PlotPoints::from(ceiling.clone()))
+                .color(palette.hatch[0])
+                .width(2.5)
+                .allow_hover(false),
         );
         plot.hline(
             HLine::new("commanded height", commanded)
@@ -48,7 +55,9 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
                 .style(LineStyle::Dashed { length: 5.0 })
                 .allow_hover(false),
         );
-        plot.vline(VLine::new("play head", view.session.playhead.at_s).color(palette.ink).width(2.0).allow_hover(false));
+        plot.vline(
+            VLine::new("play head", view.session.playhead.at_s).color(palette.ink).width(2.0).allow_hover(false),
+        );
     });
     let painter = ui.painter_at(response.response.rect);
     profile(&painter, &response.transform, flown, palette);
@@ -58,6 +67,14 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     {
         out.push(AppCommand::Scrub(response.transform.value_from_position(pointer).x));
     }
+}
+
+/// One round step between lines of the grid, so that about `count` of them fit.
+fn steps(input: GridInput, count: f64) -> [f64; 3] {
+    let rough = (input.bounds.1 - input.bounds.0).abs().max(1e-3) / count;
+    let power = 10_f64.powf(rough.log10().floor());
+    let step = [1.0, 2.0, 5.0, 10.0].map(|times| times * power).into_iter().find(|step| *step >= rough);
+    [step.unwrap_or(rough); 3]
 }
 
 /// The path in the pens of its stretches.

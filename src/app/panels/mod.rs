@@ -51,17 +51,17 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     if view.session.warnings_shown {
         Panel::top("warnings").frame(roomy).resizable(false).show(ui, |ui| faults::show(ui, view, out));
     }
-    Panel::left("plan").frame(roomy).resizable(false).exact_size(if wide { 300.0 } else { 248.0 }).show(ui, |ui| {
+    Panel::left("plan").frame(roomy).resizable(false).exact_size(if wide { 300.0 } else { 244.0 }).show(ui, |ui| {
         ScrollArea::vertical().show(ui, |ui| plan::show(ui, view, out));
     });
-    Panel::right("answers").frame(roomy).resizable(false).exact_size(if wide { 540.0 } else { 470.0 }).show(ui, |ui| {
+    Panel::right("answers").frame(roomy).resizable(false).exact_size(490.0).show(ui, |ui| {
         Panel::bottom("figures").frame(Frame::NONE).resizable(false).show_separator_line(false).show(ui, |ui| {
             figures::show(ui, view, out);
         });
         ledger::show(ui, view, out);
     });
     Panel::bottom("replay").frame(roomy).resizable(false).show(ui, |ui| {
-        legend::show(ui, view, out);
+        ui.scope(|ui| legend::show(ui, view, out));
         replay::show(ui, view, out);
         height::show(ui, view, out);
     });

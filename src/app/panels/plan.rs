@@ -1,14 +1,17 @@
 //! What is planned and what the day is like: five numbers to turn, the case and the wind flown, and who allowed what.
 
-use bevy_egui::egui::{DragValue, Key, RichText, Slider, Ui};
+use bevy_egui::egui::text::LayoutJob;
+use bevy_egui::egui::{Align, Button, DragValue, FontId, FontSelection, Key, RichText, Slider, Ui};
 
 use super::View;
-use crate::app::theme::{TARGET, bold};
+use crate::app::theme::{TARGET, TEXT, bold};
 use crate::app::{AppCommand, Flown, Knob, words};
 use crate::run::WindChoice;
 
 /// Keys that give the knobs the keyboard.
 const KEYS: [Key; 5] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];
+/// Height of a line that nobody presses, points.
+const LINE: f32 = 18.0;
 /// The highest case that can be asked for here.
 const LAST_CASE: u64 = 99_999;
 
@@ -19,7 +22,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     for (knob, key) in Knob::ALL.into_iter().zip(KEYS) {
         turn(ui, view, flown, (knob, key), out);
     }
-    let restore = ui.add_enabled(flown.is_changed(), bevy_egui::egui::Button::new("Back to the file's numbers"));
+    let restore = ui.add_enabled(flown.is_changed(), Button::new("Back to the file's numbers"));
     if restore.clicked() {
         out.push(AppCommand::Restore);
     }
@@ -35,6 +38,7 @@ fn turn(ui: &mut Ui, view: &View<'_>, flown: &Flown, (knob, key): (Knob, Key), o
     let mut value = now;
     let label = ui
         .horizontal(|ui| {
+            ui.spacing_mut().interact_size.y = LINE;
             let label = ui.label(RichText::new(knob.name()).family(bold()));
             let also = knob.also(now);
             let also = if now == written { also } else { format!("{also} (file: {})", short(written)) };
@@ -44,7 +48,7 @@ fn turn(ui: &mut Ui, view: &View<'_>, flown: &Flown, (knob, key): (Knob, Key), o
         .inner;
     // A file may hold a value beyond the usual range; the rail then reaches as far as the file does.
     let (low, high) = (knob.range().start().min(written), knob.range().end().max(written));
-    ui.spacing_mut().slider_width = ui.available_width() - 96.0;
+    ui.spacing_mut().slider_width = ui.available_width() - 88.0;
     let slider = Slider::new(&mut value, low..=high)
         .step_by(knob.step())
         .suffix(format!(" {}", knob.unit()))
@@ -65,13 +69,14 @@ fn short(value: f64) -> String {
 
 fn wind(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
-        ui.label("flown in");
+        ui.label("flown in the");
         for choice in [WindChoice::Mean, WindChoice::Gust] {
-            let response = ui.selectable_label(view.session.wind == choice, words::wind(choice));
-            if response.clicked() && view.session.wind != choice {
+            let button = Button::new(words::wind(choice)).selected(view.session.wind == choice);
+            if ui.add(button).clicked() && view.session.wind != choice {
                 out.push(AppCommand::Wind(choice));
             }
         }
+        ui.label("wind");
     });
 }
 
@@ -92,11 +97,21 @@ fn case(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn facts(ui: &mut Ui, view: &View<'_>, flown: &Flown) {
     let file = &flown.scenario.file;
     let mut fact = |name: &str, value: &str| {
-        ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().item_spacing.x = 4.0;
-            ui.label(RichText::new(name).color(view.palette.soft));
-            ui.label(value);
-        });
+        let mut job = LayoutJob::default();
+        let font = FontId::proportional(TEXT);
+        RichText::new(format!("{name}: ")).color(view.palette.soft).font(font.clone()).append_to(
+            &mut job,
+            ui.style(),
+            FontSelection::Default,
+            Align::Min,
+        );
+        RichText::new(value).color(view.palette.ink).font(font).append_to(
+            &mut job,
+            ui.style(),
+            FontSelection::Default,
+            Align::Min,
+        );
+        ui.label(job);
     };
     fact("loss", words::loss(file.loss.kind));
     fact("policy", &words::policy(&flown.scenario));

@@ -1,6 +1,6 @@
 //! Playing the flight back: play, pause, scrub, speed, and what the jet does at that moment.
 
-use bevy_egui::egui::{RichText, Slider, Ui, vec2};
+use bevy_egui::egui::{Button, RichText, Slider, Ui, vec2};
 
 use super::View;
 use crate::app::theme::{TARGET, bold};
@@ -17,12 +17,12 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let playhead = view.session.playhead;
     ui.horizontal(|ui| {
         let word = if playhead.playing { "Pause" } else { "Play" };
-        let play = bevy_egui::egui::Button::new(RichText::new(word).family(bold())).min_size(vec2(70.0, TARGET));
+        let play = Button::new(RichText::new(word).family(bold())).min_size(vec2(70.0, TARGET));
         if ui.add(play).on_hover_text("space bar").clicked() {
             out.push(AppCommand::PlayOrPause);
         }
         let mut at_s = playhead.at_s;
-        ui.spacing_mut().slider_width = (ui.available_width() - 320.0).max(120.0);
+        ui.spacing_mut().slider_width = (ui.available_width() - 312.0).max(120.0);
         let scrub = Slider::new(&mut at_s, 0.0..=flown.end_s().max(0.1)).show_value(false).step_by(0.1);
         let label = "time since the loss";
         let response = ui.add(scrub).on_hover_text("arrow keys, when nothing else has the keyboard");
@@ -35,7 +35,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             let text = format!("{speed:.0}\u{d7}");
             #[allow(clippy::float_cmp, reason = "set from the very same list")]
             let chosen = playhead.speed == speed;
-            if ui.selectable_label(chosen, text).on_hover_text("how fast it plays").clicked() {
+            if ui.add(Button::new(text).selected(chosen)).on_hover_text("how fast it plays").clicked() {
                 out.push(AppCommand::Speed(speed));
             }
         }
