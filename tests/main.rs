@@ -1,4 +1,9 @@
-//! Every integration test, in one binary, since each binary more would link bevy once more.
+//! One binary for every test that looks at the program from outside: each more would link the window again.
 
+mod commands;
+mod formats;
+mod house_rules;
+#[cfg(feature = "app")]
+mod panels;
 #[cfg(feature = "app")]
 mod pictures;

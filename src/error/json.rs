@@ -12,15 +12,15 @@ use super::Fault;
 /// Widest line that an array or object is printed on as a whole.
 const WIDTH: usize = 110;
 
-/// Reads JSON text; one fault where it is not JSON, and one more for each key written twice.
-pub fn parse(text: &str) -> Result<Value, Vec<Fault>> {
+/// Reads JSON text; one fault where it is not JSON.
+pub fn parse(text: &str) -> Result<Value, Fault> {
     let mut value = serde_json::from_str(text).map_err(|error| {
         let problem = match error.classify() {
             serde_json::error::Category::Eof => format!("the file breaks off at column {}", error.column()),
             _ => format!("this is not JSON at column {}: {}", error.column(), plain(&error)),
         };
         let way_out = "Mend the bracket, comma or quote there or just before it; JSON has no comments";
-        vec![Fault { line: Some(error.line()), ..Fault::error("", problem, way_out) }]
+        Fault { line: Some(error.line()), ..Fault::error("", problem, way_out) }
     })?;
     whole_numbers(&mut value);
     Ok(value)

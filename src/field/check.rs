@@ -1,8 +1,235 @@
 //! Everything wrong with a field, each with its place.
 
-use super::FieldFile;
-use crate::error::Fault;
+use std::collections::HashMap;
 
-pub(super) fn check(_file: &FieldFile, _place: &str) -> Vec<Fault> {
-    Vec::new()
+use geo::{Distance as _, Euclidean, Intersects as _, Polygon};
+
+use super::build::{point, region};
+use super::rings::{polygon, position, ring};
+use super::{Datum, FieldFile, Metres, ObstacleFile, PatchFile, RuleName, SpotFile};
+use crate::error::Fault;
+use crate::error::json::join;
+use crate::geometry::HalfPlane;
+use crate::units::Length;
+
+/// Highest latitude at which east and north still mean something over a field, degrees.
+const HIGHEST_LATITUDE: f64 = 85.0;
+/// Ground this near outside the outline is worth naming, metres.
+const NEIGHBOURHOOD: f64 = 300.0;
+/// Most corners and other things of a whole field.
+const MOST_CORNERS: usize = 20_000;
+
+pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    datum(file.datum, &join(place, "datum"), &mut faults);
+    if too_many_corners(file, place, &mut faults) {
+        return faults;
+    }
+    let outline_place = join(place, "outline");
+    let ring = (file.outline.ring_m.as_slice(), &*join(&outline_place, "ring_m"));
+    let holes = (file.outline.holes_m.as_slice(), &*join(&outline_place, "holes_m"));
+    let outline = polygon(ring, holes, &mut faults);
+    for (index, patch) in file.patches.iter().enumerate() {
+        let place = format!("{place}/patches/{index}");
+        self::patch(patch, outline.as_ref(), &place, &mut faults);
+    }
+    for (index, obstacle) in file.obstacles.iter().enumerate() {
+        self::obstacle(obstacle, &format!("{place}/obstacles/{index}"), &mut faults);
+    }
+    names("patch", "patches", file.patches.iter().map(|patch| &*patch.name), place, &mut faults);
+    names("obstacle", "obstacles", file.obstacles.iter().map(|obstacle| &*obstacle.name), place, &mut faults);
+    points(file, outline.is_some(), place, &mut faults);
+    lines(file, place, &mut faults);
+    spots(&file.ground, &join(place, "ground"), &mut faults);
+    faults
+}
+
+fn datum(datum: Datum, place: &str, faults: &mut Vec<Fault>) {
+    let Datum { latitude_deg: latitude, longitude_deg: longitude } = datum;
+    let swapped = latitude.abs() > 90.0 && latitude.abs() <= 180.0 && longitude.abs() <= 90.0;
+    if swapped {
+        let problem = format!("latitude {latitude} and longitude {longitude} look swapped");
+        faults.push(Fault::error(place, problem, "Latitude runs from -90 to 90; exchange the two"));
+        return;
+    }
+    if !(-HIGHEST_LATITUDE..=HIGHEST_LATITUDE).contains(&latitude) {
+        let problem = format!("latitude {latitude} is out of range");
+        let way_out = format!("Write degrees north, between -{HIGHEST_LATITUDE} and {HIGHEST_LATITUDE}");
+        faults.push(Fault::error(join(place, "latitude_deg"), problem, way_out));
+    }
+    if !(-180.0..=180.0).contains(&longitude) {
+        let problem = format!("longitude {longitude} is out of range");
+        let way_out = "Write degrees east, between -180 and 180; west is negative";
+        faults.push(Fault::error(join(place, "longitude_deg"), problem, way_out));
+    }
+}
+
+fn too_many_corners(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) -> bool {
+    let holes = file.outline.holes_m.iter().chain(file.patches.iter().flat_map(|patch| &patch.holes_m));
+    let rings = file.patches.iter().map(|patch| &patch.ring_m).chain(file.obstacles.iter().map(|o| &o.ring_m));
+    let corners: usize = holes.chain(rings).chain([&file.outline.ring_m]).map(Vec::len).sum();
+    let count = corners + file.ground.len() + file.patches.len() + file.obstacles.len();
+    if count > MOST_CORNERS {
+        let problem = format!("the field has {count} corners, spot heights and other things, more than {MOST_CORNERS}");
+        faults.push(Fault::error(place, problem, "Thin the rings out; a corner every few metres is plenty"));
+    }
+    count > MOST_CORNERS
+}
+
+fn patch(patch: &PatchFile, outline: Option<&Polygon>, place: &str, faults: &mut Vec<Fault>) {
+    let ring = (patch.ring_m.as_slice(), &*join(place, "ring_m"));
+    let holes = (patch.holes_m.as_slice(), &*join(place, "holes_m"));
+    let found = polygon(ring, holes, faults);
+    if let (Some(outline), Some(found)) = (outline, found)
+        && !outline.intersects(&found)
+        && Euclidean.distance(outline, &found) > NEIGHBOURHOOD
+    {
+        let problem = format!("patch \"{}\" lies wholly outside the outline, far from it", patch.name);
+        faults.push(Fault::warning(place, problem, "Check its corners; they may have a wrong sign"));
+    }
+    let above = patch.rule == RuleName::Above || patch.otherwise == Some(RuleName::Above);
+    match patch.height {
+        None if above => {
+            let problem = "the rule `above` has no height";
+            faults.push(Fault::error(place, problem, "Add \"height\": the height that must be kept, such as \"60 m\""));
+        }
+        Some(height) if above => positive(height, &join(place, "height"), faults),
+        Some(_) => {
+            let problem = "the height has no meaning with this rule";
+            let way_out = "Leave it out, or make the rule \"above\"";
+            faults.push(Fault::warning(join(place, "height"), problem, way_out));
+        }
+        None => {}
+    }
+    months(patch, place, faults);
+}
+
+fn months(patch: &PatchFile, place: &str, faults: &mut Vec<Fault>) {
+    let seen = |index: usize| patch.months[..index].contains(&patch.months[index]);
+    if (0..patch.months.len()).any(seen) {
+        faults.push(Fault::warning(join(place, "months"), "a month is listed twice", "List each month once"));
+    }
+    if patch.otherwise.is_some() && patch.months.is_empty() {
+        let problem = "`otherwise` never holds, because the rule holds all year";
+        let way_out = "Add \"months\", or leave `otherwise` out";
+        faults.push(Fault::warning(join(place, "otherwise"), problem, way_out));
+    }
+    if patch.otherwise == Some(patch.rule) && !patch.months.is_empty() {
+        let problem = "the months have no meaning, because the rule is the same in the others";
+        faults.push(Fault::warning(join(place, "months"), problem, "Leave `months` and `otherwise` out"));
+    }
+}
+
+fn obstacle(obstacle: &ObstacleFile, place: &str, faults: &mut Vec<Fault>) {
+    positive(obstacle.height, &join(place, "height"), faults);
+    match (obstacle.at_m, obstacle.ring_m.as_slice()) {
+        (None, []) => {
+            let way_out = "Add \"at_m\" for a single mast or tree, or \"ring_m\" for a wood or a building";
+            faults.push(Fault::error(place, "the obstacle is nowhere", way_out));
+        }
+        (Some(_), [_, ..]) => {
+            let way_out = "Keep one of \"at_m\" and \"ring_m\"";
+            faults.push(Fault::error(place, "the obstacle is both a point and a ring", way_out));
+        }
+        (Some(at), []) => {
+            position(at, &join(place, "at_m"), faults);
+        }
+        (None, corners) => {
+            ring(corners, &join(place, "ring_m"), faults);
+        }
+    }
+}
+
+fn is_positive(length: Length) -> bool {
+    length.m() > 0.0 && length.m().is_finite()
+}
+
+fn positive(height: Length, place: &str, faults: &mut Vec<Fault>) {
+    if !is_positive(height) {
+        let problem = format!("the height {height} is not above the ground");
+        faults.push(Fault::error(place, problem, "Write a height above nothing"));
+    }
+}
+
+/// Names are how the ledger tells one from another.
+fn names<'a>(what: &str, list: &str, names: impl Iterator<Item = &'a str>, place: &str, faults: &mut Vec<Fault>) {
+    let mut seen = HashMap::new();
+    for (index, name) in names.enumerate() {
+        let at = format!("{place}/{list}/{index}/name");
+        let first = *seen.entry(name.trim()).or_insert(index);
+        if name.trim().is_empty() {
+            faults.push(Fault::error(at, format!("the {what} has no name"), "Name it as people at the field do"));
+        } else if first != index {
+            let problem = format!("\"{name}\" is already the name of {what} {first}, counted from 0");
+            faults.push(Fault::error(at, problem, "Give each its own name"));
+        }
+    }
+}
+
+fn points(file: &FieldFile, outline_sound: bool, place: &str, faults: &mut Vec<Fault>) {
+    let outline = outline_sound.then(|| region(&file.outline.ring_m, &file.outline.holes_m));
+    let outside = |at: Metres| outline.as_ref().is_some_and(|outline| outline.signed_distance(point(at)) < 0.0);
+    position(file.stand_m, &join(place, "stand_m"), faults);
+    let home = join(place, "home_m");
+    if position(file.home_m, &home, faults) && outside(file.home_m) {
+        let way_out = "Check that it is metres east and north; capture home inside the field";
+        faults.push(Fault::error(home, "home lies outside the outline", way_out));
+    }
+    if let Some(at) = file.hub_m {
+        let hub = join(place, "hub_m");
+        if position(at, &hub, faults) && outside(at) {
+            let problem = "the hub lies outside the outline";
+            faults.push(Fault::warning(hub, problem, "Check that it is metres east and north"));
+        }
+    }
+}
+
+fn lines(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) {
+    if let Some([a, b]) = file.flight_line_m {
+        let line = join(place, "flight_line_m");
+        let sound = [a, b].iter().enumerate().all(|(i, &at)| position(at, &format!("{line}/{i}"), faults));
+        let hub = file.hub_m.unwrap_or(file.home_m);
+        match HalfPlane::away_from(point(a), point(b), point(file.stand_m)) {
+            _ if !sound => {}
+            _ if a == b => {
+                faults.push(Fault::error(line, "the flight line has no length", "Give it two different ends"));
+            }
+            None => {
+                let way_out = "Move the stand to the side the pilots are on; the jet stays on the other";
+                faults.push(Fault::error(line, "the stand lies on the flight line", way_out));
+            }
+            Some(side) if side.signed_distance(point(hub)) < 0.0 => {
+                let problem = "the hub lies on the pilots' side of the flight line";
+                faults.push(Fault::warning(line, problem, "Move the hub, or check the ends of the line"));
+            }
+            Some(_) => {}
+        }
+    }
+    if let Some(runway) = file.runway {
+        let strip = join(place, "runway");
+        let from = position(runway.from_m, &join(&strip, "from_m"), faults);
+        let to = position(runway.to_m, &join(&strip, "to_m"), faults);
+        if from && to && runway.from_m == runway.to_m {
+            faults.push(Fault::error(&*strip, "the runway has no length", "Give it two different ends"));
+        }
+        if !is_positive(runway.width) {
+            let problem = format!("the runway is {} wide", runway.width);
+            faults.push(Fault::error(join(&strip, "width"), problem, "Write a width above nothing"));
+        }
+    }
+}
+
+fn spots(spots: &[SpotFile], place: &str, faults: &mut Vec<Fault>) {
+    for (index, spot) in spots.iter().enumerate() {
+        position(spot.at_m, &format!("{place}/{index}/at_m"), faults);
+        if let Some(first) = spots[..index].iter().position(|earlier| earlier.at_m == spot.at_m) {
+            let problem = format!("spot height {first}, counted from 0, is at the same place");
+            faults.push(Fault::error(format!("{place}/{index}"), problem, "Keep one of the two"));
+        }
+        if !(-1000.0..=1000.0).contains(&spot.height.m()) {
+            let problem = format!("{} is no height above the datum's ground", spot.height);
+            let way_out = "Write the height above the ground at the datum, within 1000 m of it";
+            faults.push(Fault::error(format!("{place}/{index}/height"), problem, way_out));
+        }
+    }
 }

@@ -3,9 +3,12 @@
 mod build;
 mod check;
 mod file;
+mod geojson;
 mod ground;
+mod rings;
 
 pub use file::{Datum, FieldFile, Metres, Month, ObstacleFile, OutlineFile, PatchFile, RuleName, RunwayFile, SpotFile};
+pub use geojson::{GeoField, Places, geojson, geojson_text};
 pub use ground::Ground;
 
 use glam::DVec2;

@@ -98,10 +98,7 @@ pub fn ln<L: Lane>(x: L) -> L {
     let one = L::splat(1.0);
     let f = (mantissa - one) / (mantissa + one);
     let f2 = f * f;
-    let series = polynomial(
-        f2,
-        [2.0, 2.0 / 3.0, 2.0 / 5.0, 2.0 / 7.0, 2.0 / 9.0, 2.0 / 11.0, 2.0 / 13.0, 2.0 / 15.0],
-    );
+    let series = polynomial(f2, [2.0, 2.0 / 3.0, 2.0 / 5.0, 2.0 / 7.0, 2.0 / 9.0, 2.0 / 11.0, 2.0 / 13.0, 2.0 / 15.0]);
     exponent * L::splat(LN_2) + f * series
 }
 

@@ -19,7 +19,8 @@ pub(super) fn figures(flown: &Flown<'_>) -> Figures {
     let lap = last_lap(flown);
     let reached = circle.unwrap_or(trace.len() - 1);
     let energy_left_j = drawn.energy_j - trace.energy_j[reached];
-    let lap_energy_j = lap.map(|(from, to)| Trace::between(&trace.energy_j, to) - Trace::between(&trace.energy_j, from));
+    let lap_energy_j =
+        lap.map(|(from, to)| Trace::between(&trace.energy_j, to) - Trace::between(&trace.energy_j, from));
     let reserve_j = file.limits.reserve.share() * jet.pack;
 
     let height = file.recovery.height.m();
@@ -27,11 +28,12 @@ pub(super) fn figures(flown: &Flown<'_>) -> Figures {
     let exponent = f64::midpoint(sheet.exponent_low, sheet.exponent_high);
     let aloft = factor(sheet.profile, exponent, sheet.roughness.m(), sheet.measured_at.m(), height);
     let wind_at_circle_mps = [sheet.mean.mps() * aloft, sheet.gust.mps() * aloft];
-    let smallest = |wind: f64| turn::smallest_radius(file.jet.return_speed.value.mps(), wind, file.jet.bank_limit.value.rad());
+    let smallest =
+        |wind: f64| turn::smallest_radius(file.jet.return_speed.value.mps(), wind, file.jet.bank_limit.value.rad());
 
     Figures {
-        outermost_m: circle.map(|from| furthest(flown, from..trace.len())),
-        join_overshoot_m: join_overshoot(flown),
+        outermost_m: circle.map(|from| furthest(flown, settled(lap).unwrap_or(from)..trace.len())),
+        join_overshoot_m: join_overshoot(flown, settled(lap)),
         turn_back_m: turn_back(flown),
         lap_s: lap.map(|(from, to)| (to - from) * trace.step_s),
         saturated_share: lap.map(|lap| saturated(flown, lap)),
@@ -56,11 +58,17 @@ fn furthest(flown: &Flown<'_>, samples: std::ops::Range<usize>) -> f64 {
     samples.map(|index| hub_distance(flown, index)).fold(0.0, f64::max)
 }
 
-/// How far outside the ring it went in the join, once it had stopped coming nearer.
-fn join_overshoot(flown: &Flown<'_>) -> Option<f64> {
+/// First sample of the last whole lap: what counts as settled.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sample number")]
+fn settled(lap: Option<(f64, f64)>) -> Option<usize> {
+    lap.map(|(from, _)| from as usize)
+}
+
+/// How far outside the ring it went before the last lap, once it had stopped coming nearer.
+fn join_overshoot(flown: &Flown<'_>, settled: Option<usize>) -> Option<f64> {
     let stretches = &flown.trace().stretch;
     let begin = stretches.iter().position(|&stretch| stretch == Stretch::Join)?;
-    let end = (begin..stretches.len()).find(|&index| stretches[index] != Stretch::Join).unwrap_or(stretches.len());
+    let end = settled.unwrap_or(stretches.len());
     let radius = flown.run.drawn.plan.radius;
     let inbound = |index: &usize| {
         let distance = hub_distance(flown, *index);

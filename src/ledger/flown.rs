@@ -12,7 +12,9 @@ pub(super) struct Flown<'a> {
     pub(super) setting: Setting,
     /// Way over the ground up to each sample, m.
     pub(super) way: Vec<f64>,
-    /// Bound of the change of any height over the ground up to each sample, m.
+    /// Bound of the change of a height over the ground up to each sample, m.
+    pub(super) way_up: Vec<f64>,
+    /// Bound of the change of the larger of a distance and a height up to each sample, m.
     pub(super) way_high: Vec<f64>,
     /// Height of home's ground above the datum's, m.
     pub(super) home_ground: f64,
@@ -22,20 +24,21 @@ impl<'a> Flown<'a> {
     pub(super) fn new(scenario: &'a Scenario, run: &'a Run) -> Self {
         let trace = &run.trace;
         let ground = &scenario.field.ground;
-        let mut flown = (0.0, 0.0);
-        let steepness = (1.0 + ground.slope().powi(2)).sqrt();
-        let (mut way, mut way_high) = (Vec::with_capacity(trace.len()), Vec::with_capacity(trace.len()));
+        let [mut way, mut way_up, mut way_high] = [(); 3].map(|()| Vec::with_capacity(trace.len()));
+        let (mut flown, mut risen, mut either) = (0.0, 0.0, 0.0);
         for index in 0..trace.len() {
             let before = index.saturating_sub(1);
             let along = trace.point(index).distance(trace.point(before));
-            let up = trace.height_m[index] - trace.height_m[before];
-            flown.0 += along;
-            flown.1 += along.hypot(up) * steepness;
-            way.push(flown.0);
-            way_high.push(flown.1);
+            let up = (trace.height_m[index] - trace.height_m[before]).abs() + ground.slope() * along;
+            flown += along;
+            risen += up;
+            either += along.max(up);
+            way.push(flown);
+            way_up.push(risen);
+            way_high.push(either);
         }
         let home_ground = ground.height_m(scenario.field.home);
-        Self { scenario, run, setting: setting(scenario), way, way_high, home_ground }
+        Self { scenario, run, setting: setting(scenario), way, way_up, way_high, home_ground }
     }
 
     pub(super) fn trace(&self) -> &Trace {
@@ -53,7 +56,14 @@ impl<'a> Flown<'a> {
     }
 
     /// A row for a sample number with a fraction.
-    pub(super) fn row(&self, limit: Limit, name: impl Into<String>, unit: &'static str, least: (f64, f64), standoff: f64) -> Row {
+    pub(super) fn row(
+        &self,
+        limit: Limit,
+        name: impl Into<String>,
+        unit: &'static str,
+        least: (f64, f64),
+        standoff: f64,
+    ) -> Row {
         let (margin, at) = least;
         let trace = self.trace();
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sample number")]

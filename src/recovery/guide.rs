@@ -79,13 +79,7 @@ pub(super) fn bank_tangent<L: Lane>(
 
 /// Course feedback on the field, with the turn that the field itself makes along the way fed forward.
 #[inline(always)]
-fn follow_field<L: Lane>(
-    direction: [L; 2],
-    speed: L,
-    crab_cos: L,
-    relative: &Relative<L>,
-    plan: &PlanNumbers<L>,
-) -> L {
+fn follow_field<L: Lane>(direction: [L; 2], speed: L, crab_cos: L, relative: &Relative<L>, plan: &PlanNumbers<L>) -> L {
     let one = L::splat(1.0);
     let blend = plan.lead * speed;
     let off = (relative.distance - plan.radius) / blend;

@@ -45,12 +45,7 @@ pub struct Perception<L> {
 impl<L: Lane> Perception<L> {
     /// A receiver whose fixes are `age` fixes old when they are used, `interval` seconds apart.
     pub fn new(age: usize, interval: f64, first: [L; 4]) -> Self {
-        Self {
-            fixes: vec![first; age + 1],
-            next: 0,
-            wander: [L::splat(0.0); 2],
-            keep: (-interval / WANDER).exp(),
-        }
+        Self { fixes: vec![first; age + 1], next: 0, wander: [L::splat(0.0); 2], keep: (-interval / WANDER).exp() }
     }
 
     /// Draws the first error from its stationary distribution.

@@ -22,7 +22,7 @@ pub fn fly(scenario: &Scenario, case: u64, wind: WindChoice) -> Run {
 }
 
 /// Height of the ground above home's, at a place.
-fn ground(scenario: &Scenario) -> impl Fn(f64, f64) -> f64 {
+pub(super) fn ground(scenario: &Scenario) -> impl Fn(f64, f64) -> f64 {
     let ground: &Ground = &scenario.field.ground;
     let home = ground.height_m(scenario.field.home);
     move |x, y| if ground.is_flat() { 0.0 } else { ground.height_m(glam::DVec2::new(x, y)) - home }

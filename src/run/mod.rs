@@ -1,15 +1,23 @@
 //! What happens from the loss to the hand-back.
 
+mod batch;
 mod case;
+mod check;
+mod date;
 mod fly;
 mod read;
 mod scenario;
+mod schema;
+mod template;
 mod trace;
 mod write;
 
+pub use batch::{SIDE_BY_SIDE, fly_batch, fly_wide};
 pub use case::{Case, Setting, WindChoice, draw, setting};
 pub use fly::{LONGEST_S, fly, fly_case};
 pub use read::{Reading, read, read_text};
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
+pub use schema::schema;
+pub use template::template;
 pub use trace::{Ending, Run, Stretch, Trace};
 pub use write::write_whole;

@@ -1,10 +1,16 @@
 //! What a scenario file says, and everything wrong with it.
 
-use std::path::Path;
+use std::path::{Component, Path, PathBuf};
 
-use super::{Scenario, ScenarioFile};
-use crate::error::{Error, Fault, Faults, Result, Severity, json};
-use crate::field::{Field, Month};
+use serde::de::DeserializeOwned;
+use serde_json::Value;
+
+use super::check::{Sections, check};
+use super::schema::SHAPE;
+use super::{Scenario, ScenarioFile, date};
+use crate::error::json::{self, Lines, join};
+use crate::error::{Error, Fault, Faults, Result, Severity};
+use crate::field::{Field, FieldFile, GeoField, Month};
 
 /// Largest file read, bytes.
 const LARGEST: u64 = 16 << 20;
@@ -18,33 +24,177 @@ pub struct Reading {
     pub faults: Vec<Fault>,
 }
 
+impl Reading {
+    fn refused(faults: Vec<Fault>) -> Self {
+        Self { scenario: None, faults }
+    }
+}
+
 /// Reads a file. Only a file that can't be read at all is an error; what is wrong inside it is in the reading.
 pub fn read(path: &Path) -> Result<Reading> {
-    let told = |source| Error::Read { path: path.into(), source };
-    let length = std::fs::metadata(path).map_err(told)?.len();
-    if length > LARGEST {
-        let problem = format!("the file is {} MiB large", length >> 20);
-        let fault = Fault::error("", problem, "A scenario has a few kilobytes; thin out the corners of the field");
-        return Ok(Reading { scenario: None, faults: vec![fault] });
+    let bytes = bytes(path).map_err(|source| Error::Read { path: path.into(), source })?;
+    Ok(match text(bytes) {
+        Ok(text) => read_text(&text, path.parent()),
+        Err(fault) => Reading::refused(vec![fault]),
+    })
+}
+
+/// The bytes of a file, and one more than the largest allowed where it is larger than that.
+fn bytes(path: &Path) -> std::io::Result<Vec<u8>> {
+    use std::io::Read as _;
+    let mut bytes = Vec::new();
+    std::fs::File::open(path)?.take(LARGEST + 1).read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
+/// The text of a file, without the byte order mark that some editors put in front.
+fn text(bytes: Vec<u8>) -> Result<String, Fault> {
+    if bytes.len() as u64 > LARGEST {
+        let problem = format!("the file is larger than {} MiB", LARGEST >> 20);
+        return Err(Fault::error("", problem, "A scenario has a few kilobytes; check that this is one"));
     }
-    let bytes = std::fs::read(path).map_err(told)?;
-    Ok(read_text(&String::from_utf8_lossy(&bytes), path.parent()))
+    let text = String::from_utf8(bytes).map_err(|error| {
+        let before = &error.as_bytes()[..error.utf8_error().valid_up_to()];
+        let line = before.split(|&byte| byte == b'\n').count();
+        let way_out = "Save it as UTF-8, or check that it is a text file";
+        Fault { line: Some(line), ..Fault::error("", "the file is not text in UTF-8", way_out) }
+    })?;
+    Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
 }
 
 /// Reads the text of a file that stands in `folder`, which is where its `field_file` is looked for.
-pub fn read_text(text: &str, _folder: Option<&Path>) -> Reading {
-    let refuse = |faults| Reading { scenario: None, faults };
+pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
     let value = match json::parse(text) {
         Ok(value) => value,
-        Err(faults) => return refuse(faults),
+        Err(fault) => return Reading::refused(vec![fault]),
     };
-    match serde_json::from_value::<ScenarioFile>(value) {
-        Ok(file) => match Scenario::from_file(file) {
-            Ok(scenario) => Reading { scenario: Some(scenario), faults: vec![] },
-            Err(faults) => refuse(faults),
-        },
-        Err(error) => refuse(vec![Fault::error("", error.to_string(), "Mend that value")]),
+    let lines = Lines::of(text);
+    let mut faults = lines.twice().to_vec();
+    faults.extend(SHAPE.faults(&value, ""));
+    let mut parts = Parts { value: &value, faults };
+    let field_file = parts.section::<FieldFile>("field");
+    let outside = parts.section::<PathBuf>("field_file");
+    let date = parts.section::<String>("date");
+    let month = date.as_deref().and_then(date::month).unwrap_or(Month::Jan);
+    let (field_file, field) = match (field_file, outside) {
+        (inline, None) => {
+            if value.is_object() && value.get("field").is_none() && value.get("field_file").is_none() {
+                parts.faults.push(no_field());
+            }
+            let built = inline.as_ref().and_then(|file| parts.take(Field::build(file, "/field", month)));
+            (inline, built)
+        }
+        (None, Some(outside)) if value.get("field").is_none() => {
+            let (file, field, faults) = elsewhere(&outside, folder, month);
+            parts.faults.extend(faults);
+            (file, field)
+        }
+        (inline, Some(_)) => {
+            let way_out = "Keep one of the two";
+            parts.faults.push(Fault::error("/field_file", "`field` and `field_file` are both there", way_out));
+            let _ = inline.as_ref().and_then(|file| parts.take(Field::build(file, "/field", month)));
+            (None, None)
+        }
+    };
+    let (name, jet) = (parts.section::<String>("name"), parts.section("jet"));
+    let (wind, loss) = (parts.section("wind"), parts.section("loss"));
+    let (recovery, limits) = (parts.section("recovery"), parts.section("limits"));
+    let sections = Sections {
+        format: parts.section("peewit"),
+        name: name.as_deref(),
+        date: date.as_deref(),
+        field: field.as_ref(),
+        jet: jet.as_ref(),
+        wind: wind.as_ref(),
+        loss: loss.as_ref(),
+        recovery: recovery.as_ref(),
+        limits: limits.as_ref(),
+    };
+    parts.faults.extend(check(&sections));
+    let mut faults = parts.faults;
+    let scenario = whole(value, field_file, field, &mut faults);
+    lines.mark(&mut faults);
+    faults.sort_by_key(|fault| fault.line.unwrap_or(usize::MAX));
+    Reading { scenario, faults }
+}
+
+fn no_field() -> Fault {
+    let way_out = "Add \"field\", or \"field_file\" with the name of a GeoJSON file beside this one";
+    Fault::error("", "the scenario has no field", way_out)
+}
+
+/// The scenario, where nothing stands against it.
+fn whole(mut value: Value, file: Option<FieldFile>, field: Option<Field>, faults: &mut Vec<Fault>) -> Option<Scenario> {
+    if faults.iter().any(|fault| fault.severity == Severity::Error) {
+        return None;
     }
+    // A scenario carries its field with it, wherever that came from, so that its hash covers it.
+    value.as_object_mut()?.retain(|key, _| key != "field" && key != "field_file");
+    match serde_json::from_value::<ScenarioFile>(value) {
+        Ok(head) => Some(Scenario { file: ScenarioFile { field: file, ..head }, field: field? }),
+        Err(error) => {
+            faults.push(Fault::error("", error.to_string(), "Mend that value"));
+            None
+        }
+    }
+}
+
+/// A scenario's value, of which each section is read by itself, so that a fault in one hides none in another.
+struct Parts<'a> {
+    value: &'a Value,
+    faults: Vec<Fault>,
+}
+
+impl Parts<'_> {
+    /// A section that has the shape it should have.
+    fn section<T: DeserializeOwned>(&mut self, key: &str) -> Option<T> {
+        let section = self.value.get(key)?;
+        let place = join("", key);
+        let inside = |fault: &Fault| {
+            fault.place.strip_prefix(&place).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
+        };
+        if self.faults.iter().any(|fault| fault.severity == Severity::Error && inside(fault)) {
+            return None;
+        }
+        serde_json::from_value(section.clone())
+            .map_err(|error| self.faults.push(Fault::error(place, error.to_string(), "Mend that value")))
+            .ok()
+    }
+
+    fn take<T>(&mut self, (value, faults): (Option<T>, Vec<Fault>)) -> Option<T> {
+        self.faults.extend(faults);
+        value
+    }
+}
+
+/// The field of a GeoJSON file beside the scenario.
+fn elsewhere(name: &Path, folder: Option<&Path>, month: Month) -> (Option<FieldFile>, Option<Field>, Vec<Fault>) {
+    let refuse = |problem: String, way_out: &str| (None, None, vec![Fault::error("/field_file", problem, way_out)]);
+    let plain = name.components().all(|part| matches!(part, Component::Normal(_)));
+    let (Some(folder), true) = (folder, plain && name.file_name().is_some()) else {
+        let problem = format!("\"{}\" can't be looked for", name.display());
+        return refuse(problem, "Write the name of a file that stands beside this one, without a path from the root");
+    };
+    let text = match bytes(&folder.join(name)) {
+        Ok(bytes) => text(bytes),
+        Err(error) => {
+            let problem = format!("can't read \"{}\": {error}", name.display());
+            return refuse(problem, "Put the GeoJSON file beside this one and check its name");
+        }
+    };
+    let GeoField { file, mut faults, places } = match text {
+        Ok(text) => GeoField::read(&text),
+        Err(fault) => GeoField { file: None, faults: vec![fault], places: Default::default() },
+    };
+    let field = file.as_ref().and_then(|file| {
+        let (field, found) = Field::build(file, "", month);
+        faults.extend(found.into_iter().map(|fault| places.translate(fault)));
+        field
+    });
+    for fault in &mut faults {
+        fault.place = format!("{}#{}", name.display(), fault.place);
+    }
+    (file, field, faults)
 }
 
 impl Scenario {
@@ -66,24 +216,23 @@ impl Scenario {
 
     /// The scenario of a file in memory, such as one that has been edited. Its field must be inline.
     pub fn from_file(file: ScenarioFile) -> Result<Self, Vec<Fault>> {
-        let Some(field) = &file.field else { return Err(vec![]) };
-        let (field, faults) = Field::build(field, "/field", Month::Apr);
+        let Some(inline) = &file.field else { return Err(vec![no_field()]) };
+        let month = date::month(&file.date).unwrap_or(Month::Jan);
+        let (field, mut faults) = Field::build(inline, "/field", month);
+        faults.extend(check(&Sections::of(&file, field.as_ref())));
         match field {
-            Some(field) if faults.iter().all(|fault| fault.severity < Severity::Error) => Ok(Self { file, field }),
+            Some(field) if faults.iter().all(|fault| fault.severity < Severity::Error) => {
+                Ok(Self { file: ScenarioFile { field_file: None, ..file }, field })
+            }
             _ => Err(faults),
         }
     }
-}
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_built_in_scenario_reads() {
-        let demo = Scenario::demo();
-        assert_eq!(demo.field.patches.len(), 2);
-        let again = read_text(&demo.to_text(), None).scenario.unwrap();
-        assert_eq!(again.file, demo.file);
+    /// What is worth a look in this scenario, though it can be used.
+    pub fn warnings(&self) -> Vec<Fault> {
+        let month = date::month(&self.file.date).unwrap_or(Month::Jan);
+        let mut faults = self.file.field.as_ref().map(|file| Field::build(file, "/field", month).1).unwrap_or_default();
+        faults.extend(check(&Sections::of(&self.file, Some(&self.field))));
+        faults
     }
 }

@@ -99,3 +99,42 @@ impl JsonSchema for Bearing {
         json_schema!({ "type": "string", "format": "bearing" })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use approx::assert_abs_diff_eq;
+
+    use super::*;
+
+    #[track_caller]
+    fn check(text: &str, deg: f64) {
+        assert_abs_diff_eq!(text.parse::<Bearing>().unwrap().deg(), deg, epsilon = 1e-12);
+    }
+
+    #[test]
+    fn reads_degrees_and_points_of_the_compass() {
+        check("240 deg", 240.0);
+        check("SW", 225.0);
+        check(" nnw ", 337.5);
+        check("-90 deg", 270.0);
+        check("720 deg", 0.0);
+        check("-1e-30 deg", 0.0);
+    }
+
+    #[test]
+    fn names_the_nearest_point() {
+        let name = |deg| Bearing::from_deg(deg).point();
+        assert_eq!([name(0.0), name(11.3), name(200.0), name(359.0)], ["N", "NNE", "SSW", "N"]);
+    }
+
+    #[test]
+    fn points_east_of_north_clockwise() {
+        assert_abs_diff_eq!(Bearing::from_deg(90.0).unit().x, 1.0, epsilon = 1e-15);
+        assert_abs_diff_eq!(Bearing::of(DVec2::new(-1.0, 0.0)).deg(), 270.0, epsilon = 1e-12);
+        assert_abs_diff_eq!(Bearing::from_deg(30.0).reversed().deg(), 210.0, epsilon = 1e-12);
+        for step in 0..720 {
+            let deg = f64::from(step) / 2.0;
+            assert_abs_diff_eq!(Bearing::of(Bearing::from_deg(deg).unit()).deg(), deg, epsilon = 1e-9);
+        }
+    }
+}

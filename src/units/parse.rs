@@ -4,9 +4,9 @@ use super::quantity::Unit;
 
 /// Why a typed quantity can't be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{}; {}", self.problem(), self.way_out())]
 pub enum UnitError {
     /// Nothing that reads as a number stands in front.
-    #[error("\"{text}\" does not start with a number; write a {kind} as in \"{example}\"")]
     NoNumber {
         /// What was typed.
         text: String,
@@ -16,7 +16,6 @@ pub enum UnitError {
         example: String,
     },
     /// A number without a unit.
-    #[error("\"{text}\" has no unit; a {kind} takes {units}")]
     NoUnit {
         /// What was typed.
         text: String,
@@ -26,7 +25,6 @@ pub enum UnitError {
         units: String,
     },
     /// The unit belongs to something else, or to nothing.
-    #[error("\"{unit}\" is not a unit of {kind}; use {units}")]
     WrongUnit {
         /// The unit found.
         unit: String,
@@ -35,14 +33,41 @@ pub enum UnitError {
         /// Units that fit.
         units: String,
     },
+    /// A comma before three digits: some read it as a decimal comma, others as thousands.
+    Ambiguous {
+        /// What was typed.
+        text: String,
+    },
     /// Infinite, not a number, or too large to hold.
-    #[error("\"{text}\" is not a finite {kind}; write an ordinary number with its unit")]
     NotFinite {
         /// What was typed.
         text: String,
         /// The quantity wanted.
         kind: &'static str,
     },
+}
+
+impl UnitError {
+    /// What is wrong, with the text found.
+    pub fn problem(&self) -> String {
+        match self {
+            Self::NoNumber { text, .. } => format!("\"{text}\" does not start with a number"),
+            Self::NoUnit { text, .. } => format!("\"{text}\" has no unit"),
+            Self::WrongUnit { unit, kind, .. } => format!("\"{unit}\" is not a unit of {kind}"),
+            Self::Ambiguous { text } => format!("the comma in \"{text}\" may mean thousands or decimals"),
+            Self::NotFinite { text, .. } => format!("\"{text}\" is too large to be a number"),
+        }
+    }
+
+    /// What to type instead.
+    pub fn way_out(&self) -> String {
+        match self {
+            Self::NoNumber { kind, example, .. } => format!("write {kind} as in \"{example}\""),
+            Self::NoUnit { kind, units, .. } | Self::WrongUnit { kind, units, .. } => format!("{kind} takes {units}"),
+            Self::Ambiguous { .. } => "write a point before decimals and nothing between thousands".into(),
+            Self::NotFinite { kind, .. } => format!("write {kind} as an ordinary number with its unit"),
+        }
+    }
 }
 
 /// The longest front part of `text` that reads as a number: sign, digits, one point or comma, exponent.
@@ -69,6 +94,13 @@ fn split(text: &str) -> (&str, &str) {
     text.split_at(end)
 }
 
+/// Whether a comma stands where a thousands separator could: after one to three digits, before exactly three.
+fn ambiguous(number: &str, rest: &str) -> bool {
+    let Some((whole, decimals)) = number.trim_start_matches(['+', '-']).split_once(',') else { return false };
+    let grouped = (1..=3).contains(&whole.len()) && !whole.starts_with('0') && decimals.len() == 3;
+    grouped || rest.starts_with(',')
+}
+
 fn list(units: &[Unit]) -> String {
     units.iter().map(|unit| unit.names[0]).collect::<Vec<_>>().join(", ")
 }
@@ -84,6 +116,9 @@ fn find<'a>(units: &'a [Unit], name: &str) -> Option<&'a Unit> {
 pub(super) fn number_and_unit(text: &str, kind: &'static str, units: &[Unit]) -> Result<f64, UnitError> {
     let trimmed = text.trim();
     let (number, rest) = split(trimmed);
+    if ambiguous(number, rest) {
+        return Err(UnitError::Ambiguous { text: trimmed.into() });
+    }
     let Ok(value) = number.replace(',', ".").parse::<f64>() else {
         return Err(UnitError::NoNumber { text: trimmed.into(), kind, example: format!("12 {}", units[0].names[0]) });
     };
@@ -94,4 +129,102 @@ pub(super) fn number_and_unit(text: &str, kind: &'static str, units: &[Unit]) ->
     let unit = find(units, name).ok_or_else(|| UnitError::WrongUnit { unit: name.into(), kind, units: list(units) })?;
     let si = value * unit.si;
     if si.is_finite() { Ok(si) } else { Err(UnitError::NotFinite { text: trimmed.into(), kind }) }
+}
+
+#[cfg(test)]
+mod tests {
+    use approx::assert_relative_eq;
+
+    use super::super::{Bearing, Charge, Length, Mass, Quantity, Ratio, Speed, conversions};
+
+    /// Typed text against its value in SI. Factors: 1 kt is 1852/3600 m/s and 1 NM is 1852 m (ISO 80000-3), 1 ft is
+    /// 0.3048 m and 1 lb is 0.45359237 kg (international yard and pound, 1959); 1 mph is 0.44704 m/s by those.
+    #[track_caller]
+    fn check<Q: Quantity>(text: &str, si: f64) {
+        assert_relative_eq!(text.parse::<Q>().unwrap().si(), si, max_relative = 1e-12);
+    }
+
+    #[track_caller]
+    fn refuse<Q: Quantity + std::fmt::Debug>(text: &str, problem: &str, way_out: &str) {
+        let error = text.parse::<Q>().unwrap_err();
+        assert!(error.problem().contains(problem), "{error}");
+        assert!(error.way_out().contains(way_out), "{error}");
+    }
+
+    #[test]
+    fn reads_what_people_type() {
+        check::<Speed>("15kt", 15.0 * 1852.0 / 3600.0);
+        check::<Speed>("8 m/s", 8.0);
+        check::<Speed>("18mph", 18.0 * 0.44704);
+        check::<Speed>("18 MPH", 18.0 * 0.44704);
+        check::<Speed>("36 km/h", 10.0);
+        check::<Length>("400ft", 121.92);
+        check::<Length>("  400 ft ", 121.92);
+        check::<Length>("5'", 1.524);
+        check::<Length>("1.5e2 m", 150.0);
+        check::<Length>("-3 m", -3.0);
+        check::<Length>("+3 m", 3.0);
+        check::<Length>(".5 m", 0.5);
+        check::<Length>("2 NM", 3704.0);
+        check::<Mass>("1.2 kg", 1.2);
+        check::<Mass>("1,2 kg", 1.2);
+        check::<Mass>("0,125 kg", 0.125);
+        check::<Mass>("3 lb", 1.360_777_11);
+        check::<Charge>("5000mAh", 18_000.0);
+        check::<Charge>("5 Ah", 18_000.0);
+        check::<Ratio>("70%", 0.7);
+    }
+
+    #[test]
+    fn says_what_is_wrong_and_what_fits() {
+        refuse::<Speed>("15", "has no unit", "m/s, kt, mph, km/h, ft/s");
+        refuse::<Length>("60", "has no unit", "m, ft, km");
+        refuse::<Length>("60 kg", "\"kg\" is not a unit of length", "m, ft");
+        refuse::<Length>("60 m tall", "\"m tall\"", "m, ft");
+        refuse::<Length>("", "does not start with a number", "\"12 m\"");
+        refuse::<Length>("high", "does not start with a number", "\"12 m\"");
+        refuse::<Length>("NaN m", "does not start with a number", "\"12 m\"");
+        refuse::<Length>("inf m", "does not start with a number", "\"12 m\"");
+        refuse::<Length>("- m", "does not start with a number", "\"12 m\"");
+        refuse::<Length>("1e999 m", "too large", "ordinary number");
+        refuse::<Length>("1.2.3 m", "\".3 m\"", "m, ft");
+        refuse::<Length>("1,200 ft", "thousands", "nothing between thousands");
+        refuse::<Length>("1,200,000 ft", "thousands", "nothing between thousands");
+        refuse::<Length>("12e m", "\"e m\"", "m, ft");
+        assert!("north-ish".parse::<Bearing>().is_err());
+        assert!("240".parse::<Bearing>().unwrap_err().to_string().contains("deg, rad"));
+    }
+
+    #[test]
+    fn every_unit_comes_back_as_it_went() {
+        for (kind, names, si) in conversions() {
+            for name in names {
+                for value in [1.0, 12.34, 0.001, 98_765.4] {
+                    let text = format!("{value} {name}");
+                    super::super::check_format(kind, &text).unwrap().unwrap();
+                    let read = super::number_and_unit(&text, kind, units_of(kind)).unwrap();
+                    assert_relative_eq!(read / si, value, max_relative = 1e-12);
+                }
+            }
+        }
+    }
+
+    fn units_of(kind: &str) -> &'static [super::Unit] {
+        use super::super::{Angle, AngularRate, Area, Energy, Frequency, Power, Time};
+        let all = [
+            (Length::KIND, Length::UNITS),
+            (Speed::KIND, Speed::UNITS),
+            (Mass::KIND, Mass::UNITS),
+            (Area::KIND, Area::UNITS),
+            (Time::KIND, Time::UNITS),
+            (Angle::KIND, Angle::UNITS),
+            (AngularRate::KIND, AngularRate::UNITS),
+            (Power::KIND, Power::UNITS),
+            (Energy::KIND, Energy::UNITS),
+            (Charge::KIND, Charge::UNITS),
+            (Frequency::KIND, Frequency::UNITS),
+            (Ratio::KIND, Ratio::UNITS),
+        ];
+        all.into_iter().find(|(known, _)| *known == kind).unwrap().1
+    }
 }

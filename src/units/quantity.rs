@@ -111,7 +111,7 @@ macro_rules! quantities {
                 }
 
                 fn json_schema(_: &mut SchemaGenerator) -> Schema {
-                    json_schema!({ "type": "string", "format": $kind })
+                    json_schema!({ "type": "string", "format": concat!($kind, "-with-unit") })
                 }
             }
         )+
@@ -203,4 +203,49 @@ quantities! {
     Frequency, "frequency", hz: [["Hz", "/s"] = 1.0];
     /// A share of a whole, 1 inside, per cent in print.
     Ratio, "ratio", share: [["%", "percent"] = 0.01];
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is printed reads back as the same number, to twelve digits.
+    #[track_caller]
+    fn round_trip<Q: Quantity>(si: f64) {
+        let text = Q::from_si(si).to_string();
+        approx::assert_relative_eq!(text.parse::<Q>().unwrap().si(), si, max_relative = 1e-11);
+    }
+
+    #[test]
+    fn printed_quantities_read_back() {
+        for si in [1.0, -2.5, 0.1 + 0.2, 1.0 / 3.0, 6.02e5, 1e-9] {
+            round_trip::<Length>(si);
+            round_trip::<Angle>(si);
+            round_trip::<Energy>(si);
+            round_trip::<Charge>(si);
+            round_trip::<Ratio>(si);
+        }
+    }
+
+    #[test]
+    fn prints_short() {
+        assert_eq!("35 deg".parse::<Angle>().unwrap().to_string(), "35 deg");
+        assert_eq!("400 ft".parse::<Length>().unwrap().to_string(), "121.92 m");
+        assert_eq!("5 Ah".parse::<Charge>().unwrap().to_string(), "5000 mAh");
+        assert_eq!("15 %".parse::<Ratio>().unwrap().to_string(), "15 %");
+        assert_eq!(format!("{:.1}", Speed::new(8.74)), "8.7 m/s");
+    }
+
+    #[test]
+    fn converts_to_a_unit_by_name() {
+        assert_eq!(Length::new(0.3048).in_unit("ft"), Some(1.0));
+        assert_eq!(Length::new(1.0).in_unit("kg"), None);
+    }
+
+    #[test]
+    fn formats_are_checked_by_the_name_of_the_quantity() {
+        assert_eq!(check_format("length", "3 m"), Some(Ok(())));
+        assert!(check_format("length", "3").is_some_and(|checked| checked.is_err()));
+        assert_eq!(check_format("colour", "3 m"), None);
+    }
 }

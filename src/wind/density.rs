@@ -20,7 +20,8 @@ mod tests {
     #[test]
     fn density_is_that_of_the_standard_atmosphere() {
         // Sea level: ICAO Doc 7488 / US Standard Atmosphere 1976, as quoted. The others: closed form, the same layer.
-        for (height, density) in [(0.0, 1.2250), (120.0, 1.210_950), (121.92, 1.210_726), (300.0, 1.190_106), (1000.0, 1.111_643)]
+        for (height, density) in
+            [(0.0, 1.2250), (120.0, 1.210_950), (121.92, 1.210_726), (300.0, 1.190_106), (1000.0, 1.111_643)]
         {
             approx::assert_relative_eq!(isa_density(height), density, max_relative = 1e-6);
         }

@@ -1,0 +1,135 @@
+//! A field as GeoJSON (RFC 7946): one feature for each thing, told apart by its `role`.
+
+mod geometry;
+mod places;
+mod read;
+mod write;
+
+pub use places::Places;
+pub use read::GeoField;
+pub use write::{geojson, geojson_text};
+
+use std::sync::LazyLock;
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{Month, RuleName};
+use crate::units::{Length, Shape};
+
+/// What a feature stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Role {
+    Datum,
+    Outline,
+    Patch,
+    Obstacle,
+    FlightLine,
+    Runway,
+    Stand,
+    Home,
+    Hub,
+    Spot,
+}
+
+impl Role {
+    const ALL: [Self; 10] = [
+        Self::Datum,
+        Self::Outline,
+        Self::Patch,
+        Self::Obstacle,
+        Self::FlightLine,
+        Self::Runway,
+        Self::Stand,
+        Self::Home,
+        Self::Hub,
+        Self::Spot,
+    ];
+
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Datum => "datum",
+            Self::Outline => "outline",
+            Self::Patch => "patch",
+            Self::Obstacle => "obstacle",
+            Self::FlightLine => "flight-line",
+            Self::Runway => "runway",
+            Self::Stand => "stand",
+            Self::Home => "home",
+            Self::Hub => "hub",
+            Self::Spot => "spot",
+        }
+    }
+
+    fn shape(self) -> &'static Shape {
+        static ALONE: LazyLock<Shape> = LazyLock::new(Shape::of::<Alone>);
+        static PATCH: LazyLock<Shape> = LazyLock::new(Shape::of::<PatchProperties>);
+        static OBSTACLE: LazyLock<Shape> = LazyLock::new(Shape::of::<ObstacleProperties>);
+        static RUNWAY: LazyLock<Shape> = LazyLock::new(Shape::of::<RunwayProperties>);
+        static SPOT: LazyLock<Shape> = LazyLock::new(Shape::of::<SpotProperties>);
+        match self {
+            Self::Patch => &PATCH,
+            Self::Obstacle => &OBSTACLE,
+            Self::Runway => &RUNWAY,
+            Self::Spot => &SPOT,
+            Self::Datum | Self::Outline | Self::FlightLine | Self::Stand | Self::Home | Self::Hub => &ALONE,
+        }
+    }
+}
+
+/// Properties of a feature that has nothing but its place.
+#[derive(Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Alone {
+    /// What it stands for.
+    role: String,
+}
+
+#[derive(Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct PatchProperties {
+    /// "patch".
+    role: String,
+    /// What people call it.
+    name: String,
+    /// What it forbids.
+    rule: RuleName,
+    /// For `above`: the height above its ground that must be kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    height: Option<Length>,
+    /// Months in which the rule holds; all year where left out.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    months: Vec<Month>,
+    /// The rule in the other months; none where left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    otherwise: Option<RuleName>,
+}
+
+#[derive(Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct ObstacleProperties {
+    /// "obstacle".
+    role: String,
+    /// What people call it.
+    name: String,
+    /// Height of its top above the ground it stands on.
+    height: Length,
+}
+
+#[derive(Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct RunwayProperties {
+    /// "runway".
+    role: String,
+    /// Width.
+    width: Length,
+}
+
+#[derive(Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct SpotProperties {
+    /// "spot".
+    role: String,
+    /// Height above the ground at the datum; negative below it.
+    height: Length,
+}

@@ -1,0 +1,245 @@
+//! GeoJSON to a field in metres, with everything wrong in it.
+
+use ::geojson::{Geometry, GeometryValue};
+use serde::de::DeserializeOwned;
+use serde_json::Value;
+
+use super::super::{Datum, FieldFile, Metres, ObstacleFile, OutlineFile, PatchFile, RunwayFile, SpotFile};
+use super::places::Places;
+use super::{ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties};
+use crate::error::Fault;
+use crate::error::json::{self, Lines, did_you_mean, join};
+use crate::geometry::TangentPlane;
+
+/// A GeoJSON text, read.
+#[derive(Debug, Clone)]
+pub struct GeoField {
+    /// The field as far as it could be read; without the features that have an error.
+    pub file: Option<FieldFile>,
+    /// Everything wrong with the text; what is wrong with the field itself, such as a crossing ring, is found when it
+    /// is built.
+    pub faults: Vec<Fault>,
+    /// From places in the field to places in the text.
+    pub places: Places,
+}
+
+impl GeoField {
+    /// Reads the text of a GeoJSON file.
+    pub fn read(text: &str) -> Self {
+        let value = match json::parse(text) {
+            Ok(value) => value,
+            Err(fault) => return Self { file: None, faults: vec![fault], places: Places::default() },
+        };
+        let lines = Lines::of(text);
+        let mut reader = Reader { faults: lines.twice().to_vec(), plane: None };
+        let (file, features) = reader.collection(&value);
+        let mut faults = reader.faults;
+        lines.mark(&mut faults);
+        faults.sort_by_key(|fault| fault.line.unwrap_or(usize::MAX));
+        Self { file, faults, places: Places { features, lines } }
+    }
+}
+
+/// One feature whose role is known and whose geometry is GeoJSON.
+pub(super) struct Item<'a> {
+    pub(super) place: String,
+    pub(super) role: Role,
+    pub(super) properties: &'a Value,
+    /// None where the properties lack something.
+    sound: bool,
+    pub(super) geometry: GeometryValue,
+}
+
+impl Item<'_> {
+    fn properties<T: DeserializeOwned>(&self) -> Option<T> {
+        self.sound.then(|| serde_json::from_value(self.properties.clone()).ok()).flatten()
+    }
+}
+
+pub(super) struct Reader {
+    faults: Vec<Fault>,
+    pub(super) plane: Option<TangentPlane>,
+}
+
+impl Reader {
+    pub(super) fn fault(&mut self, place: impl Into<String>, problem: impl Into<String>, way_out: impl Into<String>) {
+        self.faults.push(Fault::error(place, problem, way_out));
+    }
+
+    fn collection(&mut self, value: &Value) -> (Option<FieldFile>, Vec<(String, String)>) {
+        let features = value.get("features").and_then(Value::as_array);
+        let (Some("FeatureCollection"), Some(features)) = (value.get("type").and_then(Value::as_str), features) else {
+            let problem = "this is not a GeoJSON FeatureCollection";
+            let way_out = "Write { \"type\": \"FeatureCollection\", \"features\": [...] }, as RFC 7946 has it";
+            self.fault("", problem, way_out);
+            return (None, vec![]);
+        };
+        if value.get("crs").is_some() {
+            let problem = "`crs` is not looked at: GeoJSON is WGS84, longitude then latitude";
+            self.faults.push(Fault::warning("/crs", problem, "Export it as WGS84 (EPSG:4326) and delete `crs`"));
+        }
+        let items = features.iter().enumerate();
+        let items: Vec<_> =
+            items.filter_map(|(index, feature)| self.item(feature, format!("/features/{index}"))).collect();
+        let datum = self.one(&items, Role::Datum).and_then(|item| {
+            let coordinates = self.point(item)?;
+            self.degrees(coordinates, &format!("{}/geometry/coordinates", item.place))
+        });
+        self.plane = datum.map(|[longitude, latitude]| TangentPlane::new(latitude, longitude));
+        let mut features = Vec::new();
+        let file = self.field(&items, datum, &mut features);
+        (file, features)
+    }
+
+    fn item<'a>(&mut self, feature: &'a Value, place: String) -> Option<Item<'a>> {
+        if feature.get("type").and_then(Value::as_str) != Some("Feature") {
+            self.fault(place, "this is not a GeoJSON Feature", "Write { \"type\": \"Feature\", ... }");
+            return None;
+        }
+        let properties = feature.get("properties").unwrap_or(&Value::Null);
+        let geometry = match serde_json::from_value::<Geometry>(feature.get("geometry").cloned().unwrap_or_default()) {
+            Ok(geometry) => Some(geometry.value),
+            Err(error) => {
+                let problem = format!("the geometry can't be read: {error}");
+                let way_out = "Write a Point, LineString or Polygon as RFC 7946 has it";
+                self.fault(join(&place, "geometry"), problem, way_out);
+                None
+            }
+        };
+        let at = join(&place, "properties");
+        let names = || Role::ALL.iter().map(|role| role.name());
+        let listed = names().collect::<Vec<_>>().join(", ");
+        let Some(name) = properties.get("role").and_then(Value::as_str) else {
+            self.fault(at, "the feature has no role", format!("Add \"role\", one of: {listed}"));
+            return None;
+        };
+        let Some(&role) = Role::ALL.iter().find(|role| role.name() == name) else {
+            let way_out = format!("{}Write one of: {listed}", did_you_mean(name, names()));
+            self.fault(join(&at, "role"), format!("\"{name}\" is not a role"), way_out);
+            return None;
+        };
+        let found = role.shape().faults(properties, &at);
+        let sound = found.is_empty();
+        self.faults.extend(found);
+        Some(Item { place, role, properties, sound, geometry: geometry? })
+    }
+
+    /// The only feature of a role that there must be one of.
+    fn one<'a, 'b>(&mut self, items: &'a [Item<'b>], role: Role) -> Option<&'a Item<'b>> {
+        let found = self.at_most_one(items, role);
+        if found.is_none() {
+            let problem = format!("no feature has the role \"{}\"", role.name());
+            self.fault("/features", problem, "Add one; a field needs datum, outline, stand and home");
+        }
+        found
+    }
+
+    fn at_most_one<'a, 'b>(&mut self, items: &'a [Item<'b>], role: Role) -> Option<&'a Item<'b>> {
+        let mut found = items.iter().filter(|item| item.role == role);
+        let first = found.next();
+        for more in found {
+            let problem = format!("there is already a feature with the role \"{}\"", role.name());
+            self.fault(&*more.place, problem, "Keep one of the two");
+        }
+        first
+    }
+
+    fn field(
+        &mut self,
+        items: &[Item<'_>],
+        datum: Option<Metres>,
+        places: &mut Vec<(String, String)>,
+    ) -> Option<FieldFile> {
+        let mut note = |part: &str, item: &Item<'_>| places.push((part.to_owned(), item.place.clone()));
+        let outline = self.one(items, Role::Outline).and_then(|item| {
+            note("/outline", item);
+            let (ring_m, holes_m) = self.polygon(item)?;
+            Some(OutlineFile { ring_m, holes_m })
+        });
+        if let Some(item) = items.iter().find(|item| item.role == Role::Datum) {
+            note("/datum", item);
+        }
+        let (mut patches, mut obstacles, mut ground) = (vec![], vec![], vec![]);
+        for item in items {
+            match item.role {
+                Role::Patch => patches.extend(self.patch(item).map(|patch| (item, patch))),
+                Role::Obstacle => obstacles.extend(self.obstacle(item).map(|obstacle| (item, obstacle))),
+                Role::Spot => ground.extend(self.spot(item).map(|spot| (item, spot))),
+                _ => {}
+            }
+        }
+        let patches = listed("/patches", patches, &mut note);
+        let obstacles = listed("/obstacles", obstacles, &mut note);
+        let ground = listed("/ground", ground, &mut note);
+        let flight_line_m = self.at_most_one(items, Role::FlightLine).and_then(|item| {
+            note("/flight_line_m", item);
+            self.line(item)
+        });
+        let runway = self.at_most_one(items, Role::Runway).and_then(|item| {
+            note("/runway", item);
+            let (ends, properties) = (self.line(item), item.properties::<RunwayProperties>());
+            let [from_m, to_m] = ends?;
+            Some(RunwayFile { from_m, to_m, width: properties?.width })
+        });
+        let hub_m = self.at_most_one(items, Role::Hub).and_then(|item| {
+            note("/hub_m", item);
+            self.place(item)
+        });
+        let stand_m = self.one(items, Role::Stand).and_then(|item| {
+            note("/stand_m", item);
+            self.place(item)
+        });
+        let home_m = self.one(items, Role::Home).and_then(|item| {
+            note("/home_m", item);
+            self.place(item)
+        });
+        let [longitude_deg, latitude_deg] = datum?;
+        let datum = Datum { latitude_deg, longitude_deg };
+        let (outline, stand_m, home_m) = (outline?, stand_m?, home_m?);
+        Some(FieldFile { datum, outline, patches, obstacles, flight_line_m, runway, stand_m, home_m, hub_m, ground })
+    }
+
+    fn patch(&mut self, item: &Item<'_>) -> Option<PatchFile> {
+        let polygon = self.polygon(item);
+        let PatchProperties { name, rule, height, months, otherwise, .. } = item.properties()?;
+        let (ring_m, holes_m) = polygon?;
+        Some(PatchFile { name, rule, height, months, otherwise, ring_m, holes_m })
+    }
+
+    fn obstacle(&mut self, item: &Item<'_>) -> Option<ObstacleFile> {
+        let (at_m, ring_m) = match &item.geometry {
+            GeometryValue::Point { .. } => (Some(self.place(item)), Some(vec![])),
+            GeometryValue::Polygon { coordinates } if coordinates.len() > 1 => {
+                let way_out = "Leave the holes out; an obstacle is all of its ring";
+                self.fault(format!("{}/geometry", item.place), "an obstacle has no holes", way_out);
+                return None;
+            }
+            GeometryValue::Polygon { .. } => (None, self.polygon(item).map(|(ring, _)| ring)),
+            _ => {
+                self.wrong_geometry(item, "Point or a Polygon");
+                return None;
+            }
+        };
+        let ObstacleProperties { name, height, .. } = item.properties()?;
+        let ring_m = ring_m?;
+        match at_m {
+            Some(at_m) => Some(ObstacleFile { name, height, at_m: Some(at_m?), ring_m }),
+            None => Some(ObstacleFile { name, height, at_m: None, ring_m }),
+        }
+    }
+
+    fn spot(&mut self, item: &Item<'_>) -> Option<SpotFile> {
+        let at_m = self.place(item);
+        let SpotProperties { height, .. } = item.properties()?;
+        Some(SpotFile { at_m: at_m?, height })
+    }
+}
+
+/// The things of a list, each with a note of the feature it came from.
+fn listed<'a, T>(list: &str, found: Vec<(&Item<'a>, T)>, note: &mut impl FnMut(&str, &Item<'a>)) -> Vec<T> {
+    let noted = found.into_iter().enumerate().map(|(index, (item, thing))| {
+        note(&format!("{list}/{index}"), item);
+        thing
+    });
+    noted.collect()
+}

@@ -1,0 +1,110 @@
+//! A field to GeoJSON.
+
+use ::geojson::{Feature, FeatureCollection, Geometry, GeometryValue, JsonObject, Position};
+use glam::DVec2;
+use serde::Serialize;
+
+use super::super::{FieldFile, Metres};
+use super::{Alone, ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties};
+use crate::error::json;
+use crate::geometry::TangentPlane;
+
+/// The field as one collection: WGS84 longitude and latitude, exteriors anticlockwise, holes clockwise, rings closed.
+pub fn geojson(file: &FieldFile) -> FeatureCollection {
+    let globe = Globe(TangentPlane::new(file.datum.latitude_deg, file.datum.longitude_deg));
+    let mut features = vec![
+        feature(alone(Role::Datum), GeometryValue::new_point([file.datum.longitude_deg, file.datum.latitude_deg])),
+        feature(alone(Role::Outline), globe.polygon(&file.outline.ring_m, &file.outline.holes_m)),
+    ];
+    features.extend(file.patches.iter().map(|patch| {
+        let properties = PatchProperties {
+            role: Role::Patch.name().into(),
+            name: patch.name.clone(),
+            rule: patch.rule,
+            height: patch.height,
+            months: patch.months.clone(),
+            otherwise: patch.otherwise,
+        };
+        feature(properties, globe.polygon(&patch.ring_m, &patch.holes_m))
+    }));
+    features.extend(file.obstacles.iter().map(|obstacle| {
+        let (role, name) = (Role::Obstacle.name().into(), obstacle.name.clone());
+        let geometry = obstacle.at_m.map_or_else(|| globe.polygon(&obstacle.ring_m, &[]), |at| globe.point(at));
+        feature(ObstacleProperties { role, name, height: obstacle.height }, geometry)
+    }));
+    features.extend(file.flight_line_m.map(|ends| feature(alone(Role::FlightLine), globe.line(ends))));
+    features.extend(file.runway.map(|strip| {
+        let properties = RunwayProperties { role: Role::Runway.name().into(), width: strip.width };
+        feature(properties, globe.line([strip.from_m, strip.to_m]))
+    }));
+    features.push(feature(alone(Role::Stand), globe.point(file.stand_m)));
+    features.push(feature(alone(Role::Home), globe.point(file.home_m)));
+    features.extend(file.hub_m.map(|at| feature(alone(Role::Hub), globe.point(at))));
+    features.extend(file.ground.iter().map(|spot| {
+        let properties = SpotProperties { role: Role::Spot.name().into(), height: spot.height };
+        feature(properties, globe.point(spot.at_m))
+    }));
+    FeatureCollection { bbox: None, features, foreign_members: None }
+}
+
+/// The same as text, laid out for people.
+pub fn geojson_text(file: &FieldFile) -> String {
+    json::print(&serde_json::to_value(geojson(file)).unwrap_or_default())
+}
+
+fn alone(role: Role) -> Alone {
+    Alone { role: role.name().into() }
+}
+
+fn feature(properties: impl Serialize, geometry: GeometryValue) -> Feature {
+    let properties = match serde_json::to_value(properties) {
+        Ok(serde_json::Value::Object(properties)) => properties,
+        _ => JsonObject::new(),
+    };
+    Feature {
+        bbox: None,
+        geometry: Some(Geometry { bbox: None, value: geometry, foreign_members: None }),
+        id: None,
+        properties: Some(properties),
+        foreign_members: None,
+    }
+}
+
+struct Globe(TangentPlane);
+
+impl Globe {
+    fn position(&self, at: Metres) -> Position {
+        let (latitude, longitude) = self.0.to_degrees(DVec2::from_array(at));
+        // Ten decimals are a hundredth of a millimetre, so that tidy metres come back tidy.
+        let round = |degrees: f64| (degrees * 1e10).round() / 1e10;
+        Position::from([round(longitude), round(latitude)])
+    }
+
+    fn point(&self, at: Metres) -> GeometryValue {
+        GeometryValue::Point { coordinates: self.position(at) }
+    }
+
+    fn line(&self, ends: [Metres; 2]) -> GeometryValue {
+        GeometryValue::LineString { coordinates: ends.map(|at| self.position(at)).to_vec() }
+    }
+
+    fn polygon(&self, ring: &[Metres], holes: &[Vec<Metres>]) -> GeometryValue {
+        let holes = holes.iter().map(|hole| self.ring(hole, false));
+        GeometryValue::Polygon { coordinates: std::iter::once(self.ring(ring, true)).chain(holes).collect() }
+    }
+
+    fn ring(&self, ring: &[Metres], anticlockwise: bool) -> Vec<Position> {
+        let corners = match ring {
+            [first, rest @ .., last] if first == last => &ring[..=rest.len()],
+            _ => ring,
+        };
+        let next = corners.iter().cycle().skip(1);
+        let area: f64 = corners.iter().zip(next).map(|(a, b)| a[0] * b[1] - a[1] * b[0]).sum();
+        let mut positions: Vec<_> = corners.iter().map(|&at| self.position(at)).collect();
+        if (area > 0.0) != anticlockwise {
+            positions.reverse();
+        }
+        positions.extend(positions.first().cloned());
+        positions
+    }
+}
