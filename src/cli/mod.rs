@@ -1,8 +1,77 @@
-//! What was asked for at the keyboard.
+//! What was asked for at the keyboard. Nothing else in the program prints.
+//!
+//! The words typed ([`args`]) become a job in the command's own module; answers go to stdout, everything about the
+//! work to stderr, and the exit code says what came of it.
 
+mod args;
+mod check;
+mod files;
+mod recover;
+mod window;
+
+use std::io::{self, Write as _};
 use std::process::ExitCode;
 
-/// Runs the program on the words typed.
+use clap::Parser as _;
+
+use crate::{Error, Result};
+use args::{Command, Typed};
+
+/// What came of a command that could be carried out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Outcome {
+    /// Computed.
+    Done,
+    /// Something in the input can't be used; it has been said.
+    BadInput,
+    /// Computed, a margin is breached, and the caller wants to know by the exit code.
+    Breached,
+}
+
+/// Runs the program on the words typed. Exit code 0: computed. 2: bad input, nothing written. 3: breached, where
+/// `--strict` asks for that.
 pub fn main() -> ExitCode {
-    ExitCode::SUCCESS
+    let typed = match Typed::try_parse() {
+        Ok(typed) => typed,
+        // Help and version are answers, and go to stdout with code 0.
+        Err(asked) => {
+            let _ = asked.print();
+            return ExitCode::from(if asked.use_stderr() { 2 } else { 0 });
+        }
+    };
+    match run(typed) {
+        Ok(Outcome::Done) => ExitCode::SUCCESS,
+        Ok(Outcome::BadInput) => ExitCode::from(2),
+        Ok(Outcome::Breached) => ExitCode::from(3),
+        Err(error) => {
+            say(&format!("peewit: {error}"));
+            ExitCode::from(2)
+        }
+    }
+}
+
+fn run(typed: Typed) -> Result<Outcome> {
+    match typed.command {
+        None => window::open(typed.file),
+        Some(Command::Check { files }) => check::check(&files),
+        Some(Command::Recover(args)) => recover::recover(&args),
+        Some(Command::New { path, force }) => files::new(&path, force),
+        Some(Command::Schema) => files::schema(),
+    }
+}
+
+/// Puts an answer on stdout. A reader that has seen enough, as `head` has, is no failure.
+fn print(text: &str) -> Result<()> {
+    let mut out = io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
+            Err(Error::Write { path: "standard output".into(), source: error })
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Puts a line about the work on stderr. Where nobody listens, nothing is lost.
+fn say(line: &str) {
+    let _ = writeln!(io::stderr().lock(), "{line}");
 }

@@ -32,6 +32,18 @@ impl Edge {
     pub fn distance2(self, point: DVec2) -> f64 {
         self.nearest_to(point).distance_squared(point)
     }
+
+    /// Where along the edge the place nearest to `point` lies, as a share of its length.
+    fn share_of(self, point: DVec2) -> f64 {
+        let along = self.to - self.from;
+        ((point - self.from).dot(along) / along.length_squared().max(f64::MIN_POSITIVE)).clamp(0.0, 1.0)
+    }
+
+    /// Whether it has a point in common with another edge that is not an end of either.
+    fn crosses(self, other: Self) -> bool {
+        let side = |edge: Self, point: DVec2| orientation(edge.from, edge.to, point);
+        side(self, other.from) * side(self, other.to) < 0.0 && side(other, self.from) * side(other, self.to) < 0.0
+    }
 }
 
 impl RTreeObject for Edge {
@@ -57,6 +69,28 @@ pub struct Nearest {
     pub at: DVec2,
 }
 
+/// How a straight piece of a path passes a set of edges.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Passing {
+    /// It crosses one.
+    Crosses,
+    /// It comes this near, at this share of its length.
+    Clear {
+        /// Distance, metres.
+        distance: f64,
+        /// Share of the piece's length.
+        share: f64,
+    },
+    /// It stays further off than asked about.
+    Far,
+}
+
+/// Positive where `point` lies to the left of the line from `a` to `b`, negative to the right; exact in its sign.
+fn orientation(a: DVec2, b: DVec2, point: DVec2) -> f64 {
+    let coord = |at: DVec2| robust::Coord { x: at.x, y: at.y };
+    robust::orient2d(coord(a), coord(b), coord(point))
+}
+
 /// Edges with an index over them.
 #[derive(Debug, Clone)]
 pub(super) struct Edges {
@@ -74,15 +108,56 @@ impl Edges {
         &self.list
     }
 
-    pub(super) fn nearest(&self, point: DVec2) -> Nearest {
-        let edge = if self.list.len() > SCAN {
-            self.tree.nearest_neighbor(&point.to_array()).copied()
+    /// The edge nearest to a point, and where on it.
+    pub(super) fn nearest(&self, point: DVec2) -> (Edge, Nearest) {
+        let mut best = (Edge { from: DVec2::INFINITY, to: DVec2::INFINITY }, f64::INFINITY);
+        if self.list.len() > SCAN {
+            if let Some(edge) = self.tree.nearest_neighbor(&point.to_array()) {
+                best.0 = *edge;
+            }
         } else {
-            self.list.iter().copied().min_by(|a, b| a.distance2(point).total_cmp(&b.distance2(point)))
+            for &edge in &self.list {
+                let distance2 = edge.distance2(point);
+                if distance2 < best.1 {
+                    best = (edge, distance2);
+                }
+            }
+        }
+        let at = best.0.nearest_to(point);
+        (best.0, Nearest { distance: at.distance(point), at })
+    }
+
+    /// How a straight piece from `a` to `b` passes the edges, looking no further off than `reach`.
+    pub(super) fn passing(&self, a: DVec2, b: DVec2, reach: f64) -> Passing {
+        let piece = Edge { from: a, to: b };
+        let mut best = Passing::Far;
+        let mut nearest = reach * reach;
+        let mut pass = |edge: &Edge| {
+            if edge.crosses(piece) {
+                best = Passing::Crosses;
+                return false;
+            }
+            for (distance2, share) in [
+                (edge.distance2(a), 0.0),
+                (edge.distance2(b), 1.0),
+                (piece.distance2(edge.from), piece.share_of(edge.from)),
+                (piece.distance2(edge.to), piece.share_of(edge.to)),
+            ] {
+                if distance2 < nearest {
+                    nearest = distance2;
+                    best = Passing::Clear { distance: distance2.sqrt(), share };
+                }
+            }
+            true
         };
-        // A region has at least one edge by construction.
-        let at = edge.map_or(DVec2::INFINITY, |edge| edge.nearest_to(point));
-        Nearest { distance: at.distance(point), at }
+        if self.list.len() > SCAN {
+            let margin = DVec2::splat(reach.min(1e9));
+            let about = AABB::from_corners((a.min(b) - margin).to_array(), (a.max(b) + margin).to_array());
+            let _ = self.tree.locate_in_envelope_intersecting(&about).all(&mut pass);
+        } else {
+            let _ = self.list.iter().all(&mut pass);
+        }
+        best
     }
 
     /// How often a ray from `point` to the east crosses an edge; odd inside a ring.
@@ -93,12 +168,7 @@ impl Edges {
                 return false;
             }
             let (low, high) = if edge.from.y < edge.to.y { (edge.from, edge.to) } else { (edge.to, edge.from) };
-            let side = robust::orient2d(
-                robust::Coord { x: low.x, y: low.y },
-                robust::Coord { x: high.x, y: high.y },
-                robust::Coord { x: point.x, y: point.y },
-            );
-            side > 0.0
+            orientation(low, high, point) > 0.0
         };
         if self.list.len() > SCAN {
             let ray = AABB::from_corners(point.to_array(), [f64::MAX, point.y]);

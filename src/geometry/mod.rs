@@ -10,5 +10,5 @@ mod tangent;
 pub use edges::{Edge, Nearest};
 pub use glam::DVec2;
 pub use region::{HalfPlane, Region};
-pub use sweep::{Least, least_along};
+pub use sweep::{Least, least_along, least_signed};
 pub use tangent::TangentPlane;

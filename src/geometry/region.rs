@@ -4,7 +4,7 @@
 
 use glam::DVec2;
 
-use super::edges::{Edge, Edges, Nearest};
+use super::edges::{Edge, Edges, Nearest, Passing};
 
 /// A ring with holes, or a single point.
 #[derive(Debug, Clone)]
@@ -47,13 +47,23 @@ impl Region {
 
     /// The nearest place on an edge.
     pub fn nearest(&self, point: DVec2) -> Nearest {
-        self.edges.nearest(point)
+        self.edges.nearest(point).1
+    }
+
+    /// Signed distance to the nearest edge, metres, and that edge.
+    pub(super) fn signed_nearest(&self, point: DVec2) -> (f64, Edge) {
+        let (edge, nearest) = self.edges.nearest(point);
+        (if self.contains(point) { nearest.distance } else { -nearest.distance }, edge)
+    }
+
+    /// How a straight piece passes the edges, looking no further off than `reach`.
+    pub(super) fn passing(&self, a: DVec2, b: DVec2, reach: f64) -> Passing {
+        self.edges.passing(a, b, reach)
     }
 
     /// Distance to the nearest edge, metres: positive inside, negative outside.
     pub fn signed_distance(&self, point: DVec2) -> f64 {
-        let distance = self.nearest(point).distance;
-        if self.contains(point) { distance } else { -distance }
+        self.signed_nearest(point).0
     }
 
     /// Smallest and largest corner.

@@ -1,5 +1,12 @@
 //! What the jet can do, and where it is one step later.
 
+mod numbers;
+mod performance;
 mod sheet;
+mod step;
+pub mod turn;
 
+pub use numbers::JetNumbers;
 pub use sheet::{Entry, JetSheet, Origin, PlainEntry};
+pub(crate) use step::load_now;
+pub use step::{Command, Gust, State, step};

@@ -1,8 +1,14 @@
 //! How near a recovery came, to what, where and when.
 
+mod figures;
+mod flown;
+pub mod reach;
+mod space;
+
 use glam::DVec2;
 
-use crate::run::{Ending, Stretch};
+use crate::run::{Ending, Run, Scenario, Stretch};
+use flown::Flown;
 
 /// What a margin is measured to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -119,7 +125,7 @@ pub struct Figures {
 /// Every margin of a run.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ledger {
-    /// The margins, worst verdict first within the order of the limits.
+    /// The margins, in the order of [`Limit`].
     pub rows: Vec<Row>,
     /// The other numbers.
     pub figures: Figures,
@@ -127,7 +133,7 @@ pub struct Ledger {
     pub ending: Ending,
     /// When it ended, seconds since the loss.
     pub end_s: f64,
-    /// Why it counts as breached beyond the margins, in words; empty where it does not.
+    /// What the margins do not say, in words.
     pub remarks: Vec<String>,
 }
 
@@ -139,31 +145,17 @@ impl Ledger {
 }
 
 /// Every margin of a run, along the swept path.
-pub fn judge(scenario: &crate::run::Scenario, run: &crate::run::Run) -> Ledger {
-    let at = run.trace.point(300);
-    let row = |limit, name: &str, unit, margin, standoff, verdict| Row {
-        limit,
-        name: name.into(),
-        unit,
-        margin,
-        standoff,
-        verdict,
-        at_s: 30.0,
-        at,
-        height_m: 70.0,
-        stretch: Stretch::Circling,
-    };
-    let _ = scenario;
+pub fn judge(scenario: &Scenario, run: &Run) -> Ledger {
+    let flown = Flown::new(scenario, run);
+    let figures = figures::figures(&flown);
+    let mut rows = space::rows(&flown);
+    rows.extend(flown.rows(&figures));
+    let last = run.trace.len() - 1;
     Ledger {
-        rows: vec![
-            row(Limit::Outline, "outline", "m", 31.2, 20.0, Verdict::Clear),
-            row(Limit::Patch(0), "never: goat paddock", "m", -12.3, 20.0, Verdict::Breached),
-            row(Limit::Ceiling, "ceiling", "m", 5.0, 8.0, Verdict::Thin),
-            row(Limit::Stall, "stall speed", "m/s", 8.0, 3.6, Verdict::Clear),
-        ],
-        figures: Figures { outermost_m: Some(146.0), ..Figures::default() },
+        rows,
+        remarks: figures::remarks(&flown, &figures),
+        figures,
         ending: run.ending,
-        end_s: 60.0,
-        remarks: vec![],
+        end_s: run.trace.time_s(last),
     }
 }

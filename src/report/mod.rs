@@ -1,1 +1,68 @@
-//! What goes to people and other programs.
+//! What goes to people and to other programs.
+//!
+//! A report is a pure function of a [`Recovery`] to bytes: no clock, no machine, so the same recovery gives the same
+//! bytes everywhere.
+
+mod cautions;
+mod csv;
+mod file;
+mod geojson;
+mod gpx;
+mod json;
+mod layout;
+mod origins;
+mod text;
+mod track;
+mod words;
+
+pub use cautions::{ALL, FIRST_START, FOOT};
+pub use file::{Format, WholeFile};
+pub use track::{Sample, Span, samples, spans};
+pub use words::headline;
+
+use crate::Result;
+use crate::error::Fault;
+use crate::ledger::{Ledger, Verdict};
+use crate::run::{Run, Scenario, WindChoice};
+
+/// This program's version.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
+
+/// One recovery, flown and judged: what the reports of this room are about.
+#[derive(Debug, Clone, Copy)]
+pub struct Recovery<'a> {
+    /// What was flown.
+    pub scenario: &'a Scenario,
+    /// How it was flown.
+    pub run: &'a Run,
+    /// The wind it was flown in.
+    pub wind: WindChoice,
+    /// Its margins.
+    pub ledger: &'a Ledger,
+    /// What is odd about the scenario's file.
+    pub warnings: &'a [Fault],
+    /// What was asked for differently than the file says, in words.
+    pub changes: &'a [String],
+}
+
+impl Recovery<'_> {
+    /// The worst of its margins; a remark is a breach that no margin shows.
+    pub fn verdict(&self) -> Verdict {
+        if self.ledger.remarks.is_empty() { self.ledger.verdict() } else { Verdict::Breached }
+    }
+
+    /// This recovery in a format.
+    ///
+    /// # Errors
+    ///
+    /// Where the scenario's names or date can't be written in that format.
+    pub fn render(&self, format: Format) -> Result<String> {
+        match format {
+            Format::Text => Ok(text::recovery(self)),
+            Format::Json => json::recovery(self),
+            Format::Csv => csv::track(self),
+            Format::GeoJson => Ok(geojson::track(self)),
+            Format::Gpx => gpx::track(self),
+        }
+    }
+}

@@ -2,6 +2,8 @@
 
 use glam::DVec2;
 
+use crate::run::Case;
+
 /// The stretches of a recovery, in order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Stretch {
@@ -95,10 +97,21 @@ pub struct Trace {
     pub load: Vec<f64>,
     /// Energy drawn from the pack since the loss, joules.
     pub energy_j: Vec<f64>,
-    /// Angle swept about the hub the way of the circle since the join began, radians.
-    pub swept_rad: Vec<f64>,
     /// Stretch of the recovery.
     pub stretch: Vec<Stretch>,
+}
+
+/// One case of a scenario, flown.
+#[derive(Debug, Clone)]
+pub struct Run {
+    /// Number of the case; 0 is the plan as written, without draws.
+    pub case: u64,
+    /// The numbers it was flown with.
+    pub drawn: Case,
+    /// The path.
+    pub trace: Trace,
+    /// How it ended.
+    pub ending: Ending,
 }
 
 impl Trace {

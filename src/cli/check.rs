@@ -1,0 +1,122 @@
+//! `peewit check`: everything wrong with scenario files, and what was understood of those that can be used.
+
+use std::path::{Path, PathBuf};
+
+use glam::DVec2;
+
+use super::{Outcome, print, say};
+use crate::Result;
+use crate::error::{Faults, Severity};
+use crate::field::{Field, Patch, Rule};
+use crate::run::{Reading, Scenario, read};
+use crate::units::Bearing;
+
+pub(super) fn check(files: &[PathBuf]) -> Result<Outcome> {
+    let mut outcome = Outcome::Done;
+    for path in files {
+        match read(path) {
+            Ok(reading) => {
+                if !good(path, &reading)? {
+                    outcome = Outcome::BadInput;
+                }
+            }
+            // The other files are still worth looking at.
+            Err(error) => {
+                say(&error.to_string());
+                outcome = Outcome::BadInput;
+            }
+        }
+    }
+    Ok(outcome)
+}
+
+/// Says what is wrong and what was understood; whether the file can be used.
+fn good(path: &Path, reading: &Reading) -> Result<bool> {
+    let bad = reading.faults.iter().any(|fault| fault.severity == Severity::Error);
+    if !reading.faults.is_empty() {
+        say(&Faults { file: path.into(), faults: reading.faults.clone() }.to_string());
+    }
+    if let Some(scenario) = reading.scenario.as_ref().filter(|_| !bad) {
+        print(&understood(path, scenario))?;
+    }
+    Ok(reading.scenario.is_some() && !bad)
+}
+
+fn understood(path: &Path, scenario: &Scenario) -> String {
+    let (file, field) = (&scenario.file, &scenario.field);
+    let (low, high) = field.outline.bounds();
+    let size = high - low;
+    let mut lines = vec![
+        format!("{}: can be used", path.display()),
+        format!("  scenario  {}, {}, hash {}", file.name, file.date, scenario.hash()),
+        format!(
+            "  outline   {:.2} ha, {} corners, {:.0} m east to west, {:.0} m north to south",
+            field.outline.area_m2() / 10_000.0,
+            field.outline.rings().iter().map(Vec::len).sum::<usize>(),
+            size.x,
+            size.y
+        ),
+        format!(
+            "  points    home {} from the stand, hub {} from home",
+            way(field.stand, field.home),
+            way(field.home, field.hub)
+        ),
+        format!(
+            "  hub       {:.0} m from the nearest edge of the outline ({})",
+            field.outline.signed_distance(field.hub).abs(),
+            if field.outline.contains(field.hub) { "inside" } else { "OUTSIDE" }
+        ),
+        format!("  holding   {}", holding(field)),
+    ];
+    lines.extend(field.patches.iter().map(|patch| format!("  patch     {}", described(patch, field.hub))));
+    lines.extend(field.obstacles.iter().map(|obstacle| {
+        let away = obstacle.region.nearest(field.hub).distance;
+        format!("  obstacle  {}, top {:.0} m above the datum, {away:.0} m from the hub", obstacle.name, obstacle.top_m)
+    }));
+    lines.extend(field.runway.map(|strip| {
+        let along = strip.to - strip.from;
+        let bearing = Bearing::of(along).deg();
+        format!("  runway    {:.0} m by {:.0} m, along {bearing:.0} deg", along.length(), strip.width_m)
+    }));
+    lines.push(format!(
+        "  circle    radius {}, height {}, wind from {:.0} deg at {}, gusts {}",
+        file.recovery.radius,
+        file.recovery.height,
+        file.wind.from.deg(),
+        file.wind.mean,
+        file.wind.gust
+    ));
+    lines.join("\n") + "\n"
+}
+
+fn holding(field: &Field) -> String {
+    let counted = |count: usize, one: &str, many: &str| format!("{count} {}", if count == 1 { one } else { many });
+    format!(
+        "{}, {}, {}, ground {}",
+        counted(field.patches.len(), "patch", "patches"),
+        counted(field.obstacles.len(), "obstacle", "obstacles"),
+        if field.flight_line.is_some() { "a flight line" } else { "no flight line" },
+        if field.ground.is_flat() { "flat" } else { "with spot heights" }
+    )
+}
+
+fn described(patch: &Patch, hub: DVec2) -> String {
+    let rule = match patch.rule {
+        Rule::Never => "never".into(),
+        Rule::Above(height_m) => format!("only above {height_m:.0} m"),
+        Rule::Avoid => "better avoided".into(),
+        Rule::Idle => "no rule in this month".into(),
+    };
+    let away = patch.region.nearest(hub).distance;
+    let hectares = patch.region.area_m2() / 10_000.0;
+    let inside = if patch.region.contains(hub) { ", the hub is over it" } else { "" };
+    format!("{}: {rule}; {hectares:.2} ha, {away:.0} m from the hub{inside}", patch.name)
+}
+
+fn way(from: DVec2, to: DVec2) -> String {
+    let leg = to - from;
+    if leg.length() < 0.05 {
+        return "0 m".into();
+    }
+    format!("{:.1} m {}", leg.length(), Bearing::of(leg).point())
+}

@@ -1,0 +1,207 @@
+//! Where the jet is one step later: a point mass in three dimensions, in coordinated flight.
+//!
+//! Motion is relative to the air, then carried by it, so that a steady wind changes nothing but the track. What changes
+//! airspeed is wind that changes along the way: shear with height, and gusts. Integrated by the classical fourth-order
+//! Runge-Kutta scheme at a fixed step.
+
+use super::JetNumbers;
+use crate::lane::{Lane, lanes, sin_cos};
+use crate::units::G0;
+
+/// Time constant with which the climb angle follows its command, s.
+const PITCH_LAG: f64 = 0.5;
+/// Load factor never exceeded, upward; a light foam airframe's own guard.
+const LOAD_LIMIT: f64 = 6.0;
+
+lanes! {
+    /// Where the jet is and how it moves.
+    pub struct State {
+        /// East, m.
+        x,
+        /// North, m.
+        y,
+        /// Height above home's ground, m.
+        height,
+        /// Airspeed, m/s.
+        airspeed,
+        /// Nose, unit vector, east.
+        nose_x,
+        /// Nose, unit vector, north.
+        nose_y,
+        /// Climb angle relative to the air, rad.
+        climb,
+        /// Bank, rad, positive to the right.
+        bank,
+        /// Thrust, N.
+        thrust,
+        /// Energy drawn, J.
+        energy,
+    }
+}
+
+lanes! {
+    /// What is asked of the jet until the next command.
+    pub struct Command {
+        /// Bank, rad.
+        bank,
+        /// Climb angle, rad.
+        climb,
+        /// Thrust, N.
+        thrust,
+        /// 1 with the fan stopped, 0 with it running.
+        stopped,
+    }
+}
+
+lanes! {
+    /// The air about the jet for one step: its motion at the start, and how that changes with height and with time.
+    pub struct Gust {
+        /// Air motion to the east at the start of the step, m/s.
+        x,
+        /// To the north.
+        y,
+        /// Upward.
+        z,
+        /// Change of the eastward motion a metre of height, 1/s.
+        shear_x,
+        /// Of the northward motion.
+        shear_y,
+        /// Change of the eastward motion with time, m/s^2.
+        rate_x,
+        /// Of the northward motion.
+        rate_y,
+        /// Of the upward motion.
+        rate_z,
+        /// Height at which the motion was taken, m.
+        height,
+    }
+}
+
+/// Rates of change of a state; the nose turns by an angle.
+#[derive(Clone, Copy)]
+struct Rates<L> {
+    x: L,
+    y: L,
+    height: L,
+    airspeed: L,
+    turn: L,
+    climb: L,
+    bank: L,
+    thrust: L,
+    power: L,
+}
+
+/// Largest load factor and the one flown, for a climb angle and a bank on the way to the commanded climb.
+#[inline(always)]
+fn load<L: Lane>(jet: &JetNumbers<L>, airspeed: L, climb: L, climb_cos: L, bank_cos: L, command: &Command<L>) -> L {
+    let pull = airspeed / L::splat(G0 * PITCH_LAG) * (command.climb - climb);
+    let wanted = (climb_cos + pull) / bank_cos.max(L::splat(0.1));
+    let most = jet.load_at_stall(airspeed).min(L::splat(LOAD_LIMIT));
+    wanted.min(most).max(L::splat(0.0))
+}
+
+/// Load factor being flown.
+#[inline(always)]
+pub(crate) fn load_now<L: Lane>(jet: &JetNumbers<L>, state: &State<L>, command: &Command<L>) -> L {
+    let (_, bank_cos) = sin_cos(state.bank);
+    let (_, climb_cos) = sin_cos(state.climb);
+    load(jet, state.airspeed, state.climb, climb_cos, bank_cos, command)
+}
+
+/// The rates at `state`, whose nose has turned by `turned` since the step began `elapsed` ago.
+#[inline(always)]
+fn rates<L: Lane>(
+    jet: &JetNumbers<L>,
+    state: &State<L>,
+    turned: L,
+    elapsed: f64,
+    command: &Command<L>,
+    air: &Gust<L>,
+) -> Rates<L> {
+    let g = L::splat(G0);
+    let one = L::splat(1.0);
+    let (turned_sin, turned_cos) = sin_cos(turned);
+    // Positive angles turn to the right, which is clockwise seen from above.
+    let nose_x = state.nose_x * turned_cos + state.nose_y * turned_sin;
+    let nose_y = state.nose_y * turned_cos - state.nose_x * turned_sin;
+    let (climb_sin, climb_cos) = sin_cos(state.climb);
+    let (bank_sin, bank_cos) = sin_cos(state.bank);
+    let n = load(jet, state.airspeed, state.climb, climb_cos, bank_cos, command);
+    let drag = jet.drag(state.airspeed, n, command.stopped);
+
+    let t = L::splat(elapsed);
+    let above = state.height - air.height;
+    let wind_z = air.z + air.rate_z * t;
+    let rise = state.airspeed * climb_sin + wind_z;
+    // What the air gains along the way is what the jet loses relative to it.
+    let gain_x = air.shear_x * rise + air.rate_x;
+    let gain_y = air.shear_y * rise + air.rate_y;
+    let gain_z = air.rate_z;
+    let along = gain_x * nose_x + gain_y * nose_y;
+    let right = gain_x * nose_y - gain_y * nose_x;
+
+    let over = one / state.airspeed;
+    Rates {
+        x: state.airspeed * climb_cos * nose_x + air.x + air.shear_x * above + air.rate_x * t,
+        y: state.airspeed * climb_cos * nose_y + air.y + air.shear_y * above + air.rate_y * t,
+        height: rise,
+        airspeed: (state.thrust - drag) / jet.mass - g * climb_sin - (along * climb_cos + gain_z * climb_sin),
+        turn: (g * n * bank_sin - right) * over / climb_cos,
+        climb: (g * (n * bank_cos - climb_cos) - (gain_z * climb_cos - along * climb_sin)) * over,
+        bank: ((command.bank - state.bank) / jet.roll_lag).within(jet.roll_rate),
+        thrust: (command.thrust - state.thrust) / jet.fan_lag,
+        power: jet.power(state.airspeed, state.thrust),
+    }
+}
+
+#[inline(always)]
+fn moved<L: Lane>(state: &State<L>, rates: &Rates<L>, dt: f64) -> State<L> {
+    let dt = L::splat(dt);
+    State {
+        x: state.x + rates.x * dt,
+        y: state.y + rates.y * dt,
+        height: state.height + rates.height * dt,
+        // Far below any speed that flies; keeps a stalled tumble finite.
+        airspeed: (state.airspeed + rates.airspeed * dt).max(L::splat(1.0)),
+        nose_x: state.nose_x,
+        nose_y: state.nose_y,
+        climb: (state.climb + rates.climb * dt).within(L::splat(1.5)),
+        bank: (state.bank + rates.bank * dt).within(L::splat(1.5)),
+        thrust: (state.thrust + rates.thrust * dt).max(L::splat(0.0)),
+        energy: state.energy + rates.power * dt,
+    }
+}
+
+/// The state `dt` seconds later, under one command, in air that changes linearly meanwhile.
+#[inline(always)]
+pub fn step<L: Lane>(jet: &JetNumbers<L>, state: &State<L>, command: &Command<L>, air: &Gust<L>, dt: f64) -> State<L> {
+    let half = dt / 2.0;
+    let zero = L::splat(0.0);
+    let a = rates(jet, state, zero, 0.0, command, air);
+    let b = rates(jet, &moved(state, &a, half), a.turn * L::splat(half), half, command, air);
+    let c = rates(jet, &moved(state, &b, half), b.turn * L::splat(half), half, command, air);
+    let d = rates(jet, &moved(state, &c, dt), c.turn * L::splat(dt), dt, command, air);
+    let sixth = L::splat(1.0 / 6.0);
+    let two = L::splat(2.0);
+    let mean = |part: fn(&Rates<L>) -> L| (part(&a) + two * (part(&b) + part(&c)) + part(&d)) * sixth;
+    let mean = Rates {
+        x: mean(|r| r.x),
+        y: mean(|r| r.y),
+        height: mean(|r| r.height),
+        airspeed: mean(|r| r.airspeed),
+        turn: mean(|r| r.turn),
+        climb: mean(|r| r.climb),
+        bank: mean(|r| r.bank),
+        thrust: mean(|r| r.thrust),
+        power: mean(|r| r.power),
+    };
+    let mut next = moved(state, &mean, dt);
+    let (sin, cos) = sin_cos(mean.turn * L::splat(dt));
+    let nose_x = state.nose_x * cos + state.nose_y * sin;
+    let nose_y = state.nose_y * cos - state.nose_x * sin;
+    // One Newton step back to unit length; the error per step is far below the last bit of a margin.
+    let scale = L::splat(1.5) - L::splat(0.5) * (nose_x * nose_x + nose_y * nose_y);
+    next.nose_x = nose_x * scale;
+    next.nose_y = nose_y * scale;
+    next
+}

@@ -1,0 +1,54 @@
+//! Height and speed hold, limited by power and by the stall.
+
+use crate::jet::{Command, JetNumbers};
+use crate::lane::{Lane, sin_cos};
+use crate::recovery::{Percept, PlanNumbers};
+use crate::units::G0;
+
+/// Climb rate asked for a metre of height error, 1/s.
+const HEIGHT_GAIN: f64 = 0.4;
+/// Acceleration asked for a metre per second of speed error, 1/s.
+const SPEED_GAIN: f64 = 0.6;
+/// Climb angle given up a metre per second below the least speed, rad s/m.
+const STALL_GAIN: f64 = 0.06;
+/// Climb angle changed a metre per second off the glide's speed, rad s/m.
+const GLIDE_GAIN: f64 = 0.04;
+
+/// Climb angle that closes in on a height.
+#[inline(always)]
+pub(super) fn climb_to<L: Lane>(height: L, percept: &Percept<L>, jet: &JetNumbers<L>) -> L {
+    (L::splat(HEIGHT_GAIN) * (height - percept.height) / percept.airspeed).within(jet.climb_limit)
+}
+
+/// Powered flight with a bank and a wish to climb: thrust for the return speed, and no more climb than thrust and
+/// stall allow.
+#[inline(always)]
+pub(super) fn powered<L: Lane>(
+    bank: L,
+    climb: L,
+    percept: &Percept<L>,
+    jet: &JetNumbers<L>,
+    plan: &PlanNumbers<L>,
+) -> Command<L> {
+    let zero = L::splat(0.0);
+    let weight = jet.mass * L::splat(G0);
+    let (_, bank_cos) = sin_cos(percept.bank);
+    let load = L::splat(1.0) / bank_cos.max(L::splat(0.2));
+    let drag = jet.drag(percept.airspeed, load, zero);
+    let most = jet.thrust_full(percept.airspeed);
+    let least_speed = plan.stall_factor * jet.stall_speed(load);
+    let spare = (most - drag) / weight + L::splat(STALL_GAIN) * (percept.airspeed - least_speed);
+    let climb = climb.min(spare).max(-jet.climb_limit);
+    let (climb_sin, _) = sin_cos(climb);
+    let push = jet.mass * L::splat(SPEED_GAIN) * (jet.return_speed - percept.airspeed);
+    let thrust = (drag + weight * climb_sin + push).min(most).max(zero);
+    Command { bank, climb, thrust, stopped: zero }
+}
+
+/// The glide with the fan stopped: pitch holds the speed, and nothing climbs.
+#[inline(always)]
+pub(super) fn gliding<L: Lane>(percept: &Percept<L>, jet: &JetNumbers<L>, plan: &PlanNumbers<L>) -> Command<L> {
+    let faster = percept.airspeed - plan.glide_speed;
+    let climb = (L::splat(GLIDE_GAIN) * faster - plan.glide_angle).min(L::splat(0.0)).max(-jet.climb_limit);
+    Command { bank: plan.glide_bank, climb, thrust: L::splat(0.0), stopped: L::splat(1.0) }
+}

@@ -1,0 +1,53 @@
+//! The plan as the autopilot uses it, one case or several side by side.
+
+use crate::lane::lanes;
+
+lanes! {
+    /// A plan in SI, with the errors of one case in it.
+    pub struct PlanNumbers {
+        /// Hub, east, m.
+        hub_x,
+        /// Hub, north, m.
+        hub_y,
+        /// Commanded radius, m.
+        radius,
+        /// Commanded height above home, m.
+        height,
+        /// 1 for clockwise, -1 for anticlockwise.
+        turn,
+        /// Gain from course error to course rate, 1/s.
+        gain,
+        /// Time constant of closing in on the ring, s.
+        lead,
+        /// Time from the loss until something acts on it, s.
+        recognition,
+        /// Height above home below which it climbs straight ahead, m.
+        turn_above,
+        /// How long it waits before a cut, s.
+        wait,
+        /// Bank held in the glide, rad, positive to the right.
+        glide_bank,
+        /// Bank held without a position, rad, positive to the right.
+        fix_bank,
+        /// Angle swept on the circle before the hand-back, rad.
+        sweep,
+        /// Time on the circle before the hand-back, s.
+        hand_back,
+        /// Speed of the glide, m/s.
+        glide_speed,
+        /// Angle of the glide below the horizon, rad.
+        glide_angle,
+        /// Least speed asked for, in stall speeds.
+        stall_factor,
+        /// Error of the captured home, east, m.
+        home_error_x,
+        /// Error of the captured home, north, m.
+        home_error_y,
+        /// Height read less height true, m.
+        height_error,
+        /// Wander of the position, each axis, m.
+        position_noise,
+        /// Noise of the ground velocity, each axis, m/s.
+        velocity_noise,
+    }
+}

@@ -1,0 +1,176 @@
+//! The autopilot: which stretch of the recovery it is in, and what it therefore commands.
+
+use std::f64::consts::TAU;
+
+use super::guide::{Relative, bank_tangent};
+use super::hold::{climb_to, gliding, powered};
+use crate::jet::{Command, JetNumbers};
+use crate::lane::{Lane, Words as _, atan};
+use crate::recovery::{Guidance, Percept, PlanNumbers, Policy};
+
+/// Wings count as level below this bank, rad.
+const LEVEL: f64 = 0.087;
+/// The join begins within this many radii of the hub.
+const JOIN_RADII: f64 = 1.5;
+/// On the circle within this share of the radius, and at least [`ON_RING_M`].
+const ON_RING: f64 = 0.05;
+/// On the circle within this distance, m, whatever the radius.
+const ON_RING_M: f64 = 3.0;
+/// And with the path within this cosine of the ring's direction (10 degrees).
+const ALONG_RING: f64 = 0.985;
+
+/// Numbers of the stretches, in the order of the run's own list.
+pub(crate) mod stretch {
+    pub(crate) const SILENCE: f64 = 0.0;
+    pub(crate) const LEVELLING: f64 = 1.0;
+    pub(crate) const CLIMB: f64 = 2.0;
+    pub(crate) const INBOUND: f64 = 3.0;
+    pub(crate) const JOIN: f64 = 4.0;
+    pub(crate) const CIRCLING: f64 = 5.0;
+    pub(crate) const WAITING: f64 = 6.0;
+    pub(crate) const GLIDING: f64 = 7.0;
+    pub(crate) const DRIFTING: f64 = 8.0;
+    pub(crate) const HANDED_BACK: f64 = 9.0;
+}
+
+/// What every case of a scenario shares: the standing orders.
+#[derive(Debug, Clone, Copy)]
+pub struct Standing {
+    /// What the jet does about a loss.
+    pub policy: Policy,
+    /// Which law it follows.
+    pub guidance: Guidance,
+    /// Whether it still knows where it is.
+    pub has_fix: bool,
+}
+
+/// The autopilot of one jet, or of several.
+#[derive(Debug, Clone, Copy)]
+pub struct Pilot<L> {
+    stretch: L,
+    /// What the sticks said at the loss.
+    before: Command<L>,
+    /// Angle flown about the hub since the join or the circle began, rad.
+    swept: L,
+    /// When the circle was reached, s.
+    circle_at: L,
+}
+
+impl<L: Lane> Pilot<L> {
+    /// At the moment of the loss, with the commands that were flown until then.
+    pub fn new(before: Command<L>) -> Self {
+        let zero = L::splat(0.0);
+        Self { stretch: L::splat(stretch::SILENCE), before, swept: zero, circle_at: zero }
+    }
+
+    /// The stretch, by its number.
+    pub fn stretch(&self) -> L {
+        self.stretch
+    }
+
+    /// The command at `time` s after the loss, `interval` s after the one before.
+    #[inline(always)]
+    pub fn command(
+        &mut self,
+        standing: &Standing,
+        percept: &Percept<L>,
+        jet: &JetNumbers<L>,
+        plan: &PlanNumbers<L>,
+        time: f64,
+        interval: f64,
+    ) -> Command<L> {
+        let relative = Relative::new(percept, plan);
+        self.advance(standing, percept, &relative, plan, time, interval);
+        let zero = L::splat(0.0);
+
+        let wanted = bank_tangent(standing.guidance, percept, &relative, plan);
+        let ring_bank = atan(wanted.within(jet.bank_limit_tan));
+        let homing = self.is(stretch::INBOUND).or(self.is(stretch::JOIN)).or(self.is(stretch::CIRCLING));
+        let drifting = self.is(stretch::DRIFTING);
+        let bank = L::select(homing, ring_bank, L::select(drifting, plan.fix_bank.within(jet.bank_limit), zero));
+        let climbing = homing.or(drifting).or(self.is(stretch::CLIMB));
+        let climb = L::select(climbing, climb_to(plan.height, percept, jet), zero);
+
+        let command = powered(bank, climb, percept, jet, plan);
+        let command = choose(self.is(stretch::GLIDING), &gliding(percept, jet, plan), &command);
+        choose(self.is(stretch::SILENCE), &self.before, &command)
+    }
+
+    #[inline(always)]
+    fn is(&self, number: f64) -> L::Words {
+        (self.stretch - L::splat(number)).abs().lt(L::splat(0.5))
+    }
+
+    /// Goes on to the next stretch where the present one is over.
+    #[inline(always)]
+    fn advance(
+        &mut self,
+        standing: &Standing,
+        percept: &Percept<L>,
+        relative: &Relative<L>,
+        plan: &PlanNumbers<L>,
+        time: f64,
+        interval: f64,
+    ) {
+        let now = L::splat(time);
+        let ground = (percept.ground_x * percept.ground_x + percept.ground_y * percept.ground_y).sqrt();
+        let around = percept.ground_x * relative.tangent[0] + percept.ground_y * relative.tangent[1];
+        self.swept += around / relative.distance * L::splat(interval);
+
+        let after_silence = match standing.policy {
+            Policy::Cut => stretch::GLIDING,
+            Policy::Return | Policy::WaitThenCut => stretch::LEVELLING,
+        };
+        self.go(stretch::SILENCE, plan.recognition.gt(now), after_silence);
+
+        let banked = percept.bank.abs().gt(L::splat(LEVEL));
+        let low = plan.turn_above.gt(percept.height);
+        match standing.policy {
+            _ if !standing.has_fix => {
+                self.go(stretch::LEVELLING, banked, stretch::DRIFTING);
+            }
+            Policy::Return => {
+                self.go(stretch::LEVELLING, banked, stretch::CLIMB);
+                self.go(stretch::CLIMB, low, stretch::INBOUND);
+            }
+            Policy::WaitThenCut | Policy::Cut => {
+                self.go(stretch::LEVELLING, banked, stretch::WAITING);
+            }
+        }
+        self.go(stretch::WAITING, (plan.recognition + plan.wait).gt(now), stretch::GLIDING);
+        self.go(stretch::DRIFTING, (plan.recognition + plan.hand_back).gt(now), stretch::HANDED_BACK);
+
+        let far = relative.distance.gt(L::splat(JOIN_RADII) * plan.radius);
+        let joined = self.go(stretch::INBOUND, far, stretch::JOIN);
+        self.swept = L::select(joined, L::splat(0.0), self.swept);
+
+        let tolerance = (L::splat(ON_RING) * plan.radius).max(L::splat(ON_RING_M));
+        let off = (relative.distance - plan.radius).abs().gt(tolerance);
+        let astray = off.or((L::splat(ALONG_RING) * ground).gt(around));
+        let one_lap = L::splat(TAU);
+        let circling = self.go(stretch::JOIN, astray.and(one_lap.gt(self.swept)), stretch::CIRCLING);
+        self.swept = L::select(circling, L::splat(0.0), self.swept);
+        self.circle_at = L::select(circling, now, self.circle_at);
+
+        let early = plan.sweep.gt(self.swept).or((self.circle_at + plan.hand_back).gt(now));
+        self.go(stretch::CIRCLING, early, stretch::HANDED_BACK);
+    }
+
+    /// From one stretch to another unless held there; tells who went.
+    #[inline(always)]
+    fn go(&mut self, from: f64, held: L::Words, to: f64) -> L::Words {
+        let goes = self.is(from).and_not(held);
+        self.stretch = L::select(goes, L::splat(to), self.stretch);
+        goes
+    }
+}
+
+#[inline(always)]
+fn choose<L: Lane>(mask: L::Words, yes: &Command<L>, no: &Command<L>) -> Command<L> {
+    Command {
+        bank: L::select(mask, yes.bank, no.bank),
+        climb: L::select(mask, yes.climb, no.climb),
+        thrust: L::select(mask, yes.thrust, no.thrust),
+        stopped: L::select(mask, yes.stopped, no.stopped),
+    }
+}

@@ -1,0 +1,88 @@
+//! The path as GeoJSON (RFC 7946): a line for each stretch, and points for the loss, the end and the least margins.
+
+use geojson::{Feature, FeatureCollection, Geometry, GeometryValue, JsonObject};
+use glam::DVec2;
+use serde_json::json;
+
+use super::{ALL, Recovery, Sample, VERSION, headline, samples, spans};
+use crate::report::json::{amounts, tidy};
+
+/// The path as GeoJSON: longitude, latitude, degrees to 9 decimals.
+///
+/// The standard keeps the third number of a position for the height above the ellipsoid, which nobody has measured at
+/// home; heights above home are properties instead.
+pub(super) fn track(recovery: &Recovery) -> String {
+    let path: Vec<Sample> = samples(recovery).collect();
+    let place = |at: DVec2| {
+        let (latitude, longitude) = recovery.scenario.field.plane.to_degrees(at);
+        GeometryValue::new_point(position(longitude, latitude))
+    };
+    let ends = [("loss", path.first()), ("end", path.last())];
+    let ends = ends.into_iter().filter_map(|(role, sample)| sample.map(|sample| (role, sample)));
+    let features = spans(&recovery.run.trace)
+        .into_iter()
+        // A line takes two positions; a stretch that begins with the last sample has only that one.
+        .filter(|span| span.to > span.from)
+        .map(|span| {
+            let part = &path[span.from..=span.to];
+            let line = part.iter().map(|sample| position(sample.longitude_deg, sample.latitude_deg));
+            let heights: Vec<f64> = part.iter().map(|sample| tidy(sample.height_m)).collect();
+            let properties = json!({
+                "role": "stretch",
+                "stretch": span.stretch.name(),
+                "from_s": tidy(path[span.from].time_s),
+                "to_s": tidy(path[span.to].time_s),
+                "along_m": tidy(span.along_m(&recovery.run.trace)),
+                "height_above_home_m": heights,
+            });
+            feature(GeometryValue::new_line_string(line), properties)
+        })
+        .chain(ends.map(|(role, sample)| {
+            let height_m = tidy(sample.height_m);
+            let about = json!({ "role": role, "at_s": tidy(sample.time_s), "height_above_home_m": height_m });
+            feature(place(sample.at), about)
+        }))
+        .chain([feature(
+            place(recovery.scenario.field.hub),
+            json!({
+                "role": "hub",
+                "radius_m": tidy(recovery.scenario.file.recovery.radius.m()),
+                "height_above_home_m": tidy(recovery.scenario.file.recovery.height.m()),
+            }),
+        )])
+        .chain(recovery.ledger.rows.iter().map(|row| {
+            let mut properties = json!({
+                "role": "margin",
+                "limit": row.name,
+                "verdict": row.verdict.name(),
+                "at_s": tidy(row.at_s),
+                "stretch": row.stretch.name(),
+                "height_above_home_m": tidy(row.height_m),
+            });
+            if let Some(properties) = properties.as_object_mut() {
+                properties.extend(amounts(row));
+            }
+            feature(place(row.at), properties)
+        }));
+    let about = json!({
+        "peewit": VERSION,
+        "scenario": recovery.scenario.file.name,
+        "hash": recovery.scenario.hash(),
+        "seed": recovery.scenario.file.seed,
+        "case": recovery.run.case,
+        "headline": headline(recovery),
+        "cautions": ALL,
+    });
+    let collection =
+        FeatureCollection { bbox: None, features: features.collect(), foreign_members: about.as_object().cloned() };
+    format!("{collection}\n")
+}
+
+fn feature(geometry: GeometryValue, properties: serde_json::Value) -> Feature {
+    let properties: Option<JsonObject> = properties.as_object().cloned();
+    Feature { geometry: Some(Geometry::new(geometry)), properties, ..Feature::default() }
+}
+
+fn position(longitude_deg: f64, latitude_deg: f64) -> [f64; 2] {
+    [longitude_deg, latitude_deg].map(|degrees| (degrees * 1e9).round() / 1e9)
+}

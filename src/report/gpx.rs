@@ -1,0 +1,85 @@
+//! The path as GPX 1.1, one segment for the whole run, and the places of the least margins as waypoints.
+//!
+//! GPX wants a time of day, and a run has none: the loss is put at noon UTC on the scenario's date.
+
+use geo::Point;
+use gpx::{Gpx, GpxVersion, Metadata, Track, TrackSegment, Waypoint};
+use time::format_description::well_known::Iso8601;
+use time::{Date, Duration, OffsetDateTime, Time};
+
+use super::{FOOT, Recovery, VERSION, headline, samples, words};
+use crate::{Error, Result};
+
+/// The path as GPX.
+pub(super) fn track(recovery: &Recovery) -> Result<String> {
+    let file = &recovery.scenario.file;
+    let noon = noon_of(&file.date)?;
+    let moment = |seconds: f64| Some((noon + Duration::seconds_f64(seconds)).into());
+    let points = samples(recovery).map(|sample| {
+        let mut point = Waypoint::new(Point::new(sample.longitude_deg, sample.latitude_deg));
+        point.elevation = Some(sample.height_m);
+        point.time = moment(sample.time_s);
+        point
+    });
+    let waypoints = recovery.ledger.rows.iter().map(|row| {
+        let (latitude, longitude) = recovery.scenario.field.plane.to_degrees(row.at);
+        let mut point = Waypoint::new(Point::new(longitude, latitude));
+        point.elevation = Some(row.height_m);
+        point.time = moment(row.at_s);
+        point.name = Some(plain(&row.name));
+        point.description = Some(plain(&words::margin(row)));
+        point
+    });
+    let mut track = Track::new();
+    track.name = Some(plain(&file.name));
+    track.description = Some(plain(&headline(recovery)));
+    track.segments = vec![TrackSegment { points: points.collect() }];
+    let gpx = Gpx {
+        version: GpxVersion::Gpx11,
+        creator: Some(format!("peewit {VERSION}")),
+        metadata: Some(Metadata {
+            name: Some(plain(&file.name)),
+            description: Some(plain(&format!(
+                "{}. Elevations are heights above home. Times count from the loss, put at noon. {FOOT}",
+                words::stamp(recovery)
+            ))),
+            ..Metadata::default()
+        }),
+        waypoints: waypoints.collect(),
+        tracks: vec![track],
+        routes: Vec::new(),
+    };
+    let mut bytes = Vec::new();
+    gpx::write(&gpx, &mut bytes).map_err(refused)?;
+    bytes.push(b'\n');
+    String::from_utf8(bytes).map_err(refused)
+}
+
+fn noon_of(date: &str) -> Result<OffsetDateTime> {
+    let day = Date::parse(date, &Iso8601::DATE).map_err(|why| {
+        Error::Asked(format!("can't date the path: \"{date}\" is no day of the calendar ({why}); write 2026-05-24"))
+    })?;
+    Ok(day.with_time(Time::MIDNIGHT + Duration::hours(12)).assume_utc())
+}
+
+/// Without control characters, which XML can't hold.
+fn plain(text: &str) -> String {
+    text.replace(char::is_control, " ")
+}
+
+fn refused(why: impl std::fmt::Display) -> Error {
+    Error::Asked(format!("can't write the path as GPX: {why}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_day_starts_the_clock_at_noon_and_nonsense_is_refused_with_the_way_out() {
+        assert_eq!(noon_of("2026-05-24").unwrap().to_string(), "2026-05-24 12:00:00.0 +00:00:00");
+        for wrong in ["2026-02-30", "24.5.2026", ""] {
+            assert!(noon_of(wrong).unwrap_err().to_string().contains("write 2026-05-24"), "{wrong}");
+        }
+    }
+}

@@ -1,0 +1,83 @@
+//! Text set in columns and paragraphs for a screen or a sheet of 96 characters.
+
+/// Characters a line.
+pub(super) const WIDTH: usize = 96;
+
+/// How a column is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Side {
+    /// Words.
+    Left,
+    /// Numbers.
+    Right,
+}
+
+/// A table: one row a line, columns as wide as they need to be, two spaces in front of each. The first row is the head.
+pub(super) fn table<const N: usize>(sides: [Side; N], rows: &[[String; N]]) -> String {
+    let width = |column: usize| rows.iter().map(|row| row[column].chars().count()).max().unwrap_or(0);
+    let widths: [usize; N] = std::array::from_fn(width);
+    let mut text = String::new();
+    for row in rows {
+        let mut line = String::new();
+        for ((cell, side), width) in row.iter().zip(sides).zip(widths) {
+            line += &match side {
+                Side::Left => format!("  {cell:<width$}"),
+                Side::Right => format!("  {cell:>width$}"),
+            };
+        }
+        text += line.trim_end();
+        text.push('\n');
+    }
+    text
+}
+
+/// A paragraph broken at spaces, its first line after `lead` and the others below it.
+pub(super) fn paragraph(lead: &str, words: &str) -> String {
+    let indent = lead.chars().count();
+    let mut text = String::from(lead);
+    let mut used = indent;
+    for (index, word) in words.split_whitespace().enumerate() {
+        let length = word.chars().count();
+        if index > 0 && used + 1 + length > WIDTH {
+            text.push('\n');
+            text += &" ".repeat(indent);
+            used = indent;
+        } else if index > 0 {
+            text.push(' ');
+            used += 1;
+        }
+        text += word;
+        used += length;
+    }
+    text.push('\n');
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_line_up_by_characters_not_bytes() {
+        let rows = [["limit", "m"], ["\u{e9}tang", "-12.3"], ["x", "5"]].map(|row| row.map(String::from));
+        let set = table([Side::Left, Side::Right], &rows);
+        assert_eq!(set, "  limit      m\n  \u{e9}tang  -12.3\n  x          5\n");
+    }
+
+    #[test]
+    fn paragraphs_keep_to_the_width_and_lose_no_word() {
+        let words = "one two three ".repeat(40);
+        let set = paragraph("  1. ", &words);
+        assert!(set.lines().count() > 1);
+        assert!(set.lines().all(|line| line.chars().count() <= WIDTH));
+        assert!(set.lines().skip(1).all(|line| line.starts_with("     ") && !line.starts_with("      ")));
+        let got: Vec<&str> = set.split_whitespace().skip(1).collect();
+        assert_eq!(got, words.split_whitespace().collect::<Vec<_>>());
+    }
+
+    #[test]
+    fn a_word_longer_than_a_line_stands_alone() {
+        let long = "x".repeat(WIDTH + 10);
+        assert_eq!(paragraph("", &format!("a {long} b")), format!("a\n{long}\nb\n"));
+    }
+}

@@ -1,0 +1,193 @@
+//! A recovery for people: what was asked, what came of it, how near it came to what, and what to remember.
+
+use glam::DVec2;
+
+use super::layout::Side::{Left, Right};
+use super::layout::{paragraph, table};
+use super::origins::unmeasured;
+use super::{ALL, Recovery, VERSION, headline, spans, words};
+use crate::ledger::{Figures, Row, Verdict};
+use crate::units::{Bearing, Length, Quantity as _, Speed};
+
+/// The whole report.
+pub(super) fn recovery(recovery: &Recovery) -> String {
+    let ledger = recovery.ledger;
+    let end = format!("It ended {:.0} s after the loss: {}.", ledger.end_s, words::ending(ledger.ending));
+    let sections = [
+        format!("Peewit {VERSION}: where one loss would lead\n\n") + &setting(recovery),
+        headed("What came of it", &paragraph("  ", &format!("{} {end}", headline(recovery)))),
+        headed("How near it came", &margins(&ledger.rows)),
+        headed("How it went", &stretches(recovery)),
+        headed("Figures", &figures(&ledger.figures, recovery)),
+        listed("Not as in the file", recovery.changes),
+        headed("Nobody has measured", &origins(recovery)),
+        listed("Warnings about the file", recovery.warnings),
+        listed("Before you rely on this", &ALL),
+    ];
+    sections.into_iter().filter(|section| !section.is_empty()).collect::<Vec<_>>().join("\n")
+}
+
+fn headed(head: &str, body: &str) -> String {
+    if body.is_empty() { String::new() } else { format!("{head}\n{body}") }
+}
+
+fn listed(head: &str, items: &[impl ToString]) -> String {
+    headed(head, &items.iter().map(|item| paragraph("  - ", &item.to_string())).collect::<String>())
+}
+
+fn setting(recovery: &Recovery) -> String {
+    let (scenario, file) = (recovery.scenario, &recovery.scenario.file);
+    let (loss, plan, sky) = (&file.loss, &file.recovery, &file.wind);
+    let case = match recovery.run.case {
+        0 => "case 0, the plan as written".into(),
+        case => format!("case {case}, drawn from the spreads"),
+    };
+    let authority = match plan.authorised_by.trim() {
+        "" => "authorised by nobody yet".into(),
+        name => format!("authorised by {name}"),
+    };
+    let [mean, gust] = recovery.ledger.figures.wind_at_circle_mps.map(Speed::new).map(speed);
+    let lines = [
+        ("Scenario", format!("{}, {} ({})", file.name, file.date, scenario.hash())),
+        ("Run", format!("{case}, in the {}, seed {}", words::wind(recovery.wind), file.seed)),
+        (
+            "Loss",
+            format!(
+                "of the {} at {}, {} above home, flying {} towards {}",
+                words::loss(loss.kind),
+                place(loss.at_m.into()),
+                height(loss.height.m()),
+                speed(loss.speed),
+                bearing(loss.heading)
+            ),
+        ),
+        ("Policy", format!("{}, {authority}", words::policy(plan.policy))),
+        (
+            "Circle",
+            format!(
+                "{} m {} about {}, {} above home",
+                number(plan.radius.m()),
+                words::turn(plan.turn),
+                place(scenario.field.hub),
+                height(plan.height.m())
+            ),
+        ),
+        (
+            "Wind",
+            format!(
+                "from {}, {} and {} in gusts at {} above the ground; at the circle {mean} and {gust}",
+                bearing(sky.from),
+                speed(sky.mean),
+                speed(sky.gust),
+                height(sky.measured_at.m()),
+            ),
+        ),
+    ];
+    lines.iter().map(|(name, words)| paragraph(&format!("{name:<10}"), words)).collect()
+}
+
+fn margins(rows: &[Row]) -> String {
+    let head = ["limit", "verdict", "left", "asked for", "", "at", "x, y", "height", "while"].map(String::from);
+    let lines = rows.iter().map(|row| {
+        [
+            row.name.clone(),
+            match row.verdict {
+                Verdict::Breached => "BREACHED".into(),
+                other => other.name().into(),
+            },
+            words::amount(row.margin, row.limit),
+            if row.verdict == Verdict::Counted { String::new() } else { words::amount(row.standoff, row.limit) },
+            row.unit.into(),
+            format!("{:.1} s", row.at_s),
+            place(row.at),
+            format!("{:.0} m", row.height_m),
+            row.stretch.name().into(),
+        ]
+    });
+    let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
+    table([Left, Left, Right, Right, Left, Right, Right, Right, Left], &rows)
+        + &paragraph(
+            "  ",
+            "Places are east and north of the datum, heights above home. Less than nothing left is a breach.",
+        )
+}
+
+fn stretches(recovery: &Recovery) -> String {
+    let trace = &recovery.run.trace;
+    let head = ["stretch", "from", "to", "over the ground", "height at its end"].map(String::from);
+    let lines = spans(trace).into_iter().filter(|span| span.to > span.from).map(|span| {
+        [
+            span.stretch.name().into(),
+            format!("{:.1} s", trace.time_s(span.from)),
+            format!("{:.1} s", trace.time_s(span.to)),
+            format!("{:.0} m", span.along_m(trace)),
+            format!("{:.0} m", trace.height_m[span.to]),
+        ]
+    });
+    let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
+    table([Left, Right, Right, Right, Right], &rows)
+}
+
+fn figures(figures: &Figures, recovery: &Recovery) -> String {
+    let [still, mean, gust] = figures.smallest_radius_m.map(number);
+    let wh = |joules: f64| format!("{:.1} Wh", joules / 3600.0);
+    let metres = |value: f64| format!("{value:.0} m");
+    let glides = recovery.run.trace.stretch.iter().any(|stretch| {
+        use crate::run::Stretch::{Drifting, Gliding, Waiting};
+        matches!(stretch, Drifting | Gliding | Waiting)
+    });
+    let lines = [
+        ("went on beyond the loss point", Some(metres(figures.turn_back_m))),
+        ("furthest from the hub once settled", figures.outermost_m.map(metres)),
+        ("outside the ring while joining", figures.join_overshoot_m.map(metres)),
+        ("from the loss to the end of the run", glides.then(|| metres(figures.drift_m))),
+        (
+            "smallest radius the bank limit holds",
+            Some(format!("{still} m in still air, {mean} m in the mean wind, {gust} m in the gusts")),
+        ),
+        ("time from the loss to the circle", figures.home_s.map(|s| format!("{s:.0} s"))),
+        ("time of the last lap", figures.lap_s.map(|s| format!("{s:.0} s"))),
+        ("of that lap at the bank limit", figures.saturated_share.map(|share| format!("{:.0} %", share * 100.0))),
+        ("energy of the last lap", figures.lap_energy_j.map(wh)),
+        ("left in the pack at the circle, or at the end", Some(wh(figures.energy_left_j))),
+        ("laps in hand before the reserve", figures.laps_in_hand.map(|laps| format!("{laps:.1}"))),
+        ("reach of a glide from circle height, still air", Some(metres(figures.glide_footprint_m))),
+        ("throw of a fall from circle height", Some(metres(figures.fall_footprint_m))),
+    ];
+    let known = lines.into_iter().filter_map(|(name, value)| value.map(|value| [name.to_owned(), value]));
+    table([Left, Left], &known.collect::<Vec<_>>())
+}
+
+fn origins(recovery: &Recovery) -> String {
+    let found = unmeasured(&recovery.scenario.file);
+    let line = |lead: &str, names: &[String]| match names {
+        [] => String::new(),
+        names => paragraph(lead, &names.join(", ")),
+    };
+    line("  default    ", &found.defaults) + &line("  estimated  ", &found.estimates)
+}
+
+/// One decimal where there is something in it.
+fn number(value: f64) -> String {
+    let text = format!("{value:.1}");
+    text.strip_suffix(".0").map(String::from).unwrap_or(text)
+}
+
+fn place(at: DVec2) -> String {
+    // Adding nothing turns a rounded minus nothing into nothing.
+    format!("({:.0}, {:.0}) m", at.x.round() + 0.0, at.y.round() + 0.0)
+}
+
+fn height(metres: f64) -> String {
+    let feet = Length::new(metres).in_unit("ft").unwrap_or(f64::NAN);
+    format!("{} m ({feet:.0} ft)", number(metres))
+}
+
+fn speed(speed: Speed) -> String {
+    let knots = speed.in_unit("kt").unwrap_or(f64::NAN);
+    format!("{:.1} m/s ({knots:.0} kt)", speed.mps())
+}
+
+fn bearing(bearing: Bearing) -> String {
+    format!("{:.0} deg ({})", bearing.deg(), bearing.point())
+}

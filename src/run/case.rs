@@ -1,0 +1,238 @@
+//! One numbered draw of every uncertain input.
+//!
+//! Case 0 draws nothing: it is the plan as written. Every other case is drawn from a generator seeded by the master
+//! seed and the number of the case, so that it is the same on any machine, alone or among many.
+
+use rand::{Rng as _, RngExt as _, SeedableRng as _};
+use rand_distr::{Distribution as _, StandardNormal};
+use rand_xoshiro::Xoshiro256PlusPlus;
+
+use super::{LossKind, Scenario};
+use crate::jet::{JetNumbers, State};
+use crate::recovery::{Firmness, PlanNumbers, Policy, Standing, Turn};
+use crate::wind::{Profile, ProfileNumbers, isa_density};
+
+/// Longest step of the integration, s.
+const LONGEST_STEP: f64 = 0.1;
+
+/// Which of the two winds of the sheet a run flies in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum WindChoice {
+    /// The mean.
+    #[default]
+    Mean,
+    /// The gust, all the time.
+    Gust,
+}
+
+/// What all cases of a scenario share.
+#[derive(Debug, Clone, Copy)]
+pub struct Setting {
+    /// The standing orders.
+    pub standing: Standing,
+    /// How the wind grows with height.
+    pub profile: Profile,
+    /// Step of the integration and of the trace, s.
+    pub step_s: f64,
+    /// Steps between fixes.
+    pub steps_per_fix: usize,
+    /// Fixes between one being taken and being used.
+    pub fix_age: usize,
+    /// Parts each step is cut into; 1 as shipped, more only to see what the step costs.
+    pub substeps: u32,
+}
+
+/// One case, ready to fly.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Case {
+    /// The jet.
+    pub jet: JetNumbers<f64>,
+    /// The wind.
+    pub wind: ProfileNumbers<f64>,
+    /// The plan.
+    pub plan: PlanNumbers<f64>,
+    /// Where the jet is at the loss.
+    pub start: State<f64>,
+    /// Energy that can still be drawn at the loss, J.
+    pub energy_j: f64,
+    /// State of its generator, and whether anything is drawn from it in flight.
+    pub noise: Option<[u64; 4]>,
+}
+
+/// What all cases of a scenario share.
+pub fn setting(scenario: &Scenario) -> Setting {
+    let file = &scenario.file;
+    let perception = &file.recovery.perception;
+    let interval = 1.0 / perception.fix_rate.hz();
+    let steps_per_fix = (interval / LONGEST_STEP - 1e-9).ceil().max(1.0);
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "small positive counts")]
+    let count = |value: f64| value as usize;
+    Setting {
+        standing: Standing {
+            policy: file.recovery.policy,
+            guidance: file.recovery.guidance,
+            has_fix: file.loss.kind != LossKind::Fix,
+        },
+        profile: file.wind.profile,
+        step_s: interval / steps_per_fix,
+        steps_per_fix: count(steps_per_fix),
+        fix_age: count((perception.delay.s() / interval).round()),
+        substeps: 1,
+    }
+}
+
+/// A source of draws that gives the middle of everything for case 0.
+struct Draws(Option<Xoshiro256PlusPlus>);
+
+impl Draws {
+    fn normal(&mut self, mean: f64, sd: f64) -> f64 {
+        let z: f64 = self.0.as_mut().map_or(0.0, |random| StandardNormal.sample(random));
+        mean + sd * z
+    }
+
+    /// Normal, cut at three standard deviations.
+    fn capped(&mut self, mean: f64, sd: f64) -> f64 {
+        self.normal(mean, sd).clamp(mean - 3.0 * sd, mean + 3.0 * sd)
+    }
+
+    fn uniform(&mut self, low: f64, high: f64) -> f64 {
+        let share = self.0.as_mut().map_or(0.5, rand::RngExt::random::<f64>);
+        low + (high - low) * share
+    }
+
+    /// Uniform with a standard deviation.
+    fn even(&mut self, mean: f64, sd: f64) -> f64 {
+        let half = 3.0_f64.sqrt() * sd;
+        self.uniform(mean - half, mean + half)
+    }
+
+    /// Log-normal with a mean and a standard deviation.
+    fn log_normal(&mut self, mean: f64, sd: f64) -> f64 {
+        let variance = (sd / mean).powi(2).ln_1p();
+        match &self.0 {
+            Some(_) => self.normal(mean.ln() - variance / 2.0, variance.sqrt()).exp(),
+            None => mean,
+        }
+    }
+}
+
+/// Draws a case of a scenario.
+pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
+    let file = &scenario.file;
+    let (sheet, plan, limits) = (&file.jet, &file.recovery, &file.limits);
+    let mut draws = Draws((case > 0).then(|| generator(file.seed, case)));
+
+    let mut jet = JetNumbers::new(sheet, isa_density(0.0));
+    jet.mass = draws.capped(jet.mass, sheet.mass.spread.kg());
+    jet.lift_max = draws.capped(jet.lift_max, sheet.lift_max.spread);
+    jet.drag_zero = draws.capped(jet.drag_zero, sheet.drag_zero_lift.spread).max(1e-4);
+    jet.efficiency = draws.capped(jet.efficiency, sheet.fan_efficiency.spread.share()).max(0.01);
+    jet.bank_limit = draws.capped(jet.bank_limit, sheet.bank_limit.spread.rad()).max(0.05);
+    jet.bank_limit_tan = jet.bank_limit.tan();
+    jet.roll_lag = draws.even(jet.roll_lag, sheet.roll_lag.spread.s()).max(0.02);
+    jet.return_speed = draws.capped(jet.return_speed, sheet.return_speed.spread.mps()).max(1.0);
+    jet.pack = draws.capped(jet.pack, jet.pack * sheet.capacity.spread.c() / sheet.capacity.value.c());
+
+    let profile = draw_wind(scenario, wind, &mut draws);
+    let turn = match plan.turn {
+        Turn::Clockwise => 1.0,
+        Turn::Anticlockwise => -1.0,
+    };
+    let firmness = match plan.firmness {
+        Firmness::Soft => 2.0 / 3.0,
+        Firmness::Nominal => 1.0,
+        Firmness::Sharp => 1.5,
+    };
+    // The gain is in 1/s for the field and a pure number for the point ahead.
+    let gain = match plan.guidance {
+        crate::recovery::Guidance::LookAhead => firmness,
+        _ => 0.8 * firmness,
+    };
+    let perception = &plan.perception;
+    let home_error = perception.home_error.m();
+    let drift = perception.height_drift.m();
+    let glide_speed = jet.glide_speed().max(limits.stall_factor * jet.stall_speed(1.0));
+    let numbers = PlanNumbers {
+        hub_x: scenario.field.hub.x,
+        hub_y: scenario.field.hub.y,
+        radius: plan.radius.m(),
+        height: plan.height.m(),
+        turn,
+        gain,
+        lead: 3.0 / firmness,
+        recognition: draws.even(plan.recognition.value.s(), plan.recognition.spread.s()).max(0.0),
+        turn_above: plan.turn_above.m(),
+        wait: plan.wait.s(),
+        glide_bank: turn * plan.glide_bank.rad(),
+        fix_bank: turn * plan.fix_bank.rad(),
+        sweep: plan.laps * std::f64::consts::TAU,
+        hand_back: draws.log_normal(limits.hand_back.value.s(), limits.hand_back.spread.s()),
+        glide_speed,
+        glide_angle: (1.0 / jet.glide_ratio()).atan(),
+        stall_factor: limits.stall_factor,
+        home_error_x: draws.normal(0.0, home_error),
+        home_error_y: draws.normal(0.0, home_error),
+        height_error: draws.normal(0.0, perception.height_error.m()) + draws.uniform(-drift, drift),
+        position_noise: perception.position_noise.m(),
+        velocity_noise: perception.velocity_noise.mps(),
+    };
+    let noise = match &mut draws.0 {
+        Some(random) => Some([random.next_u64(), random.next_u64(), random.next_u64(), random.random()]),
+        None => None,
+    };
+    let start = start(scenario, &jet);
+    let energy_j = file.loss.charge.share() * jet.pack;
+    Case { jet, wind: profile, plan: numbers, start, energy_j, noise }
+}
+
+/// The generator of one case: the master seed and the case, mixed so that neighbours have nothing in common.
+fn generator(seed: u64, case: u64) -> Xoshiro256PlusPlus {
+    Xoshiro256PlusPlus::seed_from_u64(seed ^ case.wrapping_mul(0x9e37_79b9_7f4a_7c15))
+}
+
+fn draw_wind(scenario: &Scenario, wind: WindChoice, draws: &mut Draws) -> ProfileNumbers<f64> {
+    let sheet = &scenario.file.wind;
+    let speed = match wind {
+        WindChoice::Mean => sheet.mean.mps(),
+        WindChoice::Gust => sheet.gust.mps(),
+    };
+    let spread = sheet.mean_spread.share() * speed + sheet.mean_floor.mps();
+    let speed = draws.normal(speed, spread).max(0.0);
+    let from = draws.normal(sheet.from.deg(), sheet.from_spread.rad().to_degrees());
+    let to = -crate::units::Bearing::from_deg(from).unit();
+    ProfileNumbers {
+        x: to.x * speed,
+        y: to.y * speed,
+        measured_at: sheet.measured_at.m(),
+        exponent: draws.uniform(sheet.exponent_low, sheet.exponent_high),
+        roughness: sheet.roughness.m(),
+    }
+}
+
+/// The state at the loss, in trim.
+fn start(scenario: &Scenario, jet: &JetNumbers<f64>) -> State<f64> {
+    let loss = &scenario.file.loss;
+    let nose = loss.heading.unit();
+    let (airspeed, climb, bank) = (loss.speed.mps(), loss.climb.rad(), loss.bank.rad());
+    let load = climb.cos() / bank.cos().max(0.2);
+    let trim = jet.drag(airspeed, load, 0.0) + jet.mass * crate::units::G0 * climb.sin();
+    State {
+        x: loss.at_m[0],
+        y: loss.at_m[1],
+        height: loss.height.m(),
+        airspeed,
+        nose_x: nose.x,
+        nose_y: nose.y,
+        climb,
+        bank,
+        thrust: trim.clamp(0.0, jet.thrust_full(airspeed)),
+        energy: 0.0,
+    }
+}
+
+impl Setting {
+    /// Whether the run is meant to end on the ground.
+    pub fn cuts(&self) -> bool {
+        self.standing.policy != Policy::Return && self.standing.has_fix
+    }
+}

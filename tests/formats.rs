@@ -1,0 +1,104 @@
+//! The path written in each open format and read back by that format's own library is the path that was flown.
+
+use std::str::FromStr as _;
+
+use peewit::ledger::judge;
+use peewit::report::{Format, Recovery, samples};
+use peewit::run::{Run, Scenario, WindChoice, fly};
+
+/// Degrees; a tenth of a microdegree is about a centimetre.
+const TOLERANCE: f64 = 1e-7;
+
+/// What a format must give back: seconds, latitude, longitude, height.
+type Point = [f64; 4];
+
+fn with_demo(check: impl FnOnce(&Recovery, &[Point])) {
+    let scenario = Scenario::demo();
+    let run: Run = fly(&scenario, 0, WindChoice::Mean);
+    let ledger = judge(&scenario, &run);
+    let recovery = Recovery {
+        scenario: &scenario,
+        run: &run,
+        wind: WindChoice::Mean,
+        ledger: &ledger,
+        warnings: &[],
+        changes: &[],
+    };
+    let flown: Vec<Point> =
+        samples(&recovery).map(|s| [s.time_s, s.latitude_deg, s.longitude_deg, s.height_m]).collect();
+    assert!(flown.len() > 100);
+    let travelled = flown.iter().map(|point| point[1]).fold(f64::MIN, f64::max) - flown[0][1];
+    assert!(travelled.abs() > 100.0 * TOLERANCE, "a path that goes nowhere compares equal to anything");
+    check(&recovery, &flown);
+}
+
+#[track_caller]
+fn same(read: &[Point], flown: &[Point]) {
+    assert_eq!(read.len(), flown.len());
+    for (read, flown) in read.iter().zip(flown) {
+        let near = |part: usize, tolerance: f64| (read[part] - flown[part]).abs() <= tolerance;
+        assert!(near(0, 1e-3) && near(1, TOLERANCE) && near(2, TOLERANCE) && near(3, 1e-3), "{read:?} {flown:?}");
+    }
+}
+
+#[test]
+fn csv_comes_back() {
+    with_demo(|recovery, flown| {
+        let text = recovery.render(Format::Csv).unwrap();
+        assert_eq!(text.matches("\r\n").count(), flown.len() + 1, "RFC 4180 ends lines with CR LF");
+        let mut table = csv::Reader::from_reader(text.as_bytes());
+        let heads = table.headers().unwrap().clone();
+        let column = |name: &str| heads.iter().position(|head| head == name).unwrap();
+        let columns = ["time_s", "latitude_deg", "longitude_deg", "height_m"].map(column);
+        let rows = table.records().map(|row| {
+            let row = row.unwrap();
+            columns.map(|column| row[column].parse().unwrap())
+        });
+        same(&rows.collect::<Vec<Point>>(), flown);
+    });
+}
+
+#[test]
+fn gpx_comes_back_with_its_times() {
+    with_demo(|recovery, flown| {
+        let gpx = gpx::read(recovery.render(Format::Gpx).unwrap().as_bytes()).unwrap();
+        assert_eq!(gpx.version, gpx::GpxVersion::Gpx11);
+        assert_eq!(gpx.waypoints.len(), recovery.ledger.rows.len());
+        let points = &gpx.tracks[0].segments[0].points;
+        let time = |point: &gpx::Waypoint| time::OffsetDateTime::from(point.time.unwrap());
+        assert_eq!(time(&points[0]).to_string(), format!("{} 12:00:00.0 +00:00:00", recovery.scenario.file.date));
+        let read = points.iter().map(|point| {
+            let place = point.point();
+            [(time(point) - time(&points[0])).as_seconds_f64(), place.y(), place.x(), point.elevation.unwrap()]
+        });
+        same(&read.collect::<Vec<Point>>(), flown);
+    });
+}
+
+#[test]
+fn geojson_comes_back_stretch_by_stretch() {
+    with_demo(|recovery, flown| {
+        let text = recovery.render(Format::GeoJson).unwrap();
+        let collection = geojson::FeatureCollection::try_from(geojson::GeoJson::from_str(&text).unwrap()).unwrap();
+        let mut read: Vec<Point> = Vec::new();
+        let mut margins = 0;
+        for feature in &collection.features {
+            let properties = feature.properties.as_ref().unwrap();
+            margins += usize::from(properties["role"] == "margin");
+            let geojson::GeometryValue::LineString { coordinates } = &feature.geometry.as_ref().unwrap().value else {
+                continue;
+            };
+            let heights = properties["height_above_home_m"].as_array().unwrap();
+            assert_eq!(heights.len(), coordinates.len());
+            assert!(coordinates.len() >= 2, "RFC 7946, 3.1.4: two or more positions");
+            // Each stretch begins where the one before ended.
+            read.pop();
+            for (position, height) in coordinates.iter().zip(heights) {
+                let time = recovery.run.trace.time_s(read.len());
+                read.push([time, position[1], position[0], height.as_f64().unwrap()]);
+            }
+        }
+        assert_eq!(margins, recovery.ledger.rows.len());
+        same(&read, flown);
+    });
+}
