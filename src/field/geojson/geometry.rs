@@ -2,9 +2,9 @@
 
 use ::geojson::{GeometryValue, Position};
 
-use super::super::Metres;
 use super::read::{Item, Reader};
 use crate::error::json::join;
+use crate::field::Metres;
 
 /// Furthest a place may be from the datum, metres.
 const FURTHEST: f64 = 20_000.0;

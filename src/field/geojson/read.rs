@@ -4,11 +4,11 @@ use ::geojson::{Geometry, GeometryValue};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
-use super::super::{Datum, FieldFile, Metres, ObstacleFile, OutlineFile, PatchFile, RunwayFile, SpotFile};
 use super::places::Places;
 use super::{ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties};
 use crate::error::Fault;
 use crate::error::json::{self, Lines, did_you_mean, join};
+use crate::field::{Datum, FieldFile, Metres, ObstacleFile, OutlineFile, PatchFile, RunwayFile, SpotFile};
 use crate::geometry::TangentPlane;
 
 /// A GeoJSON text, read.
