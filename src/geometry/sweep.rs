@@ -232,3 +232,70 @@ mod tests {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use glam::DVec2;
+    use rand::{RngExt as _, SeedableRng as _};
+    use rand_xoshiro::Xoshiro256PlusPlus;
+
+    use super::super::Region;
+    use super::*;
+
+    /// A wandering path, the way along it, and a point between its samples.
+    fn path(seed: u64, count: usize) -> (Vec<DVec2>, Vec<f64>) {
+        let mut random = Xoshiro256PlusPlus::seed_from_u64(seed);
+        let (mut at, mut angle) = (DVec2::new(40.0, -30.0), 0.0);
+        let mut points = vec![at];
+        let mut way = vec![0.0];
+        for _ in 1..count {
+            angle += random.random_range(-0.3..0.3);
+            let step = random.random_range(0.0..4.0);
+            at += DVec2::from_angle(angle) * step;
+            points.push(at);
+            way.push(way[way.len() - 1] + step);
+        }
+        (points, way)
+    }
+
+    fn between(points: &[DVec2], at: f64) -> DVec2 {
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sample number")]
+        let index = (at as usize).min(points.len() - 1);
+        points[index].lerp(points[(index + 1).min(points.len() - 1)], at.fract())
+    }
+
+    #[test]
+    fn finds_what_a_dense_scan_finds() {
+        let square = [(-60.0, -60.0), (60.0, -60.0), (60.0, 60.0), (-60.0, 60.0)].map(DVec2::from);
+        let region = Region::new(&square, &[]);
+        let mut asked = 0;
+        for seed in 0..200 {
+            let (points, way) = path(seed, 700);
+            let value = |at: f64| region.signed_distance(between(&points, at));
+            let least = least_along(&way, |at| {
+                asked += 1;
+                value(at)
+            })
+            .unwrap();
+            let dense = (0..69_901).map(|i| value(f64::from(i) / 100.0)).fold(f64::INFINITY, f64::min);
+            assert!(least.value <= dense + TOLERANCE, "seed {seed}: {} is above {dense}", least.value);
+            assert!((value(least.at) - least.value).abs() < 1e-9, "seed {seed}");
+        }
+        assert!(asked < 200 * 700 / 5, "{asked} of 140000 samples looked at");
+    }
+
+    #[test]
+    fn looks_between_samples() {
+        // A spike at 0.5 between the only two samples: the value falls as fast as the way allows.
+        let least = least_along(&[0.0, 10.0], |at| 7.0 + 10.0 * (at - 0.5).abs()).unwrap();
+        assert!((least.value - 7.0).abs() <= TOLERANCE && (least.at - 0.5).abs() < 1e-3, "{least:?}");
+    }
+
+    #[test]
+    fn short_and_broken_paths() {
+        assert_eq!(least_along(&[], |_| 1.0), None);
+        assert_eq!(least_along(&[0.0], |_| 1.0), Some(Least { value: 1.0, at: 0.0 }));
+        assert!(least_along(&[0.0, f64::NAN], |at| at).is_some());
+        assert!(least_along(&[0.0, f64::INFINITY], |at| at).is_some());
+    }
+}
