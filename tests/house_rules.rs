@@ -138,19 +138,14 @@ fn uses_beside_or_above(path: &Path, source: &str) -> Vec<String> {
         return vec![format!("{}: {room} is not a room of the floor plan", path.display())];
     }
     let (allowed, code) = (below(&room), code(source));
-    let mut names = names_after("crate::", &code);
-    if path.ends_with("mod.rs") || path.components().count() == 2 {
-        names.extend(names_after("super::", &code));
-    }
-    let mut faults: Vec<_> = names
-        .iter()
+    // As many steps up as the file is deep lead to the crate; one more from a module inside the file.
+    let depth = path.components().count() - 1 - usize::from(path.ends_with("mod.rs"));
+    let ways = ["crate::".to_owned(), "super::".repeat(depth), "super::".repeat(depth + 1)];
+    let names = ways.iter().flat_map(|way| names_after(way, &code));
+    names
         .filter(|name| PLAN.iter().any(|(known, _)| known == name) && !allowed.contains(name.as_str()))
         .map(|name| format!("{}: {room} may not use {name}", path.display()))
-        .collect();
-    if code.contains("super::super::") {
-        faults.push(format!("{}: climbs out by super::super::, write crate::", path.display()));
-    }
-    faults
+        .collect()
 }
 
 fn head_missing(path: &Path, source: &str) -> Vec<String> {
@@ -259,7 +254,13 @@ fn a_planted_use_is_found_however_it_is_written() {
     check(rule, "src/wind/a.rs", "use crate::{jet::{A, B}, units::C, ledger};", &["use jet", "use ledger"]);
     check(rule, "src/ledger/mod.rs", "use super::cli::main;", &["ledger may not use cli"]);
     check(rule, "src/units.rs", "use super::{error, field};", &["units may not use field"]);
-    check(rule, "src/wind/a.rs", "use super::super::run::Run;", &["climbs out"]);
+    check(rule, "src/wind/a.rs", "use super::super::run::Run;", &["wind may not use run"]);
+    check(
+        rule,
+        "src/wind/a/b.rs",
+        "mod tests { use super::super::super::super::run::Run; }",
+        &["wind may not use run"],
+    );
     check(rule, "src/shed/a.rs", "", &["not a room"]);
     check(rule, "src/app/a.rs", "use crate::cli::main;", &["app may not use cli"]);
 }
@@ -270,6 +271,7 @@ fn what_is_no_use_is_no_fault() {
     check(rule, "src/recovery/a.rs", "use crate::{field::Field, wind, Result};\nuse crate::error::Fault;", &[]);
     check(rule, "src/wind/a.rs", "//! See [`crate::run`].\n/* crate::run */ let a = \"crate::run\";", &[]);
     check(rule, "src/wind/a.rs", "let q = '\"'; // crate::run\nlet r = r#\"\" crate::run\"#;", &[]);
+    check(rule, "src/field/a/b.rs", "use super::super::run; use super::wind;", &[]);
     check(rule, "src/lib.rs", "pub use crate::cli::main;", &[]);
 }
 

@@ -1,8 +1,19 @@
 //! One binary for every test that looks at the program from outside: each more would link the window again.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::cast_possible_truncation,
+    clippy::print_stderr,
+    reason = "a test may panic and may talk; the helpers of tests are tests too"
+)]
+
 mod commands;
+mod doors;
+mod doors_faults;
+mod doors_geojson;
 mod formats;
 mod handbook;
 mod house_rules;
+mod mutations;
 mod support;
 mod verify;

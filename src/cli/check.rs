@@ -33,8 +33,10 @@ pub(super) fn check(files: &[PathBuf]) -> Result<Outcome> {
 /// Says what is wrong and what was understood; whether the file can be used.
 fn good(path: &Path, reading: &Reading) -> Result<bool> {
     let bad = reading.faults.iter().any(|fault| fault.severity == Severity::Error);
-    if !reading.faults.is_empty() {
+    if bad {
         say(&Faults { file: path.into(), faults: reading.faults.clone() }.to_string());
+    } else {
+        reading.faults.iter().for_each(|warning| say(&format!("{}: {warning}", path.display())));
     }
     if let Some(scenario) = reading.scenario.as_ref().filter(|_| !bad) {
         print(&understood(path, scenario))?;

@@ -1,10 +1,15 @@
 //! `peewit new` and `peewit schema`: a scenario to start from, and what a scenario may hold.
 
 use std::path::Path;
+use std::time::SystemTime;
+
+use time::OffsetDateTime;
 
 use super::{Outcome, print, say};
+use crate::error::Faults;
+use crate::field::Datum;
 use crate::report::WholeFile;
-use crate::run::Scenario;
+use crate::run::{Scenario, schema as shape, template};
 use crate::{Error, Result};
 
 pub(super) fn new(path: &Path, force: bool) -> Result<Outcome> {
@@ -16,15 +21,30 @@ pub(super) fn new(path: &Path, force: bool) -> Result<Outcome> {
         let told = format!("{} is there already: choose another name, or replace it with --force", path.display());
         return Err(Error::Asked(told));
     }
-    WholeFile::open(path)?.write(&Scenario::demo().to_text())?;
+    WholeFile::open(path)?.write(&start(path)?)?;
     say(&format!(
-        "wrote {}: an invented field. Put in your own field, jet, wind and limits, then run: peewit check {0}",
+        "wrote {}: a plain square and nobody's jet. Put in your own field, jet, wind and limits, then run: peewit check {0}",
         path.display()
     ));
     Ok(Outcome::Done)
 }
 
+/// A scenario named after its file, on today's date, at a datum in mid-ocean that nobody can take for their field.
+fn start(path: &Path) -> Result<String> {
+    let name = path.file_stem().unwrap_or_default().to_string_lossy().replace(['-', '_'], " ");
+    let datum = Datum { latitude_deg: 44.0, longitude_deg: -30.0 };
+    let refused = |faults| Error::Input(Faults { file: path.into(), faults });
+    Ok(Scenario::from_file(template(&name, &today(), datum)).map_err(refused)?.to_text())
+}
+
+/// Today in UTC, year-month-day.
+fn today() -> String {
+    #[allow(clippy::disallowed_methods, reason = "a new scenario starts on the day it is made")]
+    let now = SystemTime::now();
+    OffsetDateTime::from(now).date().to_string()
+}
+
 pub(super) fn schema() -> Result<Outcome> {
-    print(&format!("{:#}\n", crate::run::schema()))?;
+    print(&format!("{:#}\n", shape()))?;
     Ok(Outcome::Done)
 }

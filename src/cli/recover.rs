@@ -49,7 +49,7 @@ pub(super) fn plain(scenario: Scenario, warnings: Vec<Fault>) -> Result<Outcome>
 impl Job {
     fn carry_out(self) -> Result<Outcome> {
         for warning in &self.warnings {
-            say(&warning.to_string());
+            say(&format!("{}: {warning}", self.scenario.file.name));
         }
         let run = fly(&self.scenario, self.case, self.wind);
         let ledger = judge(&self.scenario, &run);

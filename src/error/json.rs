@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use jsonc_parser::ast::{ObjectPropName, Value as Node};
+use jsonc_parser::ast::Value as Node;
 use jsonc_parser::common::Ranged as _;
 use jsonc_parser::{CollectOptions, ParseOptions, parse_to_ast};
 use serde_json::Value;
@@ -52,8 +52,22 @@ fn whole_numbers(value: &mut Value) {
 /// On which line each value stands.
 #[derive(Debug, Clone, Default)]
 pub struct Lines {
-    lines: HashMap<String, usize>,
+    root: Option<Spot>,
     twice: Vec<Fault>,
+}
+
+/// A value's line, and those of the values inside it.
+#[derive(Debug, Clone)]
+struct Spot {
+    line: usize,
+    inside: Inside,
+}
+
+#[derive(Debug, Clone)]
+enum Inside {
+    Nothing,
+    Items(Vec<Spot>),
+    Members(HashMap<String, Spot>),
 }
 
 impl Lines {
@@ -72,23 +86,25 @@ impl Lines {
             allow_extended_string_escapes: false,
         };
         let starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
-        let mut walk = Walk { starts, found: Self::default() };
-        if let Ok(Some(root)) = parse_to_ast(text, &CollectOptions::default(), &strict).map(|parsed| parsed.value) {
-            walk.visit(&root, String::new(), root.range().start);
-        }
-        walk.found
+        let mut walk = Walk { starts, place: String::new(), twice: vec![] };
+        let parsed = parse_to_ast(text, &CollectOptions::default(), &strict).ok().and_then(|parsed| parsed.value);
+        let root = parsed.map(|root| walk.visit(&root, root.range().start));
+        Self { root, twice: walk.twice }
     }
 
     /// The line of a value, or of the innermost one around it that is written.
     pub fn line(&self, place: &str) -> Option<usize> {
-        let mut place = place;
-        loop {
-            match (self.lines.get(place), place.rfind('/')) {
-                (Some(&line), _) => return Some(line),
-                (None, Some(at)) => place = &place[..at],
-                (None, None) => return None,
-            }
+        let mut spot = self.root.as_ref()?;
+        for name in place.split('/').skip(1) {
+            let inner = match &spot.inside {
+                Inside::Nothing => None,
+                Inside::Items(items) => name.parse::<usize>().ok().and_then(|index| items.get(index)),
+                Inside::Members(members) => members.get(&name.replace("~1", "/").replace("~0", "~")),
+            };
+            let Some(inner) = inner else { break };
+            spot = inner;
         }
+        Some(spot.line)
     }
 
     /// Keys written twice in the same object, of which only the last would count.
@@ -105,45 +121,61 @@ impl Lines {
 }
 
 struct Walk {
+    /// Where each line starts.
     starts: Vec<usize>,
-    found: Lines,
+    /// The pointer to the object being walked.
+    place: String,
+    twice: Vec<Fault>,
 }
 
 impl Walk {
-    fn visit(&mut self, node: &Node<'_>, place: String, start: usize) {
-        let line = self.starts.partition_point(|&at| at <= start);
-        match node {
+    fn line(&self, at: usize) -> usize {
+        self.starts.partition_point(|&start| start <= at)
+    }
+
+    fn visit(&mut self, node: &Node<'_>, start: usize) -> Spot {
+        let depth = self.place.len();
+        let within = |walk: &mut Self, name: &str, value: &Node<'_>, start: usize| {
+            walk.place.push('/');
+            walk.place.push_str(name);
+            let spot = walk.visit(value, start);
+            walk.place.truncate(depth);
+            spot
+        };
+        let inside = match node {
             Node::Object(object) => {
+                let mut members = HashMap::new();
                 for member in &object.properties {
-                    let name = match &member.name {
-                        ObjectPropName::String(name) => name.value.as_ref(),
-                        ObjectPropName::Word(name) => name.value,
-                    };
-                    let inner = join(&place, name);
-                    let at = member.range.start;
-                    if self.found.lines.contains_key(&inner) {
-                        let line = Some(self.starts.partition_point(|&from| from <= at));
+                    let name = member.name.as_str();
+                    let spot = within(self, &escaped(name), &member.value, member.range.start);
+                    let line = spot.line;
+                    if members.insert(name.to_owned(), spot).is_some() {
                         let problem = format!("\"{name}\" is written twice in the same place");
-                        let fault = Fault::error(inner.clone(), problem, "Keep one of the two and delete the other");
-                        self.found.twice.push(Fault { line, ..fault });
+                        let way_out = "Keep one of the two and delete the other";
+                        let fault = Fault::error(join(&self.place, name), problem, way_out);
+                        self.twice.push(Fault { line: Some(line), ..fault });
                     }
-                    self.visit(&member.value, inner, at);
                 }
+                Inside::Members(members)
             }
             Node::Array(array) => {
-                for (index, item) in array.elements.iter().enumerate() {
-                    self.visit(item, format!("{place}/{index}"), item.range().start);
-                }
+                let items = array.elements.iter().enumerate();
+                let spots = items.map(|(index, item)| within(self, &index.to_string(), item, item.range().start));
+                Inside::Items(spots.collect())
             }
-            _ => {}
-        }
-        self.found.lines.insert(place, line);
+            _ => Inside::Nothing,
+        };
+        Spot { line: self.line(start), inside }
     }
 }
 
 /// The JSON pointer of a member (RFC 6901).
 pub fn join(place: &str, name: &str) -> String {
-    format!("{place}/{}", name.replace('~', "~0").replace('/', "~1"))
+    format!("{place}/{}", escaped(name))
+}
+
+fn escaped(name: &str) -> String {
+    name.replace('~', "~0").replace('/', "~1")
 }
 
 /// Prints JSON for people: whatever fits on a line stands on one, so that a ring of corners can be read.
@@ -205,5 +237,41 @@ pub fn did_you_mean<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) ->
     match best {
         Some((score, name)) if score > 0.75 => format!("Did you mean \"{name}\"? "),
         _ => String::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+
+    #[test]
+    fn lines_are_those_of_the_text() {
+        let lines = Lines::of("{\n  \"a\": 1,\n  \"b\": [\n    2,\n    { \"c/d\": 3 }\n  ]\n}");
+        for (place, line) in [("", 1), ("/a", 2), ("/b", 3), ("/b/0", 4), ("/b/1/c~1d", 5), ("/b/7", 3), ("/z", 1)] {
+            assert_eq!(lines.line(place), Some(line), "{place}");
+        }
+    }
+
+    #[test]
+    fn what_fits_stands_on_one_line() {
+        let value = json!({ "ring_m": [[0.0, 1.5], [2.0, -3.0]], "text": "a \"b\"", "none": {}, "nil": [] });
+        let printed = print(&value);
+        assert_eq!(
+            printed,
+            "{\n  \"ring_m\": [[0, 1.5], [2, -3]],\n  \"text\": \"a \\\"b\\\"\",\n  \"none\": {},\n  \"nil\": []\n}\n"
+        );
+        let long = json!({ "list": vec!["twenty letters here."; 9] });
+        assert!(print(&long).lines().count() == 13 && print(&long).lines().all(|line| line.len() <= WIDTH));
+        assert_eq!(parse(&print(&long)).unwrap(), long);
+    }
+
+    #[test]
+    fn suggests_only_what_is_near() {
+        let known = ["radius", "height", "turn"];
+        assert_eq!(did_you_mean("raduis", known), "Did you mean \"radius\"? ");
+        assert_eq!(did_you_mean("Height", known), "Did you mean \"height\"? ");
+        assert_eq!(did_you_mean("colour", known), "");
     }
 }

@@ -116,3 +116,135 @@ impl HalfPlane {
         (point - self.through).dot(self.inward)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use approx::assert_abs_diff_eq;
+    use geo::{Contains as _, Distance as _, Euclidean, LineString, Point, Polygon};
+    use rand::{RngExt as _, SeedableRng as _};
+    use rand_xoshiro::Xoshiro256PlusPlus;
+
+    use super::*;
+
+    const ELL: [DVec2; 6] = [
+        DVec2::new(-300.0, -150.0),
+        DVec2::new(300.0, -150.0),
+        DVec2::new(300.0, 60.0),
+        DVec2::new(40.0, 60.0),
+        DVec2::new(40.0, 330.0),
+        DVec2::new(-300.0, 330.0),
+    ];
+
+    fn reversed(ring: &[DVec2]) -> Vec<DVec2> {
+        ring.iter().rev().copied().collect()
+    }
+
+    /// A ring around `centre` that crosses itself nowhere, with corners at random distances.
+    fn star(random: &mut Xoshiro256PlusPlus, centre: DVec2, near: f64, far: f64, corners: u32) -> Vec<DVec2> {
+        let corner = |index| {
+            let angle = f64::from(index) * std::f64::consts::TAU / f64::from(corners);
+            centre + DVec2::from_angle(angle) * random.random_range(near..far)
+        };
+        (0..corners).map(corner).collect()
+    }
+
+    fn as_geo(ring: &[DVec2]) -> LineString {
+        ring.iter().chain(ring.first()).map(|at| (at.x, at.y)).collect()
+    }
+
+    /// V11: signed distance against another library's plain scan over every edge.
+    #[track_caller]
+    fn check(outer: &[DVec2], holes: &[Vec<DVec2>], point: DVec2) {
+        let region = Region::new(outer, holes);
+        let polygon = Polygon::new(as_geo(outer), holes.iter().map(|hole| as_geo(hole)).collect());
+        let at = Point::new(point.x, point.y);
+        let edges = std::iter::once(polygon.exterior()).chain(polygon.interiors());
+        let distance = edges.map(|ring| Euclidean.distance(&at, ring)).fold(f64::INFINITY, f64::min);
+        let wanted = if polygon.contains(&at) { distance } else { -distance };
+        assert_abs_diff_eq!(region.signed_distance(point), wanted, epsilon = 1e-6);
+        assert_abs_diff_eq!(region.nearest(point).at.distance(point), distance, epsilon = 1e-6);
+    }
+
+    #[test]
+    fn distances_agree_with_a_plain_scan() {
+        let mut random = Xoshiro256PlusPlus::seed_from_u64(11);
+        for corners in [3, 4, 12, 13, 40, 400] {
+            let outer = star(&mut random, DVec2::ZERO, 150.0, 400.0, corners);
+            let holes = vec![
+                star(&mut random, DVec2::new(30.0, 10.0), 5.0, 25.0, 5),
+                star(&mut random, DVec2::new(-30.0, -10.0), 5.0, 25.0, 9),
+            ];
+            let flipped: Vec<_> = holes.iter().map(|hole| reversed(hole)).collect();
+            for _ in 0..500 {
+                let point = DVec2::new(random.random_range(-500.0..500.0), random.random_range(-500.0..500.0));
+                check(&outer, &holes, point);
+                check(&reversed(&outer), &holes, point);
+                check(&outer, &flipped, point);
+                check(&ELL, &[], point);
+            }
+        }
+    }
+
+    #[test]
+    fn an_ell_by_hand() {
+        for ring in [ELL.to_vec(), reversed(&ELL), [ELL.as_slice(), &ELL[..1]].concat()] {
+            let region = Region::new(&ring, &[]);
+            let distance = |x, y| region.signed_distance(DVec2::new(x, y));
+            assert_abs_diff_eq!(distance(0.0, 0.0), 40.0_f64.hypot(60.0), epsilon = 1e-9);
+            assert_abs_diff_eq!(distance(-130.0, 90.0), 170.0, epsilon = 1e-9);
+            assert_abs_diff_eq!(distance(100.0, 100.0), -40.0, epsilon = 1e-9);
+            assert_abs_diff_eq!(distance(303.0, 64.0), -5.0, epsilon = 1e-9);
+            assert_abs_diff_eq!(distance(40.0, 200.0), 0.0, epsilon = 1e-9);
+            assert_abs_diff_eq!(region.area_m2(), 600.0 * 480.0 - 260.0 * 270.0, epsilon = 1e-6);
+            assert_eq!(region.bounds(), (DVec2::new(-300.0, -150.0), DVec2::new(300.0, 330.0)));
+        }
+    }
+
+    #[test]
+    fn rings_that_touch_at_a_corner() {
+        // The hole's corner lies on the outer edge.
+        let outer = [DVec2::ZERO, DVec2::new(100.0, 0.0), DVec2::new(100.0, 100.0), DVec2::new(0.0, 100.0)];
+        let hole = vec![DVec2::new(100.0, 50.0), DVec2::new(80.0, 60.0), DVec2::new(80.0, 40.0)];
+        for point in [(90.0, 50.0), (99.9, 50.0), (99.9, 40.0), (70.0, 50.0), (101.0, 50.0), (100.0, 20.0), (50.0, 0.0)]
+        {
+            check(&outer, std::slice::from_ref(&hole), DVec2::from(point));
+        }
+        // Two squares that share a corner, as one ring.
+        let bow = [(0, 0), (10, 0), (10, 10), (20, 10), (20, 20), (10, 20), (10, 10), (0, 10)];
+        let bow = bow.map(|(x, y)| DVec2::new(f64::from(x), f64::from(y)));
+        let region = Region::new(&bow, &[]);
+        assert_abs_diff_eq!(region.signed_distance(DVec2::new(4.0, 5.0)), 4.0, epsilon = 1e-9);
+        assert_abs_diff_eq!(region.signed_distance(DVec2::new(15.0, 16.0)), 4.0, epsilon = 1e-9);
+        assert_abs_diff_eq!(region.signed_distance(DVec2::new(13.0, 6.0)), -3.0, epsilon = 1e-9);
+    }
+
+    #[test]
+    fn corners_level_with_the_point_count_once() {
+        let diamond = [DVec2::X, DVec2::Y, -DVec2::X, -DVec2::Y].map(|corner| corner * 10.0);
+        let region = Region::new(&diamond, &[]);
+        for x in [-9.0, -0.5, 0.0, 9.0] {
+            assert!(region.contains(DVec2::new(x, 0.0)), "{x}");
+        }
+        for x in [-11.0, 11.0] {
+            assert!(!region.contains(DVec2::new(x, 0.0)), "{x}");
+            assert!(!region.contains(DVec2::new(x, 10.0)), "{x}");
+        }
+    }
+
+    #[test]
+    fn a_point_has_no_inside() {
+        let mast = Region::point(DVec2::new(3.0, 4.0));
+        assert!(!mast.contains(DVec2::new(3.0, 4.0)));
+        assert_eq!(mast.signed_distance(DVec2::ZERO), -5.0);
+        assert_eq!(mast.area_m2(), 0.0);
+    }
+
+    #[test]
+    fn the_side_of_a_line() {
+        let side = HalfPlane::away_from(DVec2::new(-5.0, 2.0), DVec2::new(5.0, 2.0), DVec2::ZERO).unwrap();
+        assert_eq!(side.signed_distance(DVec2::new(99.0, 12.0)), 10.0);
+        assert_eq!(side.signed_distance(DVec2::new(99.0, -1.0)), -3.0);
+        assert_eq!(HalfPlane::away_from(DVec2::ZERO, DVec2::X, DVec2::new(7.0, 0.0)), None);
+        assert_eq!(HalfPlane::away_from(DVec2::X, DVec2::X, DVec2::ZERO), None);
+    }
+}

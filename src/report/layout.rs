@@ -31,13 +31,15 @@ pub(super) fn table<const N: usize>(sides: [Side; N], rows: &[[String; N]]) -> S
     text
 }
 
-/// A paragraph broken at spaces, its first line after `lead` and the others below it.
+/// A paragraph broken at spaces, its first line after `lead` and the others below it. A number keeps its unit.
 pub(super) fn paragraph(lead: &str, words: &str) -> String {
     let indent = lead.chars().count();
+    let words: Vec<&str> = words.split_whitespace().collect();
+    let pieces = words.chunk_by(|word, _| word.ends_with(|last: char| last.is_ascii_digit()));
     let mut text = String::from(lead);
     let mut used = indent;
-    for (index, word) in words.split_whitespace().enumerate() {
-        let length = word.chars().count();
+    for (index, piece) in pieces.map(|piece| piece.join(" ")).enumerate() {
+        let length = piece.chars().count();
         if index > 0 && used + 1 + length > WIDTH {
             text.push('\n');
             text += &" ".repeat(indent);
@@ -46,7 +48,7 @@ pub(super) fn paragraph(lead: &str, words: &str) -> String {
             text.push(' ');
             used += 1;
         }
-        text += word;
+        text += &piece;
         used += length;
     }
     text.push('\n');
@@ -79,5 +81,11 @@ mod tests {
     fn a_word_longer_than_a_line_stands_alone() {
         let long = "x".repeat(WIDTH + 10);
         assert_eq!(paragraph("", &format!("a {long} b")), format!("a\n{long}\nb\n"));
+    }
+
+    #[test]
+    fn a_number_keeps_its_unit() {
+        let filler = "x".repeat(WIDTH - 5);
+        assert_eq!(paragraph("", &format!("{filler} (27.0 m/s)")), format!("{filler}\n(27.0 m/s)\n"));
     }
 }

@@ -23,7 +23,7 @@ pub use words::headline;
 use crate::Result;
 use crate::error::Fault;
 use crate::ledger::{Ledger, Verdict};
-use crate::run::{Run, Scenario, WindChoice};
+use crate::run::{Ending, Run, Scenario, WindChoice};
 
 /// This program's version.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");
@@ -46,9 +46,12 @@ pub struct Recovery<'a> {
 }
 
 impl Recovery<'_> {
-    /// The worst of its margins; a remark is a breach that no margin shows.
+    /// The worst of its margins. Neither home nor down, or down because the battery was empty, is a breach as well.
     pub fn verdict(&self) -> Verdict {
-        if self.ledger.remarks.is_empty() { self.ledger.verdict() } else { Verdict::Breached }
+        match self.ledger.ending {
+            Ending::Empty | Ending::OutOfTime => Verdict::Breached,
+            Ending::HandedBack | Ending::Landed => self.ledger.verdict(),
+        }
     }
 
     /// This recovery in a format.

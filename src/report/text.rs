@@ -19,6 +19,7 @@ pub(super) fn recovery(recovery: &Recovery) -> String {
         headed("How near it came", &margins(&ledger.rows)),
         headed("How it went", &stretches(recovery)),
         headed("Figures", &figures(&ledger.figures, recovery)),
+        listed("Besides", &ledger.remarks),
         listed("Not as in the file", recovery.changes),
         headed("Nobody has measured", &origins(recovery)),
         listed("Warnings about the file", recovery.warnings),
@@ -87,7 +88,7 @@ fn setting(recovery: &Recovery) -> String {
 }
 
 fn margins(rows: &[Row]) -> String {
-    let head = ["limit", "verdict", "left", "asked for", "", "at", "x, y", "height", "while"].map(String::from);
+    let head = ["limit", "verdict", "left", "asked", "", "at", "x, y", "height", "while"].map(String::from);
     let lines = rows.iter().map(|row| {
         [
             row.name.clone(),
@@ -99,7 +100,7 @@ fn margins(rows: &[Row]) -> String {
             if row.verdict == Verdict::Counted { String::new() } else { words::amount(row.standoff, row.limit) },
             row.unit.into(),
             format!("{:.1} s", row.at_s),
-            place(row.at),
+            metres(row.at),
             format!("{:.0} m", row.height_m),
             row.stretch.name().into(),
         ]
@@ -108,7 +109,7 @@ fn margins(rows: &[Row]) -> String {
     table([Left, Left, Right, Right, Left, Right, Right, Right, Left], &rows)
         + &paragraph(
             "  ",
-            "Places are east and north of the datum, heights above home. Less than nothing left is a breach.",
+            "Places are metres east and north of the datum, heights above home. Less than nothing left is a breach.",
         )
 }
 
@@ -129,7 +130,7 @@ fn stretches(recovery: &Recovery) -> String {
 }
 
 fn figures(figures: &Figures, recovery: &Recovery) -> String {
-    let [still, mean, gust] = figures.smallest_radius_m.map(number);
+    let [still, mean, gust] = figures.smallest_radius_m;
     let wh = |joules: f64| format!("{:.1} Wh", joules / 3600.0);
     let metres = |value: f64| format!("{value:.0} m");
     let glides = recovery.run.trace.stretch.iter().any(|stretch| {
@@ -143,7 +144,7 @@ fn figures(figures: &Figures, recovery: &Recovery) -> String {
         ("from the loss to the end of the run", glides.then(|| metres(figures.drift_m))),
         (
             "smallest radius the bank limit holds",
-            Some(format!("{still} m in still air, {mean} m in the mean wind, {gust} m in the gusts")),
+            Some(format!("{still:.0} m in still air, {mean:.0} m in the mean wind, {gust:.0} m in the gusts")),
         ),
         ("time from the loss to the circle", figures.home_s.map(|s| format!("{s:.0} s"))),
         ("time of the last lap", figures.lap_s.map(|s| format!("{s:.0} s"))),
@@ -174,8 +175,12 @@ fn number(value: f64) -> String {
 }
 
 fn place(at: DVec2) -> String {
+    format!("{} m", metres(at))
+}
+
+fn metres(at: DVec2) -> String {
     // Adding nothing turns a rounded minus nothing into nothing.
-    format!("({:.0}, {:.0}) m", at.x.round() + 0.0, at.y.round() + 0.0)
+    format!("({:.0}, {:.0})", at.x.round() + 0.0, at.y.round() + 0.0)
 }
 
 fn height(metres: f64) -> String {

@@ -10,17 +10,20 @@ pub fn headline(recovery: &Recovery) -> String {
     let (ledger, wind) = (recovery.ledger, wind(recovery.wind));
     let named = |verdict: Verdict| {
         let rows = ledger.rows.iter().filter(|row| row.verdict == verdict);
-        rows.map(|row| format!("{} ({})", row.name, margin(row))).collect::<Vec<_>>()
+        rows.map(|row| format!("{} ({})", row.name, margin(row))).collect::<Vec<_>>().join("; ")
     };
-    let (breached, thin) = (named(Verdict::Breached), named(Verdict::Thin));
-    let remarks = ledger.remarks.iter().map(|remark| remark.trim_end_matches('.').to_owned());
-    let breached: Vec<_> = breached.into_iter().chain(remarks).collect();
-    if !breached.is_empty() {
-        format!("Breached in this one run, in the {wind}: {}.", breached.join("; "))
-    } else if !thin.is_empty() {
-        format!("Nothing breached in this one run, in the {wind}, but nearer than asked for: {}.", thin.join("; "))
-    } else {
-        format!("Met the margins asked for in this one run, in the {wind}, in this model.")
+    match (recovery.verdict(), ledger.verdict()) {
+        (Verdict::Breached, Verdict::Breached) => {
+            format!("Breached in this one run, in the {wind}: {}.", named(Verdict::Breached))
+        }
+        (Verdict::Breached, _) => format!("Breached in this one run, in the {wind}: {}.", ending(ledger.ending)),
+        (Verdict::Thin, _) => {
+            let thin = named(Verdict::Thin);
+            format!("Nothing breached in this one run, in the {wind}, but nearer than asked for: {thin}.")
+        }
+        (Verdict::Clear | Verdict::Counted, _) => {
+            format!("Met the margins asked for in this one run, in the {wind}, in this model.")
+        }
     }
 }
 
@@ -36,13 +39,9 @@ pub(super) fn margin(row: &Row) -> String {
     }
 }
 
-/// A margin's digits: one decimal, three for the small angles of sight, and as many as it takes to tell it from
-/// nothing.
+/// A margin's digits: one decimal, three for the small angles of sight and for a breach that would read as nothing.
 pub(super) fn amount(value: f64, limit: Limit) -> String {
-    let least = if limit == Limit::SightAngle { 3 } else { 1 };
-    let nothing =
-        |digits: &usize| value != 0.0 && format!("{:.digits$}", value.abs()).bytes().all(|b| b".0".contains(&b));
-    let digits = (least..6).find(|digits| !nothing(digits)).unwrap_or(6);
+    let digits = if limit == Limit::SightAngle || (value < 0.0 && value > -0.05) { 3 } else { 1 };
     format!("{:.digits$}", value + 0.0)
 }
 
@@ -125,12 +124,12 @@ mod tests {
     }
 
     #[test]
-    fn a_margin_never_reads_as_nothing_unless_it_is() {
+    fn a_margin_has_the_digits_that_tell_a_breach_from_nothing() {
         check(-12.34, Limit::Outline, "-12.3");
         check(0.0, Limit::Outline, "0.0");
         check(-0.0, Limit::Outline, "0.0");
-        check(-0.04, Limit::Outline, "-0.04");
-        check(0.0003, Limit::Outline, "0.0003");
+        check(-0.04, Limit::Outline, "-0.040");
+        check(0.0003, Limit::Outline, "0.0");
         check(0.0123, Limit::SightAngle, "0.012");
     }
 }

@@ -3,7 +3,7 @@
 //! Case 0 draws nothing: it is the plan as written. Every other case is drawn from a generator seeded by the master
 //! seed and the number of the case, so that it is the same on any machine, alone or among many.
 
-use rand::{Rng as _, RngExt as _, SeedableRng as _};
+use rand::{Rng as _, SeedableRng as _};
 use rand_distr::{Distribution as _, StandardNormal};
 use rand_xoshiro::Xoshiro256PlusPlus;
 
@@ -179,10 +179,7 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
         position_noise: perception.position_noise.m(),
         velocity_noise: perception.velocity_noise.mps(),
     };
-    let noise = match &mut draws.0 {
-        Some(random) => Some([random.next_u64(), random.next_u64(), random.next_u64(), random.random()]),
-        None => None,
-    };
+    let noise = draws.0.as_mut().map(|random| [(); 4].map(|()| random.next_u64()));
     let start = start(scenario, &jet);
     let energy_j = file.loss.charge.share() * jet.pack;
     Case { jet, wind: profile, plan: numbers, start, energy_j, noise }

@@ -135,7 +135,7 @@ pub(super) fn number_and_unit(text: &str, kind: &'static str, units: &[Unit]) ->
 mod tests {
     use approx::assert_relative_eq;
 
-    use super::super::{Bearing, Charge, Length, Mass, Quantity, Ratio, Speed, conversions};
+    use crate::units::{Bearing, Charge, Length, Mass, Quantity, Ratio, Speed, conversions};
 
     /// Typed text against its value in SI. Factors: 1 kt is 1852/3600 m/s and 1 NM is 1852 m (ISO 80000-3), 1 ft is
     /// 0.3048 m and 1 lb is 0.45359237 kg (international yard and pound, 1959); 1 mph is 0.44704 m/s by those.
@@ -201,7 +201,7 @@ mod tests {
             for name in names {
                 for value in [1.0, 12.34, 0.001, 98_765.4] {
                     let text = format!("{value} {name}");
-                    super::super::check_format(kind, &text).unwrap().unwrap();
+                    crate::units::check_format(kind, &text).unwrap().unwrap();
                     let read = super::number_and_unit(&text, kind, units_of(kind)).unwrap();
                     assert_relative_eq!(read / si, value, max_relative = 1e-12);
                 }
@@ -210,7 +210,7 @@ mod tests {
     }
 
     fn units_of(kind: &str) -> &'static [super::Unit] {
-        use super::super::{Angle, AngularRate, Area, Energy, Frequency, Power, Time};
+        use crate::units::{Angle, AngularRate, Area, Energy, Frequency, Power, Time};
         let all = [
             (Length::KIND, Length::UNITS),
             (Speed::KIND, Speed::UNITS),

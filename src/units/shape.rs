@@ -56,8 +56,8 @@ impl Shape {
             Ok(validator) => validator,
             Err(error) => return vec![Fault::error(place, error, "This is a fault of the program; please report it")],
         };
-        let mut faults: Vec<_> =
-            validator.iter_errors(value).take(MOST).flat_map(|e| self.explain(&e, place)).collect();
+        let errors = validator.iter_errors(value).flat_map(|error| self.explain(&error, place));
+        let mut faults: Vec<_> = errors.take(MOST).collect();
         if faults.len() >= MOST {
             faults.push(Fault::error(place, "there are more faults than are listed", "Mend these first"));
         }
@@ -75,7 +75,7 @@ impl Shape {
             }
             ValidationErrorKind::Required { property } => vec![missing_key(place, property, wanted)],
             ValidationErrorKind::Format { .. } => vec![bad_quantity(place, found, wanted)],
-            ValidationErrorKind::Type { .. } if wanted["format"].is_string() && found.is_number() => {
+            ValidationErrorKind::Type { .. } if is_quantity(wanted) && found.is_number() => {
                 vec![bad_quantity(place, found, wanted)]
             }
             kind => vec![departure(place, kind, found, wanted)],
@@ -127,6 +127,10 @@ fn lower(text: &str) -> String {
     let text = text.trim_end_matches('.');
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
+fn is_quantity(wanted: &Value) -> bool {
+    wanted["format"].as_str().is_some_and(|format| format == "bearing" || format.ends_with(WITH_UNIT))
 }
 
 /// A number and a unit that can't be read as the quantity wanted.
@@ -237,7 +241,7 @@ fn type_way_out(kind: &str, found: &Value, wanted: &Value) -> String {
         }
         "object" => "Put it in braces, with a name before each value",
         "array" => "Put it in square brackets",
-        "string" if wanted["format"].is_string() => "Write a number and its unit, in quotes",
+        "string" if is_quantity(wanted) => "Write a number and its unit, in quotes",
         "string" => "Put it in quotes",
         "integer" => "Write a whole number, without quotes",
         "number" => "Write a number, without quotes",

@@ -1,1 +1,98 @@
-fn main() {}
+//! How many seconds of flight one core simulates in a second: the bare step, whole recoveries, scored recoveries.
+//!
+//! Criterion's "elements" are simulated seconds. Each bench checks the answer it times.
+
+use std::hint::black_box;
+
+use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use peewit::jet::{Command, Gust, JetNumbers, State, step};
+use peewit::lane::{Lane, Wide};
+use peewit::ledger::judge;
+use peewit::run::{Case, Ending, Run, Scenario, Trace, WindChoice, draw, fly_wide, setting};
+
+const CASES: u64 = 64;
+const STEP_S: f64 = 0.1;
+
+fn seconds(flights: &[(Trace, Ending)]) -> f64 {
+    flights.iter().map(|(trace, _)| trace.time_s(trace.len() - 1)).sum()
+}
+
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole simulated seconds")]
+fn elements(seconds: f64) -> Throughput {
+    Throughput::Elements(seconds.round() as u64)
+}
+
+/// The step alone: a banked turn in a steady wind, a hundred seconds of it in every lane.
+fn bare_step<L: Lane>(criterion: &mut Criterion, name: &str) {
+    let case = draw(&Scenario::demo(), 0, WindChoice::Mean);
+    let jet = JetNumbers::<L>::gather(&[case.jet]);
+    let start = State::<L>::gather(&[case.start]);
+    let lane = |value: f64| L::splat(value);
+    let command = Command { bank: lane(0.5), climb: lane(0.0), thrust: start.thrust, stopped: lane(0.0) };
+    let zero = lane(0.0);
+    let air = Gust {
+        x: lane(6.0),
+        y: zero,
+        z: zero,
+        shear_x: zero,
+        shear_y: zero,
+        rate_x: zero,
+        rate_y: zero,
+        rate_z: zero,
+        height: start.height,
+    };
+    let fly = |start: State<L>| (0..1000).fold(start, |state, _| step(&jet, &state, &command, &air, STEP_S));
+    let mut group = criterion.benchmark_group("step");
+    #[allow(clippy::cast_precision_loss, reason = "a handful of lanes")]
+    group.throughput(elements(100.0 * L::WIDTH as f64));
+    group.bench_function(name, |bencher| {
+        bencher.iter(|| {
+            let end = fly(black_box(start));
+            assert!((end.nose_x.lane(0).hypot(end.nose_y.lane(0)) - 1.0).abs() < 1e-9);
+            end
+        });
+    });
+    group.finish();
+}
+
+fn flights<L: Lane>(criterion: &mut Criterion, name: &str) {
+    let scenario = Scenario::demo();
+    let cases: Vec<Case> = (1..=CASES).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
+    let alone = fly_wide::<f64>(&scenario, &setting(&scenario), &cases);
+    let mut group = criterion.benchmark_group("recovery with turbulence");
+    group.throughput(elements(seconds(&alone)));
+    group.bench_function(name, |bencher| {
+        bencher.iter(|| {
+            let flown = fly_wide::<L>(&scenario, &setting(&scenario), black_box(&cases));
+            assert_eq!(flown[7].0.x_m.last(), alone[7].0.x_m.last());
+            flown
+        });
+    });
+    group.bench_function(format!("{name}, scored"), |bencher| {
+        bencher.iter(|| {
+            let flown = fly_wide::<L>(&scenario, &setting(&scenario), black_box(&cases));
+            let margins: Vec<f64> = flown
+                .into_iter()
+                .zip(&cases)
+                .zip(1..)
+                .map(|(((trace, ending), &drawn), case)| {
+                    judge(&scenario, &Run { case, drawn, trace, ending }).rows[0].margin
+                })
+                .collect();
+            assert!(margins.iter().all(|margin| margin.is_finite()));
+            margins
+        });
+    });
+    group.finish();
+}
+
+fn all(criterion: &mut Criterion) {
+    bare_step::<f64>(criterion, "one lane");
+    bare_step::<Wide<8>>(criterion, "eight lanes, baseline instructions");
+    flights::<f64>(criterion, "one lane");
+    flights::<Wide<4>>(criterion, "four lanes");
+    flights::<Wide<8>>(criterion, "eight lanes");
+}
+
+criterion_group!(benches, all);
+criterion_main!(benches);

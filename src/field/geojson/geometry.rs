@@ -2,21 +2,24 @@
 
 use ::geojson::{GeometryValue, Position};
 
-use super::super::Metres;
 use super::read::{Item, Reader};
 use crate::error::json::join;
+use crate::field::Metres;
 
 /// Furthest a place may be from the datum, metres.
 const FURTHEST: f64 = 20_000.0;
 
 impl Reader {
     pub(super) fn wrong_geometry(&mut self, item: &Item<'_>, wanted: &str) {
-        let problem = format!("{} can't be a {}", article(item.role.name()), item.geometry.type_name());
-        self.fault(format!("{}/geometry", item.place), problem, format!("Make it a {wanted}"));
+        // A geometry that can't be read has its fault already.
+        if let Some(found) = &item.geometry {
+            let problem = format!("{} can't be a {}", article(item.role.name()), found.type_name());
+            self.fault(format!("{}/geometry", item.place), problem, format!("Make it a {wanted}"));
+        }
     }
 
     pub(super) fn point<'a>(&mut self, item: &'a Item<'_>) -> Option<&'a Position> {
-        if let GeometryValue::Point { coordinates } = &item.geometry {
+        if let Some(GeometryValue::Point { coordinates }) = &item.geometry {
             return Some(coordinates);
         }
         self.wrong_geometry(item, "Point");
@@ -31,7 +34,7 @@ impl Reader {
     pub(super) fn line(&mut self, item: &Item<'_>) -> Option<[Metres; 2]> {
         let place = format!("{}/geometry/coordinates", item.place);
         match &item.geometry {
-            GeometryValue::LineString { coordinates } => match coordinates.as_slice() {
+            Some(GeometryValue::LineString { coordinates }) => match coordinates.as_slice() {
                 [from, to] => {
                     let ends = (self.metres(from, &join(&place, "0")), self.metres(to, &join(&place, "1")));
                     Some([ends.0?, ends.1?])
@@ -49,7 +52,7 @@ impl Reader {
     }
 
     pub(super) fn polygon(&mut self, item: &Item<'_>) -> Option<(Vec<Metres>, Vec<Vec<Metres>>)> {
-        let GeometryValue::Polygon { coordinates } = &item.geometry else {
+        let Some(GeometryValue::Polygon { coordinates }) = &item.geometry else {
             self.wrong_geometry(item, "Polygon");
             return None;
         };

@@ -4,11 +4,11 @@ use ::geojson::{Geometry, GeometryValue};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
-use super::super::{Datum, FieldFile, Metres, ObstacleFile, OutlineFile, PatchFile, RunwayFile, SpotFile};
 use super::places::Places;
 use super::{ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties};
 use crate::error::Fault;
 use crate::error::json::{self, Lines, did_you_mean, join};
+use crate::field::{Datum, FieldFile, Metres, ObstacleFile, OutlineFile, PatchFile, RunwayFile, SpotFile};
 use crate::geometry::TangentPlane;
 
 /// A GeoJSON text, read.
@@ -47,7 +47,8 @@ pub(super) struct Item<'a> {
     pub(super) properties: &'a Value,
     /// None where the properties lack something.
     sound: bool,
-    pub(super) geometry: GeometryValue,
+    /// None where it can't be read.
+    pub(super) geometry: Option<GeometryValue>,
 }
 
 impl Item<'_> {
@@ -121,7 +122,7 @@ impl Reader {
         let found = role.shape().faults(properties, &at);
         let sound = found.is_empty();
         self.faults.extend(found);
-        Some(Item { place, role, properties, sound, geometry: geometry? })
+        Some(Item { place, role, properties, sound, geometry })
     }
 
     /// The only feature of a role that there must be one of.
@@ -208,13 +209,13 @@ impl Reader {
 
     fn obstacle(&mut self, item: &Item<'_>) -> Option<ObstacleFile> {
         let (at_m, ring_m) = match &item.geometry {
-            GeometryValue::Point { .. } => (Some(self.place(item)), Some(vec![])),
-            GeometryValue::Polygon { coordinates } if coordinates.len() > 1 => {
+            Some(GeometryValue::Point { .. }) => (Some(self.place(item)), Some(vec![])),
+            Some(GeometryValue::Polygon { coordinates }) if coordinates.len() > 1 => {
                 let way_out = "Leave the holes out; an obstacle is all of its ring";
                 self.fault(format!("{}/geometry", item.place), "an obstacle has no holes", way_out);
                 return None;
             }
-            GeometryValue::Polygon { .. } => (None, self.polygon(item).map(|(ring, _)| ring)),
+            Some(GeometryValue::Polygon { .. }) => (None, self.polygon(item).map(|(ring, _)| ring)),
             _ => {
                 self.wrong_geometry(item, "Point or a Polygon");
                 return None;

@@ -4,9 +4,9 @@ use ::geojson::{Feature, FeatureCollection, Geometry, GeometryValue, JsonObject,
 use glam::DVec2;
 use serde::Serialize;
 
-use super::super::{FieldFile, Metres};
 use super::{Alone, ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties};
 use crate::error::json;
+use crate::field::{FieldFile, Metres};
 use crate::geometry::TangentPlane;
 
 /// The field as one collection: WGS84 longitude and latitude, exteriors anticlockwise, holes clockwise, rings closed.

@@ -1,0 +1,102 @@
+//! The map as a panel: what is painted over the ground, and what pointing, dragging and turning the wheel ask for.
+
+use bevy_egui::egui::{Id, Painter, Pos2, Rect, Sense, Shape, Stroke, Ui, WidgetInfo, WidgetType, vec2};
+use glam::DVec2;
+
+use super::labels::Labels;
+use super::{flight, furniture, marks, places};
+use crate::app::lens::Lens;
+use crate::app::panels::View;
+use crate::app::theme::Palette;
+use crate::app::{AppCommand, Flown};
+use crate::run::Trace;
+
+/// How near to a mark a press counts as on it, points.
+const REACH: f32 = 26.0;
+
+/// Size of the jet with the clearing round it, points.
+const JET: f32 = 44.0;
+
+/// Paints the flight and all words, and returns the lens they were painted through.
+pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+    let lens = Lens::new(view.session.look, ui.available_rect_before_wrap());
+    let Some(flown) = &view.session.flown else { return lens };
+    obey_pointer(ui, &lens, flown, out);
+    let painter = ui.painter_at(lens.rect);
+    let palette = view.palette;
+    let mut labels = Labels::new(lens.rect);
+    for piece in flight::draw(&painter, &lens, flown, palette) {
+        labels.rather_not(&piece);
+    }
+    furniture::draw(&painter, &lens, flown, palette, &mut labels);
+    places::draw_symbols(&painter, &lens, flown, palette, &mut labels);
+    let seats = marks::draw(&painter, &lens, view, flown, &mut labels);
+    if !view.session.playhead.playing
+        && let Some(at) = jet_at(&lens, flown, view.session.playhead.at_s)
+    {
+        // While it moves, words would jump out of its way without end.
+        labels.keep_off(Rect::from_center_size(at, vec2(JET, JET)));
+    }
+    places::draw_names(&painter, &lens, &flown.scenario.field, palette, &mut labels);
+    marks::draw_words(&painter, view, flown, &seats, &mut labels);
+    places::draw_words(&painter, &lens, flown, palette, &mut labels);
+    jet(&painter, &lens, flown, view.session.playhead.at_s, palette);
+    lens
+}
+
+fn obey_pointer(ui: &Ui, lens: &Lens, flown: &Flown, out: &mut Vec<AppCommand>) {
+    let response = ui.interact(lens.rect, Id::new("map"), Sense::CLICK | Sense::DRAG);
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "map of the field"));
+    let drag = response.drag_delta();
+    if drag != vec2(0.0, 0.0) {
+        out.push(AppCommand::Pan(DVec2::new(f64::from(-drag.x), f64::from(drag.y)) * lens.metres_a_point));
+    }
+    if response.clicked()
+        && let Some(pointer) = response.interact_pointer_pos()
+    {
+        out.extend(mark_near(lens, flown, pointer).map(AppCommand::Choose));
+    }
+    if let Some(pointer) = response.hover_pos() {
+        let (wheel, pinch) = ui.input(|input| (input.smooth_scroll_delta().y, input.zoom_delta()));
+        let factor = f64::from((-wheel / 240.0).exp() / pinch);
+        if (factor - 1.0).abs() > 1e-6 {
+            out.push(AppCommand::Zoom { factor, about: Some(lens.ground(pointer)) });
+        }
+    }
+}
+
+/// The worst row whose mark is within reach of the pointer.
+fn mark_near(lens: &Lens, flown: &Flown, pointer: Pos2) -> Option<usize> {
+    let groups = marks::groups(lens, flown);
+    let nearest = groups.into_iter().min_by(|a, b| a.at.distance(pointer).total_cmp(&b.at.distance(pointer)))?;
+    let worst = nearest.rows.iter().copied().max_by_key(|&index| flown.ledger.rows[index].verdict);
+    worst.filter(|_| nearest.at.distance(pointer) < REACH)
+}
+
+/// Where the jet is on the screen.
+fn jet_at(lens: &Lens, flown: &Flown, at_s: f64) -> Option<Pos2> {
+    let trace = &flown.run.trace;
+    (!trace.is_empty()).then(|| lens.screen(trace.point_between(flown.sample_at(at_s))))
+}
+
+/// The jet at the play head, seen from above, nose first.
+fn jet(painter: &Painter, lens: &Lens, flown: &Flown, at_s: f64, palette: &Palette) {
+    let Some(at) = jet_at(lens, flown, at_s) else { return };
+    let trace = &flown.run.trace;
+    let sample = flown.sample_at(at_s);
+    let nose = DVec2::new(Trace::between(&trace.nose_x, sample), Trace::between(&trace.nose_y, sample));
+    let nose = nose.try_normalize().unwrap_or(DVec2::Y);
+    #[allow(clippy::cast_possible_truncation, reason = "a direction on the screen")]
+    let (ahead, right) = (vec2(nose.x as f32, -nose.y as f32), vec2(nose.y as f32, nose.x as f32));
+    let part =
+        |points: &[(f32, f32)]| -> Vec<Pos2> { points.iter().map(|&(x, y)| at + right * x + ahead * y).collect() };
+    // A swept wing and a body; each is without dents, as the painter wants.
+    let wing_left = part(&[(0.0, 5.0), (-15.0, -9.0), (-15.0, -13.0), (0.0, -6.0)]);
+    let wing_right = part(&[(0.0, 5.0), (15.0, -9.0), (15.0, -13.0), (0.0, -6.0)]);
+    let body = part(&[(0.0, 19.0), (3.2, 8.0), (3.2, -14.0), (-3.2, -14.0), (-3.2, 8.0)]);
+    let tail = part(&[(0.0, -9.0), (7.0, -17.0), (-7.0, -17.0)]);
+    painter.circle_filled(at, JET / 2.0, palette.paper.gamma_multiply(0.55));
+    for shape in [wing_left, wing_right, tail, body] {
+        painter.add(Shape::convex_polygon(shape, palette.ink, Stroke::new(1.0, palette.paper)));
+    }
+}

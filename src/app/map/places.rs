@@ -1,0 +1,172 @@
+//! The named places of a field: its four points, each with a shape of its own, the loss, patches and tall things.
+
+use bevy_egui::egui::{Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
+use glam::DVec2;
+
+use super::labels::Labels;
+use crate::app::Flown;
+use crate::app::lens::Lens;
+use crate::app::theme::Palette;
+use crate::app::words;
+use crate::field::{Field, Patch, Rule};
+use crate::geometry::Region;
+
+/// Steps across a region in search of the place deepest inside it.
+const SEARCH: u32 = 14;
+
+/// The points of a scenario that are drawn, each with its shape and its word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Place {
+    Datum,
+    Stand,
+    Home,
+    Hub,
+    Loss,
+}
+
+impl Place {
+    const ALL: [Self; 5] = [Self::Hub, Self::Home, Self::Stand, Self::Datum, Self::Loss];
+
+    fn at(self, flown: &Flown) -> DVec2 {
+        let field = &flown.scenario.field;
+        match self {
+            Self::Datum => DVec2::ZERO,
+            Self::Stand => field.stand,
+            Self::Home => field.home,
+            Self::Hub => field.hub,
+            Self::Loss => DVec2::from_array(flown.scenario.file.loss.at_m),
+        }
+    }
+
+    fn word(self, flown: &Flown) -> &'static str {
+        match self {
+            Self::Datum => "datum",
+            Self::Stand => "stand",
+            Self::Home => "home",
+            Self::Hub => "hub",
+            Self::Loss => words::loss(flown.scenario.file.loss.kind),
+        }
+    }
+}
+
+/// Draws a place's shape: a cross, a square, a house, a ring with a dot, a star.
+pub(super) fn symbol(painter: &Painter, palette: &Palette, place: Place, at: Pos2) {
+    let ink = Stroke::new(2.2, palette.ink);
+    let arms = |angles: &[f32], length: f32| {
+        for (stroke, longer) in [(Stroke::new(5.0, palette.paper), 1.5), (ink, 0.0)] {
+            for angle in angles {
+                let arm = Vec2::angled(angle.to_radians()) * (length + longer);
+                painter.line_segment([at - arm, at + arm], stroke);
+            }
+        }
+    };
+    match place {
+        Place::Datum => arms(&[0.0, 90.0], 8.0),
+        Place::Stand => {
+            let square = Rect::from_center_size(at, Vec2::splat(11.0));
+            painter.rect(square, 0.0, palette.ink, Stroke::new(2.0, palette.paper), StrokeKind::Outside);
+        }
+        Place::Home => {
+            let house = [(-8.0, 8.0), (-8.0, -2.0), (0.0, -10.0), (8.0, -2.0), (8.0, 8.0)];
+            let corners = house.map(|(x, y)| at + vec2(x, y)).to_vec();
+            painter.add(Shape::convex_polygon(corners, palette.paper, ink));
+        }
+        Place::Hub => {
+            painter.circle(at, 9.0, palette.paper, ink);
+            painter.circle_filled(at, 3.0, palette.ink);
+        }
+        Place::Loss => arms(&[0.0, 60.0, 120.0], 9.0),
+    }
+}
+
+/// Draws the shapes of the points, and keeps everything else off them.
+pub(super) fn draw_symbols(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
+    for (place, at) in seen(lens, flown) {
+        labels.keep_off(Rect::from_center_size(at, Vec2::splat(20.0)));
+        symbol(painter, palette, place, at);
+    }
+}
+
+/// Writes the words of the points.
+pub(super) fn draw_words(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
+    for (place, at) in seen(lens, flown) {
+        labels.write(painter, palette, at, 11.0, place.word(flown));
+    }
+}
+
+fn seen(lens: &Lens, flown: &Flown) -> impl Iterator<Item = (Place, Pos2)> {
+    let places = Place::ALL.into_iter().map(|place| (place, lens.screen(place.at(flown))));
+    places.filter(|(_, at)| lens.rect.contains(*at))
+}
+
+/// Writes the names of patches, tall things, the strip and the flight line.
+pub(super) fn draw_names(painter: &Painter, lens: &Lens, field: &Field, palette: &Palette, labels: &mut Labels) {
+    for patch in &field.patches {
+        let at = lens.screen(deepest(&patch.region));
+        if lens.rect.contains(at) {
+            labels.name(painter, palette, (at, on_screen(lens, &patch.region)), &patch_words(patch));
+        }
+    }
+    let mut write = |at: DVec2, gap: f32, text: &str| {
+        let at = lens.screen(at);
+        if lens.rect.contains(at) {
+            labels.write(painter, palette, at, gap, text);
+        }
+    };
+    for obstacle in &field.obstacles {
+        write(deepest(&obstacle.region), 9.0, &format!("{}, top {:.0} m", obstacle.name, obstacle.top_m));
+    }
+    if let Some(runway) = field.runway {
+        write(runway.to, 6.0, "runway");
+    }
+    if let Some([from, _]) = field.flight_line_ends {
+        write(from, 6.0, "flight line");
+    }
+}
+
+/// The rectangle of the screen round a region.
+fn on_screen(lens: &Lens, region: &Region) -> Rect {
+    let (low, high) = region.bounds();
+    Rect::from_two_pos(lens.screen(low), lens.screen(high))
+}
+
+/// A patch's name and rule.
+pub(super) fn patch_words(patch: &Patch) -> String {
+    match patch.rule {
+        Rule::Never => format!("never: {}", patch.name),
+        Rule::Above(height) => format!("above {}: {}", words::metres(height), patch.name),
+        Rule::Avoid => format!("avoid: {}", patch.name),
+        Rule::Idle => format!("no rule this month: {}", patch.name),
+    }
+}
+
+/// A place well inside a region, for its name; the nearest corner where it has no inside.
+fn deepest(region: &Region) -> DVec2 {
+    let (low, high) = region.bounds();
+    let step = (high - low) / f64::from(SEARCH);
+    let places = (0..SEARCH).flat_map(|x| (0..SEARCH).map(move |y| (f64::from(x) + 0.5, f64::from(y) + 0.5)));
+    let middle = (low + high) / 2.0;
+    places
+        .map(|(x, y)| low + step * DVec2::new(x, y))
+        // Of places equally deep, the one nearest the middle.
+        .map(|at| (region.signed_distance(at) - 0.02 * at.distance(middle), at))
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map_or(low, |(_, at)| at)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_name_of_a_bent_region_stands_inside_it() {
+        let corner = [(0.0, 0.0), (100.0, 0.0), (100.0, 20.0), (20.0, 20.0), (20.0, 100.0), (0.0, 100.0)];
+        let region = Region::new(&corner.map(|(x, y)| DVec2::new(x, y)), &[]);
+        assert!(region.signed_distance(deepest(&region)) > 5.0);
+    }
+
+    #[test]
+    fn the_name_of_a_point_stands_at_it() {
+        assert_eq!(deepest(&Region::point(DVec2::new(3.0, 4.0))), DVec2::new(3.0, 4.0));
+    }
+}

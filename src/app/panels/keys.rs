@@ -1,0 +1,75 @@
+//! The keyboard: what each key asks for while no box is being typed in.
+
+use bevy_egui::egui::{Key, Modifiers, Ui};
+use glam::DVec2;
+
+use super::View;
+use super::heading::ZOOM_STEP;
+use crate::app::AppCommand;
+use crate::app::lens::Look;
+
+/// Seconds that an arrow key moves the play head by; ten times as much with the control key.
+const NUDGE_S: f64 = 0.5;
+/// Share of the view that an arrow key with the shift key moves over the ground.
+const PAN_POINTS: f64 = 60.0;
+
+/// Turns pressed keys into commands.
+pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    if ui.ctx().text_edit_focused() {
+        return;
+    }
+    // A button or slider that has the keyboard keeps space and arrows for itself.
+    let focused = ui.memory(|memory| memory.focused()).is_some();
+    ui.input(|input| {
+        let pressed = |key| input.key_pressed(key);
+        if pressed(Key::T) {
+            out.push(AppCommand::SwapTheme);
+        }
+        if view.session.flown.is_none() {
+            return;
+        }
+        if pressed(Key::F) {
+            out.push(AppCommand::Fit);
+        }
+        if pressed(Key::Plus) || pressed(Key::Equals) {
+            out.push(AppCommand::Zoom { factor: 1.0 / ZOOM_STEP, about: None });
+        }
+        if pressed(Key::Minus) {
+            out.push(AppCommand::Zoom { factor: ZOOM_STEP, about: None });
+        }
+        if focused {
+            return;
+        }
+        if pressed(Key::Space) {
+            out.push(AppCommand::PlayOrPause);
+        }
+        let arrows = [
+            (Key::ArrowLeft, DVec2::NEG_X),
+            (Key::ArrowRight, DVec2::X),
+            (Key::ArrowUp, DVec2::Y),
+            (Key::ArrowDown, DVec2::NEG_Y),
+        ];
+        for (_, way) in arrows.into_iter().filter(|(key, _)| pressed(*key)) {
+            out.extend(arrow(view, input.modifiers, way));
+        }
+        if pressed(Key::Home) {
+            out.push(AppCommand::Scrub(0.0));
+        }
+        if pressed(Key::End) {
+            out.push(AppCommand::Scrub(f64::INFINITY));
+        }
+    });
+}
+
+/// An arrow alone moves the play head, with the shift key the view.
+fn arrow(view: &View<'_>, held: Modifiers, way: DVec2) -> Option<AppCommand> {
+    if held.shift {
+        let metres_a_point = match view.session.look {
+            Look::At { metres_a_point, .. } => metres_a_point,
+            Look::Whole(bounds) => (bounds.high - bounds.low).max_element() / 500.0,
+        };
+        return Some(AppCommand::Pan(way * PAN_POINTS * metres_a_point));
+    }
+    let step = if held.ctrl { NUDGE_S * 10.0 } else { NUDGE_S };
+    (way.x != 0.0).then_some(AppCommand::Nudge(way.x * step))
+}

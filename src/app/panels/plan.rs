@@ -1,0 +1,122 @@
+//! What is planned and what the day is like: five numbers to turn, the case and the wind flown, and who allowed what.
+
+use bevy_egui::egui::text::LayoutJob;
+use bevy_egui::egui::{Align, Button, DragValue, FontId, FontSelection, Key, RichText, Slider, Ui};
+
+use super::View;
+use crate::app::theme::{TARGET, TEXT, bold};
+use crate::app::{AppCommand, Flown, Knob, words};
+use crate::run::WindChoice;
+
+/// Keys that give the knobs the keyboard.
+const KEYS: [Key; 5] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];
+/// Height of a line that nobody presses, points.
+const LINE: f32 = 18.0;
+/// The highest case that can be asked for here.
+const LAST_CASE: u64 = 99_999;
+
+/// Shows the plan.
+pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    let Some(flown) = &view.session.flown else { return };
+    ui.heading("Plan and day");
+    for (knob, key) in Knob::ALL.into_iter().zip(KEYS) {
+        turn(ui, view, flown, (knob, key), out);
+    }
+    let restore = ui.add_enabled(flown.is_changed(), Button::new("Back to the file's numbers"));
+    if restore.clicked() {
+        out.push(AppCommand::Restore);
+    }
+    ui.add_space(4.0);
+    wind(ui, view, out);
+    case(ui, view, out);
+    ui.separator();
+    facts(ui, view, flown);
+}
+
+fn turn(ui: &mut Ui, view: &View<'_>, flown: &Flown, (knob, key): (Knob, Key), out: &mut Vec<AppCommand>) {
+    let (now, written) = (knob.get(&flown.scenario), knob.get(&flown.written));
+    let mut value = now;
+    let label = ui
+        .horizontal(|ui| {
+            ui.spacing_mut().interact_size.y = LINE;
+            let label = ui.label(RichText::new(knob.name()).family(bold()));
+            let also = knob.also(now);
+            let also = if now == written { also } else { format!("{also} (file: {})", short(written)) };
+            ui.label(RichText::new(also).size(14.0).color(view.palette.soft));
+            label
+        })
+        .inner;
+    // A file may hold a value beyond the usual range; the rail then reaches as far as the file does.
+    let (low, high) = (knob.range().start().min(written), knob.range().end().max(written));
+    ui.spacing_mut().slider_width = ui.available_width() - 88.0;
+    let slider = Slider::new(&mut value, low..=high)
+        .step_by(knob.step())
+        .suffix(format!(" {}", knob.unit()))
+        .custom_parser(move |text| knob.parse(text));
+    let response = ui.add(slider).labelled_by(label.id);
+    if !ui.ctx().text_edit_focused() && ui.input(|input| input.key_pressed(key)) {
+        response.request_focus();
+    }
+    if response.changed() && value != now {
+        out.push(AppCommand::Turn(knob, value));
+    }
+}
+
+/// A number without figures that say nothing.
+fn short(value: f64) -> String {
+    if value.fract() == 0.0 { format!("{value:.0}") } else { format!("{value:.1}") }
+}
+
+fn wind(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    ui.horizontal(|ui| {
+        ui.label("flown in the");
+        for choice in [WindChoice::Mean, WindChoice::Gust] {
+            let button = Button::new(words::wind(choice)).selected(view.session.wind == choice);
+            if ui.add(button).clicked() && view.session.wind != choice {
+                out.push(AppCommand::Wind(choice));
+            }
+        }
+        ui.label("wind");
+    });
+}
+
+fn case(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    let mut case = view.session.case;
+    ui.horizontal(|ui| {
+        ui.set_min_height(TARGET);
+        let label = ui.label("case");
+        let box_ = DragValue::new(&mut case).range(0..=LAST_CASE).speed(0.1);
+        if ui.add(box_).labelled_by(label.id).changed() && case != view.session.case {
+            out.push(AppCommand::Case(case));
+        }
+        let words = if case == 0 { "as planned".to_owned() } else { format!("draw {case}") };
+        ui.label(RichText::new(words).color(view.palette.soft));
+    });
+}
+
+fn facts(ui: &mut Ui, view: &View<'_>, flown: &Flown) {
+    let file = &flown.scenario.file;
+    let mut fact = |name: &str, value: &str| {
+        let mut job = LayoutJob::default();
+        let font = FontId::proportional(TEXT);
+        RichText::new(format!("{name}: ")).color(view.palette.soft).font(font.clone()).append_to(
+            &mut job,
+            ui.style(),
+            FontSelection::Default,
+            Align::Min,
+        );
+        RichText::new(value).color(view.palette.ink).font(font).append_to(
+            &mut job,
+            ui.style(),
+            FontSelection::Default,
+            Align::Min,
+        );
+        ui.label(job);
+    };
+    fact("loss", words::loss(file.loss.kind));
+    fact("policy", &words::policy(&flown.scenario));
+    fact("authorised by", words::authority(&flown.scenario));
+    fact("turns", words::turn(file.recovery.turn));
+    fact("guidance", words::guidance(file.recovery.guidance));
+    fact("jet", &file.jet.name);
+}

@@ -1,0 +1,52 @@
+//! One egui pass: dresses the context, shows every panel, and keeps what they asked for until the next frame.
+
+use bevy::prelude::*;
+use bevy_egui::{EguiContexts, egui};
+
+use super::lens::{Lens, Look};
+use super::panels::{self, View};
+use super::{AppCommand, Session, Theme, theme};
+
+/// What the last pass showed and what was asked for in it.
+#[derive(Debug, Resource)]
+pub struct Shown {
+    /// The lens that the map was painted through.
+    pub lens: Lens,
+    /// All of the screen, points.
+    pub screen: egui::Rect,
+    /// What was asked for, in order.
+    pub commands: Vec<AppCommand>,
+}
+
+impl Default for Shown {
+    fn default() -> Self {
+        let screen = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(1366.0, 768.0));
+        Self { lens: Lens::new(Look::default(), screen), screen, commands: Vec::new() }
+    }
+}
+
+/// Shows the window. egui may repeat a pass within a frame, so nothing but `shown` is changed, and that from scratch.
+pub(super) fn show(
+    mut contexts: EguiContexts,
+    session: Res<Session>,
+    mut shown: ResMut<Shown>,
+    mut dressed: Local<Option<Theme>>,
+) -> Result {
+    let ctx = contexts.ctx_mut()?.clone();
+    shown.commands.clear();
+    if *dressed != Some(session.theme) {
+        theme::apply(&ctx, session.theme);
+        *dressed = Some(session.theme);
+    }
+    if !theme::fonts_ready(&ctx) {
+        return Ok(());
+    }
+    shown.screen = ctx.viewport_rect();
+    let room = egui::UiBuilder::new().layer_id(egui::LayerId::background()).max_rect(shown.screen);
+    let mut ui = egui::Ui::new(ctx.clone(), "window".into(), room);
+    shown.lens = panels::show(&mut ui, &View::new(&session), &mut shown.commands);
+    if !shown.commands.is_empty() {
+        ctx.request_repaint();
+    }
+    Ok(())
+}

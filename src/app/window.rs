@@ -1,0 +1,95 @@
+//! The window on the person's screen, and a plain sentence where there is no screen.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::time::Duration;
+
+use bevy::log::{Level, LogPlugin};
+use bevy::prelude::*;
+use bevy::window::WindowResolution;
+use bevy::winit::{UpdateMode, WinitSettings};
+use bevy_egui::{EguiGlobalSettings, EguiPlugin, PrimaryEguiContext};
+
+use super::{Session, plugin};
+use crate::{Error, Result};
+
+/// Size of the window before it is maximised, points.
+const SIZE: (u32, u32) = (1280, 720);
+/// The smallest window in which nothing is cut off, points.
+const LEAST: (f32, f32) = (1180.0, 660.0);
+/// How long the screen may stay as it is while nothing happens.
+const REST: Duration = Duration::from_secs(5);
+
+/// Opens the window and returns when it is closed.
+pub(super) fn run(session: Session) -> Result<()> {
+    if let Some(why) = no_display(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty())) {
+        return Err(Error::Asked(why.to_owned()));
+    }
+    // The windowing and graphics libraries give up by panicking, for example where the display refuses the connection.
+    let exit = catch_unwind(AssertUnwindSafe(|| build(session).run()));
+    match exit {
+        Ok(AppExit::Success) => Ok(()),
+        Ok(AppExit::Error(_)) | Err(_) => Err(Error::Asked(
+            "the window could not be opened: the display or its graphics driver refused. Check the display, or use the \
+             commands that print text"
+                .to_owned(),
+        )),
+    }
+}
+
+/// Why there is certainly no display, where that is so.
+fn no_display(is_set: impl Fn(&str) -> bool) -> Option<&'static str> {
+    let wanted = cfg!(all(unix, not(target_os = "macos")));
+    (wanted && !is_set("DISPLAY") && !is_set("WAYLAND_DISPLAY")).then_some(
+        "there is no display to open a window on: neither DISPLAY nor WAYLAND_DISPLAY is set. Use the commands that \
+         print text, or start it from a desktop",
+    )
+}
+
+fn build(session: Session) -> App {
+    let title = session.flown.as_ref().map_or_else(|| "faults".into(), |flown| flown.scenario.file.name.clone());
+    let window = Window {
+        title: format!("Peewit: {title}"),
+        resolution: WindowResolution::new(SIZE.0, SIZE.1),
+        resize_constraints: WindowResizeConstraints { min_width: LEAST.0, min_height: LEAST.1, ..default() },
+        ..default()
+    };
+    let mut app = App::new();
+    app.add_plugins(
+        DefaultPlugins
+            .set(WindowPlugin { primary_window: Some(window), ..default() })
+            .set(LogPlugin { level: Level::ERROR, ..default() }),
+    );
+    app.add_plugins(EguiPlugin::default());
+    app.insert_resource(session);
+    app.add_plugins(plugin);
+    app.add_systems(Startup, open_eye);
+    app.add_systems(Update, rest_when_still);
+    app
+}
+
+fn open_eye(mut commands: Commands, mut egui: ResMut<EguiGlobalSettings>, mut window: Single<&mut Window>) {
+    egui.auto_create_primary_context = false;
+    window.set_maximized(true);
+    commands.spawn((Camera2d, PrimaryEguiContext));
+}
+
+/// Draws without pause only while the replay moves, so that a laptop on battery lasts.
+fn rest_when_still(session: Res<Session>, mut winit: ResMut<WinitSettings>) {
+    let mode = if session.playhead.playing { UpdateMode::Continuous } else { UpdateMode::reactive(REST) };
+    if winit.focused_mode != mode {
+        *winit = WinitSettings { focused_mode: mode, unfocused_mode: mode };
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    #[cfg(all(unix, not(target_os = "macos")))]
+    fn without_a_display_the_reason_is_a_plain_sentence() {
+        assert!(no_display(|_| false).is_some_and(|why| why.contains("no display")));
+        assert!(no_display(|name| name == "DISPLAY").is_none());
+        assert!(no_display(|name| name == "WAYLAND_DISPLAY").is_none());
+    }
+}

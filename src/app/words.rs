@@ -1,0 +1,118 @@
+//! Numbers and names as the window writes them: with a unit, always, and no more figures than they deserve.
+
+use crate::recovery::{Guidance, Policy, Turn};
+use crate::run::{Ending, LossKind, Scenario, WindChoice};
+
+/// A number with a real minus sign, to one figure behind the point below 100 and none above.
+pub(crate) fn number(value: f64) -> String {
+    let digits = usize::from(value.abs() < 99.95);
+    let text = format!("{value:.digits$}");
+    // A minus sign is as wide as a digit's plus sign; a hyphen is easily overlooked.
+    if text.trim_start_matches(['-', '0', '.']).is_empty() {
+        text.trim_start_matches('-').to_owned()
+    } else {
+        text.replace('-', "\u{2212}")
+    }
+}
+
+/// A number with its unit.
+pub(crate) fn with_unit(value: f64, unit: &str) -> String {
+    format!("{} {unit}", number(value))
+}
+
+/// Metres.
+pub(crate) fn metres(value: f64) -> String {
+    with_unit(value, "m")
+}
+
+/// Seconds.
+pub(crate) fn seconds(value: f64) -> String {
+    with_unit(value, "s")
+}
+
+/// A number that may not exist.
+pub(crate) fn maybe(value: Option<f64>, unit: &str) -> String {
+    value.map_or_else(|| "not reached".to_owned(), |value| with_unit(value, unit))
+}
+
+/// How a run ended.
+pub(crate) fn ending(ending: Ending, at_s: f64) -> String {
+    let what = match ending {
+        Ending::HandedBack => "handed back",
+        Ending::Landed => "on the ground",
+        Ending::Empty => "battery empty in the air",
+        Ending::OutOfTime => "neither home nor down",
+    };
+    format!("{what} at {}", seconds(at_s))
+}
+
+/// What was lost.
+pub(crate) fn loss(kind: LossKind) -> &'static str {
+    match kind {
+        LossKind::Picture => "picture lost",
+        LossKind::Link => "link lost",
+        LossKind::Both => "picture and link lost",
+        LossKind::Fix => "position lost",
+    }
+}
+
+/// What the jet does about it.
+pub(crate) fn policy(scenario: &Scenario) -> String {
+    let plan = &scenario.file.recovery;
+    match plan.policy {
+        Policy::Return => "return and circle".to_owned(),
+        Policy::WaitThenCut => format!("wait {}, then cut", seconds(plan.wait.s())),
+        Policy::Cut => "cut at once".to_owned(),
+    }
+}
+
+/// Who allowed it.
+pub(crate) fn authority(scenario: &Scenario) -> &str {
+    let by = scenario.file.recovery.authorised_by.trim();
+    if by.is_empty() { "nobody has authorised it" } else { by }
+}
+
+/// Which way round.
+pub(crate) fn turn(turn: Turn) -> &'static str {
+    match turn {
+        Turn::Anticlockwise => "anticlockwise (left turns)",
+        Turn::Clockwise => "clockwise (right turns)",
+    }
+}
+
+/// The guidance law.
+pub(crate) fn guidance(guidance: Guidance) -> &'static str {
+    match guidance {
+        Guidance::RingField => "ring-field",
+        Guidance::LookAhead => "look-ahead",
+        Guidance::StraightAt => "straight-at",
+    }
+}
+
+/// The wind flown in.
+pub(crate) fn wind(choice: WindChoice) -> &'static str {
+    match choice {
+        WindChoice::Mean => "mean",
+        WindChoice::Gust => "gust",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn check(value: f64, expected: &str) {
+        assert_eq!(number(value), expected);
+    }
+
+    #[test]
+    fn numbers_keep_their_sign_and_no_more_figures_than_they_deserve() {
+        check(31.24, "31.2");
+        check(146.2, "146");
+        check(-12.34, "\u{2212}12.3");
+        check(-0.01, "0.0");
+        check(99.96, "100");
+        check(0.0, "0.0");
+    }
+}

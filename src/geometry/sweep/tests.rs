@@ -1,0 +1,127 @@
+//! Whether the search finds what a dense scan finds, and what is known by hand.
+
+use std::cell::Cell;
+
+use rand::{RngExt as _, SeedableRng as _};
+use rand_xoshiro::Xoshiro256PlusPlus;
+
+use super::*;
+
+/// A wandering path, the way along it, and a point between its samples.
+fn path(seed: u64, count: usize) -> (Vec<DVec2>, Vec<f64>) {
+    let mut random = Xoshiro256PlusPlus::seed_from_u64(seed);
+    let (mut at, mut angle) = (DVec2::new(40.0, -30.0), 0.0);
+    let mut points = vec![at];
+    let mut way = vec![0.0];
+    for _ in 1..count {
+        angle += random.random_range(-0.3..0.3);
+        let step = random.random_range(0.0..4.0);
+        at += DVec2::from_angle(angle) * step;
+        points.push(at);
+        way.push(way[way.len() - 1] + step);
+    }
+    (points, way)
+}
+
+fn between(points: &[DVec2], at: f64) -> DVec2 {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sample number")]
+    let index = (at as usize).min(points.len() - 1);
+    points[index].lerp(points[(index + 1).min(points.len() - 1)], at.fract())
+}
+
+#[test]
+fn finds_what_a_dense_scan_finds() {
+    let square = [(-60.0, -60.0), (60.0, -60.0), (60.0, 60.0), (-60.0, 60.0)].map(DVec2::from);
+    let region = Region::new(&square, &[]);
+    let asked = Cell::new(0);
+    for seed in 0..200 {
+        let (points, way) = path(seed, 700);
+        let value = |at: f64| region.signed_distance(between(&points, at));
+        let least = least_along(&way, |at| {
+            asked.set(asked.get() + 1);
+            value(at)
+        })
+        .unwrap();
+        let dense = (0..69_901).map(|i| value(f64::from(i) / 100.0)).fold(f64::INFINITY, f64::min);
+        assert!(least.value <= dense + TOLERANCE, "seed {seed}: {} is above {dense}", least.value);
+        assert!((value(least.at) - least.value).abs() < 1e-9, "seed {seed}");
+    }
+    assert!(asked.get() < 200 * 700 / 5, "{} of 140000 samples looked at", asked.get());
+}
+
+#[test]
+fn looks_between_samples() {
+    // A spike at 0.5 between the only two samples: the value falls as fast as the way allows.
+    let least = least_along(&[0.0, 10.0], |at| 7.0 + 10.0 * (at - 0.5).abs()).unwrap();
+    assert!((least.value - 7.0).abs() <= TOLERANCE && (least.at - 0.5).abs() < 1e-3, "{least:?}");
+}
+
+#[test]
+fn short_and_broken_paths() {
+    assert_eq!(least_along(&[], |_| 1.0), None);
+    assert_eq!(least_along(&[0.0], |_| 1.0), Some(Least { value: 1.0, at: 0.0 }));
+    assert!(least_along(&[0.0, f64::NAN], |at| at).is_some());
+    assert!(least_along(&[0.0, f64::INFINITY], |at| at).is_some());
+}
+
+fn way(points: &[DVec2]) -> Vec<f64> {
+    let mut flown = 0.0;
+    let steps = points.windows(2).map(|pair| {
+        flown += pair[0].distance(pair[1]);
+        flown
+    });
+    std::iter::once(0.0).chain(steps).collect()
+}
+
+fn square() -> Region {
+    let hole = [(40.0, 40.0), (60.0, 40.0), (60.0, 60.0), (40.0, 60.0)];
+    let corners = |ring: &[(f64, f64)]| ring.iter().map(|&(x, y)| DVec2::new(x, y)).collect::<Vec<_>>();
+    Region::new(&corners(&[(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)]), &[corners(&hole)])
+}
+
+#[track_caller]
+fn check(points: &[(f64, f64)], outside: bool, expected: f64) {
+    let points: Vec<_> = points.iter().map(|&(x, y)| DVec2::new(x, y)).collect();
+    let least = least_signed(&way(&points), |index| points[index], &square(), outside).unwrap();
+    assert!((least.value - expected).abs() <= TOLERANCE, "{least:?}, expected {expected}");
+}
+
+#[test]
+fn least_lies_between_samples_where_it_does() {
+    // Passing the hole's corner (40, 40) diagonally, half way between two samples: sqrt 2 * 5.
+    check(&[(20.0, 50.0), (50.0, 20.0)], false, 50.0_f64.sqrt());
+    // Along the lower edge at 3 m.
+    check(&[(10.0, 3.0), (90.0, 3.0)], false, 3.0);
+    // Across the hole between two samples that are both inside: 10 m deep in its middle.
+    check(&[(30.0, 50.0), (70.0, 50.0)], false, -10.0);
+    // Out over the corner and back: the deepest place is 50 m outside the right edge, at the sample.
+    check(&[(50.0, 10.0), (150.0, 10.0), (50.0, 20.0)], false, -50.0);
+    // From outside, the nearest approach to the square.
+    check(&[(-20.0, -30.0), (-20.0, 130.0)], true, 20.0);
+    check(&[(-10.0, 50.0), (10.0, 50.0)], true, -10.0);
+}
+
+proptest::proptest! {
+    #[test]
+    fn nothing_on_the_path_is_less(
+        steps in proptest::collection::vec((-8.0..8.0_f64, -8.0..8.0_f64), 2..120),
+        start in (-20.0..120.0_f64, -20.0..120.0_f64),
+        outside: bool,
+    ) {
+        let mut at = DVec2::new(start.0, start.1);
+        let points: Vec<_> = steps.iter().map(|&(x, y)| { at += DVec2::new(x, y); at }).collect();
+        let region = square();
+        let side = if outside { -1.0 } else { 1.0 };
+        let least = least_signed(&way(&points), |index| points[index], &region, outside).unwrap();
+        let mut scanned = f64::INFINITY;
+        for pair in points.windows(2) {
+            for part in 0..=200 {
+                let here = pair[0].lerp(pair[1], f64::from(part) / 200.0);
+                scanned = scanned.min(side * region.signed_distance(here));
+            }
+        }
+        // The scan is at most half of its own step, 6 cm, above the truth; the search at most a centimetre.
+        proptest::prop_assert!(least.value <= scanned + TOLERANCE, "{least:?} {scanned}");
+        proptest::prop_assert!(least.value >= scanned - 0.06, "{least:?} {scanned}");
+    }
+}
