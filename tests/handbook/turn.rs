@@ -79,7 +79,7 @@ fn stall_speed_grows_with_the_root_of_the_load() {
     close(jet.stall_speed(4.0) / level, 100.0 / 50.0, 1e-12);
     close(jet.load_at_stall(102.0 / 60.0 * level), 2.89, 1e-12);
     // PHAK and AFH figure, wording from memory; closed form sqrt 2 in a 60 deg bank.
-    close(jet.stall_speed(load(60.0_f64.to_radians())) / level, 1.414_214, 1e-6);
+    close(jet.stall_speed(load(60.0_f64.to_radians())) / level, std::f64::consts::SQRT_2, 1e-12);
     // Closed form, 1 / sqrt(cos 45 deg).
     near(jet.stall_speed(load(45.0_f64.to_radians())) / level, 1.1892, 5e-5);
 }

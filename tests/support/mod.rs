@@ -14,7 +14,7 @@ pub(crate) mod dubins;
 pub(crate) mod path;
 
 /// The demo over a plain square 20 km wide: hub and home at the datum, no patch, obstacle or line, one wind at every
-/// height, a fresh pack and no limit on the time home.
+/// height, a fresh pack, no limit on the time home, and the loss 200 m to the east on the way further east.
 pub(crate) fn open(edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
     let mut file = Scenario::demo().file;
     let field = file.field.as_mut().expect("the demo has its field inline");
@@ -24,6 +24,8 @@ pub(crate) fn open(edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
     field.obstacles.clear();
     field.hub_m = None;
     file.wind.profile = Profile::Uniform;
+    file.loss.at_m = [200.0, 30.0];
+    file.loss.heading = Bearing::from_deg(90.0);
     file.loss.charge = Ratio::new(1.0);
     file.limits.home_within = None;
     edit(&mut file);

@@ -5,7 +5,7 @@ use peewit::recovery::Policy;
 use peewit::run::{Ending, LossKind, Stretch};
 use peewit::units::{Angle, Length, Time};
 
-use crate::support::{close, eastward, flown, near, open};
+use crate::support::{at_speed, bank_limit, brisk, close, eastward, flown, near, open};
 
 #[test]
 fn a_cut_glides_the_ratio_times_the_height_in_still_air() {
@@ -101,8 +101,33 @@ fn a_lost_picture_leaves_the_sticks_where_they_were_until_the_pilot_acts() {
     near(run.trace.time_s(acts), 4.0, 0.11);
     // Closed form: blind for 4 s at 22 m/s.
     near(run.trace.point(acts).distance(run.trace.point(0)), 22.0 * run.trace.time_s(acts), 0.01);
-    assert!(ledger.figures.turn_back_m >= 88.0);
+    // And that much further from the hub, nearly along a radius, before it turns.
+    assert!(ledger.figures.turn_back_m > 87.0);
     assert!(ledger.remarks.iter().any(|remark| remark.contains("the pilot gives the command")));
+}
+
+#[test]
+fn turning_back_takes_the_room_of_the_trochoid() {
+    // Closed form: 1.5 s straight on with 8 m/s of wind behind, then a turn at 35 deg until the path is square to the
+    // wind: 180.5 m at 24 m/s, and 382.9 m from a fast pass at 40 m/s.
+    for (speed, expected) in [(24.0, 180.5), (40.0, 382.9)] {
+        let scenario = open(|file| {
+            brisk(file);
+            at_speed(file, speed);
+            eastward(file, 8.0);
+            bank_limit(file, 35.0);
+            file.loss.at_m = [6000.0, 0.0];
+            file.recovery.height = file.loss.height;
+            file.recovery.recognition.value = Time::new(1.5);
+        });
+        let (run, ledger) = flown(&scenario);
+        let furthest = run.trace.x_m.iter().copied().fold(0.0, f64::max) - 6000.0;
+        near(furthest, expected, 0.01 * expected);
+        // From the hub, 6 km off, it is at most the way aside squared over twice that further.
+        let aside = 2.0 * peewit::jet::turn::radius(speed, 35.0_f64.to_radians());
+        let found = ledger.figures.turn_back_m;
+        assert!(found >= furthest && found <= furthest + aside.powi(2) / 12_000.0, "{found} {furthest}");
+    }
 }
 
 #[test]
