@@ -12,5 +12,8 @@ mod doors;
 mod doors_faults;
 mod doors_geojson;
 mod formats;
+mod handbook;
 mod house_rules;
 mod mutations;
+mod support;
+mod verify;
