@@ -60,7 +60,7 @@ fn check_not_blank(png: &[u8], size: [u32; 2]) -> Vec<[u8; 4]> {
 }
 
 fn demo() -> Session {
-    Session::new(Scenario::demo(), Vec::new(), None)
+    Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into()))
 }
 
 /// A session part of the way through, with the worst row chosen.
@@ -107,6 +107,6 @@ fn the_window_is_drawn() {
     let size = [1366, 768];
     let png = draw(Session::faulty(faults(), Some("my-field.json".into())), size, Theme::Light, "faulty-light.png");
     check_not_blank(&png.unwrap(), size);
-    let warned = Session::new(Scenario::demo(), vec![faults().remove(3)], None);
+    let warned = Session::new(Scenario::demo(), vec![faults().remove(3)], Some("goatwillow-strip.json".into()));
     check_not_blank(&draw(warned, size, Theme::Light, "warned-light.png").unwrap(), size);
 }
