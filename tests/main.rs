@@ -14,3 +14,7 @@ mod doors_geojson;
 mod formats;
 mod house_rules;
 mod mutations;
+#[cfg(feature = "app")]
+mod panels;
+#[cfg(feature = "app")]
+mod pictures;
