@@ -15,5 +15,9 @@ mod formats;
 mod handbook;
 mod house_rules;
 mod mutations;
+#[cfg(feature = "app")]
+mod panels;
+#[cfg(feature = "app")]
+mod pictures;
 mod support;
 mod verify;

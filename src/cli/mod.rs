@@ -1,6 +1,6 @@
 //! What was asked for at the keyboard. Nothing else in the program prints.
 //!
-//! The words typed ([`args`]) become a job in the command's own module; answers go to stdout, everything about the
+//! The words typed (`args`) become a job in the command's own module; answers go to stdout, everything about the
 //! work to stderr, and the exit code says what came of it.
 
 mod args;

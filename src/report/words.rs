@@ -116,7 +116,56 @@ pub(super) fn turn(turn: Turn) -> &'static str {
 
 #[cfg(test)]
 mod tests {
+    use glam::DVec2;
+
     use super::*;
+    use crate::ledger::{Ledger, judge};
+    use crate::run::{Scenario, Stretch, fly};
+
+    fn row(name: &str, verdict: Verdict, margin: f64) -> Row {
+        Row {
+            limit: Limit::Outline,
+            name: name.into(),
+            unit: "m",
+            margin,
+            standoff: 20.0,
+            verdict,
+            at_s: 1.0,
+            at: DVec2::ZERO,
+            height_m: 70.0,
+            stretch: Stretch::Circling,
+        }
+    }
+
+    #[track_caller]
+    fn says(rows: &[Row], ending: Ending, verdict: Verdict, expected: &str) {
+        let scenario = Scenario::demo();
+        let run = fly(&scenario, 0, WindChoice::Mean);
+        let ledger = Ledger { rows: rows.to_vec(), ending, ..judge(&scenario, &run) };
+        let (warnings, changes) = (&[], &[]);
+        let recovery =
+            Recovery { scenario: &scenario, run: &run, wind: WindChoice::Mean, ledger: &ledger, warnings, changes };
+        assert_eq!((recovery.verdict(), headline(&recovery).as_str()), (verdict, expected));
+    }
+
+    #[test]
+    fn the_headline_claims_no_more_than_one_run_can() {
+        use Ending::{Empty, HandedBack};
+        use Verdict::{Breached, Clear, Counted, Thin};
+        let (clear, seconds) = (row("outline", Clear, 31.2), row("avoid: lane", Counted, 4.0));
+        let (thin, breached) = (row("mast", Thin, 5.0), row("goats", Breached, -12.34));
+        let met = "Met the margins asked for in this one run, in the mean wind, in this model.";
+        says(std::slice::from_ref(&clear), HandedBack, Clear, met);
+        says(&[clear.clone(), seconds], HandedBack, Counted, met);
+        let nearer = "Nothing breached in this one run, in the mean wind, but nearer than asked for: \
+                      mast (5.0 of 20.0 m asked for).";
+        says(&[clear.clone(), thin.clone()], HandedBack, Thin, nearer);
+        let said = "Breached in this one run, in the mean wind: goats (by 12.3 m).";
+        says(&[clear.clone(), thin, breached], HandedBack, Breached, said);
+        // A jet that never came home breaks nothing that has a margin, and is no success.
+        let said = "Breached in this one run, in the mean wind: the battery was empty in the air.";
+        says(&[clear], Empty, Breached, said);
+    }
 
     #[track_caller]
     fn check(value: f64, limit: Limit, expected: &str) {
