@@ -1,14 +1,15 @@
-//! The same flight in moving air, turned round and in a mirror is the same flight (V5 to V7).
+//! The same flight in moving air, turned round and in a mirror is the same flight (V5 to V7); in air that changes its
+//! motion it is not.
 
 use std::f64::consts::TAU;
 
 use glam::DVec2;
 use peewit::field::Metres;
 use peewit::jet::turn::rate;
-use peewit::jet::{Command, step};
+use peewit::jet::{Command, Gust, JetNumbers, State, step};
 use peewit::recovery::Turn;
 use peewit::run::{Scenario, ScenarioFile};
-use peewit::units::{Angle, Bearing, Length};
+use peewit::units::{Angle, Bearing, G0, Length};
 
 use crate::support::{demo_jet, flown, hold, near, steady, trimmed};
 
@@ -41,6 +42,48 @@ fn steady_wind_changes_nothing_but_the_track() {
             still.x.hypot(still.y) > 100.0 && (still.airspeed - 24.0).abs() > 0.5,
             "a flight worth comparing: {still:?}"
         );
+    }
+}
+
+/// A jet without drag, so that nothing but the air's own change of motion changes its airspeed.
+fn slippery() -> JetNumbers<f64> {
+    JetNumbers { drag_zero: 0.0, drag_lift: 0.0, ..demo_jet() }
+}
+
+#[test]
+fn a_gust_changes_the_motion_through_the_air_and_not_the_one_over_the_ground() {
+    let jet = slippery();
+    // Wind that comes up to so much within a second, from ahead, from behind and from the side.
+    for gust in [DVec2::new(-5.0, 0.0), DVec2::new(6.0, 0.0), DVec2::new(0.0, 5.0), DVec2::new(3.0, -4.0)] {
+        let (mut state, command) = trimmed(&jet, 22.0, DVec2::X, 0.0);
+        let dt = 0.01;
+        for index in 0..100 {
+            let now = gust * f64::from(index) * dt;
+            let air = Gust { rate_x: gust.x, rate_y: gust.y, ..steady(now.x, now.y) };
+            state = step(&jet, &state, &command, &air, dt);
+        }
+        // Closed form, Newton's first law: over the ground 22 m/s to the east, as before.
+        let through_air = DVec2::X * 22.0 - gust;
+        near(state.airspeed, through_air.length(), 1e-6);
+        near(state.nose_x, through_air.x / through_air.length(), 1e-6);
+        near(state.nose_y, through_air.y / through_air.length(), 1e-6);
+        near(state.x, 22.0, 1e-6);
+        near(state.y, 0.0, 1e-6);
+    }
+}
+
+#[test]
+fn climbing_into_more_tailwind_costs_airspeed_and_into_more_headwind_gains_it() {
+    let jet = slippery();
+    let (speed, climb, dt) = (22.0, 0.2_f64, 1e-4);
+    for (shear, nose) in [(0.1, DVec2::X), (0.1, -DVec2::X), (0.1, DVec2::Y)] {
+        let (level, trim) = trimmed(&jet, speed, nose, 0.0);
+        let air = Gust { shear_x: shear, ..steady(4.0, 0.0) };
+        let air = Gust { height: level.height, ..air };
+        let end = step(&jet, &State { climb, ..level }, &Command { climb, ..trim }, &air, dt);
+        // Closed form: weight along the path, and the wind gained on the way up as far as it lies along the path.
+        let expected = -G0 * climb.sin() - shear * speed * climb.sin() * climb.cos() * nose.x;
+        near((end.airspeed - speed) / dt, expected, 1e-3);
     }
 }
 
