@@ -12,5 +12,12 @@ mod doors;
 mod doors_faults;
 mod doors_geojson;
 mod formats;
+mod handbook;
 mod house_rules;
 mod mutations;
+#[cfg(feature = "app")]
+mod panels;
+#[cfg(feature = "app")]
+mod pictures;
+mod support;
+mod verify;

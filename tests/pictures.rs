@@ -5,12 +5,18 @@
 
 use std::collections::HashSet;
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 
 use bevy::asset::RenderAssetUsages;
 use bevy::image::{CompressedImageFormats, Image, ImageSampler, ImageType};
+use bevy_egui::egui::Color32;
+use glam::DVec2;
+use peewit::app::lens::Lens;
 use peewit::app::{AppCommand, Session, Theme, picture};
 use peewit::error::Fault;
-use peewit::run::Scenario;
+use peewit::run::{Scenario, Stretch};
+
+use crate::panels::stage;
 
 /// Fewest different colours of a picture that shows something.
 const COLOURS: usize = 60;
@@ -24,6 +30,9 @@ fn folder() -> PathBuf {
 
 /// Draws a picture; none where there is no graphics adapter and nobody insists on one.
 fn draw(session: Session, size: [u32; 2], theme: Theme, name: &str) -> Option<Vec<u8>> {
+    // Two bevy apps at once in one process fight over the graphics driver.
+    static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
+    let _turn = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
     let path = folder().join(name);
     match picture(session, size, theme, &path) {
         Ok(()) => Some(std::fs::read(path).unwrap()),
@@ -60,7 +69,7 @@ fn check_not_blank(png: &[u8], size: [u32; 2]) -> Vec<[u8; 4]> {
 }
 
 fn demo() -> Session {
-    Session::new(Scenario::demo(), Vec::new(), None)
+    Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into()))
 }
 
 /// A session part of the way through, with the worst row chosen.
@@ -92,7 +101,43 @@ fn faults() -> Vec<Fault> {
     ]
 }
 
-// One test: two bevy apps at once in one process share the graphics driver's worst moments.
+/// The share of places of the ground at which the picture has a colour, give or take a pixel or two.
+fn share_of(pixels: &[[u8; 4]], [width, height]: [u32; 2], lens: Lens, places: &[DVec2], colour: [u8; 3]) -> f64 {
+    let near = |at: i64, by: i64, size: u32| u32::try_from(at + by).ok().filter(|at| *at < size);
+    let has = |place: &&DVec2| {
+        let at = lens.screen(**place);
+        let (x, y) = (at.x.round() as i64, at.y.round() as i64);
+        let window = (-2..=2).flat_map(|dx| (-2..=2).map(move |dy| (dx, dy)));
+        window.filter_map(|(dx, dy)| Some((near(x, dx, width)?, near(y, dy, height)?))).any(|(x, y)| {
+            let pixel = pixels[(y * width + x) as usize];
+            (0..3).all(|channel| pixel[channel].abs_diff(colour[channel]) < 12)
+        })
+    };
+    places.iter().filter(has).count() as f64 / places.len() as f64
+}
+
+/// The camera and the panels must agree on where things are: outline and path are looked for where they project.
+#[track_caller]
+fn check_true_to_scale(pixels: &[[u8; 4]], size: [u32; 2], theme: Theme) {
+    let mut session = busy();
+    session.theme = theme;
+    let harness = stage(session, size.map(|length| length as f32));
+    let lens = harness.state().lens;
+    let palette = theme.palette();
+    let colour = |colour: Color32| [colour.r(), colour.g(), colour.b()];
+    let flown = harness.state().session.flown.as_ref().unwrap();
+    let edges = flown.scenario.field.outline.edges();
+    let outline: Vec<DVec2> =
+        edges.iter().flat_map(|edge| (1..40).map(|step| edge.from.lerp(edge.to, f64::from(step) / 40.0))).collect();
+    let found = share_of(pixels, size, lens, &outline, colour(palette.ink));
+    assert!(found > 0.8, "the outline is on {:.0} % of its places", found * 100.0);
+    let trace = &flown.run.trace;
+    let circling = (0..trace.len()).filter(|&index| trace.stretch[index] == Stretch::Circling);
+    let circling: Vec<DVec2> = circling.map(|index| trace.point(index)).collect();
+    let found = share_of(pixels, size, lens, &circling, colour(palette.pen(Stretch::Circling).colour));
+    assert!(found > 0.7, "the circle is on {:.0} % of its places", found * 100.0);
+}
+
 #[test]
 fn the_window_is_drawn() {
     for (name, size) in [("small", [1366, 768]), ("large", [1920, 1080])] {
@@ -100,13 +145,33 @@ fn the_window_is_drawn() {
             let file = format!("{name}-{theme:?}.png").to_lowercase();
             let Some(png) = draw(busy(), size, theme, &file) else { return };
             let again = draw(busy(), size, theme, &file).unwrap();
-            check_not_blank(&png, size);
             assert!(png == again, "{file} differs from one drawing to the next");
+            check_true_to_scale(&check_not_blank(&png, size), size, theme);
         }
     }
     let size = [1366, 768];
-    let png = draw(Session::faulty(faults(), Some("my-field.json".into())), size, Theme::Light, "faulty-light.png");
+    let path = || Some(PathBuf::from("my-field.json"));
+    let png = draw(Session::faulty(faults(), path()), size, Theme::Light, "faulty-light.png");
     check_not_blank(&png.unwrap(), size);
-    let warned = Session::new(Scenario::demo(), vec![faults().remove(3)], None);
+    let warned = Session::new(Scenario::demo(), faults().split_off(3), path());
     check_not_blank(&draw(warned, size, Theme::Light, "warned-light.png").unwrap(), size);
+    let first = Session::new(Scenario::demo(), Vec::new(), None);
+    check_not_blank(&draw(first, size, Theme::Light, "first-light.png").unwrap(), size);
+}
+
+#[test]
+fn every_shipped_scenario_is_drawn() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios");
+    let mut files: Vec<PathBuf> = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    files.retain(|file| file.extension().is_some_and(|extension| extension == "json"));
+    files.sort();
+    assert!(files.len() > 1);
+    for file in files {
+        let name = format!("{}.png", file.file_stem().unwrap().to_string_lossy());
+        let (scenario, warnings) = Scenario::load(&file).unwrap();
+        let Some(png) = draw(Session::new(scenario, warnings, Some(file)), [1366, 768], Theme::Light, &name) else {
+            return;
+        };
+        check_not_blank(&png, [1366, 768]);
+    }
 }

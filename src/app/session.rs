@@ -16,6 +16,8 @@ use crate::ledger::{Ledger, judge};
 use crate::run::{Run, Scenario, WindChoice, fly};
 
 mod knob;
+#[cfg(test)]
+mod tests;
 
 pub use knob::Knob;
 
@@ -53,6 +55,8 @@ pub enum AppCommand {
     Pan(DVec2),
     /// Changes between light and dark.
     SwapTheme,
+    /// The notice has been read.
+    NoticeRead,
     /// Shows or hides the warnings of the file.
     ShowWarnings(bool),
 }
@@ -124,6 +128,8 @@ pub struct Session {
     pub path: Option<PathBuf>,
     /// What is wrong with the file, errors and warnings.
     pub faults: Vec<Fault>,
+    /// Whether what comes before the first use has been read, or was read when this file was made.
+    pub notice_read: bool,
     /// Whether warnings are on the screen.
     pub warnings_shown: bool,
     /// The flight; none where the file can't be used.
@@ -157,6 +163,7 @@ impl Session {
     /// A session on a file that can't be used.
     pub fn faulty(faults: Vec<Fault>, path: Option<PathBuf>) -> Self {
         Self {
+            notice_read: path.is_some(),
             path,
             warnings_shown: !faults.is_empty(),
             faults,
@@ -219,6 +226,7 @@ impl Session {
             AppCommand::Zoom { factor, about } => self.look = seen.zoomed(factor, about),
             AppCommand::Pan(by) => self.look = seen.panned(by),
             AppCommand::SwapTheme => self.theme = self.theme.other(),
+            AppCommand::NoticeRead => self.notice_read = true,
             AppCommand::ShowWarnings(shown) => self.warnings_shown = shown,
         }
     }

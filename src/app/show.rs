@@ -42,9 +42,7 @@ pub(super) fn show(
         return Ok(());
     }
     shown.screen = ctx.viewport_rect();
-    let room = egui::UiBuilder::new().layer_id(egui::LayerId::background()).max_rect(shown.screen);
-    let mut ui = egui::Ui::new(ctx.clone(), "window".into(), room);
-    shown.lens = panels::show(&mut ui, &View::new(&session), &mut shown.commands);
+    shown.lens = panels::window(&ctx, &View::new(&session), &mut shown.commands);
     if !shown.commands.is_empty() {
         ctx.request_repaint();
     }

@@ -114,7 +114,7 @@ static LIGHT: Palette = Palette {
 static DARK: Palette = Palette {
     dark: true,
     ink: rgb(0x00F5_F5F5),
-    soft: rgb(0x00C4_C8CC),
+    soft: rgb(0x00CC_D0D4),
     paper: rgb(0x0016_191D),
     button: rgb(0x002E_343B),
     rule: rgb(0x006A_727A),

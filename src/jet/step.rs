@@ -12,6 +12,9 @@ use crate::units::G0;
 const PITCH_LAG: f64 = 0.5;
 /// Load factor never exceeded, upward; a light foam airframe's own guard.
 const LOAD_LIMIT: f64 = 6.0;
+/// Fastest the nose turns, rad/s: far beyond what flies, and no more than the trigonometry takes within a step. Only a
+/// stalled tumble in a gust would ask for more.
+const TURN_LIMIT: f64 = 10.0;
 
 lanes! {
     /// Where the jet is and how it moves.
@@ -146,7 +149,7 @@ fn rates<L: Lane>(
         y: state.airspeed * climb_cos * nose_y + air.y + air.shear_y * above + air.rate_y * t,
         height: rise,
         airspeed: (state.thrust - drag) / jet.mass - g * climb_sin - (along * climb_cos + gain_z * climb_sin),
-        turn: (g * n * bank_sin - right) * over / climb_cos,
+        turn: ((g * n * bank_sin - right) * over / climb_cos).within(L::splat(TURN_LIMIT)),
         climb: (g * (n * bank_cos - climb_cos) - (gain_z * climb_cos - along * climb_sin)) * over,
         bank: ((command.bank - state.bank) / jet.roll_lag).within(jet.roll_rate),
         thrust: (command.thrust - state.thrust) / jet.fan_lag,

@@ -70,21 +70,20 @@ fn join_overshoot(flown: &Flown<'_>, settled: Option<usize>) -> Option<f64> {
     let begin = stretches.iter().position(|&stretch| stretch == Stretch::Join)?;
     let end = settled.unwrap_or(stretches.len());
     let radius = flown.run.drawn.plan.radius;
-    let inbound = |index: &usize| {
-        let distance = hub_distance(flown, *index);
-        distance > radius && index + 1 < end && hub_distance(flown, index + 1) < distance
-    };
-    let nearest = begin + (begin..end).take_while(inbound).count();
+    let nearer = |index: usize| index + 1 < end && hub_distance(flown, index + 1) < hub_distance(flown, index);
+    let outward = (begin..end).take_while(|&index| !nearer(index)).count();
+    let inward =
+        (begin + outward..end).take_while(|&index| nearer(index) && hub_distance(flown, index) > radius).count();
+    let nearest = begin + outward + inward;
     Some((furthest(flown, nearest..end) - radius).max(0.0))
 }
 
-/// How far beyond the loss point it went along its track, before it joined.
+/// How much further from the hub it went than it was at the loss, before it first came nearer.
 fn turn_back(flown: &Flown<'_>) -> f64 {
-    let trace = flown.trace();
-    let start = trace.point(0);
-    let track = (trace.point(1.min(trace.len() - 1)) - start).normalize_or_zero();
-    let joined = trace.stretch.iter().position(|&stretch| stretch == Stretch::Join).unwrap_or(trace.len());
-    (0..joined).map(|index| (trace.point(index) - start).dot(track)).fold(0.0, f64::max)
+    let last = flown.trace().len() - 1;
+    let outward = |index: &usize| hub_distance(flown, index + 1) >= hub_distance(flown, *index);
+    let turned = (0..last).take_while(outward).count();
+    hub_distance(flown, turned) - hub_distance(flown, 0)
 }
 
 /// The last whole lap on the circle, as sample numbers with fractions.

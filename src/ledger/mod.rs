@@ -96,7 +96,7 @@ pub struct Figures {
     pub outermost_m: Option<f64>,
     /// How far outside the commanded ring the join carried it, metres.
     pub join_overshoot_m: Option<f64>,
-    /// How far beyond the loss point it still went, along its track at the loss, metres.
+    /// How much further from the hub it still went than it was at the loss, before it turned home, metres.
     pub turn_back_m: f64,
     /// Time of the last settled lap, seconds.
     pub lap_s: Option<f64>,

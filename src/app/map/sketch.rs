@@ -39,7 +39,8 @@ impl Sketch {
             .rings()
             .iter()
             .map(|ring| LineString::from_iter(ring.iter().map(|corner| Coord { x: corner.x, y: corner.y })));
-        let Some(outer) = rings.next() else { return };
+        // The ear cutter wants a ring with an inside.
+        let Some(outer) = rings.next().filter(|ring| ring.0.len() > 2) else { return };
         let cut = Polygon::new(outer, rings.collect()).earcut_triangles_raw();
         let corners = cut.vertices.iter().map(|&[x, y]| DVec2::new(x, y)).collect::<Vec<_>>();
         let triangles = cut.triangle_indices.iter().map(|&index| u32::try_from(index).unwrap_or_default());

@@ -15,7 +15,7 @@ const PAN_POINTS: f64 = 60.0;
 
 /// Turns pressed keys into commands.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    if ui.ctx().text_edit_focused() {
+    if ui.ctx().text_edit_focused() || !view.session.notice_read {
         return;
     }
     // A button or slider that has the keyboard keeps space and arrows for itself.

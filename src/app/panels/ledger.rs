@@ -69,7 +69,7 @@ fn cells(table_row: &mut TableRow<'_, '_>, view: &View<'_>, index: usize, row: &
         ui.label(RichText::new((index + 1).to_string()).family(bold()));
     });
     table_row.col(|ui| {
-        let name = Button::new(row.name.as_str()).wrap().frame(false).min_size(vec2(0.0, TARGET - 4.0));
+        let name = Button::new(row.name.as_str()).wrap().frame(false).min_size(vec2(0.0, TARGET));
         pressed = ui.add(name).clicked();
     });
     table_row.col(|ui| {

@@ -11,10 +11,11 @@ pub mod height;
 pub mod keys;
 pub mod ledger;
 pub mod legend;
+pub mod notice;
 pub mod plan;
 pub mod replay;
 
-use bevy_egui::egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+use bevy_egui::egui::{CentralPanel, Context, Frame, LayerId, Margin, Panel, ScrollArea, Ui, UiBuilder};
 
 use super::lens::{Lens, Look};
 use super::theme::Palette;
@@ -36,8 +37,15 @@ impl<'a> View<'a> {
     }
 }
 
-/// Shows everything and returns the lens of the map.
-pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+/// Shows everything on all of the screen and returns the lens of the map.
+pub fn window(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+    let room = UiBuilder::new().layer_id(LayerId::background()).max_rect(ctx.viewport_rect());
+    let lens = show(&mut Ui::new(ctx.clone(), "window".into(), room), view, out);
+    notice::show(ctx, view, out);
+    lens
+}
+
+fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     keys::show(ui, view, out);
     let tight = frame(view, Margin::symmetric(10, 5));
     let roomy = frame(view, Margin::symmetric(10, 8));

@@ -1,0 +1,139 @@
+//! The three guidance laws at places where the answer is known.
+
+use glam::DVec2;
+use peewit::jet::{Command, JetNumbers, State, step};
+use peewit::recovery::{Guidance, Percept, Pilot, PlanNumbers, Policy, Standing, Turn, ring_field};
+use peewit::run::{WindChoice, draw};
+use peewit::units::Bearing;
+
+use crate::support::{near, open, steady, trimmed};
+
+const LAWS: [Guidance; 3] = [Guidance::RingField, Guidance::LookAhead, Guidance::StraightAt];
+
+/// A jet that banks as it is told, and a clockwise circle about the datum that never ends.
+fn agile(law: Guidance, speed: f64, radius: f64) -> (JetNumbers<f64>, PlanNumbers<f64>) {
+    let scenario = open(|file| {
+        file.recovery.guidance = law;
+        file.recovery.turn = Turn::Clockwise;
+    });
+    let case = draw(&scenario, 0, WindChoice::Mean);
+    let bank_limit = 80.0_f64.to_radians();
+    let jet = JetNumbers {
+        bank_limit,
+        bank_limit_tan: bank_limit.tan(),
+        roll_lag: 0.002,
+        roll_rate: 100.0,
+        return_speed: speed,
+        ..case.jet
+    };
+    (jet, PlanNumbers { radius, recognition: 0.0, sweep: 1e9, ..case.plan })
+}
+
+fn seen(state: &State<f64>, ground: DVec2) -> Percept<f64> {
+    Percept {
+        x: state.x,
+        y: state.y,
+        ground_x: ground.x,
+        ground_y: ground.y,
+        height: state.height,
+        airspeed: state.airspeed,
+        nose_x: state.nose_x,
+        nose_y: state.nose_y,
+        bank: 0.0,
+        climb: 0.0,
+    }
+}
+
+/// Bank asked for due east of the hub on a clockwise ring, with the path along it and the wind blowing to `off` from it.
+fn bank_on_ring(law: Guidance, airspeed: f64, wind: f64, radius: f64, off_deg: f64) -> f64 {
+    let (jet, plan) = agile(law, airspeed, radius);
+    let off = off_deg.to_radians();
+    let crab = (wind / airspeed * off.sin()).asin();
+    let ground = airspeed * crab.cos() + wind * off.cos();
+    // The path goes south; a wind to its left is met with the nose to its right.
+    let nose = DVec2::from_angle(-crab).rotate(-DVec2::Y);
+    let (mut state, command) = trimmed(&jet, airspeed, nose, 0.0);
+    (state.x, state.height) = (radius, plan.height);
+    let standing = Standing { policy: Policy::Return, guidance: law, has_fix: true };
+    let percept = seen(&state, -DVec2::Y * ground);
+    Pilot::new(command).command(&standing, &percept, &jet, &plan, 1.0, 0.1).bank.to_degrees()
+}
+
+#[test]
+fn the_field_of_directions() {
+    // Beard and McLain, eq. 10.13 and 10.14, form as quoted; numbers closed form. Clockwise, ring of 80 m, due north.
+    let distances = [40.0, 80.0, 120.0, 160.0];
+    let courses = [
+        (1.0, [63.435, 90.0, 116.565, 135.0]),
+        (2.0, [45.0, 90.0, 135.0, 153.435]),
+        (4.0, [26.565, 90.0, 153.435, 165.964]),
+    ];
+    for (gain, expected) in courses {
+        for (distance, course) in distances.into_iter().zip(expected) {
+            let [x, y] = ring_field([0.0, 1.0], [1.0, 0.0], gain * (distance - 80.0) / 80.0);
+            near(Bearing::of(DVec2::new(x, y)).deg(), course, 0.000_51);
+            near(x.hypot(y), 1.0, 1e-12);
+        }
+    }
+}
+
+#[test]
+fn every_law_asks_for_the_bank_of_the_ring_in_still_air() {
+    // Beard and McLain, eq. 10.15, as quoted; for the look-ahead the circle property of Park, Deyst and How 2004, value
+    // from memory: a = V^2 / R exactly, 7.8125 m/s^2 for 25 m/s and 80 m.
+    for law in LAWS {
+        near(bank_on_ring(law, 25.0, 0.0, 80.0, 0.0), 38.543, 0.000_51);
+        near(bank_on_ring(law, 35.0, 0.0, 250.0, 0.0), 26.550, 0.000_51);
+        near(9.80665 * bank_on_ring(law, 25.0, 0.0, 80.0, 0.0).to_radians().tan(), 7.8125, 1e-4);
+    }
+}
+
+#[test]
+fn laws_that_steer_the_path_ask_for_the_bank_of_the_ring_in_wind() {
+    // Feed-forward of Beard and McLain ch. 10 (later form), as quoted; numbers closed form. The look-ahead needs the
+    // ground speed for it, value from memory.
+    for law in [Guidance::RingField, Guidance::LookAhead] {
+        for (off, expected) in [(0.0, 57.363), (90.0, 36.135), (-90.0, 36.135), (180.0, 16.003)] {
+            near(bank_on_ring(law, 25.0, 10.0, 80.0, off), expected, 0.000_51);
+        }
+        near(bank_on_ring(law, 30.0, 10.0, 120.0, 0.0), 53.666, 0.000_51);
+    }
+}
+
+/// Distances from the hub along a flight in still air, five hundred looks a second, of a jet that starts `off` metres
+/// outside the ring with the path along it. The look-ahead looks 50 m ahead at 25 m/s.
+fn distances(law: Guidance, radius: f64, off: f64, seconds: u32) -> Vec<f64> {
+    let (jet, plan) = agile(law, 25.0, radius);
+    let plan = PlanNumbers { lead: 2.0, ..plan };
+    let dt = 0.002;
+    let (mut state, command): (State<f64>, Command<f64>) = trimmed(&jet, 25.0, -DVec2::Y, 0.0);
+    (state.x, state.height) = (radius + off, plan.height);
+    let standing = Standing { policy: Policy::Return, guidance: law, has_fix: true };
+    let mut pilot = Pilot::new(command);
+    let steps = 0..seconds * 500;
+    let fly = steps.map(|index| {
+        let ground = DVec2::new(state.nose_x, state.nose_y) * state.airspeed * state.climb.cos();
+        let percept = Percept { bank: state.bank, climb: state.climb, ..seen(&state, ground) };
+        let command = pilot.command(&standing, &percept, &jet, &plan, f64::from(index) * dt, dt);
+        state = step(&jet, &state, &command, &steady(0.0, 0.0), dt);
+        state.x.hypot(state.y)
+    });
+    fly.collect()
+}
+
+#[test]
+fn look_ahead_overshoots_a_nearly_straight_line_by_little() {
+    // Park, Deyst and How 2004, linearised: damping 0.7071, value from memory; overshoot exp(-pi) = 4.3214 %, closed form.
+    let radius = 50_000.0;
+    let inmost = distances(Guidance::LookAhead, radius, 1.0, 15).into_iter().fold(f64::INFINITY, f64::min);
+    near(100.0 * (radius - inmost), 4.3214, 0.1);
+}
+
+#[test]
+fn every_law_settles_on_the_ring_in_still_air() {
+    // Circle property, value from memory; a simulation from 100 m settled at 80.0000000 m.
+    for law in LAWS {
+        let flown = distances(law, 80.0, 20.0, 60);
+        near(*flown.last().unwrap(), 80.0, 0.05);
+    }
+}

@@ -1,0 +1,303 @@
+//! Do the panels show what they should, and ask for what was pressed? No graphics card is used.
+
+use bevy_egui::egui::accesskit::Role;
+use bevy_egui::egui::{self, Key, Shape};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use peewit::app::lens::Lens;
+use peewit::app::panels::{self, View};
+use peewit::app::{AppCommand, Flown, Knob, Session, Shown, Theme, theme};
+use peewit::error::Fault;
+use peewit::report::FOOT;
+use peewit::run::Scenario;
+
+/// A session that obeys at once, and what it has been asked.
+pub(crate) struct Stage {
+    pub(crate) session: Session,
+    pub(crate) lens: Lens,
+    asked: Vec<AppCommand>,
+}
+
+impl Stage {
+    fn flown(&self) -> &Flown {
+        self.session.flown.as_ref().unwrap()
+    }
+}
+
+/// The window of a session without a screen.
+pub(crate) fn stage(session: Session, size: [f32; 2]) -> Harness<'static, Stage> {
+    let stage = Stage { session, lens: Shown::default().lens, asked: Vec::new() };
+    let show = |ui: &mut egui::Ui, stage: &mut Stage| {
+        let ctx = ui.ctx().clone();
+        theme::apply(&ctx, stage.session.theme);
+        if !theme::fonts_ready(&ctx) {
+            return;
+        }
+        let mut asked = Vec::new();
+        stage.lens = panels::window(&ctx, &View::new(&stage.session), &mut asked);
+        for &command in &asked {
+            stage.session.apply(command, stage.lens);
+        }
+        stage.asked.extend(asked);
+    };
+    let mut harness = Harness::builder().with_size(size).build_ui_state(show, stage);
+    harness.run_steps(4);
+    harness
+}
+
+fn demo() -> Harness<'static, Stage> {
+    stage(Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into())), [1366.0, 768.0])
+}
+
+fn press(harness: &mut Harness<'_, Stage>, key: Key) {
+    harness.key_press(key);
+    harness.run_steps(2);
+}
+
+fn click(harness: &mut Harness<'_, Stage>, label: &str) {
+    harness.get_by_role_and_label(Role::Button, label).click();
+    harness.run_steps(2);
+}
+
+/// Every text on the screen, with the rectangle it may use and its smallest letters.
+fn texts(harness: &Harness<'_, Stage>) -> Vec<(String, egui::Rect, egui::Rect, f32)> {
+    let mut texts = Vec::new();
+    for clipped in &harness.output().shapes {
+        let mut open = vec![&clipped.shape];
+        while let Some(shape) = open.pop() {
+            match shape {
+                Shape::Vec(more) => open.extend(more),
+                Shape::Text(text) => {
+                    let sizes = text.galley.job.sections.iter().map(|section| section.format.font_id.size);
+                    let smallest = sizes.fold(f32::INFINITY, f32::min);
+                    let rect = egui::Rect::from_min_size(text.pos + text.galley.rect.min.to_vec2(), text.galley.size());
+                    texts.push((text.galley.text().to_owned(), rect, clipped.clip_rect, smallest));
+                }
+                _ => {}
+            }
+        }
+    }
+    texts
+}
+
+fn faults() -> Vec<Fault> {
+    vec![
+        Fault {
+            line: Some(14),
+            ..Fault::error("/field/patches/0/ring_m/3", "the ring crosses itself", "walk round it")
+        },
+        Fault::error("/wind/gusts", "unknown key \"gusts\"", "did you mean \"gust\"?"),
+        Fault::warning("/jet/usable", "nobody has measured this number", "measure it"),
+    ]
+}
+
+#[test]
+fn every_answer_is_on_the_screen_in_words() {
+    let harness = demo();
+    let all: String = texts(&harness).into_iter().map(|(text, ..)| text + "\n").collect();
+    let rows = &harness.state().flown().ledger.rows;
+    let names = rows.iter().flat_map(|row| [row.name.as_str(), row.verdict.name()]);
+    let wanted = [
+        FOOT,
+        "Goatwillow Strip",
+        "datum",
+        "stand",
+        "home",
+        "hub",
+        "link lost",
+        "runway",
+        "wind from S 180\u{b0}",
+        "N",
+        "never: goat paddock",
+        "avoid: pits and cars",
+        "lone oak",
+        "thorn hedge",
+        "commanded ring",
+        "at the bank limit",
+        "silence",
+        "inbound",
+        "join",
+        "circling",
+        "outermost",
+        "join overshoot",
+        "turn-back",
+        "one lap",
+        "laps in hand",
+        "still air",
+        "return and circle",
+        "authorised by",
+        "Goatwillow field committee",
+        "anticlockwise",
+        "ceiling 120 m",
+        "commanded 70 m",
+    ];
+    for word in wanted.into_iter().chain(names) {
+        assert!(all.contains(word), "\"{word}\" is not on the screen");
+    }
+}
+
+#[test]
+fn no_text_is_cut_or_too_small_on_a_small_screen() {
+    for theme in [Theme::Light, Theme::Dark] {
+        let mut harness = demo();
+        harness.state_mut().session.theme = theme;
+        harness.run_steps(2);
+        for (text, rect, room, size) in texts(&harness) {
+            assert!(size >= 14.0, "\"{text}\" is {size} points high");
+            assert!(room.expand(1.0).contains_rect(rect), "\"{text}\" is cut: {rect:?} in {room:?}");
+        }
+    }
+}
+
+#[test]
+fn everything_to_press_is_large_enough_for_a_glove() {
+    let harness = demo();
+    let buttons: Vec<_> = harness.get_all_by_role(Role::Button).collect();
+    assert!(buttons.len() > 20, "only {} buttons", buttons.len());
+    for button in buttons {
+        let (rect, label) = (button.rect(), button.accesskit_node().label());
+        assert!(rect.height() >= 31.5, "{label:?} is {} points high", rect.height());
+    }
+}
+
+#[test]
+fn a_row_of_the_ledger_shows_its_moment_and_its_place() {
+    let mut harness = demo();
+    let row = harness.state().flown().ledger.rows[0].clone();
+    click(&mut harness, &row.name);
+    let stage = harness.state();
+    assert_eq!(stage.session.chosen, Some(0));
+    assert!((stage.session.playhead.at_s - row.at_s).abs() < 1e-9);
+    let words = texts(&harness).into_iter().map(|(text, ..)| text).collect::<Vec<_>>();
+    assert!(words.iter().any(|text| text.starts_with(&format!("1 {}:", row.name))), "{words:?}");
+}
+
+#[test]
+fn a_row_of_the_ledger_can_be_chosen_with_the_keyboard() {
+    let mut harness = demo();
+    let name = harness.state().flown().ledger.rows[1].name.clone();
+    harness.get_by_role_and_label(Role::Button, &name).focus();
+    harness.run_steps(2);
+    press(&mut harness, Key::Enter);
+    assert_eq!(harness.state().session.chosen, Some(1));
+}
+
+#[test]
+fn a_slider_turned_with_the_keyboard_redraws_path_and_ledger() {
+    for (knob, key) in Knob::ALL.into_iter().zip([Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5]) {
+        let mut harness = demo();
+        let before = (knob.get(&harness.state().flown().scenario), harness.state().flown().ledger.clone());
+        press(&mut harness, key);
+        press(&mut harness, Key::ArrowRight);
+        let after = harness.state().flown();
+        assert!((knob.get(&after.scenario) - before.0 - knob.step()).abs() < 1e-6, "{}", knob.name());
+        assert_ne!(before.1, after.ledger, "{}", knob.name());
+        click(&mut harness, "Back to the file's numbers");
+        assert!(!harness.state().flown().is_changed());
+    }
+}
+
+#[test]
+fn sliders_are_found_by_their_names() {
+    let harness = demo();
+    for knob in Knob::ALL {
+        let _ = harness.get_by_role_and_label(Role::Slider, knob.name());
+    }
+    let _ = harness.get_by_role_and_label(Role::Slider, "time since the loss");
+}
+
+#[test]
+fn keys_play_scrub_zoom_fit_and_change_the_theme() {
+    let mut harness = demo();
+    let whole = harness.state().session.look;
+    press(&mut harness, Key::Space);
+    assert!(harness.state().session.playhead.playing);
+    press(&mut harness, Key::Space);
+    assert!(!harness.state().session.playhead.playing);
+    press(&mut harness, Key::ArrowRight);
+    press(&mut harness, Key::ArrowRight);
+    press(&mut harness, Key::ArrowLeft);
+    assert!((harness.state().session.playhead.at_s - 0.5).abs() < 1e-9);
+    let before = harness.state().lens.metres_a_point;
+    press(&mut harness, Key::Plus);
+    harness.run_steps(1);
+    assert!(harness.state().lens.metres_a_point < before);
+    press(&mut harness, Key::Minus);
+    harness.run_steps(1);
+    assert!((harness.state().lens.metres_a_point - before).abs() < 1e-9);
+    press(&mut harness, Key::F);
+    assert_eq!(harness.state().session.look, whole);
+    press(&mut harness, Key::T);
+    assert_eq!(harness.state().session.theme, Theme::Dark);
+}
+
+#[test]
+fn buttons_ask_for_what_they_say() {
+    let mut harness = demo();
+    click(&mut harness, "Play");
+    assert!(harness.state().session.playhead.playing);
+    click(&mut harness, "Pause");
+    click(&mut harness, "4\u{d7}");
+    assert_eq!(harness.state().session.playhead.speed, 4.0);
+    click(&mut harness, "gust");
+    assert!(harness.state().asked.contains(&AppCommand::Wind(peewit::run::WindChoice::Gust)));
+    click(&mut harness, "Nearer");
+    click(&mut harness, "Dark");
+    assert_eq!(harness.state().session.theme, Theme::Dark);
+}
+
+#[test]
+fn dragging_the_map_moves_it_and_a_press_on_a_mark_chooses_its_row() {
+    let mut harness = demo();
+    let lens = harness.state().lens;
+    let row = &harness.state().flown().ledger.rows[0];
+    let mark = lens.screen(row.at);
+    harness.hover_at(mark);
+    harness.drag_at(mark);
+    harness.drop_at(mark);
+    harness.run_steps(2);
+    assert_eq!(harness.state().session.chosen, Some(0));
+    let from = lens.rect.center() + egui::vec2(40.0, 120.0);
+    harness.hover_at(from);
+    harness.drag_at(from);
+    harness.run_steps(1);
+    harness.hover_at(from + egui::vec2(60.0, 0.0));
+    harness.run_steps(1);
+    harness.drop_at(from + egui::vec2(60.0, 0.0));
+    harness.run_steps(2);
+    let moved = lens.centre - harness.state().lens.centre;
+    assert!((moved.x / lens.metres_a_point - 60.0).abs() < 1.0, "moved {moved} m");
+}
+
+#[test]
+fn a_file_that_cannot_be_used_shows_every_fault_and_no_field() {
+    let harness = stage(Session::faulty(faults(), Some("my-field.json".into())), [1366.0, 768.0]);
+    let all: String = texts(&harness).into_iter().map(|(text, ..)| text.to_lowercase() + "\n").collect();
+    for fault in faults() {
+        for word in [&fault.place, &fault.problem, &fault.way_out] {
+            assert!(all.contains(&word.to_lowercase()), "\"{word}\" is not on the screen");
+        }
+    }
+    assert!(all.contains("line 14") && all.contains("2 errors") && all.contains(&FOOT.to_lowercase()));
+    assert!(!all.contains("hub"));
+}
+
+#[test]
+fn warnings_are_shown_over_the_field_and_can_be_hidden() {
+    let warned = Session::new(Scenario::demo(), faults().split_off(2), Some("goatwillow-strip.json".into()));
+    let mut harness = stage(warned, [1366.0, 768.0]);
+    let shown = |harness: &Harness<'_, Stage>| texts(harness).iter().any(|(text, ..)| text.contains("/jet/usable"));
+    assert!(shown(&harness));
+    click(&mut harness, "Hide 1 warning");
+    assert!(!shown(&harness));
+}
+
+#[test]
+fn the_notice_is_shown_before_the_first_use_until_it_is_read() {
+    let mut harness = stage(Session::new(Scenario::demo(), Vec::new(), None), [1366.0, 768.0]);
+    press(&mut harness, Key::T);
+    assert_eq!(harness.state().session.theme, Theme::Light);
+    click(&mut harness, "I have read this");
+    assert!(harness.state().session.notice_read);
+    assert!(texts(&harness).iter().all(|(text, ..)| !text.contains("approves nothing")));
+}

@@ -1,0 +1,155 @@
+//! Flights for checks: the demo's jet over open ground, with whatever a check needs changed.
+
+use std::path::Path;
+
+use glam::DVec2;
+use peewit::jet::{Command, Gust, JetNumbers, State, step};
+use peewit::ledger::{Ledger, judge};
+use peewit::run::{Run, Scenario, ScenarioFile, WindChoice, draw, fly, read};
+use peewit::units::{Angle, AngularRate, Bearing, Frequency, G0, Length, Power, Quantity, Ratio, Speed, Time};
+use peewit::wind::Profile;
+
+pub(crate) mod dice;
+pub(crate) mod dubins;
+pub(crate) mod path;
+
+/// The demo over a plain square 20 km wide: hub and home at the datum, no patch, obstacle or line, one wind at every
+/// height, a fresh pack and no limit on the time home.
+pub(crate) fn open(edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
+    let mut file = Scenario::demo().file;
+    let field = file.field.as_mut().expect("the demo has its field inline");
+    let half = 10_000.0;
+    field.outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
+    field.patches.clear();
+    field.obstacles.clear();
+    field.hub_m = None;
+    file.wind.profile = Profile::Uniform;
+    file.loss.charge = Ratio::new(1.0);
+    file.limits.home_within = None;
+    edit(&mut file);
+    Scenario::from_file(file).expect("an edit that keeps it a scenario")
+}
+
+/// Wind of one strength for mean and gust, blowing towards the east.
+pub(crate) fn eastward(file: &mut ScenarioFile, wind: f64) {
+    file.wind.mean = Speed::new(wind);
+    file.wind.gust = Speed::new(wind);
+    file.wind.from = Bearing::from_deg(270.0);
+}
+
+/// What the ideal tracker of the handbook has: roll, thrust and senses fast enough to leave only the bank limit.
+pub(crate) fn brisk(file: &mut ScenarioFile) {
+    let jet = &mut file.jet;
+    jet.roll_lag.value = Time::new(0.05);
+    jet.roll_rate.value = AngularRate::new(1000.0_f64.to_radians());
+    jet.fan_lag.value = Time::new(0.05);
+    jet.full_power.value = Power::new(20_000.0);
+    jet.drag_zero_lift.value = 0.01;
+    file.recovery.perception.fix_rate = Frequency::new(50.0);
+    file.recovery.perception.delay = Time::new(0.0);
+}
+
+/// Return speed and speed at the loss.
+pub(crate) fn at_speed(file: &mut ScenarioFile, speed: f64) {
+    file.jet.return_speed.value = Speed::new(speed);
+    file.loss.speed = Speed::new(speed);
+}
+
+/// A circle of a radius, flown for some laps, at the height of the loss.
+pub(crate) fn circle(file: &mut ScenarioFile, radius: f64, laps: f64) {
+    file.recovery.radius = Length::new(radius);
+    file.recovery.laps = laps;
+    file.recovery.height = file.loss.height;
+}
+
+/// The bank limit, degrees.
+pub(crate) fn bank_limit(file: &mut ScenarioFile, deg: f64) {
+    file.jet.bank_limit.value = Angle::new(deg.to_radians());
+}
+
+/// The plan as written, flown in the mean wind and judged.
+pub(crate) fn flown(scenario: &Scenario) -> (Run, Ledger) {
+    let run = fly(scenario, 0, WindChoice::Mean);
+    let ledger = judge(scenario, &run);
+    (run, ledger)
+}
+
+/// The numbers of the demo's jet.
+pub(crate) fn demo_jet() -> JetNumbers<f64> {
+    draw(&Scenario::demo(), 0, WindChoice::Mean).jet
+}
+
+/// Air that moves at the same speed everywhere, always.
+pub(crate) fn steady(x: f64, y: f64) -> Gust<f64> {
+    Gust { x, y, z: 0.0, shear_x: 0.0, shear_y: 0.0, rate_x: 0.0, rate_y: 0.0, rate_z: 0.0, height: 0.0 }
+}
+
+/// A jet in trim at the datum: level, at an airspeed, nose along `nose`, in a bank to the right in radians.
+pub(crate) fn trimmed(jet: &JetNumbers<f64>, airspeed: f64, nose: DVec2, bank: f64) -> (State<f64>, Command<f64>) {
+    let thrust = jet.drag(airspeed, 1.0 / bank.cos(), 0.0);
+    let state = State {
+        x: 0.0,
+        y: 0.0,
+        height: 100.0,
+        airspeed,
+        nose_x: nose.x,
+        nose_y: nose.y,
+        climb: 0.0,
+        bank,
+        thrust,
+        energy: 0.0,
+    };
+    (state, Command { bank, climb: 0.0, thrust, stopped: 0.0 })
+}
+
+/// The state after `seconds` of one command in steady air, in steps of about `dt`.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a small positive count")]
+pub(crate) fn hold(
+    jet: &JetNumbers<f64>,
+    (mut state, command): (State<f64>, Command<f64>),
+    air: &Gust<f64>,
+    seconds: f64,
+    dt: f64,
+) -> State<f64> {
+    let steps = (seconds / dt).ceil() as u32;
+    for _ in 0..steps {
+        state = step(jet, &state, &command, air, seconds / f64::from(steps));
+    }
+    state
+}
+
+/// Energy of motion through the air and of height, J.
+pub(crate) fn mechanical_j(jet: &JetNumbers<f64>, state: &State<f64>) -> f64 {
+    jet.mass * (state.airspeed * state.airspeed / 2.0 + G0 * state.height)
+}
+
+/// Within an absolute tolerance.
+#[track_caller]
+pub(crate) fn near(found: f64, expected: f64, tolerance: f64) {
+    assert!((found - expected).abs() <= tolerance, "found {found}, expected {expected} within {tolerance}");
+}
+
+/// Within a share of the expected value.
+#[track_caller]
+pub(crate) fn close(found: f64, expected: f64, share: f64) {
+    assert!(
+        (found - expected).abs() <= share * expected.abs(),
+        "found {found}, expected {expected} within {share} of it"
+    );
+}
+
+/// A quantity as people type it, in SI.
+pub(crate) fn si<Q: Quantity>(text: &str) -> f64 {
+    text.parse::<Q>().expect("a quantity with a unit").si()
+}
+
+/// The scenarios that ship with the tool.
+pub(crate) fn shipped() -> Vec<Scenario> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios");
+    let entries = std::fs::read_dir(&folder).expect("the folder of scenarios");
+    let mut paths: Vec<_> = entries.map(|entry| entry.expect("an entry").path()).collect();
+    paths.retain(|path| path.extension().is_some_and(|ending| ending == "json"));
+    paths.sort();
+    assert!(paths.len() >= 4, "{paths:?}");
+    paths.iter().map(|path| read(path).expect("a file").scenario.expect("no fault")).collect()
+}

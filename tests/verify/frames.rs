@@ -1,0 +1,148 @@
+//! The same flight in moving air, turned round and in a mirror is the same flight (V5 to V7).
+
+use std::f64::consts::TAU;
+
+use glam::DVec2;
+use peewit::field::Metres;
+use peewit::jet::turn::rate;
+use peewit::jet::{Command, step};
+use peewit::recovery::Turn;
+use peewit::run::{Scenario, ScenarioFile};
+use peewit::units::{Angle, Bearing, Length};
+
+use crate::support::{demo_jet, flown, hold, near, steady, trimmed};
+
+#[test]
+fn steady_wind_changes_nothing_but_the_track() {
+    let jet = demo_jet();
+    let (dt, steps) = (0.05, 1800);
+    for (wind_x, wind_y) in [(10.0, 0.0), (-3.0, 7.0), (30.0, -30.0)] {
+        let (mut still, mut command) = trimmed(&jet, 24.0, DVec2::X, 0.0);
+        let mut carried = still;
+        for index in 0..steps {
+            if index % 10 == 0 {
+                let phase = f64::from(index) * dt;
+                command = Command {
+                    bank: 0.6 * (0.31 * phase).sin(),
+                    climb: 0.2 * (0.17 * phase).cos(),
+                    thrust: 8.0 + 6.0 * (0.23 * phase).sin(),
+                    stopped: 0.0,
+                };
+            }
+            still = step(&jet, &still, &command, &steady(0.0, 0.0), dt);
+            carried = step(&jet, &carried, &command, &steady(wind_x, wind_y), dt);
+            let time = f64::from(index + 1) * dt;
+            near(carried.x - wind_x * time, still.x, 1e-6);
+            near(carried.y - wind_y * time, still.y, 1e-6);
+            near(carried.height, still.height, 1e-6);
+            near(carried.airspeed, still.airspeed, 1e-9);
+        }
+        assert!(
+            still.x.hypot(still.y) > 100.0 && (still.airspeed - 24.0).abs() > 0.5,
+            "a flight worth comparing: {still:?}"
+        );
+    }
+}
+
+#[test]
+fn a_constant_bank_drifts_by_the_wind_times_the_time() {
+    let jet = demo_jet();
+    for (speed, bank, wind) in [(24.0, 35.0, 8.0), (25.0, 30.0, 10.0), (40.0, -20.0, 3.0)] {
+        let bank = f64::to_radians(bank);
+        let turn_s = TAU / rate(speed, bank.abs());
+        let end = hold(&jet, trimmed(&jet, speed, DVec2::Y, bank), &steady(0.0, -wind), turn_s, 0.02);
+        // Closed form: after a whole turn, the wind times the time.
+        near(end.y, -wind * turn_s, 1e-6 * wind * turn_s);
+        near(end.x, 0.0, 1e-6 * wind * turn_s);
+    }
+}
+
+/// A scenario with every place moved and every direction turned; the way round changes in a mirror.
+fn moved(
+    mut file: ScenarioFile,
+    place: impl Fn(Metres) -> Metres,
+    bearing: impl Fn(f64) -> f64,
+    mirror: bool,
+) -> Scenario {
+    let turned = |from: Bearing| Bearing::from_deg(bearing(from.deg()));
+    let field = file.field.as_mut().unwrap();
+    let mut places: Vec<&mut Metres> =
+        field.outline.ring_m.iter_mut().chain(field.outline.holes_m.iter_mut().flatten()).collect();
+    for patch in &mut field.patches {
+        places.extend(patch.ring_m.iter_mut().chain(patch.holes_m.iter_mut().flatten()));
+    }
+    for obstacle in &mut field.obstacles {
+        places.extend(obstacle.ring_m.iter_mut().chain(&mut obstacle.at_m));
+    }
+    places.extend(field.runway.iter_mut().flat_map(|strip| [&mut strip.from_m, &mut strip.to_m]));
+    places.extend(field.flight_line_m.iter_mut().flatten().chain(&mut field.hub_m));
+    places.extend([&mut field.stand_m, &mut field.home_m, &mut file.loss.at_m]);
+    for at in places {
+        *at = place(*at);
+    }
+    file.wind.from = turned(file.wind.from);
+    file.loss.heading = turned(file.loss.heading);
+    if mirror {
+        file.loss.bank = Angle::new(-file.loss.bank.rad());
+        file.recovery.turn = match file.recovery.turn {
+            Turn::Clockwise => Turn::Anticlockwise,
+            Turn::Anticlockwise => Turn::Clockwise,
+        };
+    }
+    Scenario::from_file(file).unwrap()
+}
+
+#[track_caller]
+fn same_margins(one: &Scenario, other: &Scenario) {
+    let (one, other) = (flown(one).1, flown(other).1);
+    assert_eq!(one.rows.len(), other.rows.len());
+    assert_eq!(one.ending, other.ending);
+    near(one.end_s, other.end_s, 1e-9);
+    for (one, other) in one.rows.iter().zip(&other.rows) {
+        assert_eq!(
+            (one.limit, &one.name, one.verdict, one.stretch),
+            (other.limit, &other.name, other.verdict, other.stretch)
+        );
+        assert!((one.margin - other.margin).abs() <= 1e-6, "{}: {} or {}", one.name, one.margin, other.margin);
+    }
+    for (one, other) in [
+        (one.figures.outermost_m, other.figures.outermost_m),
+        (one.figures.join_overshoot_m, other.figures.join_overshoot_m),
+        (one.figures.lap_s, other.figures.lap_s),
+        (one.figures.home_s, other.figures.home_s),
+    ] {
+        near(one.unwrap(), other.unwrap(), 1e-6);
+    }
+}
+
+/// Shipped fields on flat ground that are written in one piece, each lost in a bank to the right.
+fn files() -> Vec<ScenarioFile> {
+    let flat = crate::support::shipped().into_iter().filter(|scenario| scenario.field.ground.is_flat());
+    let mut files: Vec<ScenarioFile> = flat.map(|scenario| scenario.file).filter(|file| file.field.is_some()).collect();
+    assert!(files.len() >= 2);
+    for file in &mut files {
+        file.loss.bank = Angle::new(0.3);
+        file.loss.height = Length::new(55.0);
+    }
+    files
+}
+
+#[test]
+fn a_turned_scenario_gives_the_same_margins() {
+    for file in files() {
+        let plain = moved(file.clone(), |at| at, |deg| deg, false);
+        for deg in [90.0, 37.3, 201.0] {
+            let (sin, cos) = f64::to_radians(-deg).sin_cos();
+            let place = |[x, y]: Metres| [x * cos - y * sin, x * sin + y * cos];
+            same_margins(&plain, &moved(file.clone(), place, |from| from + deg, false));
+        }
+    }
+}
+
+#[test]
+fn a_mirrored_scenario_gives_the_same_margins() {
+    for file in files() {
+        let plain = moved(file.clone(), |at| at, |deg| deg, false);
+        same_margins(&plain, &moved(file, |[x, y]| [-x, y], |deg| -deg, true));
+    }
+}

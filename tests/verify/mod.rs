@@ -1,0 +1,15 @@
+//! Does the simulator solve its own equations: the verification ladder, V1 to V26, as far as it is not beside the code.
+
+mod bounds;
+mod circle;
+mod convergence;
+mod energy;
+mod frames;
+mod judged;
+mod judged_places;
+mod order;
+mod policies;
+mod robust;
+mod same_bits;
+mod settles;
+mod unreachable;

@@ -1,0 +1,121 @@
+//! What each loss policy and each kind of loss comes to, against what a hand reckons.
+
+use peewit::ledger::Limit;
+use peewit::recovery::Policy;
+use peewit::run::{Ending, LossKind, Stretch};
+use peewit::units::{Angle, Length, Time};
+
+use crate::support::{close, eastward, flown, near, open};
+
+#[test]
+fn a_cut_glides_the_ratio_times_the_height_in_still_air() {
+    let scenario = open(|file| {
+        eastward(file, 0.0);
+        file.recovery.policy = Policy::Cut;
+        file.loss.height = Length::new(120.0);
+    });
+    let (run, ledger) = flown(&scenario);
+    assert_eq!(run.ending, Ending::Landed);
+    // Closed form, after the way flown before anything noticed; the glide is not all flown at its flattest.
+    let silent = run.drawn.plan.recognition * run.drawn.start.airspeed;
+    let reach = run.drawn.jet.glide_ratio() * 120.0;
+    close(ledger.figures.drift_m - silent, reach, 0.05);
+    assert!(run.trace.stretch.iter().all(|&stretch| matches!(stretch, Stretch::Silence | Stretch::Gliding)));
+    // It is meant to end on the ground, so the ground is no limit; and it is not meant to come home.
+    assert!(!ledger.rows.iter().any(|row| matches!(row.limit, Limit::Ground | Limit::TimeHome)));
+    assert!(ledger.remarks.iter().any(|remark| remark.starts_with("Comes down")));
+}
+
+#[test]
+fn a_cut_drifts_with_the_wind_all_the_way_down() {
+    let reach = |wind: f64| {
+        let scenario = open(|file| {
+            eastward(file, wind);
+            file.recovery.policy = Policy::Cut;
+        });
+        let (run, ledger) = flown(&scenario);
+        (run.trace.x_m.last().unwrap() - run.trace.x_m[0], ledger.end_s)
+    };
+    let ((still, seconds), (with, same)) = (reach(0.0), reach(8.0));
+    near(seconds, same, 1e-9);
+    // Closed form: wind times time; the nose points east.
+    near(with - still, 8.0 * seconds, 1e-6);
+}
+
+#[test]
+fn a_wait_before_the_cut_flies_on_that_much_further() {
+    let scenario = open(|file| {
+        eastward(file, 0.0);
+        file.recovery.policy = Policy::WaitThenCut;
+        file.recovery.wait = Time::new(8.0);
+    });
+    let (run, _) = flown(&scenario);
+    assert_eq!(run.ending, Ending::Landed);
+    let cut = run.trace.stretch.iter().position(|&stretch| stretch == Stretch::Gliding).unwrap();
+    near(run.trace.time_s(cut), run.drawn.plan.recognition + 8.0, 0.11);
+    // Closed form: wings level at the return speed, which is that of the loss, until then.
+    near(run.trace.point(cut).distance(run.trace.point(0)), 22.0 * run.trace.time_s(cut), 1.0);
+    assert!(run.trace.stretch.contains(&Stretch::Waiting));
+}
+
+#[test]
+fn a_glide_in_a_bank_comes_down_near_where_it_was_cut() {
+    let drift = |bank: f64| {
+        let scenario = open(|file| {
+            eastward(file, 0.0);
+            file.recovery.policy = Policy::Cut;
+            file.recovery.glide_bank = Angle::new(bank);
+        });
+        flown(&scenario).1.figures.drift_m
+    };
+    assert!(drift(0.5) < 150.0 && drift(-0.5) < 150.0 && drift(0.0) > 400.0);
+}
+
+#[test]
+fn without_a_position_it_drifts_with_the_wind() {
+    let scenario = open(|file| {
+        eastward(file, 8.0);
+        file.loss.kind = LossKind::Fix;
+        file.limits.hand_back.value = Time::new(60.0);
+    });
+    let (run, ledger) = flown(&scenario);
+    assert_eq!(run.ending, Ending::HandedBack);
+    near(ledger.end_s, 60.0 + run.drawn.plan.recognition, 0.11);
+    // Closed form: 480 m in a minute at 8 m/s, about which it circles: within a turn's diameter at the held bank.
+    let around = 2.0 * peewit::jet::turn::radius(22.0, run.drawn.plan.fix_bank.abs());
+    near(run.trace.x_m.last().unwrap() - run.trace.x_m[0], 8.0 * ledger.end_s, around);
+    assert!(run.trace.stretch.contains(&Stretch::Drifting) && !run.trace.stretch.contains(&Stretch::Inbound));
+    assert!(ledger.remarks.iter().any(|remark| remark.contains("Without a position it drifts")));
+}
+
+#[test]
+fn a_lost_picture_leaves_the_sticks_where_they_were_until_the_pilot_acts() {
+    let scenario = open(|file| {
+        eastward(file, 0.0);
+        file.loss.kind = LossKind::Picture;
+        file.recovery.recognition.value = Time::new(4.0);
+    });
+    let (run, ledger) = flown(&scenario);
+    assert_eq!(run.ending, Ending::HandedBack);
+    let acts = run.trace.stretch.iter().position(|&stretch| stretch > Stretch::Silence).unwrap();
+    near(run.trace.time_s(acts), 4.0, 0.11);
+    // Closed form: blind for 4 s at 22 m/s.
+    near(run.trace.point(acts).distance(run.trace.point(0)), 22.0 * run.trace.time_s(acts), 0.01);
+    assert!(ledger.figures.turn_back_m >= 88.0);
+    assert!(ledger.remarks.iter().any(|remark| remark.contains("the pilot gives the command")));
+}
+
+#[test]
+fn both_lost_is_flown_as_a_lost_link() {
+    let margins = |kind: LossKind| flown(&open(|file| file.loss.kind = kind)).1.rows;
+    assert_eq!(margins(LossKind::Both), margins(LossKind::Link));
+}
+
+#[test]
+fn stretches_come_in_their_order() {
+    for scenario in crate::support::shipped() {
+        let (run, _) = flown(&scenario);
+        assert!(run.trace.stretch.windows(2).all(|pair| pair[0] <= pair[1]), "{}", scenario.file.name);
+        assert_eq!(run.trace.stretch.last(), Some(&Stretch::HandedBack));
+    }
+}

@@ -1,0 +1,81 @@
+//! The same case gives the same bits, alone or in company, on any number of threads (V15).
+
+use peewit::lane::Wide;
+use peewit::run::{Case, Ending, Run, Scenario, Trace, WindChoice, draw, fly, fly_batch, fly_wide, setting};
+
+/// Every number of a path.
+fn bits(trace: &Trace, ending: Ending) -> (Vec<u64>, Ending) {
+    let lists = [
+        &trace.x_m,
+        &trace.y_m,
+        &trace.height_m,
+        &trace.airspeed_mps,
+        &trace.nose_x,
+        &trace.nose_y,
+        &trace.bank_rad,
+        &trace.load,
+        &trace.energy_j,
+    ];
+    let stretches = trace.stretch.iter().map(|&stretch| stretch as u64);
+    (lists.into_iter().flatten().map(|value| value.to_bits()).chain(stretches).collect(), ending)
+}
+
+fn of_run(run: &Run) -> (Vec<u64>, Ending) {
+    bits(&run.trace, run.ending)
+}
+
+fn alone(scenario: &Scenario) -> Vec<(Vec<u64>, Ending)> {
+    (0..11).map(|case| of_run(&fly(scenario, case, WindChoice::Mean))).collect()
+}
+
+#[test]
+fn company_changes_nothing() {
+    for scenario in crate::support::shipped() {
+        let cases: Vec<Case> = (0..11).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
+        let alone = alone(&scenario);
+        let setting = setting(&scenario);
+        let ways = [
+            fly_batch(&scenario, &cases[1..]),
+            fly_wide::<Wide<2>>(&scenario, &setting, &cases[1..]),
+            fly_wide::<Wide<4>>(&scenario, &setting, &cases[1..]),
+            fly_wide::<f64>(&scenario, &setting, &cases[1..]),
+        ];
+        for flights in ways {
+            assert_eq!(flights.len(), 10);
+            for (flight, alone) in flights.iter().zip(&alone[1..]) {
+                assert!(bits(&flight.0, flight.1) == *alone, "{}", scenario.file.name);
+            }
+        }
+        // The case without draws, among its own kind.
+        let plain = fly_batch(&scenario, &[cases[0]; 3]);
+        assert!(plain.iter().all(|flight| bits(&flight.0, flight.1) == alone[0]), "{}", scenario.file.name);
+    }
+}
+
+#[test]
+fn threads_change_nothing() {
+    let scenario = Scenario::demo();
+    let expected = alone(&scenario);
+    for threads in [1, 2, 5] {
+        std::thread::scope(|scope| {
+            let started: Vec<_> = (0..threads).map(|_| scope.spawn(|| alone(&scenario))).collect();
+            for thread in started {
+                assert!(thread.join().expect("a thread that ends") == expected);
+            }
+        });
+    }
+}
+
+#[test]
+fn cases_and_seeds_change_something() {
+    let scenario = Scenario::demo();
+    let all = alone(&scenario);
+    for (index, one) in all.iter().enumerate() {
+        assert!(all[..index].iter().all(|other| other != one));
+    }
+    let mut file = scenario.file;
+    file.seed += 1;
+    let reseeded = alone(&Scenario::from_file(file).unwrap());
+    assert!(reseeded[0] == all[0], "the case without draws has no use for a seed");
+    assert!(reseeded[1..].iter().zip(&all[1..]).all(|(one, other)| one != other));
+}
