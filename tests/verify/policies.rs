@@ -93,6 +93,9 @@ fn a_lost_picture_leaves_the_sticks_where_they_were_until_the_pilot_acts() {
     let scenario = open(|file| {
         eastward(file, 0.0);
         file.loss.kind = LossKind::Picture;
+        let home = file.field.as_ref().unwrap().home_m;
+        file.loss.at_m = [home[0] + 400.0, home[1]];
+        file.loss.heading = peewit::units::Bearing::from_deg(90.0);
         file.recovery.recognition.value = Time::new(4.0);
     });
     let (run, ledger) = flown(&scenario);
