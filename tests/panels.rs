@@ -8,7 +8,7 @@ use peewit::app::lens::Lens;
 use peewit::app::panels::{self, View};
 use peewit::app::{AppCommand, Flown, Knob, Session, Shown, Theme, theme};
 use peewit::error::Fault;
-use peewit::report::FOOT;
+use peewit::report::cautions::FOOT;
 use peewit::run::Scenario;
 
 /// A session that obeys at once, and what it has been asked.
