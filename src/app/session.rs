@@ -100,6 +100,7 @@ impl Flown {
     fn bounds(&self) -> Bounds {
         let field = &self.scenario.field;
         let mut bounds = Bounds::of(field.outline.rings().iter().flatten().copied());
+        bounds.extend(field.patches.iter().flat_map(|patch| patch.region.rings().iter().flatten().copied()));
         let land = bounds;
         let trace = &self.run.trace;
         let path = (0..trace.len()).map(|index| trace.point(index));

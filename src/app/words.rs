@@ -3,16 +3,14 @@
 use crate::recovery::{Guidance, Policy, Turn};
 use crate::run::{Ending, LossKind, Scenario, WindChoice};
 
-/// A number with a real minus sign, to one figure behind the point below 100 and none above.
+/// A number with no more figures than it deserves, and a minus sign that is not overlooked.
 pub(crate) fn number(value: f64) -> String {
-    let digits = usize::from(value.abs() < 99.95);
-    let text = format!("{value:.digits$}");
-    // A minus sign is as wide as a digit's plus sign; a hyphen is easily overlooked.
-    if text.trim_start_matches(['-', '0', '.']).is_empty() {
-        text.trim_start_matches('-').to_owned()
-    } else {
-        text.replace('-', "\u{2212}")
+    let size = value.abs();
+    if size < 0.005 {
+        return "0".to_owned();
     }
+    let digits = [99.95, 0.995].iter().filter(|step| size < **step).count();
+    format!("{value:.digits$}").replace('-', "\u{2212}")
 }
 
 /// A number with its unit.
@@ -111,8 +109,10 @@ mod tests {
         check(31.24, "31.2");
         check(146.2, "146");
         check(-12.34, "\u{2212}12.3");
-        check(-0.01, "0.0");
         check(99.96, "100");
-        check(0.0, "0.0");
+        check(0.0651, "0.07");
+        check(-0.01, "\u{2212}0.01");
+        check(-0.001, "0");
+        check(0.0, "0");
     }
 }

@@ -7,7 +7,7 @@ use clap::{Args, Parser, Subcommand};
 use glam::DVec2;
 
 use crate::recovery::Turn;
-use crate::report::FOOT;
+use crate::report::cautions::FOOT;
 use crate::units::Length;
 
 /// Where would the jet go, if its picture or its control link were lost here, now?

@@ -4,7 +4,7 @@ use geojson::{Feature, FeatureCollection, Geometry, GeometryValue, JsonObject};
 use glam::DVec2;
 use serde_json::json;
 
-use super::{ALL, Recovery, Sample, VERSION, headline, samples, spans};
+use super::{Recovery, Sample, VERSION, cautions, headline, samples, spans};
 use crate::report::json::{amounts, tidy};
 
 /// The path as GeoJSON: longitude, latitude, degrees to 9 decimals.
@@ -71,7 +71,7 @@ pub(super) fn track(recovery: &Recovery) -> String {
         "seed": recovery.scenario.file.seed,
         "case": recovery.run.case,
         "headline": headline(recovery),
-        "cautions": ALL,
+        "cautions": cautions::ALL,
     });
     let collection =
         FeatureCollection { bbox: None, features: features.collect(), foreign_members: about.as_object().cloned() };

@@ -7,7 +7,7 @@ use gpx::{Gpx, GpxVersion, Metadata, Track, TrackSegment, Waypoint};
 use time::format_description::well_known::Iso8601;
 use time::{Date, Duration, OffsetDateTime, Time};
 
-use super::{FOOT, Recovery, VERSION, headline, samples, words};
+use super::{Recovery, VERSION, cautions, headline, samples, words};
 use crate::{Error, Result};
 
 /// The path as GPX.
@@ -40,8 +40,9 @@ pub(super) fn track(recovery: &Recovery) -> Result<String> {
         metadata: Some(Metadata {
             name: Some(plain(&file.name)),
             description: Some(plain(&format!(
-                "{}. Elevations are heights above home. Times count from the loss, put at noon. {FOOT}",
-                words::stamp(recovery)
+                "{}. Elevations are heights above home. Times count from the loss, put at noon. {}",
+                words::stamp(recovery),
+                cautions::FOOT
             ))),
             ..Metadata::default()
         }),

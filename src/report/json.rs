@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::{Map, Value};
 
 use super::origins::{Unmeasured, unmeasured};
-use super::{ALL, Recovery, VERSION, headline, spans, words};
+use super::{Recovery, VERSION, cautions, headline, spans, words};
 use crate::ledger::{Figures, Row, Verdict};
 use crate::units::Quantity;
 use crate::{Error, Result};
@@ -51,7 +51,7 @@ struct Report<'a> {
     changes: &'a [String],
     unmeasured: Unmeasured,
     warnings: Vec<String>,
-    cautions: [&'static str; ALL.len()],
+    cautions: [&'static str; cautions::ALL.len()],
 }
 
 #[derive(Serialize)]
@@ -212,7 +212,7 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
         changes: recovery.changes,
         unmeasured: unmeasured(file),
         warnings: recovery.warnings.iter().map(ToString::to_string).collect(),
-        cautions: ALL,
+        cautions: cautions::ALL,
     }
 }
 

@@ -3,7 +3,7 @@
 //! A report is a pure function of a [`Recovery`] to bytes: no clock, no machine, so the same recovery gives the same
 //! bytes everywhere.
 
-mod cautions;
+pub mod cautions;
 mod csv;
 mod file;
 mod geojson;
@@ -15,7 +15,6 @@ mod text;
 mod track;
 mod words;
 
-pub use cautions::{ALL, FIRST_START, FOOT};
 pub use file::{Format, WholeFile};
 pub use track::{Sample, Span, samples, spans};
 pub use words::headline;

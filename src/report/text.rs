@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::layout::Side::{Left, Right};
 use super::layout::{paragraph, table};
 use super::origins::unmeasured;
-use super::{ALL, Recovery, VERSION, headline, spans, words};
+use super::{Recovery, VERSION, cautions, headline, spans, words};
 use crate::ledger::{Figures, Row, Verdict};
 use crate::units::{Bearing, Length, Quantity as _, Speed};
 
@@ -23,7 +23,7 @@ pub(super) fn recovery(recovery: &Recovery) -> String {
         listed("Not as in the file", recovery.changes),
         headed("Nobody has measured", &origins(recovery)),
         listed("Warnings about the file", recovery.warnings),
-        listed("Before you rely on this", &ALL),
+        listed("Before you rely on this", &cautions::ALL),
     ];
     sections.into_iter().filter(|section| !section.is_empty()).collect::<Vec<_>>().join("\n")
 }

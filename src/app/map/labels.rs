@@ -112,8 +112,7 @@ impl Labels {
             let area = area.intersect(self.room);
             self.keep_off(area);
             let rect = self.place(area, size, 2.0);
-            let gap = area.clamp(rect.center()).distance(middle);
-            self.put(painter, palette, (middle, gap), rect, galley);
+            self.put(painter, palette, (area.clamp(rect.center()), 2.0), rect, galley);
         }
     }
 }

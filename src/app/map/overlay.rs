@@ -29,6 +29,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         labels.rather_not(&piece);
     }
     furniture::draw(&painter, &lens, flown, palette, &mut labels);
+    places::keep_lines_clear(&lens, &flown.scenario.field, &mut labels);
     places::draw_symbols(&painter, &lens, flown, palette, &mut labels);
     let seats = marks::draw(&painter, &lens, view, flown, &mut labels);
     if !view.session.playhead.playing

@@ -79,6 +79,15 @@ pub(super) fn symbol(painter: &Painter, palette: &Palette, place: Place, at: Pos
     }
 }
 
+/// Keeps words off the strip and the flight line where there is room elsewhere.
+pub(super) fn keep_lines_clear(lens: &Lens, field: &Field, labels: &mut Labels) {
+    let strip = field.runway.map(|runway| [runway.from, runway.to]);
+    for [from, to] in strip.into_iter().chain(field.flight_line_ends) {
+        let line: Vec<Pos2> = (0..=60).map(|step| lens.screen(from.lerp(to, f64::from(step) / 60.0))).collect();
+        labels.rather_not(&line);
+    }
+}
+
 /// Draws the shapes of the points, and keeps everything else off them.
 pub(super) fn draw_symbols(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
     for (place, at) in seen(lens, flown) {

@@ -41,9 +41,10 @@ fn verdict(ui: &mut Ui, view: &View<'_>, flown: &Flown) {
 fn summary(flown: &Flown) -> String {
     let rows = &flown.ledger.rows;
     let count = |verdict| rows.iter().filter(|row| row.verdict == verdict).count();
-    let (breached, thin) = (count(Verdict::Breached), count(Verdict::Thin));
+    let (breached, thin, counted) = (count(Verdict::Breached), count(Verdict::Thin), count(Verdict::Counted));
     let all = rows.len();
     match (breached, thin) {
+        (0, 0) if counted > 0 => format!("all {all} margins met, {counted} counted"),
         (0, 0) => format!("all {all} margins met"),
         (0, thin) => format!("{thin} of {all} margins thin"),
         (breached, 0) => format!("{breached} of {all} margins breached"),

@@ -1,6 +1,6 @@
 //! Height against time, with the commanded height and the ceiling. A press moves the play head.
 
-use bevy_egui::egui::{Color32, Id, Pos2, Sense, Ui, vec2};
+use bevy_egui::egui::{Align2, FontId, Id, Painter, Pos2, Sense, Ui, vec2};
 use egui_plot::{
     GridInput, HLine, Line, LineStyle, Plot, PlotPoint, PlotPoints, PlotTransform, VLine, uniform_grid_spacer,
 };
@@ -38,7 +38,10 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         .default_y_bounds(0.0, highest.max(commanded) * 1.3)
         .x_grid_spacer(uniform_grid_spacer(|input| steps(input, 10.0)))
         .y_grid_spacer(uniform_grid_spacer(|input| steps(input, 3.0)))
-        .x_axis_formatter(|mark, _| format!("{:.0} s", mark.value))
+        .x_axis_formatter(|mark, shown| {
+            // A number at the very end would be cut in half.
+            if mark.value < shown.end() * 0.97 { format!("{:.0} s", mark.value) } else { String::new() }
+        })
         .y_axis_formatter(|mark, _| if mark.value > 0.0 { format!("{:.0} m", mark.value) } else { String::new() })
         .reset();
     let response = plot.show(ui, |plot| {
@@ -78,7 +81,7 @@ fn steps(input: GridInput, count: f64) -> [f64; 3] {
 }
 
 /// The path in the pens of its stretches.
-fn profile(painter: &bevy_egui::egui::Painter, plot: &PlotTransform, flown: &Flown, palette: &Palette) {
+fn profile(painter: &Painter, plot: &PlotTransform, flown: &Flown, palette: &Palette) {
     let trace = &flown.run.trace;
     for (stretch, range) in map::stretches(trace) {
         let mut line: Vec<Pos2> = Vec::new();
@@ -93,21 +96,16 @@ fn profile(painter: &bevy_egui::egui::Painter, plot: &PlotTransform, flown: &Flo
     }
 }
 
-fn captions(
-    painter: &bevy_egui::egui::Painter,
-    plot: &PlotTransform,
-    palette: &Palette,
-    commanded: f64,
-    ceiling: Option<&[f64; 2]>,
-) {
-    let caption = |height: f64, text: String, colour: Color32| {
-        let at = plot.position_from_point(&PlotPoint::new(0.0, height)) + vec2(6.0, -2.0);
-        let galley = painter.layout_no_wrap(text, bevy_egui::egui::FontId::proportional(14.0), colour);
-        painter.galley(at - vec2(0.0, galley.size().y), galley, colour);
+fn captions(painter: &Painter, plot: &PlotTransform, palette: &Palette, commanded: f64, ceiling: Option<&[f64; 2]>) {
+    // The ceiling is named above its line and the circle below its own, so that the two never meet.
+    let caption = |height: f64, text: String, align: Align2| {
+        let at = plot.position_from_point(&PlotPoint::new(0.0, height));
+        let off = if align == Align2::LEFT_BOTTOM { -3.0 } else { 5.0 };
+        painter.text(at + vec2(6.0, off), align, text, FontId::proportional(14.0), palette.ink);
     };
-    caption(commanded, format!("commanded {commanded:.0} m"), palette.ink);
+    caption(commanded, format!("commanded {commanded:.0} m"), Align2::LEFT_TOP);
     if let Some([_, height]) = ceiling {
-        caption(*height, format!("ceiling {height:.0} m"), palette.ink);
+        caption(*height, format!("ceiling {height:.0} m"), Align2::LEFT_BOTTOM);
     }
 }
 

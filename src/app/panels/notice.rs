@@ -19,7 +19,7 @@ pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.add_space(6.0);
         ui.label(FIRST_START);
         ui.add_space(10.0);
-        let read = Button::new(RichText::new("I have read this").family(bold())).min_size(vec2(160.0, TARGET));
+        let read = Button::new(RichText::new("I have read this").family(bold())).min_size(vec2(0.0, TARGET));
         let response = ui.add(read);
         if ui.memory(|memory| memory.focused()).is_none() {
             response.request_focus();
