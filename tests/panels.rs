@@ -29,7 +29,9 @@ pub(crate) fn stage(session: Session, size: [f32; 2]) -> Harness<'static, Stage>
     let stage = Stage { session, lens: Shown::default().lens, asked: Vec::new() };
     let show = |ui: &mut egui::Ui, stage: &mut Stage| {
         let ctx = ui.ctx().clone();
-        theme::apply(&ctx, stage.session.theme);
+        if ctx.global_style().visuals.panel_fill != stage.session.theme.palette().paper {
+            theme::apply(&ctx, stage.session.theme);
+        }
         if !theme::fonts_ready(&ctx) {
             return;
         }
@@ -134,6 +136,14 @@ fn every_answer_is_on_the_screen_in_words() {
     for word in wanted.into_iter().chain(names) {
         assert!(all.contains(word), "\"{word}\" is not on the screen");
     }
+}
+
+#[test]
+fn the_window_comes_to_rest() {
+    let mut harness = demo();
+    harness.run_steps(8);
+    let causes = harness.ctx.repaint_causes();
+    assert!(harness.try_run().is_ok(), "it is drawn again and again because of {causes:?}");
 }
 
 #[test]
@@ -300,4 +310,26 @@ fn the_notice_is_shown_before_the_first_use_until_it_is_read() {
     click(&mut harness, "I have read this");
     assert!(harness.state().session.notice_read);
     assert!(texts(&harness).iter().all(|(text, ..)| !text.contains("approves nothing")));
+}
+
+#[test]
+fn tmp_cost() {
+    let mut harness = demo();
+    let lens = harness.state().lens;
+    let t = std::time::Instant::now();
+    for _ in 0..200 {
+        harness.step();
+    }
+    eprintln!("COST pass {:?}", t.elapsed() / 200);
+    let t = std::time::Instant::now();
+    for i in 0..200 {
+        harness.state_mut().session.apply(AppCommand::Turn(Knob::Radius, 60.0 + f64::from(i)), lens);
+    }
+    eprintln!("COST fly+judge {:?}", t.elapsed() / 200);
+    let field = Scenario::demo().field;
+    let t = std::time::Instant::now();
+    for _ in 0..200 {
+        std::hint::black_box(peewit::app::map::ground::draw(&field, Theme::Light.palette(), 1.2));
+    }
+    eprintln!("COST ground {:?}", t.elapsed() / 200);
 }
