@@ -46,6 +46,18 @@ lanes! {
         return_speed,
         /// Energy that may be drawn from a full pack, J.
         pack,
+        /// 1 / mass. This and the reciprocals below spare the step its divisions; [`JetNumbers::ready`] keeps them.
+        per_mass,
+        /// 1 / (time constant of the bank).
+        per_roll_lag,
+        /// 1 / (time constant of the fan).
+        per_fan_lag,
+        /// 1 / (2 efficiency).
+        half_per_efficiency,
+        /// 1 / (density times nozzle area).
+        per_flow,
+        /// 1 / (half of density times wing area).
+        per_pressure,
     }
 }
 
@@ -79,6 +91,26 @@ impl JetNumbers<f64> {
             climb_limit: sheet.climb_limit.value.rad(),
             return_speed: sheet.return_speed.value.mps(),
             pack: pack_energy_j(sheet),
+            per_mass: 0.0,
+            per_roll_lag: 0.0,
+            per_fan_lag: 0.0,
+            half_per_efficiency: 0.0,
+            per_flow: 0.0,
+            per_pressure: 0.0,
+        }
+        .ready()
+    }
+
+    /// The same with the reciprocals that belong to it; to be called after a change of what they come from.
+    pub fn ready(self) -> Self {
+        Self {
+            per_mass: 1.0 / self.mass,
+            per_roll_lag: 1.0 / self.roll_lag,
+            per_fan_lag: 1.0 / self.fan_lag,
+            half_per_efficiency: 0.5 / self.efficiency,
+            per_flow: 1.0 / (self.density * self.nozzle),
+            per_pressure: 2.0 / (self.density * self.area),
+            ..self
         }
     }
 }

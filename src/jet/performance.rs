@@ -10,7 +10,7 @@ impl<L: Lane> JetNumbers<L> {
     /// Largest load factor the wing carries at an airspeed in m/s.
     #[inline(always)]
     pub fn load_at_stall(&self, airspeed: L) -> L {
-        L::splat(0.5) * self.density * airspeed * airspeed * self.area * self.lift_max / (self.mass * L::splat(G0))
+        L::splat(0.5 / G0) * self.density * airspeed * airspeed * self.area * self.lift_max * self.per_mass
     }
 
     /// Stall speed at a load factor, m/s.
@@ -23,8 +23,14 @@ impl<L: Lane> JetNumbers<L> {
     /// Drag at an airspeed and a load factor, N, with `stopped` 1 for a stopped fan and 0 for a running one.
     #[inline(always)]
     pub fn drag(&self, airspeed: L, load: L, stopped: L) -> L {
+        self.drag_over(airspeed, L::splat(1.0) / airspeed, load, stopped)
+    }
+
+    /// The same where the reciprocal of the airspeed is known.
+    #[inline(always)]
+    pub(super) fn drag_over(&self, airspeed: L, per_airspeed: L, load: L, stopped: L) -> L {
         let pressure_area = L::splat(0.5) * self.density * airspeed * airspeed * self.area;
-        let lift = load * self.mass * L::splat(G0) / pressure_area;
+        let lift = load * self.mass * L::splat(G0) * self.per_pressure * per_airspeed * per_airspeed;
         pressure_area * (self.drag_zero + self.drag_stopped * stopped + self.drag_lift * lift * lift)
     }
 
@@ -38,14 +44,13 @@ impl<L: Lane> JetNumbers<L> {
     #[inline(always)]
     pub fn efflux(&self, airspeed: L, thrust: L) -> L {
         let half = L::splat(0.5);
-        half * (airspeed + (airspeed * airspeed + L::splat(4.0) * thrust / (self.density * self.nozzle)).sqrt())
+        half * (airspeed + (airspeed * airspeed + L::splat(4.0) * thrust * self.per_flow).sqrt())
     }
 
     /// Battery power for a thrust at an airspeed, W: the gain of kinetic energy of the efflux over the efficiency.
     #[inline(always)]
     pub fn power(&self, airspeed: L, thrust: L) -> L {
-        let half = L::splat(0.5);
-        half * thrust * (self.efflux(airspeed, thrust) + airspeed) / self.efficiency + self.avionics
+        thrust * (self.efflux(airspeed, thrust) + airspeed) * self.half_per_efficiency + self.avionics
     }
 }
 

@@ -12,6 +12,8 @@ use crate::units::G0;
 const PITCH_LAG: f64 = 0.5;
 /// Load factor never exceeded, upward; a light foam airframe's own guard.
 const LOAD_LIMIT: f64 = 6.0;
+/// Cosine of the bank beyond which lift is no longer asked to carry the weight.
+const STEEPEST_COS: f64 = 0.1;
 /// Fastest the nose turns, rad/s: far beyond what flies, and no more than the trigonometry takes within a step. Only a
 /// stalled tumble in a gust would ask for more.
 const TURN_LIMIT: f64 = 10.0;
@@ -94,12 +96,12 @@ struct Rates<L> {
     power: L,
 }
 
-/// Largest load factor and the one flown, for a climb angle and a bank on the way to the commanded climb.
+/// The load factor flown on the way to the commanded climb: what is wanted, as far as wing and airframe carry it.
 #[inline(always)]
-fn load<L: Lane>(jet: &JetNumbers<L>, airspeed: L, climb: L, climb_cos: L, bank_cos: L, command: &Command<L>) -> L {
-    let pull = airspeed / L::splat(G0 * PITCH_LAG) * (command.climb - climb);
-    let wanted = (climb_cos + pull) / bank_cos.max(L::splat(0.1));
-    let most = jet.load_at_stall(airspeed).min(L::splat(LOAD_LIMIT));
+fn load<L: Lane>(jet: &JetNumbers<L>, state: &State<L>, climb_cos: L, per_bank_cos: L, command: &Command<L>) -> L {
+    let pull = state.airspeed * L::splat(1.0 / (G0 * PITCH_LAG)) * (command.climb - state.climb);
+    let wanted = (climb_cos + pull) * per_bank_cos;
+    let most = jet.load_at_stall(state.airspeed).min(L::splat(LOAD_LIMIT));
     wanted.min(most).max(L::splat(0.0))
 }
 
@@ -108,7 +110,7 @@ fn load<L: Lane>(jet: &JetNumbers<L>, airspeed: L, climb: L, climb_cos: L, bank_
 pub(crate) fn load_now<L: Lane>(jet: &JetNumbers<L>, state: &State<L>, command: &Command<L>) -> L {
     let (_, bank_cos) = sin_cos(state.bank);
     let (_, climb_cos) = sin_cos(state.climb);
-    load(jet, state.airspeed, state.climb, climb_cos, bank_cos, command)
+    load(jet, state, climb_cos, L::splat(1.0) / bank_cos.max(L::splat(STEEPEST_COS)), command)
 }
 
 /// The rates at `state`, whose nose has turned by `turned` since the step began `elapsed` ago.
@@ -129,8 +131,14 @@ fn rates<L: Lane>(
     let nose_y = state.nose_y * turned_cos - state.nose_x * turned_sin;
     let (climb_sin, climb_cos) = sin_cos(state.climb);
     let (bank_sin, bank_cos) = sin_cos(state.bank);
-    let n = load(jet, state.airspeed, state.climb, climb_cos, bank_cos, command);
-    let drag = jet.drag(state.airspeed, n, command.stopped);
+    // One division for three reciprocals.
+    let upright = bank_cos.max(L::splat(STEEPEST_COS));
+    let forward = state.airspeed * climb_cos;
+    let all = one / (forward * upright);
+    let (per_bank_cos, per_forward) = (all * forward, all * upright);
+    let per_airspeed = per_forward * climb_cos;
+    let n = load(jet, state, climb_cos, per_bank_cos, command);
+    let drag = jet.drag_over(state.airspeed, per_airspeed, n, command.stopped);
 
     let t = L::splat(elapsed);
     let above = state.height - air.height;
@@ -143,16 +151,15 @@ fn rates<L: Lane>(
     let along = gain_x * nose_x + gain_y * nose_y;
     let right = gain_x * nose_y - gain_y * nose_x;
 
-    let over = one / state.airspeed;
     Rates {
-        x: state.airspeed * climb_cos * nose_x + air.x + air.shear_x * above + air.rate_x * t,
-        y: state.airspeed * climb_cos * nose_y + air.y + air.shear_y * above + air.rate_y * t,
+        x: forward * nose_x + air.x + air.shear_x * above + air.rate_x * t,
+        y: forward * nose_y + air.y + air.shear_y * above + air.rate_y * t,
         height: rise,
-        airspeed: (state.thrust - drag) / jet.mass - g * climb_sin - (along * climb_cos + gain_z * climb_sin),
-        turn: ((g * n * bank_sin - right) * over / climb_cos).within(L::splat(TURN_LIMIT)),
-        climb: (g * (n * bank_cos - climb_cos) - (gain_z * climb_cos - along * climb_sin)) * over,
-        bank: ((command.bank - state.bank) / jet.roll_lag).within(jet.roll_rate),
-        thrust: (command.thrust - state.thrust) / jet.fan_lag,
+        airspeed: (state.thrust - drag) * jet.per_mass - g * climb_sin - (along * climb_cos + gain_z * climb_sin),
+        turn: ((g * n * bank_sin - right) * per_forward).within(L::splat(TURN_LIMIT)),
+        climb: (g * (n * bank_cos - climb_cos) - (gain_z * climb_cos - along * climb_sin)) * per_airspeed,
+        bank: ((command.bank - state.bank) * jet.per_roll_lag).within(jet.roll_rate),
+        thrust: (command.thrust - state.thrust) * jet.per_fan_lag,
         power: jet.power(state.airspeed, state.thrust),
     }
 }

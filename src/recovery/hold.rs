@@ -37,7 +37,8 @@ pub(super) fn powered<L: Lane>(
     let drag = jet.drag(percept.airspeed, load, zero);
     let most = jet.thrust_full(percept.airspeed);
     let least_speed = plan.stall_factor * jet.stall_speed(load);
-    let spare = (most - drag) / weight + L::splat(STALL_GAIN) * (percept.airspeed - least_speed);
+    let spare =
+        (most - drag) * jet.per_mass * L::splat(1.0 / G0) + L::splat(STALL_GAIN) * (percept.airspeed - least_speed);
     let climb = climb.min(spare).max(-jet.climb_limit);
     let (climb_sin, _) = sin_cos(climb);
     let push = jet.mass * L::splat(SPEED_GAIN) * (jet.return_speed - percept.airspeed);

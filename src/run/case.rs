@@ -135,6 +135,7 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
     jet.fan_lag = jet.fan_lag.max(shortest);
     jet.return_speed = draws.capped(jet.return_speed, sheet.return_speed.spread.mps()).max(1.0);
     jet.pack = draws.capped(jet.pack, jet.pack * sheet.capacity.spread.c() / sheet.capacity.value.c());
+    let jet = jet.ready();
 
     let profile = draw_wind(scenario, wind, &mut draws);
     let turn = match plan.turn {

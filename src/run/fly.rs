@@ -92,8 +92,11 @@ pub(crate) fn fly_lanes<L: Lane>(
         air.draw(setting, &state, &mut random, index);
         let parts = f64::from(setting.substeps);
         let dt = setting.step_s / parts;
+        let mut gust = air.begin();
         for part in 0..setting.substeps {
-            let gust = air.at(setting, &wind, &state, f64::from(part) * dt);
+            if part > 0 {
+                gust = air.at(setting, &wind, &state, f64::from(part) * dt);
+            }
             state = step(&jet, &state, &command, &gust, dt);
         }
         air.arrive(setting, &wind, &state);
@@ -181,6 +184,12 @@ impl<L: Lane> Air<L> {
         self.rate = [0, 1, 2].map(|i| (next[i] - self.now[i]) * per_step);
     }
 
+    /// The air at the start of the step, with the turbulence drawn for its end.
+    #[inline(always)]
+    fn begin(&self) -> Gust<L> {
+        Gust { rate_x: self.rate[0], rate_y: self.rate[1], rate_z: self.rate[2], ..self.gust }
+    }
+
     /// The air at a part of the step, `elapsed` s after its start.
     #[inline(always)]
     fn at(&self, setting: &Setting, wind: &ProfileNumbers<L>, state: &State<L>, elapsed: f64) -> Gust<L> {
@@ -235,7 +244,7 @@ struct Flight {
 
 impl Flight {
     fn new(step_s: f64, energy_j: f64) -> Self {
-        Self { trace: Trace { step_s, ..Trace::default() }, energy_j, ending: None }
+        Self { trace: Trace::with_room(step_s), energy_j, ending: None }
     }
 
     /// Writes a sample down, unless the run is over; tells whether it goes on.

@@ -115,6 +115,25 @@ pub struct Run {
 }
 
 impl Trace {
+    /// An empty trace with room for an ordinary recovery of a minute or two.
+    pub(super) fn with_room(step_s: f64) -> Self {
+        const SAMPLES: usize = 1200;
+        let room = || Vec::with_capacity(SAMPLES);
+        Self {
+            step_s,
+            x_m: room(),
+            y_m: room(),
+            height_m: room(),
+            airspeed_mps: room(),
+            nose_x: room(),
+            nose_y: room(),
+            bank_rad: room(),
+            load: room(),
+            energy_j: room(),
+            stretch: Vec::with_capacity(SAMPLES),
+        }
+    }
+
     /// Number of samples.
     pub fn len(&self) -> usize {
         self.x_m.len()

@@ -25,7 +25,8 @@ fn agile(law: Guidance, speed: f64, radius: f64) -> (JetNumbers<f64>, PlanNumber
         roll_rate: 100.0,
         return_speed: speed,
         ..case.jet
-    };
+    }
+    .ready();
     (jet, PlanNumbers { radius, recognition: 0.0, sweep: 1e9, ..case.plan })
 }
 
