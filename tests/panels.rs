@@ -8,7 +8,7 @@ use peewit::app::lens::Lens;
 use peewit::app::panels::{self, View};
 use peewit::app::{AppCommand, Flown, Knob, Session, Shown, Theme, theme};
 use peewit::error::Fault;
-use peewit::report::FOOT;
+use peewit::report::cautions::FOOT;
 use peewit::run::Scenario;
 
 /// A session that obeys at once, and what it has been asked.
@@ -29,7 +29,9 @@ pub(crate) fn stage(session: Session, size: [f32; 2]) -> Harness<'static, Stage>
     let stage = Stage { session, lens: Shown::default().lens, asked: Vec::new() };
     let show = |ui: &mut egui::Ui, stage: &mut Stage| {
         let ctx = ui.ctx().clone();
-        theme::apply(&ctx, stage.session.theme);
+        if ctx.global_style().visuals.panel_fill != stage.session.theme.palette().paper {
+            theme::apply(&ctx, stage.session.theme);
+        }
         if !theme::fonts_ready(&ctx) {
             return;
         }
@@ -134,6 +136,14 @@ fn every_answer_is_on_the_screen_in_words() {
     for word in wanted.into_iter().chain(names) {
         assert!(all.contains(word), "\"{word}\" is not on the screen");
     }
+}
+
+#[test]
+fn the_window_comes_to_rest() {
+    let mut harness = demo();
+    harness.run_steps(8);
+    let causes = harness.ctx.repaint_causes();
+    assert!(harness.try_run().is_ok(), "it is drawn again and again because of {causes:?}");
 }
 
 #[test]

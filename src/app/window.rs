@@ -7,9 +7,10 @@ use bevy::log::{Level, LogPlugin};
 use bevy::prelude::*;
 use bevy::window::WindowResolution;
 use bevy::winit::{UpdateMode, WinitSettings};
-use bevy_egui::{EguiGlobalSettings, EguiPlugin, PrimaryEguiContext};
+use bevy_egui::egui::{Event, Modifiers};
+use bevy_egui::{EguiGlobalSettings, EguiInput, EguiPlugin, EguiPreUpdateSet, PrimaryEguiContext};
 
-use super::{Session, plugin};
+use super::{AppSystems, Session, plugin};
 use crate::{Error, Result};
 
 /// Size of the window before it is maximised, points.
@@ -63,7 +64,8 @@ fn build(session: Session) -> App {
     app.insert_resource(session);
     app.add_plugins(plugin);
     app.add_systems(Startup, open_eye);
-    app.add_systems(Update, rest_when_still);
+    app.add_systems(Update, rest_when_still.after(AppSystems::Step));
+    app.add_systems(PreUpdate, drop_old_news.after(EguiPreUpdateSet::ProcessInput));
     app
 }
 
@@ -78,6 +80,17 @@ fn rest_when_still(session: Res<Session>, mut winit: ResMut<WinitSettings>) {
     let mode = if session.playhead.playing { UpdateMode::Continuous } else { UpdateMode::reactive(REST) };
     if winit.focused_mode != mode {
         *winit = WinitSettings { focused_mode: mode, unfocused_mode: mode };
+    }
+}
+
+/// Drops the word that the modifier keys are as they were. The link to egui says so in every frame, egui takes it for
+/// something new to draw, and the window would never rest.
+fn drop_old_news(mut inputs: Query<&mut EguiInput>, mut held: Local<Modifiers>) {
+    for mut input in &mut inputs {
+        input.events.retain(|event| match event {
+            Event::ModifiersChanged(now) => std::mem::replace(&mut *held, *now) != *now,
+            _ => true,
+        });
     }
 }
 

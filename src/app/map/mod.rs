@@ -27,27 +27,12 @@ use super::show::Shown;
 use super::{AppSystems, Session, Theme};
 
 pub(super) fn plugin(app: &mut App) {
-    app.add_systems(Startup, spawn_ground);
     app.add_systems(PostUpdate, (aim_camera, redraw_ground).in_set(AppSystems::Draw));
 }
 
 /// The one mesh of the field.
 #[derive(Component)]
 struct Ground;
-
-fn spawn_ground(
-    mut commands: Commands,
-    mut meshes: ResMut<Assets<Mesh>>,
-    mut materials: ResMut<Assets<ColorMaterial>>,
-) {
-    let material = ColorMaterial { alpha_mode: AlphaMode2d::Blend, ..ColorMaterial::from_color(Color::WHITE) };
-    commands.spawn((
-        Ground,
-        Mesh2d(meshes.add(sketch::Sketch::default().into_mesh())),
-        MeshMaterial2d(materials.add(material)),
-        NoFrustumCulling,
-    ));
-}
 
 /// Points the camera so that the lens of the panels and the picture on the screen agree.
 fn aim_camera(
@@ -75,8 +60,10 @@ fn aim_camera(
 fn redraw_ground(
     session: Res<Session>,
     shown: Res<Shown>,
+    mut commands: Commands,
     mut meshes: ResMut<Assets<Mesh>>,
-    ground: Single<&mut Mesh2d, With<Ground>>,
+    mut materials: ResMut<Assets<ColorMaterial>>,
+    mut ground: Query<&mut Mesh2d, With<Ground>>,
     mut drawn: Local<Option<(Theme, f64)>>,
 ) {
     let wanted = (session.theme, shown.lens.metres_a_point);
@@ -86,6 +73,11 @@ fn redraw_ground(
     }
     *drawn = Some(wanted);
     let sketch = ground::draw(&flown.scenario.field, session.theme.palette(), shown.lens.metres_a_point);
-    let mut mesh = ground.into_inner();
-    mesh.0 = meshes.add(sketch.into_mesh());
+    let mesh = meshes.add(sketch.into_mesh());
+    if let Ok(mut ground) = ground.single_mut() {
+        ground.0 = mesh;
+        return;
+    }
+    let material = ColorMaterial { alpha_mode: AlphaMode2d::Blend, ..ColorMaterial::from_color(Color::WHITE) };
+    commands.spawn((Ground, Mesh2d(mesh), MeshMaterial2d(materials.add(material)), NoFrustumCulling));
 }

@@ -66,11 +66,11 @@ fn obey_pointer(ui: &Ui, lens: &Lens, flown: &Flown, out: &mut Vec<AppCommand>) 
     }
 }
 
-/// The worst row whose mark is within reach of the pointer.
+/// The first of the worst rows whose mark is within reach of the pointer.
 fn mark_near(lens: &Lens, flown: &Flown, pointer: Pos2) -> Option<usize> {
     let groups = marks::groups(lens, flown);
     let nearest = groups.into_iter().min_by(|a, b| a.at.distance(pointer).total_cmp(&b.at.distance(pointer)))?;
-    let worst = nearest.rows.iter().copied().max_by_key(|&index| flown.ledger.rows[index].verdict);
+    let worst = nearest.rows.iter().rev().copied().max_by_key(|&index| flown.ledger.rows[index].verdict);
     worst.filter(|_| nearest.at.distance(pointer) < REACH)
 }
 

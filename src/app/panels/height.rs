@@ -22,6 +22,8 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let highest = flown.run.trace.height_m.iter().chain(ceiling.iter().map(|[_, y]| y)).copied().fold(10.0, f64::max);
     let commanded = flown.scenario.file.recovery.height.m();
     let room = if ui.ctx().viewport_rect().height() > 900.0 { 190.0 } else { 118.0 };
+    // The plot leaves numbers out that stand closer than this.
+    let columns = f64::from(ui.available_width() / 100.0);
     let plot = Plot::new("height against time")
         .id(Id::new("height against time"))
         .height(room)
@@ -36,7 +38,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         .grid_color(palette.grid)
         .default_x_bounds(0.0, flown.end_s().max(1.0))
         .default_y_bounds(0.0, highest.max(commanded) * 1.3)
-        .x_grid_spacer(uniform_grid_spacer(|input| steps(input, 10.0)))
+        .x_grid_spacer(uniform_grid_spacer(move |input| steps(input, columns)))
         .y_grid_spacer(uniform_grid_spacer(|input| steps(input, 3.0)))
         .x_axis_formatter(|mark, shown| {
             // A number at the very end would be cut in half.
