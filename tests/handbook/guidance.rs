@@ -1,7 +1,7 @@
 //! The three guidance laws at places where the answer is known.
 
 use glam::DVec2;
-use peewit::jet::{Command, JetNumbers, State, step};
+use peewit::jet::{JetNumbers, State, step};
 use peewit::recovery::{Guidance, Percept, Pilot, PlanNumbers, Policy, Standing, Turn, ring_field};
 use peewit::run::{WindChoice, draw};
 use peewit::units::Bearing;
@@ -100,13 +100,13 @@ fn laws_that_steer_the_path_ask_for_the_bank_of_the_ring_in_wind() {
     }
 }
 
-/// Distances from the hub along a flight in still air, five hundred looks a second, of a jet that starts `off` metres
-/// outside the ring with the path along it. The look-ahead looks 50 m ahead at 25 m/s.
-fn distances(law: Guidance, radius: f64, off: f64, seconds: u32) -> Vec<f64> {
+/// A flight in still air, five hundred looks a second, of a jet that starts `off` metres outside the ring, due east of the
+/// hub, with the path along `nose`. The law closes in, or looks ahead, by 50 m at 25 m/s.
+fn fly(law: Guidance, radius: f64, off: f64, nose: DVec2, seconds: u32) -> Vec<State<f64>> {
     let (jet, plan) = agile(law, 25.0, radius);
     let plan = PlanNumbers { lead: 2.0, ..plan };
     let dt = 0.002;
-    let (mut state, command): (State<f64>, Command<f64>) = trimmed(&jet, 25.0, -DVec2::Y, 0.0);
+    let (mut state, command) = trimmed(&jet, 25.0, nose, 0.0);
     (state.x, state.height) = (radius + off, plan.height);
     let standing = Standing { policy: Policy::Return, guidance: law, has_fix: true };
     let mut pilot = Pilot::new(command);
@@ -116,7 +116,7 @@ fn distances(law: Guidance, radius: f64, off: f64, seconds: u32) -> Vec<f64> {
         let percept = Percept { bank: state.bank, climb: state.climb, ..seen(&state, ground) };
         let command = pilot.command(&standing, &percept, &jet, &plan, f64::from(index) * dt, dt);
         state = step(&jet, &state, &command, &steady(0.0, 0.0), dt);
-        state.x.hypot(state.y)
+        state
     });
     fly.collect()
 }
@@ -125,7 +125,8 @@ fn distances(law: Guidance, radius: f64, off: f64, seconds: u32) -> Vec<f64> {
 fn look_ahead_overshoots_a_nearly_straight_line_by_little() {
     // Park, Deyst and How 2004, linearised: damping 0.7071, value from memory; overshoot exp(-pi) = 4.3214 %, closed form.
     let radius = 50_000.0;
-    let inmost = distances(Guidance::LookAhead, radius, 1.0, 15).into_iter().fold(f64::INFINITY, f64::min);
+    let flown = fly(Guidance::LookAhead, radius, 1.0, -DVec2::Y, 15);
+    let inmost = flown.iter().map(|state| state.x.hypot(state.y)).fold(f64::INFINITY, f64::min);
     near(100.0 * (radius - inmost), 4.3214, 0.1);
 }
 
@@ -133,7 +134,24 @@ fn look_ahead_overshoots_a_nearly_straight_line_by_little() {
 fn every_law_settles_on_the_ring_in_still_air() {
     // Circle property, value from memory; a simulation from 100 m settled at 80.0000000 m.
     for law in LAWS {
-        let flown = distances(law, 80.0, 20.0, 60);
-        near(*flown.last().unwrap(), 80.0, 0.05);
+        let flown = fly(law, 80.0, 20.0, -DVec2::Y, 60);
+        let last = flown.last().unwrap();
+        near(last.x.hypot(last.y), 80.0, 0.05);
+    }
+}
+
+#[test]
+fn a_path_along_the_field_stays_along_it() {
+    // Closed form: the feed-forward is the rate at which the field turns along the path, so no course error builds up.
+    for off in [-60.0, -20.0, 40.0, 120.0] {
+        let field = |radial: DVec2, distance: f64| {
+            let tangent = -radial.perp();
+            DVec2::from_array(ring_field(radial.to_array(), tangent.to_array(), (distance - 80.0) / 50.0))
+        };
+        for state in &fly(Guidance::RingField, 80.0, off, field(DVec2::X, 80.0 + off), 8)[100..] {
+            let at = DVec2::new(state.x, state.y);
+            let wanted = field(at.normalize(), at.length());
+            near(wanted.angle_to(DVec2::new(state.nose_x, state.nose_y)), 0.0, 0.02);
+        }
     }
 }

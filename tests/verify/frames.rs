@@ -88,6 +88,20 @@ fn climbing_into_more_tailwind_costs_airspeed_and_into_more_headwind_gains_it() 
 }
 
 #[test]
+fn rising_air_that_gathers_speed_tips_the_path_through_it_down() {
+    let jet = slippery();
+    let (speed, climb, dt) = (22.0, 0.2_f64, 1e-4);
+    for rate_z in [0.0, 3.0, -3.0] {
+        let (level, trim) = trimmed(&jet, speed, DVec2::X, 0.0);
+        let air = Gust { rate_z, ..steady(4.0, 0.0) };
+        let end = step(&jet, &State { climb, ..level }, &Command { climb, ..trim }, &air, dt);
+        // Closed form: the air's acceleration, reversed, along the path and square to it.
+        near((end.airspeed - speed) / dt, -(G0 + rate_z) * climb.sin(), 1e-3);
+        near((end.climb - climb) / dt, -rate_z * climb.cos() / speed, 1e-3);
+    }
+}
+
+#[test]
 fn a_constant_bank_drifts_by_the_wind_times_the_time() {
     let jet = demo_jet();
     for (speed, bank, wind) in [(24.0, 35.0, 8.0), (25.0, 30.0, 10.0), (40.0, -20.0, 3.0)] {
