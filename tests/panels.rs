@@ -311,25 +311,3 @@ fn the_notice_is_shown_before_the_first_use_until_it_is_read() {
     assert!(harness.state().session.notice_read);
     assert!(texts(&harness).iter().all(|(text, ..)| !text.contains("approves nothing")));
 }
-
-#[test]
-fn tmp_cost() {
-    let mut harness = demo();
-    let lens = harness.state().lens;
-    let t = std::time::Instant::now();
-    for _ in 0..200 {
-        harness.step();
-    }
-    eprintln!("COST pass {:?}", t.elapsed() / 200);
-    let t = std::time::Instant::now();
-    for i in 0..200 {
-        harness.state_mut().session.apply(AppCommand::Turn(Knob::Radius, 60.0 + f64::from(i)), lens);
-    }
-    eprintln!("COST fly+judge {:?}", t.elapsed() / 200);
-    let field = Scenario::demo().field;
-    let t = std::time::Instant::now();
-    for _ in 0..200 {
-        std::hint::black_box(peewit::app::map::ground::draw(&field, Theme::Light.palette(), 1.2));
-    }
-    eprintln!("COST ground {:?}", t.elapsed() / 200);
-}
