@@ -14,6 +14,7 @@ mod doors_geojson;
 mod formats;
 mod handbook;
 mod house_rules;
+mod lessons;
 mod mutations;
 #[cfg(feature = "app")]
 mod panels;
