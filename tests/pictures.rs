@@ -14,7 +14,7 @@ use glam::DVec2;
 use peewit::app::lens::Lens;
 use peewit::app::{AppCommand, Knob, Session, Theme, picture};
 use peewit::error::Fault;
-use peewit::run::{Scenario, Stretch};
+use peewit::run::{Scenario, Stretch, WindChoice};
 
 use crate::panels::stage;
 
@@ -72,11 +72,12 @@ fn demo() -> Session {
     Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into()))
 }
 
-/// A session with a circle too small for the wind, part of the way through, with the first of the worst rows chosen.
+/// A session with a circle too small for the gusts, part of the way through, with the first of the worst rows chosen.
 fn busy() -> Session {
     let mut session = demo();
     let lens = peewit::app::Shown::default().lens;
     session.apply(AppCommand::Turn(Knob::Radius, 60.0), lens);
+    session.apply(AppCommand::Wind(WindChoice::Gust), lens);
     session.apply(AppCommand::Fit, lens);
     let rows = &session.flown.as_ref().unwrap().ledger.rows;
     let worst = (0..rows.len()).rev().max_by_key(|&index| rows[index].verdict).unwrap_or(0);
