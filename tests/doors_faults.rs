@@ -203,7 +203,6 @@ fn numbers_that_make_no_sense() {
         ("/jet/nozzle_area/value", "47 m2"),
         ("/jet/full_power/value", "0 W"),
         ("/jet/fan_efficiency/value", "150 %"),
-        ("/jet/usable/value", "0 %"),
         ("/jet/capacity/value", "0 mAh"),
         ("/jet/bank_limit/value", "4 deg"),
         ("/jet/bank_limit/value", "61 deg"),

@@ -89,7 +89,7 @@ fn faults() -> Vec<Fault> {
             ..Fault::error("/field/patches/0/ring_m/3", "the ring crosses itself", "walk round it")
         },
         Fault::error("/wind/gusts", "unknown key \"gusts\"", "did you mean \"gust\"?"),
-        Fault::warning("/jet/usable", "nobody has measured this number", "measure it"),
+        Fault::warning("/jet/fan_lag", "nobody has measured this number", "measure it"),
     ]
 }
 
@@ -296,7 +296,7 @@ fn a_file_that_cannot_be_used_shows_every_fault_and_no_field() {
 fn warnings_are_shown_over_the_field_and_can_be_hidden() {
     let warned = Session::new(Scenario::demo(), faults().split_off(2), Some("goatwillow-strip.json".into()));
     let mut harness = stage(warned, [1366.0, 768.0]);
-    let shown = |harness: &Harness<'_, Stage>| texts(harness).iter().any(|(text, ..)| text.contains("/jet/usable"));
+    let shown = |harness: &Harness<'_, Stage>| texts(harness).iter().any(|(text, ..)| text.contains("/jet/fan_lag"));
     assert!(shown(&harness));
     click(&mut harness, "Hide 1 warning");
     assert!(!shown(&harness));

@@ -100,7 +100,7 @@ fn faults() -> Vec<Fault> {
             ..Fault::error("/recovery/radius", "\"60\" has no unit", "a length takes m, ft, km, in, yd")
         },
         Fault::error("/wind/gusts", "unknown key \"gusts\"", "did you mean \"gust\"?"),
-        Fault::warning("/jet/usable", "nobody has measured this number", "measure it, or keep the default knowingly"),
+        Fault::warning("/jet/fan_lag", "nobody has measured this number", "measure it, or keep the default knowingly"),
     ]
 }
 

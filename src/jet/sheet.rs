@@ -93,8 +93,6 @@ pub struct JetSheet {
     pub cells: u32,
     /// Rated charge of the pack.
     pub capacity: Entry<Charge>,
-    /// Share of the rated energy that may be used from full.
-    pub usable: Entry<Ratio>,
     /// Steepest bank the stabiliser commands.
     pub bank_limit: Entry<Angle>,
     /// Time constant of the bank.

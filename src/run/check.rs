@@ -153,7 +153,6 @@ impl Checks {
         self.entry::<Power>("/jet/avionics_power", jet.avionics_power, 0.0, 500.0);
         self.plain("/jet/cells", f64::from(jet.cells), 1.0, 28.0);
         self.entry::<Charge>("/jet/capacity", jet.capacity, 36.0, 360_000.0);
-        self.entry::<Ratio>("/jet/usable", jet.usable, 0.05, 1.0);
         self.entry::<Angle>("/jet/bank_limit", jet.bank_limit, 5.0_f64.to_radians(), 60.0_f64.to_radians());
         self.entry::<Time>("/jet/roll_lag", jet.roll_lag, 0.01, 5.0);
         self.entry::<AngularRate>("/jet/roll_rate", jet.roll_rate, 5.0_f64.to_radians(), 1000.0_f64.to_radians());
