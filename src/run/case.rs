@@ -8,12 +8,16 @@ use rand_distr::{Distribution as _, StandardNormal};
 use rand_xoshiro::Xoshiro256PlusPlus;
 
 use super::{LossKind, Scenario};
-use crate::jet::{JetNumbers, State};
+use crate::jet::{Entry, JetNumbers, JetSheet, PlainEntry, State};
 use crate::recovery::{Firmness, PlanNumbers, Policy, Standing, Turn};
+use crate::units::Quantity;
 use crate::wind::{Profile, ProfileNumbers, isa_density};
 
 /// Longest step of the integration, s.
 const LONGEST_STEP: f64 = 0.1;
+
+/// Least share of its value that a number of the sheet is drawn at.
+const LEAST_SHARE: f64 = 0.05;
 
 /// Which of the two winds of the sheet a run flies in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -95,6 +99,16 @@ impl Draws {
         self.normal(mean, sd).clamp(mean - 3.0 * sd, mean + 3.0 * sd)
     }
 
+    /// A number of the sheet, never less than a twentieth of its value: none of them can be nothing.
+    fn entry<Q: Quantity>(&mut self, entry: Entry<Q>) -> Entry<Q> {
+        let (value, spread) = (entry.value.si(), entry.spread.si());
+        Entry { value: Q::from_si(self.capped(value, spread).max(LEAST_SHARE * value)), ..entry }
+    }
+
+    fn plain(&mut self, entry: PlainEntry) -> PlainEntry {
+        PlainEntry { value: self.capped(entry.value, entry.spread).max(LEAST_SHARE * entry.value), ..entry }
+    }
+
     fn uniform(&mut self, low: f64, high: f64) -> f64 {
         let share = self.0.as_mut().map_or(0.5, rand::RngExt::random::<f64>);
         low + (high - low) * share
@@ -122,19 +136,11 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
     let (sheet, plan, limits) = (&file.jet, &file.recovery, &file.limits);
     let mut draws = Draws((case > 0).then(|| generator(file.seed, case)));
 
-    let mut jet = JetNumbers::new(sheet, isa_density(0.0));
-    jet.mass = draws.capped(jet.mass, sheet.mass.spread.kg());
-    jet.lift_max = draws.capped(jet.lift_max, sheet.lift_max.spread);
-    jet.drag_zero = draws.capped(jet.drag_zero, sheet.drag_zero_lift.spread).max(1e-4);
-    jet.efficiency = draws.capped(jet.efficiency, sheet.fan_efficiency.spread.share()).max(0.01);
-    jet.bank_limit = draws.capped(jet.bank_limit, sheet.bank_limit.spread.rad()).max(0.05);
-    jet.bank_limit_tan = jet.bank_limit.tan();
+    let mut jet = JetNumbers::new(&draw_sheet(sheet, &mut draws), isa_density(0.0));
     // What lags less than half a step can't be told from what doesn't lag, and the step would not stay stable.
     let shortest = setting(scenario).step_s / 2.0;
-    jet.roll_lag = draws.even(jet.roll_lag, sheet.roll_lag.spread.s()).max(shortest);
+    jet.roll_lag = jet.roll_lag.max(shortest);
     jet.fan_lag = jet.fan_lag.max(shortest);
-    jet.return_speed = draws.capped(jet.return_speed, sheet.return_speed.spread.mps()).max(1.0);
-    jet.pack = draws.capped(jet.pack, jet.pack * sheet.capacity.spread.c() / sheet.capacity.value.c());
     let jet = jet.ready();
 
     let profile = draw_wind(scenario, wind, &mut draws);
@@ -189,6 +195,32 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
 /// The generator of one case: the master seed and the case, mixed so that neighbours have nothing in common.
 fn generator(seed: u64, case: u64) -> Xoshiro256PlusPlus {
     Xoshiro256PlusPlus::seed_from_u64(seed ^ case.wrapping_mul(0x9e37_79b9_7f4a_7c15))
+}
+
+/// The sheet of one case: every number drawn with its spread.
+fn draw_sheet(sheet: &JetSheet, draws: &mut Draws) -> JetSheet {
+    JetSheet {
+        name: String::new(),
+        mass: draws.entry(sheet.mass),
+        wing_area: draws.entry(sheet.wing_area),
+        span: draws.entry(sheet.span),
+        lift_max: draws.plain(sheet.lift_max),
+        drag_zero_lift: draws.plain(sheet.drag_zero_lift),
+        drag_fan_stopped: draws.plain(sheet.drag_fan_stopped),
+        span_efficiency: draws.plain(sheet.span_efficiency),
+        nozzle_area: draws.entry(sheet.nozzle_area),
+        full_power: draws.entry(sheet.full_power),
+        fan_efficiency: draws.entry(sheet.fan_efficiency),
+        fan_lag: draws.entry(sheet.fan_lag),
+        avionics_power: draws.entry(sheet.avionics_power),
+        cells: sheet.cells,
+        capacity: draws.entry(sheet.capacity),
+        bank_limit: draws.entry(sheet.bank_limit),
+        roll_lag: draws.entry(sheet.roll_lag),
+        roll_rate: draws.entry(sheet.roll_rate),
+        climb_limit: draws.entry(sheet.climb_limit),
+        return_speed: draws.entry(sheet.return_speed),
+    }
 }
 
 fn draw_wind(scenario: &Scenario, wind: WindChoice, draws: &mut Draws) -> ProfileNumbers<f64> {
