@@ -50,7 +50,7 @@ pub(super) fn figures(flown: &Flown<'_>) -> Figures {
 }
 
 fn hub_distance(flown: &Flown<'_>, index: usize) -> f64 {
-    flown.trace().point(index).distance(flown.scenario.field.hub)
+    flown.trace().point(index).distance(flown.hub())
 }
 
 /// Distance is convex along a straight line, so its largest value lies at a sample.
@@ -90,7 +90,7 @@ fn turn_back(flown: &Flown<'_>) -> f64 {
 fn last_lap(flown: &Flown<'_>) -> Option<(f64, f64)> {
     let trace = flown.trace();
     let (circle, last) = (flown.circle()?, trace.len() - 1);
-    let hub = flown.scenario.field.hub;
+    let hub = flown.hub();
     let mut swept = 0.0;
     for index in (circle..last).rev() {
         let step = (trace.point(index) - hub).angle_to(trace.point(index + 1) - hub);

@@ -41,6 +41,11 @@ impl<'a> Flown<'a> {
         Self { scenario, run, setting: setting(scenario), way, way_up, way_high, home_ground }
     }
 
+    /// Centre of the circle as planned.
+    pub(super) fn hub(&self) -> DVec2 {
+        DVec2::new(self.run.drawn.plan.hub_x, self.run.drawn.plan.hub_y)
+    }
+
     pub(super) fn trace(&self) -> &Trace {
         &self.run.trace
     }

@@ -3,12 +3,15 @@
 mod figures;
 mod flown;
 pub mod reach;
+mod score;
 mod space;
 
 use glam::DVec2;
 
 use crate::run::{Ending, Run, Scenario, Stretch};
 use flown::Flown;
+
+pub use score::{Gap, LimitInfo, Outcome, Score, Scorer};
 
 /// What a margin is measured to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

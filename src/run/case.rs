@@ -7,7 +7,7 @@ use rand::{Rng as _, SeedableRng as _};
 use rand_distr::{Distribution as _, StandardNormal};
 use rand_xoshiro::Xoshiro256PlusPlus;
 
-use super::{LossKind, Scenario};
+use super::{Loss, LossKind, Scenario};
 use crate::jet::{Entry, JetNumbers, JetSheet, PlainEntry, State};
 use crate::recovery::{Firmness, PlanNumbers, Policy, Standing, Turn};
 use crate::units::Quantity;
@@ -144,10 +144,7 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
     let jet = jet.ready();
 
     let profile = draw_wind(scenario, wind, &mut draws);
-    let turn = match plan.turn {
-        Turn::Clockwise => 1.0,
-        Turn::Anticlockwise => -1.0,
-    };
+    let turn = sign(plan.turn);
     let firmness = match plan.firmness {
         Firmness::Soft => 2.0 / 3.0,
         Firmness::Nominal => 1.0,
@@ -187,7 +184,7 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
         velocity_noise: perception.velocity_noise.mps(),
     };
     let noise = draws.0.as_mut().map(|random| [(); 4].map(|()| random.next_u64()));
-    let start = start(scenario, &jet);
+    let start = start(&file.loss, &jet);
     let energy_j = file.loss.charge.share() * jet.pack;
     Case { jet, wind: profile, plan: numbers, start, energy_j, noise }
 }
@@ -243,8 +240,7 @@ fn draw_wind(scenario: &Scenario, wind: WindChoice, draws: &mut Draws) -> Profil
 }
 
 /// The state at the loss, in trim.
-fn start(scenario: &Scenario, jet: &JetNumbers<f64>) -> State<f64> {
-    let loss = &scenario.file.loss;
+fn start(loss: &Loss, jet: &JetNumbers<f64>) -> State<f64> {
     let nose = loss.heading.unit();
     let (airspeed, climb, bank) = (loss.speed.mps(), loss.climb.rad(), loss.bank.rad());
     let load = climb.cos() / bank.cos().max(0.2);
@@ -260,6 +256,37 @@ fn start(scenario: &Scenario, jet: &JetNumbers<f64>) -> State<f64> {
         bank,
         thrust: trim.clamp(0.0, jet.thrust_full(airspeed)),
         energy: 0.0,
+    }
+}
+
+/// 1 to the right, -1 to the left.
+const fn sign(turn: Turn) -> f64 {
+    match turn {
+        Turn::Clockwise => 1.0,
+        Turn::Anticlockwise => -1.0,
+    }
+}
+
+impl Case {
+    /// The same draws with another commanded circle: its radius in metres and its way round.
+    pub fn circling(mut self, radius_m: f64, turn: Turn) -> Self {
+        let turned = sign(turn) * self.plan.turn;
+        self.plan.radius = radius_m;
+        self.plan.turn = sign(turn);
+        self.plan.glide_bank *= turned;
+        self.plan.fix_bank *= turned;
+        self
+    }
+
+    /// The same draws about another hub.
+    pub fn about(mut self, hub: glam::DVec2) -> Self {
+        (self.plan.hub_x, self.plan.hub_y) = (hub.x, hub.y);
+        self
+    }
+
+    /// The same draws after another loss. What is lost does not change.
+    pub fn lost(self, loss: &Loss) -> Self {
+        Self { start: start(loss, &self.jet), energy_j: loss.charge.share() * self.jet.pack, ..self }
     }
 }
 

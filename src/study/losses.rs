@@ -1,0 +1,90 @@
+//! From where in the field is a loss recovered.
+
+use glam::DVec2;
+
+use crate::ledger::{LimitInfo, Outcome};
+
+/// What is asked of a loss map.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LossAsk {
+    /// Cells along the longer side of the outline.
+    pub cells: u32,
+    /// Number of headings, the first north.
+    pub headings: u32,
+    /// Heights above home, metres.
+    pub heights_m: Vec<f64>,
+    /// Airspeeds, m/s.
+    pub speeds_mps: Vec<f64>,
+    /// Most drawn cases a cell and heading, spent only where the answer is uncertain or the border runs.
+    pub cases: u64,
+    /// Confidence of every interval.
+    pub confidence: f64,
+}
+
+/// One cell.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cell {
+    /// Column and row, from the south-west.
+    pub at: [u32; 2],
+    /// Its middle, metres.
+    pub middle: DVec2,
+    /// Worst outcome of the plan as written over all headings.
+    pub plan_worst: Outcome,
+    /// Worst outcome seen in any case flown from here.
+    pub worst: Outcome,
+    /// Heading of that loss, degrees, and number of its case: what to replay. Height and speed stand beside them.
+    pub replay: Replay,
+    /// Outcomes counted over headings and cases, in the order of [`Outcome::ALL`].
+    pub outcomes: [u64; Outcome::ALL.len()],
+    /// Flights that met every margin asked for.
+    pub met: u64,
+    /// Flights in all.
+    pub flown: u64,
+    /// Flights that met every margin, a heading.
+    pub met_by_heading: Vec<[u64; 2]>,
+    /// Middle and longest time home, seconds; none where none settled.
+    pub home_s: Option<[f64; 2]>,
+    /// Middle and largest energy home, Wh.
+    pub energy_wh: Option<[f64; 2]>,
+    /// Whether more cases were flown here than in the first pass.
+    pub refined: bool,
+}
+
+/// A loss to fly again.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Replay {
+    /// Where, metres.
+    pub at: DVec2,
+    /// Heading, degrees.
+    pub heading_deg: f64,
+    /// Height above home, metres.
+    pub height_m: f64,
+    /// Airspeed, m/s.
+    pub speed_mps: f64,
+    /// Number of the case.
+    pub case: u64,
+}
+
+/// The answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LossStudy {
+    /// What was asked.
+    pub ask: LossAsk,
+    /// The limits, in the order of a score's gaps.
+    pub limits: Vec<LimitInfo>,
+    /// South-west corner of the grid, metres.
+    pub corner: DVec2,
+    /// Side of a cell, metres.
+    pub cell_m: f64,
+    /// Columns and rows.
+    pub size: [u32; 2],
+    /// Cells whose middle is inside the outline.
+    pub cells: Vec<Cell>,
+    /// Where a loss on any heading still turns back inside the outline, in closed form: rings, metres.
+    pub turn_back: Vec<Vec<DVec2>>,
+    /// Furthest place in every direction from the hub from which the energy reaches home over the reserve, in closed
+    /// form, metres; empty where the wind is no less than the return speed.
+    pub no_return: Vec<DVec2>,
+    /// Whether it was stopped before it was complete.
+    pub partial: bool,
+}

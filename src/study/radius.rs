@@ -1,0 +1,214 @@
+//! Which radius, which way round, here, today, and how sure are we.
+
+use glam::DVec2;
+
+use crate::ledger::{Limit, LimitInfo, Score};
+use crate::recovery::{Firmness, Guidance, Turn};
+use crate::run::Scenario;
+use crate::study::Tally;
+
+/// What is asked of a radius study.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RadiusAsk {
+    /// Radii, metres, ascending.
+    pub radii_m: Vec<f64>,
+    /// Ways round.
+    pub turns: Vec<Turn>,
+    /// Drawn cases a radius and way round.
+    pub cases: u64,
+    /// Share of cases that has to meet every margin for a radius to be in the band of cases.
+    pub share: f64,
+    /// Confidence of every interval.
+    pub confidence: f64,
+}
+
+/// One radius, one way round.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RadiusPoint {
+    /// Commanded radius, metres.
+    pub radius_m: f64,
+    /// Way round.
+    pub turn: Turn,
+    /// The plan as written, in the mean wind.
+    pub mean: Score,
+    /// The plan as written, in the gust wind all the time.
+    pub gust: Score,
+    /// Every uncertain input drawn.
+    pub cases: Tally,
+}
+
+/// One end of a band.
+#[derive(Debug, Clone, PartialEq)]
+pub struct End {
+    /// Radius, metres, found by halving between the radii flown.
+    pub radius_m: f64,
+    /// The limit that is not met beyond it; none where the radii flown end.
+    pub limit: Option<Limit>,
+    /// Why it ends, in words, such as "bank limit can't hold it: thrown 12 m outside" or "outline: 14 of 20 m asked for".
+    pub reason: String,
+}
+
+/// Radii that meet every margin.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Band {
+    /// Way round.
+    pub turn: Turn,
+    /// Lower end.
+    pub low: End,
+    /// Upper end.
+    pub high: End,
+}
+
+/// The bands of one demand; empty where no radius meets it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Bands {
+    /// In the mean wind.
+    pub mean: Vec<Band>,
+    /// In the gust wind.
+    pub gust: Vec<Band>,
+    /// By the share of drawn cases.
+    pub cases: Vec<Band>,
+}
+
+/// The radius and way round recommended.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Choice {
+    /// Radius, metres.
+    pub radius_m: f64,
+    /// Way round.
+    pub turn: Turn,
+    /// Its score in the mean wind.
+    pub mean: Score,
+    /// Its score in the gust wind.
+    pub gust: Score,
+    /// Its cases.
+    pub cases: Tally,
+    /// The limits it comes closest to, as numbers into the study's limits, closest first.
+    pub closest: Vec<usize>,
+}
+
+/// Bounds in closed form, beside the flown ones.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ClosedForm {
+    /// Smallest radius the bank limit holds in still air, mean wind and gust wind, metres.
+    pub smallest_m: [f64; 3],
+    /// Largest circle drawn about the hub that keeps its standoff, metres; 0 or less where the hub itself is too near.
+    pub largest_m: f64,
+    /// What it then comes near to.
+    pub largest_reason: String,
+    /// Slowest and fastest airspeed at which the plan's radius is held, m/s: stall and penetration below, bank above.
+    pub speed_window_mps: [f64; 2],
+    /// Most wind in which the bank limit holds the plan's radius, m/s.
+    pub wind_ceiling_mps: f64,
+}
+
+/// One line of what eats the room between circle and limit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Buffer {
+    /// What it is.
+    pub name: &'static str,
+    /// How much, metres.
+    pub metres: f64,
+    /// Where the number comes from.
+    pub origin: String,
+}
+
+/// How the answer moves with one input.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sensitivity {
+    /// The input.
+    pub input: &'static str,
+    /// Its low and high value in print, one standard deviation (or the end of its range) off the middle.
+    pub values: [String; 2],
+    /// Outermost distance at the low and the high value, metres; none where it does not settle.
+    pub outermost_m: [Option<f64>; 2],
+    /// Least spare of any margin in metres, at the low and the high value.
+    pub spare_m: [f64; 2],
+}
+
+/// One of the representative guidance laws.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Family {
+    /// Law.
+    pub guidance: Guidance,
+    /// How firm.
+    pub firmness: Firmness,
+    /// Score in the mean wind at the radius looked at.
+    pub mean: Score,
+}
+
+/// A change and the band it gives.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opener {
+    /// The change in words, such as "return at 19 m/s instead of 22 m/s".
+    pub change: String,
+    /// The bands then (mean wind), empty where it opens nothing.
+    pub bands: Vec<Band>,
+}
+
+/// The best centre found inside the outline.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BestHub {
+    /// Where, metres.
+    pub hub: DVec2,
+    /// Radius there, metres.
+    pub radius_m: f64,
+    /// Way round.
+    pub turn: Turn,
+    /// Its bands in the mean wind.
+    pub bands: Vec<Band>,
+    /// Its score in the mean wind.
+    pub mean: Score,
+}
+
+/// The answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RadiusStudy {
+    /// What was asked.
+    pub ask: RadiusAsk,
+    /// The limits, in the order of every score's gaps.
+    pub limits: Vec<LimitInfo>,
+    /// Every radius flown, by way round and then by radius.
+    pub points: Vec<RadiusPoint>,
+    /// The bands.
+    pub bands: Bands,
+    /// What is recommended; none where nothing meets the mean wind's margins.
+    pub choice: Option<Choice>,
+    /// Where nothing does: the radius and way round that fails by least.
+    pub least_bad: Option<Choice>,
+    /// In closed form.
+    pub closed: ClosedForm,
+    /// What eats the room, and the free distance it is compared with, metres.
+    pub buffers: Vec<Buffer>,
+    /// Distance from the hub to the nearest limit in the plane, metres.
+    pub free_m: f64,
+    /// How the answer moves with each input, the largest first.
+    pub sensitivity: Vec<Sensitivity>,
+    /// The guidance family.
+    pub family: Vec<Family>,
+    /// What would open an empty band.
+    pub openers: Vec<Opener>,
+    /// The best centre.
+    pub best_hub: Option<BestHub>,
+    /// Whether it was stopped before it was complete.
+    pub partial: bool,
+}
+
+impl RadiusAsk {
+    /// 40 to 260 m in 10 m steps, both ways round, 1,000 cases, 95 % of them, at 95 % confidence.
+    pub fn usual() -> Self {
+        Self {
+            radii_m: (4..=26).map(|ten| f64::from(ten) * 10.0).collect(),
+            turns: vec![Turn::Anticlockwise, Turn::Clockwise],
+            cases: 1000,
+            share: 0.95,
+            confidence: 0.95,
+        }
+    }
+}
+
+/// The study of a scenario.
+pub fn study(scenario: &Scenario, ask: &RadiusAsk) -> RadiusStudy {
+    let _ = (scenario, ask);
+    unimplemented!()
+}
