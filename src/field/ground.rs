@@ -26,6 +26,7 @@ pub struct Ground {
     /// None for flat ground at the datum's height.
     mesh: Option<DelaunayTriangulation<Spot>>,
     slope: f64,
+    highest_m: f64,
 }
 
 impl Ground {
@@ -44,7 +45,8 @@ impl Ground {
             let _ = mesh.insert(Spot { at, height_m });
         }
         let slope = mesh.inner_faces().map(|face| steepness(face.vertices().map(|v| *v.data()))).fold(0.0, f64::max);
-        Self { mesh: Some(mesh), slope }
+        let highest_m = spots.iter().map(|spot| spot.1).fold(f64::NEG_INFINITY, f64::max);
+        Self { mesh: Some(mesh), slope, highest_m }
     }
 
     /// Height of the ground, metres above the datum's.
@@ -60,6 +62,11 @@ impl Ground {
     /// Steepest slope anywhere, metres of height a metre along.
     pub fn slope(&self) -> f64 {
         self.slope
+    }
+
+    /// Height of its highest place, metres above the datum's.
+    pub fn highest_m(&self) -> f64 {
+        self.highest_m
     }
 
     /// Whether there is nothing but flat ground.

@@ -35,13 +35,14 @@ const STRIDE: usize = 32;
 /// The least of `value` over the samples of a path and the straight lines between them, within a centimetre.
 ///
 /// `value(at)` is asked at a sample number, with the share of the way to the next one as its fraction, and may change by
-/// no more than the way: `way[i]` is the way up to sample `i`, in the units of the value. `None` for an empty path.
-pub fn least_along(way: &[f64], value: impl Fn(f64) -> f64) -> Option<Least> {
+/// no more than the way: `way(i)` is the way up to sample `i`, in the units of the value. `None` for an empty path.
+pub fn least_along(samples: usize, way: impl Fn(usize) -> f64, value: impl Fn(f64) -> f64) -> Option<Least> {
     search(
-        way,
+        samples,
+        &way,
         |index| value(position(index)),
         |index, ends, least| {
-            halve(position(index), (0.0, ends.0), (1.0, ends.1), way[index + 1] - way[index], least, &value);
+            halve(position(index), (0.0, ends.0), (1.0, ends.1), way(index + 1) - way(index), least, &value);
         },
     )
 }
@@ -49,10 +50,16 @@ pub fn least_along(way: &[f64], value: impl Fn(f64) -> f64) -> Option<Least> {
 /// The least signed distance of a path to a region: positive inside, or outside with `outside`.
 ///
 /// Exact to edges on every straight piece that does not cross one, and within a centimetre in the depth of a breach.
-pub fn least_signed(way: &[f64], point: impl Fn(usize) -> DVec2, region: &Region, outside: bool) -> Option<Least> {
+pub fn least_signed(
+    samples: usize,
+    way: impl Fn(usize) -> f64,
+    point: impl Fn(usize) -> DVec2,
+    region: &Region,
+    outside: bool,
+) -> Option<Least> {
     let side = if outside { -1.0 } else { 1.0 };
     let value = |index: usize| side * region.signed_distance(point(index));
-    search(way, value, |index, ends, least| {
+    search(samples, &way, value, |index, ends, least| {
         let (a, b) = (point(index), point(index + 1));
         if ends.0 > 0.0 && ends.1 > 0.0 {
             match region.passing(a, b, least.value) {
@@ -73,11 +80,12 @@ fn position(index: usize) -> f64 {
 
 /// Looks at samples where the bound allows something less, and hands every straight piece left to `piece`.
 fn search(
-    way: &[f64],
+    samples: usize,
+    way: &impl Fn(usize) -> f64,
     value: impl Fn(usize) -> f64,
     mut piece: impl FnMut(usize, (f64, f64), &mut Least),
 ) -> Option<Least> {
-    let last = way.len().checked_sub(1)?;
+    let last = samples.checked_sub(1)?;
     let mut least = Least { value: value(0), at: 0.0 };
     let look = |index: usize, least: &mut Least| {
         let found = value(index);
@@ -93,7 +101,7 @@ fn search(
         from = to;
     }
     while let Some((a, b)) = spans.pop() {
-        if bound(a.1, b.1, way[b.0] - way[a.0]) >= least.value {
+        if bound(a.1, b.1, way(b.0) - way(a.0)) >= least.value {
             continue;
         }
         if b.0 - a.0 == 1 {

@@ -28,7 +28,7 @@ impl<L: Lane> JetNumbers<L> {
 
     /// The same where the reciprocal of the airspeed is known.
     #[inline(always)]
-    pub(super) fn drag_over(&self, airspeed: L, per_airspeed: L, load: L, stopped: L) -> L {
+    pub(crate) fn drag_over(&self, airspeed: L, per_airspeed: L, load: L, stopped: L) -> L {
         let pressure_area = L::splat(0.5) * self.density * airspeed * airspeed * self.area;
         let lift = load * self.mass * L::splat(G0) * self.per_pressure * per_airspeed * per_airspeed;
         pressure_area * (self.drag_zero + self.drag_stopped * stopped + self.drag_lift * lift * lift)

@@ -1,11 +1,11 @@
 //! Where the jet is one step later: a point mass in three dimensions, in coordinated flight.
 //!
 //! Motion is relative to the air, then carried by it, so that a steady wind changes nothing but the track. What changes
-//! airspeed is wind that changes along the way: shear with height, and gusts. Integrated by the classical fourth-order
-//! Runge-Kutta scheme at a fixed step.
+//! airspeed is wind that changes along the way: shear with height, and gusts. Integrated by the midpoint rule at a fixed
+//! step, second order; the nose turns by an angle, so that a steady turn stays round.
 
 use super::JetNumbers;
-use crate::lane::{Lane, lanes, sin_cos};
+use crate::lane::{Lane, lanes, sin_cos, sin_cos_small};
 use crate::units::G0;
 
 /// Time constant with which the climb angle follows its command, s.
@@ -14,9 +14,9 @@ const PITCH_LAG: f64 = 0.5;
 const LOAD_LIMIT: f64 = 6.0;
 /// Cosine of the bank beyond which lift is no longer asked to carry the weight.
 const STEEPEST_COS: f64 = 0.1;
-/// Fastest the nose turns, rad/s: far beyond what flies, and no more than the trigonometry takes within a step. Only a
-/// stalled tumble in a gust would ask for more.
-const TURN_LIMIT: f64 = 10.0;
+/// Fastest the nose turns, rad/s: far beyond what flies, and no more than the trigonometry of small angles takes within
+/// a step of 0.1 s. Only a stalled tumble in a gust would ask for more.
+const TURN_LIMIT: f64 = 5.0;
 
 lanes! {
     /// Where the jet is and how it moves.
@@ -82,8 +82,39 @@ lanes! {
     }
 }
 
-/// Rates of change of a state; the nose turns by an angle.
+/// Sines and cosines of a state's angles, worked out once for all who ask.
 #[derive(Clone, Copy)]
+pub(crate) struct Attitude<L> {
+    climb_sin: L,
+    climb_cos: L,
+    bank_sin: L,
+    bank_cos: L,
+}
+
+impl<L: Lane> Attitude<L> {
+    /// Of a state.
+    #[inline(always)]
+    pub(crate) fn of(state: &State<L>) -> Self {
+        let (climb_sin, climb_cos) = sin_cos(state.climb);
+        let (bank_sin, bank_cos) = sin_cos(state.bank);
+        Self { climb_sin, climb_cos, bank_sin, bank_cos }
+    }
+
+    /// Cosine of the bank.
+    #[inline(always)]
+    pub(crate) fn bank_cos(&self) -> L {
+        self.bank_cos
+    }
+
+    /// Ground velocity, m/s, to the east and to the north.
+    #[inline(always)]
+    pub(crate) fn over_ground(&self, state: &State<L>, air: &Gust<L>) -> [L; 2] {
+        let forward = state.airspeed * self.climb_cos;
+        [forward * state.nose_x + air.x, forward * state.nose_y + air.y]
+    }
+}
+
+/// Rates of change of a state; the nose turns by an angle.
 struct Rates<L> {
     x: L,
     y: L,
@@ -105,32 +136,28 @@ fn load<L: Lane>(jet: &JetNumbers<L>, state: &State<L>, climb_cos: L, per_bank_c
     wanted.min(most).max(L::splat(0.0))
 }
 
-/// Load factor being flown.
+/// The nose after a turn to the right by an angle.
 #[inline(always)]
-pub(crate) fn load_now<L: Lane>(jet: &JetNumbers<L>, state: &State<L>, command: &Command<L>) -> L {
-    let (_, bank_cos) = sin_cos(state.bank);
-    let (_, climb_cos) = sin_cos(state.climb);
-    load(jet, state, climb_cos, L::splat(1.0) / bank_cos.max(L::splat(STEEPEST_COS)), command)
+fn turned<L: Lane>(state: &State<L>, angle: L) -> [L; 2] {
+    // Positive angles turn to the right, which is clockwise seen from above.
+    let (sin, cos) = sin_cos_small(angle);
+    [state.nose_x * cos + state.nose_y * sin, state.nose_y * cos - state.nose_x * sin]
 }
 
-/// The rates at `state`, whose nose has turned by `turned` since the step began `elapsed` ago.
+/// The rates at `state`, `elapsed` after the air was as told, and the load factor.
 #[inline(always)]
 fn rates<L: Lane>(
     jet: &JetNumbers<L>,
     state: &State<L>,
-    turned: L,
+    attitude: &Attitude<L>,
     elapsed: f64,
     command: &Command<L>,
     air: &Gust<L>,
-) -> Rates<L> {
+) -> (Rates<L>, L) {
     let g = L::splat(G0);
     let one = L::splat(1.0);
-    let (turned_sin, turned_cos) = sin_cos(turned);
-    // Positive angles turn to the right, which is clockwise seen from above.
-    let nose_x = state.nose_x * turned_cos + state.nose_y * turned_sin;
-    let nose_y = state.nose_y * turned_cos - state.nose_x * turned_sin;
-    let (climb_sin, climb_cos) = sin_cos(state.climb);
-    let (bank_sin, bank_cos) = sin_cos(state.bank);
+    let &Attitude { climb_sin, climb_cos, bank_sin, bank_cos } = attitude;
+    let (nose_x, nose_y) = (state.nose_x, state.nose_y);
     // One division for three reciprocals.
     let upright = bank_cos.max(L::splat(STEEPEST_COS));
     let forward = state.airspeed * climb_cos;
@@ -151,7 +178,7 @@ fn rates<L: Lane>(
     let along = gain_x * nose_x + gain_y * nose_y;
     let right = gain_x * nose_y - gain_y * nose_x;
 
-    Rates {
+    let rates = Rates {
         x: forward * nose_x + air.x + air.shear_x * above + air.rate_x * t,
         y: forward * nose_y + air.y + air.shear_y * above + air.rate_y * t,
         height: rise,
@@ -161,20 +188,22 @@ fn rates<L: Lane>(
         bank: ((command.bank - state.bank) * jet.per_roll_lag).within(jet.roll_rate),
         thrust: (command.thrust - state.thrust) * jet.per_fan_lag,
         power: jet.power(state.airspeed, state.thrust),
-    }
+    };
+    (rates, n)
 }
 
 #[inline(always)]
 fn moved<L: Lane>(state: &State<L>, rates: &Rates<L>, dt: f64) -> State<L> {
     let dt = L::splat(dt);
+    let [nose_x, nose_y] = turned(state, rates.turn * dt);
     State {
         x: state.x + rates.x * dt,
         y: state.y + rates.y * dt,
         height: state.height + rates.height * dt,
         // Far below any speed that flies; keeps a stalled tumble finite.
         airspeed: (state.airspeed + rates.airspeed * dt).max(L::splat(1.0)),
-        nose_x: state.nose_x,
-        nose_y: state.nose_y,
+        nose_x,
+        nose_y,
         climb: (state.climb + rates.climb * dt).within(L::splat(1.5)),
         bank: (state.bank + rates.bank * dt).within(L::splat(1.5)),
         thrust: (state.thrust + rates.thrust * dt).max(L::splat(0.0)),
@@ -183,35 +212,28 @@ fn moved<L: Lane>(state: &State<L>, rates: &Rates<L>, dt: f64) -> State<L> {
 }
 
 /// The state `dt` seconds later, under one command, in air that changes linearly meanwhile.
-#[inline(always)]
 pub fn step<L: Lane>(jet: &JetNumbers<L>, state: &State<L>, command: &Command<L>, air: &Gust<L>, dt: f64) -> State<L> {
+    advance(jet, state, &Attitude::of(state), command, air, dt).0
+}
+
+/// The same where the attitude is known, with the load factor flown at the start.
+#[inline(always)]
+pub(crate) fn advance<L: Lane>(
+    jet: &JetNumbers<L>,
+    state: &State<L>,
+    attitude: &Attitude<L>,
+    command: &Command<L>,
+    air: &Gust<L>,
+    dt: f64,
+) -> (State<L>, L) {
     let half = dt / 2.0;
-    let zero = L::splat(0.0);
-    let a = rates(jet, state, zero, 0.0, command, air);
-    let b = rates(jet, &moved(state, &a, half), a.turn * L::splat(half), half, command, air);
-    let c = rates(jet, &moved(state, &b, half), b.turn * L::splat(half), half, command, air);
-    let d = rates(jet, &moved(state, &c, dt), c.turn * L::splat(dt), dt, command, air);
-    let sixth = L::splat(1.0 / 6.0);
-    let two = L::splat(2.0);
-    let mean = |part: fn(&Rates<L>) -> L| (part(&a) + two * (part(&b) + part(&c)) + part(&d)) * sixth;
-    let mean = Rates {
-        x: mean(|r| r.x),
-        y: mean(|r| r.y),
-        height: mean(|r| r.height),
-        airspeed: mean(|r| r.airspeed),
-        turn: mean(|r| r.turn),
-        climb: mean(|r| r.climb),
-        bank: mean(|r| r.bank),
-        thrust: mean(|r| r.thrust),
-        power: mean(|r| r.power),
-    };
-    let mut next = moved(state, &mean, dt);
-    let (sin, cos) = sin_cos(mean.turn * L::splat(dt));
-    let nose_x = state.nose_x * cos + state.nose_y * sin;
-    let nose_y = state.nose_y * cos - state.nose_x * sin;
+    let (start, load) = rates(jet, state, attitude, 0.0, command, air);
+    let middle = moved(state, &start, half);
+    let (middle, _) = rates(jet, &middle, &Attitude::of(&middle), half, command, air);
+    let mut next = moved(state, &middle, dt);
     // One Newton step back to unit length; the error per step is far below the last bit of a margin.
-    let scale = L::splat(1.5) - L::splat(0.5) * (nose_x * nose_x + nose_y * nose_y);
-    next.nose_x = nose_x * scale;
-    next.nose_y = nose_y * scale;
-    next
+    let scale = L::splat(1.5) - L::splat(0.5) * (next.nose_x * next.nose_x + next.nose_y * next.nose_y);
+    next.nose_x = next.nose_x * scale;
+    next.nose_y = next.nose_y * scale;
+    (next, load)
 }

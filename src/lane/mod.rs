@@ -11,7 +11,7 @@ mod wide;
 use std::fmt::Debug;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
-pub use math::{atan, exp, ln, sin_cos};
+pub use math::{atan, exp, ln, sin_cos, sin_cos_small};
 pub use random::Random;
 pub use wide::Wide;
 
@@ -27,6 +27,8 @@ pub trait Words: Copy + Debug + Send + Sync {
     fn map(self, op: impl Fn(u64) -> u64) -> Self;
     /// The word of one lane.
     fn lane(self, lane: usize) -> u64;
+    /// Whether any bit is set in any lane.
+    fn any(self) -> bool;
 
     /// Bits set in both.
     #[inline(always)]
@@ -133,6 +135,11 @@ impl Words for u64 {
     fn lane(self, _: usize) -> u64 {
         self
     }
+
+    #[inline(always)]
+    fn any(self) -> bool {
+        self != 0
+    }
 }
 
 impl Lane for f64 {
@@ -209,6 +216,11 @@ macro_rules! lanes {
             /// Several single ones side by side; the last is repeated where there are fewer than lanes.
             $vis fn gather(cases: &[$name<f64>]) -> Self {
                 Self { $($field: L::from_fn(|lane| cases[lane.min(cases.len() - 1)].$field),)+ }
+            }
+
+            /// The same from whatever each of them belongs to.
+            $vis fn gather_by<T>(cases: &[T], part: impl Fn(&T) -> &$name<f64>) -> Self {
+                Self { $($field: L::from_fn(|lane| part(&cases[lane.min(cases.len() - 1)]).$field),)+ }
             }
 
             /// The single one in a lane.

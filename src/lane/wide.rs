@@ -35,6 +35,11 @@ impl<const N: usize> Words for [u64; N] {
     fn lane(self, lane: usize) -> u64 {
         self[lane]
     }
+
+    #[inline(always)]
+    fn any(self) -> bool {
+        self.into_iter().fold(0, |all, word| all | word) != 0
+    }
 }
 
 macro_rules! operators {

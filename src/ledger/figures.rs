@@ -1,61 +1,72 @@
 //! The numbers of a run that are not margins, and what is to be said about it in words.
 
-use std::f64::consts::TAU;
-
-use super::flown::Flown;
+use super::flown::{Flown, position};
 use super::{Figures, reach};
 use crate::jet::turn;
-use crate::run::{Ending, LossKind, Stretch, Trace};
+use crate::lane::Lane;
+use crate::run::{Ending, LossKind, Scenario};
 use crate::wind::factor;
 
 /// A bank this near the limit counts as at the limit, rad.
 const AT_LIMIT: f64 = 0.009;
 
-/// Works the figures out.
-pub(super) fn figures(flown: &Flown<'_>) -> Figures {
-    let (file, trace, drawn) = (&flown.scenario.file, flown.trace(), &flown.run.drawn);
-    let jet = &drawn.jet;
-    let circle = flown.circle();
-    let lap = last_lap(flown);
-    let reached = circle.unwrap_or(trace.len() - 1);
-    let energy_left_j = drawn.energy_j - trace.energy_j[reached];
-    let lap_energy_j =
-        lap.map(|(from, to)| Trace::between(&trace.energy_j, to) - Trace::between(&trace.energy_j, from));
-    let reserve_j = file.limits.reserve.share() * jet.pack;
+/// What a scenario's figures have in common, whatever the run.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Standard {
+    smallest_radius_m: [f64; 3],
+    wind_at_circle_mps: [f64; 2],
+}
 
-    let height = file.recovery.height.m();
-    let sheet = &file.wind;
-    let exponent = f64::midpoint(sheet.exponent_low, sheet.exponent_high);
-    let aloft = factor(sheet.profile, exponent, sheet.roughness.m(), sheet.measured_at.m(), height);
-    let wind_at_circle_mps = [sheet.mean.mps() * aloft, sheet.gust.mps() * aloft];
-    let smallest =
-        |wind: f64| turn::smallest_radius(file.jet.return_speed.value.mps(), wind, file.jet.bank_limit.value.rad());
-
-    Figures {
-        outermost_m: circle.map(|from| furthest(flown, settled(lap).unwrap_or(from)..trace.len())),
-        join_overshoot_m: join_overshoot(flown, settled(lap)),
-        turn_back_m: turn_back(flown),
-        lap_s: lap.map(|(from, to)| (to - from) * trace.step_s),
-        saturated_share: lap.map(|lap| saturated(flown, lap)),
-        home_s: circle.map(|index| trace.time_s(index)),
-        energy_left_j,
-        lap_energy_j,
-        laps_in_hand: lap_energy_j.map(|lap| (energy_left_j - reserve_j) / lap),
-        smallest_radius_m: [0.0, wind_at_circle_mps[0], wind_at_circle_mps[1]].map(smallest),
-        wind_at_circle_mps,
-        drift_m: trace.point(trace.len() - 1).distance(trace.point(0)),
-        glide_footprint_m: reach::glide_m(jet.glide_ratio(), height),
-        fall_footprint_m: reach::fall_m(jet.return_speed + wind_at_circle_mps[0], height),
+impl Standard {
+    pub(super) fn of(scenario: &Scenario) -> Self {
+        let (file, sheet) = (&scenario.file, &scenario.file.wind);
+        let exponent = f64::midpoint(sheet.exponent_low, sheet.exponent_high);
+        let height = file.recovery.height.m();
+        let aloft = factor(sheet.profile, exponent, sheet.roughness.m(), sheet.measured_at.m(), height);
+        let wind_at_circle_mps = [sheet.mean.mps() * aloft, sheet.gust.mps() * aloft];
+        let (speed, bank) = (file.jet.return_speed.value.mps(), file.jet.bank_limit.value.rad());
+        let smallest = |wind: f64| turn::smallest_radius(speed, wind, bank);
+        let smallest_radius_m = [0.0, wind_at_circle_mps[0], wind_at_circle_mps[1]].map(smallest);
+        Self { smallest_radius_m, wind_at_circle_mps }
     }
 }
 
-fn hub_distance(flown: &Flown<'_>, index: usize) -> f64 {
-    flown.trace().point(index).distance(flown.hub())
+/// Works the figures out.
+pub(super) fn figures<L: Lane>(flown: &Flown<'_, L>, standard: &Standard) -> Figures {
+    let (file, seen, jet) = (&flown.scenario.file, &flown.seen, &flown.drawn.jet);
+    let round = flown.seen.circle.map(|circle| Round::last(flown, circle));
+    let lap = round.as_ref().and_then(|round| round.from).map(|from| (from, position(seen.last())));
+    let reached = seen.circle.unwrap_or(seen.last());
+    let energy_left_j = flown.drawn.energy_j - seen.energy(position(reached));
+    let lap_energy_j = lap.map(|(from, to)| seen.energy(to) - seen.energy(from));
+    let reserve_j = file.limits.reserve.share() * jet.pack;
+    let height = file.recovery.height.m();
+    Figures {
+        outermost_m: round.as_ref().map(|round| round.outermost_m),
+        join_overshoot_m: join_overshoot(flown, settled(lap)),
+        turn_back_m: turn_back(flown),
+        lap_s: lap.map(|(from, to)| (to - from) * flown.setting.step_s),
+        saturated_share: round.as_ref().and_then(|round| round.from.map(|_| round.saturated_share)),
+        home_s: seen.circle.map(|index| position(index) * flown.setting.step_s),
+        energy_left_j,
+        lap_energy_j,
+        laps_in_hand: lap_energy_j.map(|lap| (energy_left_j - reserve_j) / lap),
+        smallest_radius_m: standard.smallest_radius_m,
+        wind_at_circle_mps: standard.wind_at_circle_mps,
+        drift_m: seen.point(seen.last()).distance(seen.point(0)),
+        glide_footprint_m: reach::glide_m(jet.glide_ratio(), height),
+        fall_footprint_m: reach::fall_m(jet.return_speed + standard.wind_at_circle_mps[0], height),
+    }
+}
+
+/// Squared distance from the hub at a sample.
+fn hub2<L: Lane>(flown: &Flown<'_, L>, index: usize) -> f64 {
+    flown.seen.point(index).distance_squared(flown.hub())
 }
 
 /// Distance is convex along a straight line, so its largest value lies at a sample.
-fn furthest(flown: &Flown<'_>, samples: std::ops::Range<usize>) -> f64 {
-    samples.map(|index| hub_distance(flown, index)).fold(0.0, f64::max)
+fn furthest<L: Lane>(flown: &Flown<'_, L>, samples: std::ops::Range<usize>) -> f64 {
+    samples.map(|index| hub2(flown, index)).fold(0.0, f64::max).sqrt()
 }
 
 /// First sample of the last whole lap: what counts as settled.
@@ -65,62 +76,76 @@ fn settled(lap: Option<(f64, f64)>) -> Option<usize> {
 }
 
 /// How far outside the ring it went before the last lap, once it had stopped coming nearer.
-fn join_overshoot(flown: &Flown<'_>, settled: Option<usize>) -> Option<f64> {
-    let stretches = &flown.trace().stretch;
-    let begin = stretches.iter().position(|&stretch| stretch == Stretch::Join)?;
-    let end = settled.unwrap_or(stretches.len());
-    let radius = flown.run.drawn.plan.radius;
-    let nearer = |index: usize| index + 1 < end && hub_distance(flown, index + 1) < hub_distance(flown, index);
+fn join_overshoot<L: Lane>(flown: &Flown<'_, L>, settled: Option<usize>) -> Option<f64> {
+    let begin = flown.seen.join?;
+    let end = settled.unwrap_or(flown.seen.length);
+    let radius = flown.drawn.plan.radius;
+    let nearer = |index: usize| index + 1 < end && hub2(flown, index + 1) < hub2(flown, index);
     let outward = (begin..end).take_while(|&index| !nearer(index)).count();
-    let inward =
-        (begin + outward..end).take_while(|&index| nearer(index) && hub_distance(flown, index) > radius).count();
-    let nearest = begin + outward + inward;
-    Some((furthest(flown, nearest..end) - radius).max(0.0))
+    let outside = |index: usize| hub2(flown, index) > radius * radius;
+    let inward = (begin + outward..end).take_while(|&index| nearer(index) && outside(index)).count();
+    Some((furthest(flown, begin + outward + inward..end) - radius).max(0.0))
 }
 
 /// How much further from the hub it went than it was at the loss, before it first came nearer.
-fn turn_back(flown: &Flown<'_>) -> f64 {
-    let last = flown.trace().len() - 1;
-    let outward = |index: &usize| hub_distance(flown, index + 1) >= hub_distance(flown, *index);
-    let turned = (0..last).take_while(outward).count();
-    hub_distance(flown, turned) - hub_distance(flown, 0)
+fn turn_back<L: Lane>(flown: &Flown<'_, L>) -> f64 {
+    let outward = |index: &usize| hub2(flown, index + 1) >= hub2(flown, *index);
+    let turned = (0..flown.seen.last()).take_while(outward).count();
+    hub2(flown, turned).sqrt() - hub2(flown, 0).sqrt()
 }
 
-/// The last whole lap on the circle, as sample numbers with fractions.
-fn last_lap(flown: &Flown<'_>) -> Option<(f64, f64)> {
-    let trace = flown.trace();
-    let (circle, last) = (flown.circle()?, trace.len() - 1);
-    let hub = flown.hub();
-    let mut swept = 0.0;
-    for index in (circle..last).rev() {
-        let step = (trace.point(index) - hub).angle_to(trace.point(index + 1) - hub);
-        let before = f64::abs(swept);
-        swept += step;
-        if swept.abs() >= TAU {
-            let share = (TAU - before) / (swept.abs() - before);
-            let position = super::flown::position;
-            return Some((position(index + 1) - share, position(last)));
+/// The last whole lap on the circle, or as much of one as was flown.
+struct Round {
+    /// The sample number with a fraction at which the lap began; none where no whole lap was flown.
+    from: Option<f64>,
+    /// Furthest from the hub since then, m.
+    outermost_m: f64,
+    /// Share of it at the bank limit.
+    saturated_share: f64,
+}
+
+impl Round {
+    /// Goes back from the end until the way about the hub amounts to one turn.
+    ///
+    /// The ray from the hub through the end is then crossed once more. Leaving it to the left at the very end counts as
+    /// a crossing, so that a whole turn is the second to the left or the first to the right.
+    fn last<L: Lane>(flown: &Flown<'_, L>, circle: usize) -> Self {
+        let (seen, hub, last) = (&flown.seen, flown.hub(), flown.seen.last());
+        let limit = flown.drawn.jet.bank_limit - AT_LIMIT;
+        let end = seen.point(last) - hub;
+        let (mut after, mut side_after, mut crossings) = (end, 0.0, 0);
+        let (mut outermost2, mut at_limit, mut from) = (end.length_squared(), 0, None);
+        let mut samples = 0;
+        for index in (circle..last).rev() {
+            let here = seen.point(index) - hub;
+            let side = end.perp_dot(here);
+            outermost2 = outermost2.max(here.length_squared());
+            if (side > 0.0) != (side_after > 0.0) {
+                let share = side_after / (side_after - side);
+                if end.dot(after + (here - after) * share) > 0.0 {
+                    crossings += if side > 0.0 { 1 } else { -1 };
+                    if crossings == 2 || crossings == -1 {
+                        from = Some(position(index + 1) - share);
+                        break;
+                    }
+                }
+            }
+            samples += 1;
+            at_limit += u32::from(seen.bank_at(index).abs() >= limit);
+            (after, side_after) = (here, side);
         }
+        let saturated_share = f64::from(at_limit) / f64::from(samples.max(1));
+        Self { from, outermost_m: outermost2.sqrt(), saturated_share }
     }
-    None
-}
-
-/// Share of a lap flown at the bank limit.
-fn saturated(flown: &Flown<'_>, (from, to): (f64, f64)) -> f64 {
-    let limit = flown.run.drawn.jet.bank_limit - AT_LIMIT;
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "sample numbers")]
-    let lap = &flown.trace().bank_rad[from.ceil() as usize..to as usize];
-    let at_limit = lap.iter().filter(|bank| bank.abs() >= limit).count();
-    super::flown::position(at_limit) / super::flown::position(lap.len().max(1))
 }
 
 /// What the margins do not say.
-pub(super) fn remarks(flown: &Flown<'_>, figures: &Figures) -> Vec<String> {
-    let (file, trace) = (&flown.scenario.file, flown.trace());
+pub(super) fn remarks<L: Lane>(flown: &Flown<'_, L>, figures: &Figures) -> Vec<String> {
+    let (file, seen) = (&flown.scenario.file, &flown.seen);
     let mut remarks = Vec::new();
-    let end = trace.point(trace.len() - 1);
-    let end_s = trace.time_s(trace.len() - 1);
-    match flown.run.ending {
+    let end = seen.point(seen.last());
+    let end_s = position(seen.last()) * flown.setting.step_s;
+    match flown.ending {
         Ending::Landed if flown.setting.cuts() => remarks.push(format!(
             "Comes down {end_s:.0} s after the loss at ({:.0}, {:.0}) m, {:.0} m from where it was lost.",
             end.x, end.y, figures.drift_m
@@ -150,7 +175,7 @@ pub(super) fn remarks(flown: &Flown<'_>, figures: &Figures) -> Vec<String> {
              in the mean wind at circle height. The jet is thrown outside the circle on the downwind side."
         ));
     }
-    if flown.circle().is_some() && figures.lap_s.is_none() {
+    if seen.circle.is_some() && figures.lap_s.is_none() {
         remarks.push("Reaches the circle but flies no whole lap of it.".into());
     }
     if file.recovery.authorised_by.trim().is_empty() {

@@ -2,16 +2,19 @@
 
 mod figures;
 mod flown;
+mod gauge;
+mod judge;
 pub mod reach;
 mod score;
 mod space;
 
 use glam::DVec2;
 
-use crate::run::{Ending, Run, Scenario, Stretch};
-use flown::Flown;
+use crate::run::{Ending, Run, Scenario, Stretch, Trace, setting};
+use judge::Judge;
 
-pub use score::{Gap, LimitInfo, Outcome, Score, Scorer};
+pub use judge::{Gap, LimitInfo};
+pub use score::{Outcome, Score, Scorer};
 
 /// What a margin is measured to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -149,16 +152,36 @@ impl Ledger {
 
 /// Every margin of a run, along the swept path.
 pub fn judge(scenario: &Scenario, run: &Run) -> Ledger {
-    let flown = Flown::new(scenario, run);
-    let figures = figures::figures(&flown);
-    let mut rows = space::rows(&flown);
-    rows.extend(flown.rows(&figures));
-    let last = run.trace.len() - 1;
+    let (judge, setting, trace) = (Judge::new(scenario), setting(scenario), &run.trace);
+    let mut gauge = judge.gauge::<f64>();
+    trace.show(&mut gauge);
+    let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), run.ending);
+    let (figures, gaps) = judge.measure(&flown);
+    let never = flown.comes_home() && figures.home_s.is_none();
+    let rows = judge.limits.iter().zip(gaps).filter_map(|(info, gap)| {
+        let gap = gap?;
+        let at = gap.at_s / trace.step_s;
+        let name = if never && info.limit == Limit::TimeHome { "time home: never on the circle" } else { &info.name };
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sample number")]
+        let sample = ((at + 1e-9) as usize).min(trace.len() - 1);
+        Some(Row {
+            limit: info.limit,
+            name: name.into(),
+            unit: info.unit,
+            margin: gap.margin,
+            standoff: gap.standoff,
+            verdict: gap.verdict,
+            at_s: gap.at_s,
+            at: trace.point_between(at),
+            height_m: Trace::between(&trace.height_m, at),
+            stretch: trace.stretch[sample],
+        })
+    });
     Ledger {
-        rows,
+        rows: rows.collect(),
         remarks: figures::remarks(&flown, &figures),
         figures,
         ending: run.ending,
-        end_s: run.trace.time_s(last),
+        end_s: trace.time_s(trace.len() - 1),
     }
 }

@@ -1,9 +1,11 @@
 //! What one recovery came to, in few numbers: what studies count, many thousand times over.
 
-use super::{Limit, Row, Verdict, judge};
-use crate::field::Rule;
+use super::flown::{Flown, position};
+use super::judge::Judge;
+use super::{Figures, Gap, Limit, LimitInfo, Verdict};
+use crate::lane::{Lane, Wide};
 use crate::recovery::Standing;
-use crate::run::{Case, Ending, Run, Scenario, Setting, fly_batch, setting};
+use crate::run::{Case, Ending, SIDE_BY_SIDE, Scenario, Setting, Watched, setting, watch_wide};
 
 /// What came of a recovery, the worst thing first; each recovery is one of them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -54,30 +56,6 @@ impl Outcome {
     }
 }
 
-/// A limit that every recovery of a scenario is measured against.
-#[derive(Debug, Clone, PartialEq)]
-pub struct LimitInfo {
-    /// Which.
-    pub limit: Limit,
-    /// Its name in print, such as "outline" or "never: goat paddock".
-    pub name: String,
-    /// Unit of its margins.
-    pub unit: &'static str,
-}
-
-/// A margin without its words.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Gap {
-    /// What is left, in the unit of the limit; negative is a breach. Infinite where the limit did not apply.
-    pub margin: f64,
-    /// What was asked for.
-    pub standoff: f64,
-    /// What that amounts to.
-    pub verdict: Verdict,
-    /// When, seconds since the loss.
-    pub at_s: f64,
-}
-
 /// What one recovery came to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Score {
@@ -109,18 +87,67 @@ pub struct Score {
     pub laps_in_hand: Option<f64>,
 }
 
+impl Score {
+    fn new<L: Lane>(flown: &Flown<'_, L>, figures: &Figures, gaps: Vec<Option<Gap>>, limits: &[LimitInfo]) -> Self {
+        let outcome = outcome(flown, figures, &gaps, limits);
+        let met = !matches!(flown.ending, Ending::Empty | Ending::OutOfTime)
+            && gaps.iter().flatten().all(|gap| matches!(gap.verdict, Verdict::Clear | Verdict::Counted));
+        let none = Gap { margin: f64::INFINITY, standoff: 0.0, verdict: Verdict::Clear, at_s: 0.0 };
+        Self {
+            gaps: gaps.into_iter().map(|gap| gap.unwrap_or(none)).collect(),
+            outcome,
+            met,
+            ending: flown.ending,
+            end_s: position(flown.seen.last()) * flown.setting.step_s,
+            outermost_m: figures.outermost_m,
+            join_overshoot_m: figures.join_overshoot_m,
+            turn_back_m: figures.turn_back_m,
+            lap_s: figures.lap_s,
+            saturated_share: figures.saturated_share,
+            home_s: figures.home_s,
+            energy_home_j: flown.drawn.energy_j - figures.energy_left_j,
+            laps_in_hand: figures.laps_in_hand,
+        }
+    }
+}
+
+fn outcome<L: Lane>(flown: &Flown<'_, L>, figures: &Figures, gaps: &[Option<Gap>], limits: &[LimitInfo]) -> Outcome {
+    let breached = |which: fn(Limit) -> bool| {
+        let mut pairs = limits.iter().zip(gaps);
+        pairs.any(|(info, gap)| gap.is_some_and(|gap| gap.verdict == Verdict::Breached) && which(info.limit))
+    };
+    let unsettled = flown.comes_home() && figures.lap_s.is_none();
+    if breached(|limit| matches!(limit, Limit::Patch(_) | Limit::Obstacle(_))) {
+        Outcome::EnteredPatch
+    } else if breached(|limit| matches!(limit, Limit::Outline | Limit::FlightLine)) {
+        Outcome::LeftOutline
+    } else if breached(|limit| matches!(limit, Limit::Ceiling | Limit::Ground)) {
+        Outcome::CeilingOrGround
+    } else if breached(|limit| limit == Limit::Stall) {
+        Outcome::Stalled
+    } else if flown.ending == Ending::Empty || breached(|limit| limit == Limit::Energy) {
+        Outcome::EnergyOut
+    } else if flown.ending == Ending::OutOfTime || unsettled {
+        Outcome::NeverSettled
+    } else if breached(|_| true) {
+        Outcome::LateOrUnseen
+    } else {
+        Outcome::Recovered
+    }
+}
+
 /// Judges recoveries of one scenario, many at a time.
 #[derive(Debug, Clone)]
 pub struct Scorer<'a> {
     scenario: &'a Scenario,
     setting: Setting,
-    limits: Vec<LimitInfo>,
+    judge: Judge<'a>,
 }
 
 impl<'a> Scorer<'a> {
     /// For a scenario as written.
     pub fn new(scenario: &'a Scenario) -> Self {
-        Self { scenario, setting: setting(scenario), limits: limits(scenario) }
+        Self { scenario, setting: setting(scenario), judge: Judge::new(scenario) }
     }
 
     /// The same under other standing orders.
@@ -135,107 +162,28 @@ impl<'a> Scorer<'a> {
 
     /// The limits, in the order of every score's gaps.
     pub fn limits(&self) -> &[LimitInfo] {
-        &self.limits
+        &self.judge.limits
     }
 
     /// Flies and judges cases, several side by side. Each gives the same bits as alone.
     pub fn score(&self, cases: &[Case]) -> Vec<Score> {
-        let flights = fly_batch(self.scenario, cases);
-        flights
-            .into_iter()
-            .zip(cases)
-            .map(|((trace, ending), &drawn)| self.one(Run { case: 0, drawn, trace, ending }))
-            .collect()
+        self.score_wide::<Wide<SIDE_BY_SIDE>>(cases)
     }
 
-    fn one(&self, run: Run) -> Score {
-        let ledger = judge(self.scenario, &run);
-        let nothing = Gap { margin: f64::INFINITY, standoff: 0.0, verdict: Verdict::Clear, at_s: 0.0 };
-        let gaps: Vec<Gap> = self
-            .limits
-            .iter()
-            .map(|info| ledger.rows.iter().find(|row| row.limit == info.limit).map_or(nothing, gap))
-            .collect();
-        let figures = &ledger.figures;
-        let outcome = outcome(
-            &ledger.rows,
-            ledger.ending,
-            figures.lap_s.is_some() || self.setting.cuts() || !self.setting.standing.has_fix,
-        );
-        let home_ends = !matches!(ledger.ending, Ending::Empty | Ending::OutOfTime);
-        Score {
-            outcome,
-            met: home_ends && gaps.iter().all(|gap| matches!(gap.verdict, Verdict::Clear | Verdict::Counted)),
-            gaps,
-            ending: ledger.ending,
-            end_s: ledger.end_s,
-            outermost_m: figures.outermost_m,
-            join_overshoot_m: figures.join_overshoot_m,
-            turn_back_m: figures.turn_back_m,
-            lap_s: figures.lap_s,
-            saturated_share: figures.saturated_share,
-            home_s: figures.home_s,
-            energy_home_j: run.drawn.energy_j - figures.energy_left_j,
-            laps_in_hand: figures.laps_in_hand,
+    /// The same at a width of the caller's choice.
+    pub fn score_wide<L: Lane>(&self, cases: &[Case]) -> Vec<Score> {
+        let flight = Watched::of(self.scenario, &self.setting);
+        let mut gauge = self.judge.gauge::<L>();
+        let mut scores = Vec::with_capacity(cases.len());
+        for few in cases.chunks(L::WIDTH) {
+            gauge.clear();
+            let endings = watch_wide(&flight, few, &mut gauge);
+            scores.extend(few.iter().zip(endings).enumerate().map(|(lane, (drawn, ending))| {
+                let flown = self.judge.flown(&self.setting, drawn, gauge.lane(lane), ending);
+                let (figures, gaps) = self.judge.measure(&flown);
+                Score::new(&flown, &figures, gaps, &self.judge.limits)
+            }));
         }
+        scores
     }
-}
-
-fn gap(row: &Row) -> Gap {
-    Gap { margin: row.margin, standoff: row.standoff, verdict: row.verdict, at_s: row.at_s }
-}
-
-fn outcome(rows: &[Row], ending: Ending, settled: bool) -> Outcome {
-    let breached =
-        |which: fn(Limit) -> bool| rows.iter().any(|row| row.verdict == Verdict::Breached && which(row.limit));
-    if breached(|limit| matches!(limit, Limit::Patch(_) | Limit::Obstacle(_))) {
-        Outcome::EnteredPatch
-    } else if breached(|limit| matches!(limit, Limit::Outline | Limit::FlightLine)) {
-        Outcome::LeftOutline
-    } else if breached(|limit| matches!(limit, Limit::Ceiling | Limit::Ground)) {
-        Outcome::CeilingOrGround
-    } else if breached(|limit| limit == Limit::Stall) {
-        Outcome::Stalled
-    } else if ending == Ending::Empty || breached(|limit| limit == Limit::Energy) {
-        Outcome::EnergyOut
-    } else if ending == Ending::OutOfTime || !settled {
-        Outcome::NeverSettled
-    } else if breached(|_| true) {
-        Outcome::LateOrUnseen
-    } else {
-        Outcome::Recovered
-    }
-}
-
-/// The limits of a scenario, in the order of [`Limit`].
-fn limits(scenario: &Scenario) -> Vec<LimitInfo> {
-    let field = &scenario.field;
-    let info = |limit, name: &str, unit| LimitInfo { limit, name: name.into(), unit };
-    let mut limits = vec![info(Limit::Outline, "outline", "m")];
-    limits.extend(field.patches.iter().enumerate().filter_map(|(index, patch)| {
-        let (name, unit) = match patch.rule {
-            Rule::Idle => return None,
-            Rule::Never => (format!("never: {}", patch.name), "m"),
-            Rule::Above(height_m) => (format!("above {height_m:.0} m: {}", patch.name), "m"),
-            Rule::Avoid => (format!("avoid: {}", patch.name), "s"),
-        };
-        Some(LimitInfo { limit: Limit::Patch(index), name, unit })
-    }));
-    limits.extend(field.flight_line.map(|_| info(Limit::FlightLine, "flight line", "m")));
-    limits.extend(scenario.file.limits.ceiling.map(|_| info(Limit::Ceiling, "ceiling", "m")));
-    let cuts = setting(scenario).cuts();
-    limits.extend((!cuts).then(|| info(Limit::Ground, "height over the ground", "m")));
-    limits.extend(field.obstacles.iter().enumerate().map(|(index, obstacle)| LimitInfo {
-        limit: Limit::Obstacle(index),
-        name: format!("obstacle: {}", obstacle.name),
-        unit: "m",
-    }));
-    limits.extend([info(Limit::Stall, "stall speed", "m/s"), info(Limit::Bank, "bank limit", "deg")]);
-    limits.extend((!cuts).then(|| info(Limit::TimeHome, "time home", "s")));
-    limits.extend([
-        info(Limit::Energy, "energy over reserve", "Wh"),
-        info(Limit::SightDistance, "attitude seen from the stand", "m"),
-        info(Limit::SightAngle, "size seen from the stand", "deg"),
-    ]);
-    limits
 }

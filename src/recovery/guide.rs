@@ -9,24 +9,38 @@ use crate::units::G0;
 /// Cosine of the crab angle below which it is held: beyond 70 degrees the nose says nothing about the path.
 const LEAST_CRAB_COS: f64 = 0.34;
 
-/// Where the jet stands relative to the ring, as perceived.
+/// Where the jet stands and how it moves relative to the ring, as perceived.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Relative<L> {
     /// Distance from the hub, m, at least 1.
     pub(super) distance: L,
+    /// Its reciprocal, 1/m.
+    pub(super) per_distance: L,
     /// Unit vector from the hub to the jet.
-    pub(super) radial: [L; 2],
+    radial: [L; 2],
     /// Unit vector along the ring the way of the circle.
-    pub(super) tangent: [L; 2],
+    tangent: [L; 2],
+    /// Ground speed, m/s, at least a half.
+    pub(super) speed: L,
+    /// Its reciprocal, s/m.
+    per_speed: L,
+    /// Ground speed along the ring the way of the circle, m/s.
+    pub(super) around: L,
 }
 
 impl<L: Lane> Relative<L> {
     #[inline(always)]
     pub(super) fn new(percept: &Percept<L>, plan: &PlanNumbers<L>) -> Self {
         let (x, y) = (percept.x - plan.hub_x, percept.y - plan.hub_y);
+        let ground = [percept.ground_x, percept.ground_y];
         let distance = (x * x + y * y).sqrt().max(L::splat(1.0));
-        let radial = [x / distance, y / distance];
-        Self { distance, radial, tangent: [plan.turn * radial[1], -(plan.turn * radial[0])] }
+        let speed = dot(ground, ground).sqrt().max(L::splat(0.5));
+        // One division for two reciprocals.
+        let all = L::splat(1.0) / (distance * speed);
+        let (per_distance, per_speed) = (all * speed, all * distance);
+        let radial = [x * per_distance, y * per_distance];
+        let tangent = [plan.turn * radial[1], -(plan.turn * radial[0])];
+        Self { distance, per_distance, radial, tangent, speed, per_speed, around: dot(ground, tangent) }
     }
 }
 
@@ -65,28 +79,35 @@ pub(super) fn bank_tangent<L: Lane>(
     relative: &Relative<L>,
     plan: &PlanNumbers<L>,
 ) -> L {
-    let ground = (percept.ground_x * percept.ground_x + percept.ground_y * percept.ground_y).sqrt();
-    let slow = ground.max(L::splat(0.5));
-    let course = [percept.ground_x / slow, percept.ground_y / slow];
+    let (speed, per_speed) = (relative.speed, relative.per_speed);
+    let course = [percept.ground_x * per_speed, percept.ground_y * per_speed];
     let nose = [percept.nose_x, percept.nose_y];
     let crab_cos = dot(course, nose);
+    let one = L::splat(1.0);
     match guidance {
-        Guidance::RingField => follow_field(course, slow, crab_cos, relative, plan),
-        Guidance::StraightAt => follow_field(nose, percept.airspeed, L::splat(1.0), relative, plan),
-        Guidance::LookAhead => look_ahead(course, slow, crab_cos, relative, plan),
+        Guidance::RingField => follow_field(course, speed, per_speed, crab_cos, relative, plan),
+        Guidance::StraightAt => follow_field(nose, percept.airspeed, one / percept.airspeed, one, relative, plan),
+        Guidance::LookAhead => look_ahead(course, speed, crab_cos, relative, plan),
     }
 }
 
 /// Course feedback on the field, with the turn that the field itself makes along the way fed forward.
 #[inline(always)]
-fn follow_field<L: Lane>(direction: [L; 2], speed: L, crab_cos: L, relative: &Relative<L>, plan: &PlanNumbers<L>) -> L {
+fn follow_field<L: Lane>(
+    direction: [L; 2],
+    speed: L,
+    per_speed: L,
+    crab_cos: L,
+    relative: &Relative<L>,
+    plan: &PlanNumbers<L>,
+) -> L {
     let one = L::splat(1.0);
-    let blend = plan.lead * speed;
-    let off = (relative.distance - plan.radius) / blend;
+    let per_blend = per_speed / plan.lead;
+    let off = (relative.distance - plan.radius) * per_blend;
     let wanted = ring_field(relative.radial, relative.tangent, off);
     let around = speed * dot(direction, relative.tangent);
     let outward = speed * dot(direction, relative.radial);
-    let field_turn = plan.turn * (around / relative.distance + outward / (blend * (one + off * off)));
+    let field_turn = plan.turn * (around * relative.per_distance + outward * per_blend / (one + off * off));
     // Twice the tangent of half the angle: the angle itself where it is small, and growing all the way to a half turn.
     let sin = to_the_right(direction, wanted) + plan.turn * L::splat(1e-9);
     let error = L::splat(2.0) * sin / (one + dot(direction, wanted) + L::splat(1e-6));

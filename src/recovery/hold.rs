@@ -14,29 +14,28 @@ const STALL_GAIN: f64 = 0.06;
 /// Climb angle changed a metre per second off the glide's speed, rad s/m.
 const GLIDE_GAIN: f64 = 0.04;
 
-/// Climb angle that closes in on a height.
-#[inline(always)]
-pub(super) fn climb_to<L: Lane>(height: L, percept: &Percept<L>, jet: &JetNumbers<L>) -> L {
-    (L::splat(HEIGHT_GAIN) * (height - percept.height) / percept.airspeed).within(jet.climb_limit)
-}
-
-/// Powered flight with a bank and a wish to climb: thrust for the return speed, and no more climb than thrust and
-/// stall allow.
+/// Powered flight with a bank and, where `climbing`, a height to close in on: thrust for the return speed, and no more
+/// climb than thrust and stall allow.
 #[inline(always)]
 pub(super) fn powered<L: Lane>(
     bank: L,
-    climb: L,
+    climbing: L::Words,
     percept: &Percept<L>,
     jet: &JetNumbers<L>,
     plan: &PlanNumbers<L>,
 ) -> Command<L> {
-    let zero = L::splat(0.0);
+    let (zero, one) = (L::splat(0.0), L::splat(1.0));
+    let upright = percept.bank_cos.max(L::splat(0.2));
+    // One division for two reciprocals.
+    let all = one / (percept.airspeed * upright);
+    let (per_airspeed, load) = (all * upright, all * percept.airspeed);
+    let closing = (L::splat(HEIGHT_GAIN) * (plan.height - percept.height) * per_airspeed).within(jet.climb_limit);
+    let climb = L::select(climbing, closing, zero);
+
     let weight = jet.mass * L::splat(G0);
-    let (_, bank_cos) = sin_cos(percept.bank);
-    let load = L::splat(1.0) / bank_cos.max(L::splat(0.2));
-    let drag = jet.drag(percept.airspeed, load, zero);
+    let drag = jet.drag_over(percept.airspeed, per_airspeed, load, zero);
     let most = jet.thrust_full(percept.airspeed);
-    let least_speed = plan.stall_factor * jet.stall_speed(load);
+    let least_speed = plan.stall_factor * jet.stall_speed(one) * load.sqrt();
     let spare =
         (most - drag) * jet.per_mass * L::splat(1.0 / G0) + L::splat(STALL_GAIN) * (percept.airspeed - least_speed);
     let climb = climb.min(spare).max(-jet.climb_limit);

@@ -1,6 +1,6 @@
 //! What the autopilot knows: where it was a moment ago, with an error.
 
-use crate::jet::State;
+use crate::jet::{Attitude, Gust, State};
 use crate::lane::{Lane, Random};
 use crate::recovery::PlanNumbers;
 
@@ -28,8 +28,8 @@ pub struct Percept<L> {
     pub nose_y: L,
     /// Bank, rad.
     pub bank: L,
-    /// Climb angle relative to the air, rad.
-    pub climb: L,
+    /// Cosine of the bank.
+    pub bank_cos: L,
 }
 
 /// The receiver's errors and the age of its fixes.
@@ -51,19 +51,20 @@ impl<L: Lane> Perception<L> {
     /// Draws the first error from its stationary distribution.
     #[inline(always)]
     pub fn stir(&mut self, plan: &PlanNumbers<L>, random: &mut Random<L>) {
-        self.wander = random.normals().map(|n| plan.position_noise * n);
+        self.wander = [(); 2].map(|()| plan.position_noise * random.normal());
     }
 
-    /// Takes the true position and ground velocity of now, and tells what the instruments say; with `noise`, after
-    /// four standard normal draws.
+    /// Takes the truth of now, and tells what the instruments say; with `noise`, after four standard normal draws.
     #[inline(always)]
-    pub fn look(
+    pub(crate) fn look(
         &mut self,
         state: &State<L>,
-        ground: [L; 2],
+        attitude: &Attitude<L>,
+        air: &Gust<L>,
         plan: &PlanNumbers<L>,
         noise: Option<[L; 4]>,
     ) -> Percept<L> {
+        let ground = attitude.over_ground(state, air);
         self.fixes[self.next] = [state.x, state.y, ground[0], ground[1]];
         self.next = (self.next + 1) % self.fixes.len();
         let [x, y, ground_x, ground_y] = self.fixes[self.next];
@@ -77,7 +78,7 @@ impl<L: Lane> Perception<L> {
             nose_x: state.nose_x,
             nose_y: state.nose_y,
             bank: state.bank,
-            climb: state.climb,
+            bank_cos: attitude.bank_cos(),
         };
         if let Some([n0, n1, n2, n3]) = noise {
             let keep = L::splat(self.keep);

@@ -3,7 +3,7 @@
 use std::f64::consts::TAU;
 
 use super::guide::{Relative, bank_tangent};
-use super::hold::{climb_to, gliding, powered};
+use super::hold::{gliding, powered};
 use crate::jet::{Command, JetNumbers};
 use crate::lane::{Lane, Words as _, atan};
 use crate::recovery::{Guidance, Percept, PlanNumbers, Policy};
@@ -89,15 +89,15 @@ impl<L: Lane> Pilot<L> {
         let drifting = self.is(stretch::DRIFTING);
         let bank = L::select(homing, ring_bank, L::select(drifting, plan.fix_bank.within(jet.bank_limit), zero));
         let climbing = homing.or(drifting).or(self.is(stretch::CLIMB));
-        let climb = L::select(climbing, climb_to(plan.height, percept, jet), zero);
 
-        let command = powered(bank, climb, percept, jet, plan);
+        let command = powered(bank, climbing, percept, jet, plan);
         let command = choose(self.is(stretch::GLIDING), &gliding(percept, jet, plan), &command);
         choose(self.is(stretch::SILENCE), &self.before, &command)
     }
 
+    /// In which lanes it is in the stretch of a number.
     #[inline(always)]
-    fn is(&self, number: f64) -> L::Words {
+    pub(crate) fn is(&self, number: f64) -> L::Words {
         (self.stretch - L::splat(number)).abs().lt(L::splat(0.5))
     }
 
@@ -113,9 +113,8 @@ impl<L: Lane> Pilot<L> {
         interval: f64,
     ) {
         let now = L::splat(time);
-        let ground = (percept.ground_x * percept.ground_x + percept.ground_y * percept.ground_y).sqrt();
-        let around = percept.ground_x * relative.tangent[0] + percept.ground_y * relative.tangent[1];
-        self.swept += around / relative.distance * L::splat(interval);
+        let around = relative.around;
+        self.swept += around * relative.per_distance * L::splat(interval);
 
         let after_silence = match standing.policy {
             Policy::Cut => stretch::GLIDING,
@@ -146,7 +145,7 @@ impl<L: Lane> Pilot<L> {
 
         let tolerance = (L::splat(ON_RING) * plan.radius).max(L::splat(ON_RING_M));
         let off = (relative.distance - plan.radius).abs().gt(tolerance);
-        let astray = off.or((L::splat(ALONG_RING) * ground).gt(around));
+        let astray = off.or((L::splat(ALONG_RING) * relative.speed).gt(around));
         let one_lap = L::splat(TAU);
         let circling = self.go(stretch::JOIN, astray.and(one_lap.gt(self.swept)), stretch::CIRCLING);
         self.swept = L::select(circling, L::splat(0.0), self.swept);

@@ -3,8 +3,8 @@
 use std::marker::PhantomData;
 
 use crate::lane::{Lane, Wide};
-use crate::run::fly::{fly_lanes, ground};
-use crate::run::{Case, Ending, Scenario, Setting, Trace, setting};
+use crate::run::fly::{Floor, Watch, fly_lanes};
+use crate::run::{Case, Ending, Recorder, Scenario, Setting, Trace, setting};
 
 /// Cases that fly side by side.
 pub const SIDE_BY_SIDE: usize = 8;
@@ -16,27 +16,50 @@ pub fn fly_batch(scenario: &Scenario, cases: &[Case]) -> Vec<(Trace, Ending)> {
 
 /// The same at a width of the caller's choice.
 pub fn fly_wide<L: Lane>(scenario: &Scenario, setting: &Setting, cases: &[Case]) -> Vec<(Trace, Ending)> {
-    let (turbulence, ground) = (scenario.file.wind.turbulence, ground(scenario));
-    let arch = pulp::Arch::new();
-    let few = |cases| Few::<L, _> { setting, turbulence, cases, ground: &ground, lanes: PhantomData };
-    cases.chunks(L::WIDTH).flat_map(|cases| arch.dispatch(few(cases))).collect()
+    let mut flights = Vec::with_capacity(cases.len());
+    for few in cases.chunks(L::WIDTH) {
+        let mut recorder = Recorder::new(setting.step_s, few.len());
+        let endings = watch_wide::<L, _>(&Watched::of(scenario, setting), few, &mut recorder);
+        flights.extend(recorder.traces.into_iter().zip(endings));
+    }
+    flights
+}
+
+/// What a flight takes besides its case.
+#[derive(Debug, Clone, Copy)]
+pub struct Watched<'a> {
+    setting: &'a Setting,
+    turbulence: bool,
+    floor: Floor<'a>,
+}
+
+impl<'a> Watched<'a> {
+    /// Of a scenario, under a setting of the caller's choice.
+    pub fn of(scenario: &'a Scenario, setting: &'a Setting) -> Self {
+        Self { setting, turbulence: scenario.file.wind.turbulence, floor: Floor::of(scenario) }
+    }
+}
+
+/// Flies as many cases as there are lanes, or fewer, while somebody looks on, and tells how each ended.
+pub fn watch_wide<L: Lane, W: Watch<L>>(flight: &Watched<'_>, cases: &[Case], watch: &mut W) -> Vec<Ending> {
+    pulp::Arch::new().dispatch(Few::<L, W> { flight, cases, watch, lanes: PhantomData })
 }
 
 /// One batch. A type of its own, because a closure's body need not end up inside the function that has the wide
 /// instructions, and then is compiled without them.
-struct Few<'a, L, G> {
-    setting: &'a Setting,
-    turbulence: bool,
+struct Few<'a, L, W> {
+    flight: &'a Watched<'a>,
     cases: &'a [Case],
-    ground: &'a G,
+    watch: &'a mut W,
     lanes: PhantomData<L>,
 }
 
-impl<L: Lane, G: Fn(f64, f64) -> f64> pulp::NullaryFnOnce for Few<'_, L, G> {
-    type Output = Vec<(Trace, Ending)>;
+impl<L: Lane, W: Watch<L>> pulp::NullaryFnOnce for Few<'_, L, W> {
+    type Output = Vec<Ending>;
 
     #[inline(always)]
     fn call(self) -> Self::Output {
-        fly_lanes::<L>(self.setting, self.turbulence, self.cases, self.ground)
+        let Watched { setting, turbulence, floor } = self.flight;
+        fly_lanes::<L, W>(setting, *turbulence, self.cases, floor, self.watch)
     }
 }

@@ -1,5 +1,6 @@
 //! What happens from the loss to the hand-back.
 
+mod air;
 mod batch;
 mod case;
 mod check;
@@ -12,12 +13,12 @@ mod template;
 mod trace;
 mod write;
 
-pub use batch::{SIDE_BY_SIDE, fly_batch, fly_wide};
+pub use batch::{SIDE_BY_SIDE, Watched, fly_batch, fly_wide, watch_wide};
 pub use case::{Case, Setting, WindChoice, draw, setting};
-pub use fly::{LONGEST_S, fly, fly_case};
+pub use fly::{Floor, LONGEST_S, Sample, Watch, fly, fly_case};
 pub use read::{Reading, read, read_text};
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
 pub use schema::schema;
 pub use template::template;
-pub use trace::{Ending, Run, Stretch, Trace};
+pub use trace::{Ending, Recorder, Run, Stretch, Trace};
 pub use write::write_whole;

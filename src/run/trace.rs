@@ -2,7 +2,9 @@
 
 use glam::DVec2;
 
-use crate::run::Case;
+use crate::jet::State;
+use crate::lane::{Lane, Words as _};
+use crate::run::{Case, Sample, Watch};
 
 /// The stretches of a recovery, in order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -43,6 +45,12 @@ impl Stretch {
         Self::Drifting,
         Self::HandedBack,
     ];
+
+    /// By its number in [`Stretch::ALL`].
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a whole number from 0 to 9")]
+    fn numbered(number: f64) -> Self {
+        Self::ALL[number as usize]
+    }
 
     /// Its name in print.
     pub const fn name(self) -> &'static str {
@@ -114,6 +122,39 @@ pub struct Run {
     pub ending: Ending,
 }
 
+/// Writes down the paths of cases that are flown side by side.
+#[derive(Debug)]
+pub struct Recorder {
+    /// One a case.
+    pub traces: Vec<Trace>,
+}
+
+impl Recorder {
+    /// For a number of cases, with a time in seconds between samples.
+    pub fn new(step_s: f64, cases: usize) -> Self {
+        Self { traces: (0..cases).map(|_| Trace::with_room(step_s)).collect() }
+    }
+}
+
+impl<L: Lane> Watch<L> for Recorder {
+    #[inline(always)]
+    fn see(&mut self, sample: &Sample<'_, L>, flying: L::Words) {
+        let state = sample.state;
+        for (lane, trace) in self.traces.iter_mut().enumerate().filter(|(lane, _)| flying.lane(*lane) != 0) {
+            trace.x_m.push(state.x.lane(lane));
+            trace.y_m.push(state.y.lane(lane));
+            trace.height_m.push(state.height.lane(lane));
+            trace.airspeed_mps.push(state.airspeed.lane(lane));
+            trace.nose_x.push(state.nose_x.lane(lane));
+            trace.nose_y.push(state.nose_y.lane(lane));
+            trace.bank_rad.push(state.bank.lane(lane));
+            trace.load.push(sample.load.lane(lane));
+            trace.energy_j.push(state.energy.lane(lane));
+            trace.stretch.push(Stretch::numbered(sample.stretch.lane(lane)));
+        }
+    }
+}
+
 impl Trace {
     /// An empty trace with room for an ordinary recovery of a minute or two.
     pub(super) fn with_room(step_s: f64) -> Self {
@@ -131,6 +172,27 @@ impl Trace {
             load: room(),
             energy_j: room(),
             stretch: Vec::with_capacity(SAMPLES),
+        }
+    }
+
+    /// Shows it, sample by sample, to somebody who would have looked on.
+    pub(crate) fn show(&self, watch: &mut impl Watch<f64>) {
+        for index in 0..self.len() {
+            let state = State {
+                x: self.x_m[index],
+                y: self.y_m[index],
+                height: self.height_m[index],
+                airspeed: self.airspeed_mps[index],
+                nose_x: self.nose_x[index],
+                nose_y: self.nose_y[index],
+                bank: self.bank_rad[index],
+                energy: self.energy_j[index],
+                // Not written down, and nobody's concern afterwards.
+                climb: 0.0,
+                thrust: 0.0,
+            };
+            let stretch = f64::from(self.stretch[index] as u8);
+            watch.see(&Sample { index, state: &state, load: self.load[index], stretch }, u64::MAX);
         }
     }
 

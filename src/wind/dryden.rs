@@ -95,9 +95,7 @@ impl<L: Lane> Turbulence<L> {
     /// Draws the first state from the stationary distribution, so that no run starts in calm air.
     #[inline(always)]
     pub fn stir(&mut self, random: &mut Random<L>) {
-        let [n0, n1] = random.normals();
-        let [n2, n3] = random.normals();
-        let [n4, _] = random.normals();
+        let [n0, n1, n2, n3, n4] = [(); 5].map(|()| random.normal());
         let half = L::splat(0.5);
         // Square root of the stationary covariance [[1, 1/2], [1/2, 1/2]].
         self.along = n0;

@@ -7,14 +7,24 @@ use std::hint::black_box;
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use peewit::jet::{Command, Gust, JetNumbers, State, step};
 use peewit::lane::{Lane, Wide};
-use peewit::ledger::judge;
-use peewit::run::{Case, Ending, Run, Scenario, Trace, WindChoice, draw, fly_wide, setting};
+use peewit::ledger::{Score, Scorer};
+use peewit::run::{Case, Sample, Scenario, Watch, Watched, WindChoice, draw, setting, watch_wide};
 
 const CASES: u64 = 64;
 const STEP_S: f64 = 0.1;
 
-fn seconds(flights: &[(Trace, Ending)]) -> f64 {
-    flights.iter().map(|(trace, _)| trace.time_s(trace.len() - 1)).sum()
+fn seconds(scores: &[Score]) -> f64 {
+    scores.iter().map(|score| score.end_s).sum()
+}
+
+/// Looks on and keeps nothing but where the jets are.
+struct Onlooker<L: Lane>(Option<[L; 2]>);
+
+impl<L: Lane> Watch<L> for Onlooker<L> {
+    #[inline(always)]
+    fn see(&mut self, sample: &Sample<'_, L>, _: L::Words) {
+        self.0 = Some([sample.state.x, sample.state.y]);
+    }
 }
 
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole simulated seconds")]
@@ -57,30 +67,26 @@ fn bare_step<L: Lane>(criterion: &mut Criterion, name: &str) {
 
 fn flights<L: Lane>(criterion: &mut Criterion, name: &str) {
     let scenario = Scenario::demo();
+    let scorer = Scorer::new(&scenario);
     let cases: Vec<Case> = (1..=CASES).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
-    let alone = fly_wide::<f64>(&scenario, &setting(&scenario), &cases);
+    let alone = scorer.score_wide::<f64>(&cases);
+    let setting = setting(&scenario);
     let mut group = criterion.benchmark_group("recovery with turbulence");
     group.throughput(elements(seconds(&alone)));
     group.bench_function(name, |bencher| {
         bencher.iter(|| {
-            let flown = fly_wide::<L>(&scenario, &setting(&scenario), black_box(&cases));
-            assert_eq!(flown[7].0.x_m.last(), alone[7].0.x_m.last());
-            flown
+            for few in black_box(&cases).chunks(L::WIDTH) {
+                let mut onlooker = Onlooker::<L>(None);
+                let endings = watch_wide(&Watched::of(&scenario, &setting), few, &mut onlooker);
+                assert!(endings.len() == few.len() && onlooker.0.is_some());
+            }
         });
     });
     group.bench_function(format!("{name}, scored"), |bencher| {
         bencher.iter(|| {
-            let flown = fly_wide::<L>(&scenario, &setting(&scenario), black_box(&cases));
-            let margins: Vec<f64> = flown
-                .into_iter()
-                .zip(&cases)
-                .zip(1..)
-                .map(|(((trace, ending), &drawn), case)| {
-                    judge(&scenario, &Run { case, drawn, trace, ending }).rows[0].margin
-                })
-                .collect();
-            assert!(margins.iter().all(|margin| margin.is_finite()));
-            margins
+            let scores = scorer.score_wide::<L>(black_box(&cases));
+            assert!(scores == alone);
+            scores
         });
     });
     group.finish();
@@ -92,6 +98,7 @@ fn all(criterion: &mut Criterion) {
     flights::<f64>(criterion, "one lane");
     flights::<Wide<4>>(criterion, "four lanes");
     flights::<Wide<8>>(criterion, "eight lanes");
+    flights::<Wide<16>>(criterion, "sixteen lanes");
 }
 
 criterion_group!(benches, all);

@@ -41,7 +41,7 @@ fn seen(state: &State<f64>, ground: DVec2) -> Percept<f64> {
         nose_x: state.nose_x,
         nose_y: state.nose_y,
         bank: 0.0,
-        climb: 0.0,
+        bank_cos: 1.0,
     }
 }
 
@@ -114,7 +114,7 @@ fn fly(law: Guidance, radius: f64, off: f64, nose: DVec2, seconds: u32) -> Vec<S
     let steps = 0..seconds * 500;
     let fly = steps.map(|index| {
         let ground = DVec2::new(state.nose_x, state.nose_y) * state.airspeed * state.climb.cos();
-        let percept = Percept { bank: state.bank, climb: state.climb, ..seen(&state, ground) };
+        let percept = Percept { bank: state.bank, bank_cos: state.bank.cos(), ..seen(&state, ground) };
         let command = pilot.command(&standing, &percept, &jet, &plan, f64::from(index) * dt, dt);
         state = step(&jet, &state, &command, &steady(0.0, 0.0), dt);
         state

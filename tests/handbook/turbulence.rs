@@ -76,8 +76,8 @@ impl Flight {
     }
 
     fn next(&mut self) -> [Eight; 3] {
-        let ([a, b], [c, d], [e, _]) = (self.random.normals(), self.random.normals(), self.random.normals());
-        self.air.update([a, b, c, d, e]);
+        let normals = [(); 5].map(|()| self.random.normal());
+        self.air.update(normals);
         self.air.motion()
     }
 }

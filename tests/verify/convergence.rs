@@ -1,8 +1,7 @@
 //! Does the shipped step move any margin by more than a decimetre against one a tenth its size?
 
-use peewit::field::Field;
 use peewit::ledger::judge;
-use peewit::run::{Run, Scenario, WindChoice, draw, fly_case, setting};
+use peewit::run::{Floor, Run, Scenario, WindChoice, draw, fly_case, setting};
 use peewit::units::Length;
 
 use crate::support::shipped;
@@ -10,12 +9,9 @@ use crate::support::shipped;
 /// The largest change of a margin in metres when every step is cut into ten, and the margin's name.
 fn change(scenario: &Scenario, case: u64, wind: WindChoice) -> (f64, String) {
     let drawn = draw(scenario, case, wind);
-    let field: &Field = &scenario.field;
-    let home = field.ground.height_m(field.home);
-    let ground = |x: f64, y: f64| field.ground.height_m(glam::DVec2::new(x, y)) - home;
     let rows = |substeps: u32| {
         let setting = peewit::run::Setting { substeps, ..setting(scenario) };
-        let (trace, ending) = fly_case(&setting, scenario.file.wind.turbulence, &drawn, &ground);
+        let (trace, ending) = fly_case(&setting, scenario.file.wind.turbulence, &drawn, &Floor::of(scenario));
         judge(scenario, &Run { case, drawn, trace, ending }).rows
     };
     let (shipped, fine) = (rows(1), rows(10));

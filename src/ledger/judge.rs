@@ -1,0 +1,129 @@
+//! One flown recovery against every limit of its scenario: the figures, and a gap a limit.
+
+use super::Verdict;
+use super::figures::{Standard, figures};
+use super::flown::Flown;
+use super::gauge::{Gauge, Seen};
+use super::{Figures, Limit};
+use crate::field::Rule;
+use crate::lane::Lane;
+use crate::run::{Case, Ending, Floor, HeightAbove, Scenario, Setting, setting};
+
+/// A limit that every recovery of a scenario is measured against.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LimitInfo {
+    /// Which.
+    pub limit: Limit,
+    /// Its name in print, such as "outline" or "never: goat paddock".
+    pub name: String,
+    /// Unit of its margins.
+    pub unit: &'static str,
+}
+
+/// A margin without its words.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gap {
+    /// What is left, in the unit of the limit; negative is a breach. Infinite where the limit did not apply.
+    pub margin: f64,
+    /// What was asked for.
+    pub standoff: f64,
+    /// What that amounts to.
+    pub verdict: Verdict,
+    /// When, seconds since the loss.
+    pub at_s: f64,
+}
+
+/// What judging needs of a scenario, worked out once.
+#[derive(Debug, Clone)]
+pub(super) struct Judge<'a> {
+    scenario: &'a Scenario,
+    floor: Floor<'a>,
+    standard: Standard,
+    pub(super) limits: Vec<LimitInfo>,
+}
+
+impl<'a> Judge<'a> {
+    pub(super) fn new(scenario: &'a Scenario) -> Self {
+        Self { scenario, floor: Floor::of(scenario), standard: Standard::of(scenario), limits: limits(scenario) }
+    }
+
+    /// What notes the recoveries down.
+    pub(super) fn gauge<L: Lane>(&self) -> Gauge<L> {
+        let stand = self.scenario.field.stand;
+        Gauge::new(stand, self.floor.height_m(stand))
+    }
+
+    /// A recovery that has been flown.
+    pub(super) fn flown<'b, L>(
+        &'b self,
+        setting: &'b Setting,
+        drawn: &'b Case,
+        seen: Seen<'b, L>,
+        ending: Ending,
+    ) -> Flown<'b, L> {
+        Flown { scenario: self.scenario, setting, floor: self.floor, drawn, seen, ending }
+    }
+
+    /// Its figures, and what is left to every limit; none where a limit did not apply.
+    pub(super) fn measure<L: Lane>(&self, flown: &Flown<'_, L>) -> (Figures, Vec<Option<Gap>>) {
+        let figures = figures(flown, &self.standard);
+        let field = &self.scenario.field;
+        let [mut distance, mut angle] = flown.sight().map(Some);
+        let gaps = self.limits.iter().map(|info| match info.limit {
+            Limit::Outline => flown.outline(),
+            Limit::Patch(index) => flown.patch(&field.patches[index]),
+            Limit::FlightLine => field.flight_line.and_then(|line| flown.flight_line(line)),
+            Limit::Ceiling => self.scenario.file.limits.ceiling.and_then(|ceiling| flown.ceiling(ceiling)),
+            Limit::Ground => flown.over_ground(),
+            Limit::Obstacle(index) => flown.obstacle(&field.obstacles[index]),
+            Limit::Stall => Some(flown.stall()),
+            Limit::Bank => flown.bank(),
+            Limit::TimeHome => flown.time_home(&figures),
+            Limit::Energy => Some(flown.energy(&figures)),
+            Limit::SightDistance => distance.take(),
+            Limit::SightAngle => angle.take(),
+        });
+        let gaps = gaps.collect();
+        (figures, gaps)
+    }
+}
+
+/// The limits of a scenario, in the order of [`Limit`].
+fn limits(scenario: &Scenario) -> Vec<LimitInfo> {
+    let field = &scenario.field;
+    let info = |limit, name: &str, unit| LimitInfo { limit, name: name.into(), unit };
+    let mut limits = vec![info(Limit::Outline, "outline", "m")];
+    limits.extend(field.patches.iter().enumerate().filter_map(|(index, patch)| {
+        let (name, unit) = match patch.rule {
+            Rule::Idle => return None,
+            Rule::Never => (format!("never: {}", patch.name), "m"),
+            Rule::Above(height_m) => (format!("above {height_m:.0} m: {}", patch.name), "m"),
+            Rule::Avoid => (format!("avoid: {}", patch.name), "s"),
+        };
+        Some(LimitInfo { limit: Limit::Patch(index), name, unit })
+    }));
+    limits.extend(field.flight_line.map(|_| info(Limit::FlightLine, "flight line", "m")));
+    limits.extend(scenario.file.limits.ceiling.map(|ceiling| info(Limit::Ceiling, ceiling_name(ceiling.above), "m")));
+    let cuts = setting(scenario).cuts();
+    limits.extend((!cuts).then(|| info(Limit::Ground, "height over the ground", "m")));
+    limits.extend(field.obstacles.iter().enumerate().map(|(index, obstacle)| LimitInfo {
+        limit: Limit::Obstacle(index),
+        name: format!("obstacle: {}", obstacle.name),
+        unit: "m",
+    }));
+    limits.extend([info(Limit::Stall, "stall speed", "m/s"), info(Limit::Bank, "bank limit", "deg")]);
+    limits.extend((!cuts).then(|| info(Limit::TimeHome, "time home", "s")));
+    limits.extend([
+        info(Limit::Energy, "energy over reserve", "Wh"),
+        info(Limit::SightDistance, "attitude seen from the stand", "m"),
+        info(Limit::SightAngle, "size seen from the stand", "deg"),
+    ]);
+    limits
+}
+
+fn ceiling_name(above: HeightAbove) -> &'static str {
+    match above {
+        HeightAbove::Ground => "ceiling over the ground",
+        HeightAbove::Home => "ceiling over home",
+    }
+}

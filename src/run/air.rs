@@ -1,0 +1,138 @@
+//! The air along the way: mean wind by height, and turbulence that changes linearly within a step.
+
+use crate::jet::{Gust, State};
+use crate::lane::{Lane, Random};
+use crate::run::Setting;
+use crate::wind::{ProfileNumbers, Turbulence, TurbulenceScale};
+
+/// Steps between two looks at how big the eddies are at the height of the moment.
+const RESCALE: usize = 10;
+/// Height at which the standard measures the wind that drives turbulence: 20 ft, in m.
+const TWENTY_FEET: f64 = 20.0 * 0.3048;
+
+/// The air along the way: mean wind by height, and turbulence that changes linearly within a step.
+pub(super) struct Air<L: Lane> {
+    /// At the start of the present step.
+    gust: Gust<L>,
+    turbulence: Option<Turbulence<L>>,
+    wind_20ft: L,
+    /// Direction the wind blows to.
+    downwind: [L; 2],
+    /// Turbulent motion now, and its rate of change over the step: east, north, up.
+    now: [L; 3],
+    rate: [L; 3],
+}
+
+impl<L: Lane> Air<L> {
+    #[inline(always)]
+    pub(super) fn new(
+        setting: &Setting,
+        wind: &ProfileNumbers<L>,
+        state: &State<L>,
+        turbulent: bool,
+        random: &mut Random<L>,
+    ) -> Self {
+        let zero = L::splat(0.0);
+        let speed = |x: L, y: L| (x * x + y * y).sqrt();
+        let low = wind.at(setting.profile, L::splat(TWENTY_FEET));
+        let wind_20ft = speed(low.x, low.y);
+        let measured = speed(wind.x, wind.y).max(L::splat(1e-9));
+        let turbulence = turbulent.then(|| {
+            let scale = TurbulenceScale::at(state.height, wind_20ft);
+            let mut turbulence = Turbulence::new(scale, state.airspeed, setting.step_s);
+            turbulence.stir(random);
+            turbulence
+        });
+        let mut air = Self {
+            gust: calm(state),
+            turbulence,
+            wind_20ft,
+            downwind: [wind.x / measured, wind.y / measured],
+            now: [zero; 3],
+            rate: [zero; 3],
+        };
+        air.now = air.motion();
+        air.arrive(setting, wind, state);
+        air
+    }
+
+    /// The air at the start of the step.
+    #[inline(always)]
+    pub(super) fn now(&self) -> &Gust<L> {
+        &self.gust
+    }
+
+    /// Turbulent motion in the frame of the field.
+    #[inline(always)]
+    fn motion(&self) -> [L; 3] {
+        self.turbulence.as_ref().map_or([L::splat(0.0); 3], |turbulence| {
+            let [along, left, up] = turbulence.motion();
+            let [x, y] = self.downwind;
+            [along * x - left * y, along * y + left * x, up]
+        })
+    }
+
+    /// Draws the turbulence at the end of the step.
+    #[inline(always)]
+    pub(super) fn draw(&mut self, setting: &Setting, state: &State<L>, random: &mut Random<L>, index: usize) {
+        let Some(turbulence) = &mut self.turbulence else { return };
+        if index.is_multiple_of(RESCALE) && index > 0 {
+            let scale = TurbulenceScale::at(state.height, self.wind_20ft);
+            turbulence.rescale(scale, state.airspeed, setting.step_s);
+        }
+        turbulence.update([(); 5].map(|()| random.normal()));
+        let next = self.motion();
+        let per_step = L::splat(1.0 / setting.step_s);
+        self.rate = [0, 1, 2].map(|i| (next[i] - self.now[i]) * per_step);
+    }
+
+    /// The air at the start of the step, with the turbulence drawn for its end.
+    #[inline(always)]
+    pub(super) fn begin(&self) -> Gust<L> {
+        Gust { rate_x: self.rate[0], rate_y: self.rate[1], rate_z: self.rate[2], ..self.gust }
+    }
+
+    /// The air at a part of the step, `elapsed` s after its start.
+    #[inline(always)]
+    pub(super) fn at(&self, setting: &Setting, wind: &ProfileNumbers<L>, state: &State<L>, elapsed: f64) -> Gust<L> {
+        let mean = wind.at(setting.profile, state.height);
+        let since = L::splat(elapsed);
+        let [x, y, z] = [0, 1, 2].map(|i| self.now[i] + self.rate[i] * since);
+        Gust {
+            x: mean.x + x,
+            y: mean.y + y,
+            z,
+            shear_x: mean.shear_x,
+            shear_y: mean.shear_y,
+            rate_x: self.rate[0],
+            rate_y: self.rate[1],
+            rate_z: self.rate[2],
+            height: state.height,
+        }
+    }
+
+    /// Takes the state at the end of a step as the start of the next.
+    #[inline(always)]
+    pub(super) fn arrive(&mut self, setting: &Setting, wind: &ProfileNumbers<L>, state: &State<L>) {
+        if self.turbulence.is_some() {
+            self.now = self.motion();
+            self.rate = [L::splat(0.0); 3];
+        }
+        self.gust = self.at(setting, wind, state, 0.0);
+    }
+}
+
+fn calm<L: Lane>(state: &State<L>) -> Gust<L> {
+    let zero = L::splat(0.0);
+    Gust {
+        x: zero,
+        y: zero,
+        z: zero,
+        shear_x: zero,
+        shear_y: zero,
+        rate_x: zero,
+        rate_y: zero,
+        rate_z: zero,
+        height: state.height,
+    }
+}
