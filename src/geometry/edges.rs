@@ -91,17 +91,47 @@ fn orientation(a: DVec2, b: DVec2, point: DVec2) -> f64 {
     robust::orient2d(coord(a), coord(b), coord(point))
 }
 
+/// An edge with what a plain scan asks of it again and again.
+#[derive(Debug, Clone, Copy)]
+struct Side {
+    from: DVec2,
+    along: DVec2,
+    per_length2: f64,
+}
+
+impl Side {
+    fn new(edge: Edge) -> Self {
+        let along = edge.to - edge.from;
+        let length2 = along.length_squared();
+        Self { from: edge.from, along, per_length2: if length2 > 0.0 { 1.0 / length2 } else { 0.0 } }
+    }
+
+    /// Squared distance from `point`, within rounding.
+    #[inline]
+    fn distance2(&self, point: DVec2) -> f64 {
+        let off = point - self.from;
+        let share = (off.dot(self.along) * self.per_length2).clamp(0.0, 1.0);
+        (off - self.along * share).length_squared()
+    }
+}
+
 /// Edges with an index over them.
 #[derive(Debug, Clone)]
 pub(super) struct Edges {
     list: Vec<Edge>,
+    /// The same for a plain scan; empty where the tree is used.
+    sides: Vec<Side>,
     tree: RTree<Edge>,
 }
 
 impl Edges {
     pub(super) fn new(list: Vec<Edge>) -> Self {
-        let tree = if list.len() > SCAN { RTree::bulk_load(list.clone()) } else { RTree::new() };
-        Self { list, tree }
+        if list.len() > SCAN {
+            let tree = RTree::bulk_load(list.clone());
+            return Self { list, sides: Vec::new(), tree };
+        }
+        let sides = list.iter().copied().map(Side::new).collect();
+        Self { list, sides, tree: RTree::new() }
     }
 
     pub(super) fn list(&self) -> &[Edge] {
@@ -116,8 +146,8 @@ impl Edges {
                 best.0 = *edge;
             }
         } else {
-            for &edge in &self.list {
-                let distance2 = edge.distance2(point);
+            for (&edge, side) in self.list.iter().zip(&self.sides) {
+                let distance2 = side.distance2(point);
                 if distance2 < best.1 {
                     best = (edge, distance2);
                 }
@@ -155,7 +185,10 @@ impl Edges {
             let about = AABB::from_corners((a.min(b) - margin).to_array(), (a.max(b) + margin).to_array());
             let _ = self.tree.locate_in_envelope_intersecting(&about).all(&mut pass);
         } else {
-            let _ = self.list.iter().all(&mut pass);
+            // What is further from one end than the piece is long and the reach wide comes near nowhere along it.
+            let near = a.distance(b) + reach;
+            let near = self.list.iter().zip(&self.sides).filter(|(_, side)| side.distance2(a) <= near * near);
+            let _ = near.map(|(edge, _)| edge).all(&mut pass);
         }
         best
     }

@@ -32,17 +32,25 @@ const TOLERANCE: f64 = 0.01;
 /// Samples between the first looks.
 const STRIDE: usize = 32;
 
-/// The least of `value` over the samples of a path and the straight lines between them, within a centimetre.
+/// The least of the larger of some values over the samples of a path and the straight lines between them, within a
+/// centimetre.
 ///
-/// `value(at)` is asked at a sample number, with the share of the way to the next one as its fraction, and may change by
-/// no more than the way: `way(i)` is the way up to sample `i`, in the units of the value. `None` for an empty path.
-pub fn least_along(samples: usize, way: impl Fn(usize) -> f64, value: impl Fn(f64) -> f64) -> Option<Least> {
+/// `value(at)` is asked at a sample number, with the share of the way to the next one as its fraction. Each value may
+/// change by no more than its own way: `way(i)` has the ways up to sample `i`, in the units of the values. `None` for an
+/// empty path.
+pub fn least_along<const N: usize>(
+    samples: usize,
+    way: impl Fn(usize) -> [f64; N],
+    value: impl Fn(f64) -> [f64; N],
+) -> Option<Least> {
     search(
         samples,
         &way,
         |index| value(position(index)),
         |index, ends, least| {
-            halve(position(index), (0.0, ends.0), (1.0, ends.1), way(index + 1) - way(index), least, &value);
+            let (before, after) = (way(index), way(index + 1));
+            let flown = std::array::from_fn(|i| after[i] - before[i]);
+            halve(position(index), (0.0, ends.0), (1.0, ends.1), flown, least, &value);
         },
     )
 }
@@ -59,17 +67,74 @@ pub fn least_signed(
 ) -> Option<Least> {
     let side = if outside { -1.0 } else { 1.0 };
     let value = |index: usize| side * region.signed_distance(point(index));
-    search(samples, &way, value, |index, ends, least| {
-        let (a, b) = (point(index), point(index + 1));
-        if ends.0 > 0.0 && ends.1 > 0.0 {
-            match region.passing(a, b, least.value) {
-                Passing::Clear { distance, share } => return least.offer(distance, position(index) + share),
+    search(
+        samples,
+        &|index| [way(index)],
+        |index| [value(index)],
+        |index, ([at_a], [at_b]), least| {
+            let (ends, a, b) = ((at_a, at_b), point(index), point(index + 1));
+            if ends.0 > 0.0 && ends.1 > 0.0 {
+                match region.passing(a, b, least.value) {
+                    Passing::Clear { distance, share } => return least.offer(distance, position(index) + share),
+                    Passing::Far => return,
+                    Passing::Crosses => {}
+                }
+            }
+            let ends = [a, b].map(|at| Place::new(region, side, at));
+            deepen(region, side, position(index), [0.0, 1.0], ends, least);
+        },
+    )
+}
+
+/// A path beside and over something: what [`least_beside_or_over`] asks of it.
+#[derive(Debug, Clone, Copy)]
+pub struct Pass<W, C, P, R> {
+    /// Number of samples.
+    pub samples: usize,
+    /// Way over the ground up to a sample.
+    pub way: W,
+    /// How much the height over the thing can have changed up to a sample.
+    pub climb: C,
+    /// Where a sample is.
+    pub point: P,
+    /// Height over the thing at a sample number with a fraction, where that is.
+    pub rise: R,
+}
+
+/// The least of the larger of two things left: the distance outside a region less `aside`, and the height over it less
+/// `above`.
+///
+/// Exact to edges where distance decides on a straight piece outside, and within a centimetre elsewhere.
+pub fn least_beside_or_over(
+    pass: &Pass<impl Fn(usize) -> f64, impl Fn(usize) -> f64, impl Fn(usize) -> DVec2, impl Fn(f64, DVec2) -> f64>,
+    region: &Region,
+    [aside, above]: [f64; 2],
+) -> Option<Least> {
+    let at = |at: f64, point: DVec2| [-region.signed_distance(point) - aside, (pass.rise)(at, point) - above];
+    let ways = |index: usize| [(pass.way)(index), (pass.climb)(index)];
+    let value = |index: usize| at(position(index), (pass.point)(index));
+    search(pass.samples, &ways, value, |index, ends, least| {
+        let (a, b) = ((pass.point)(index), (pass.point)(index + 1));
+        let (before, after) = (ways(index), ways(index + 1));
+        let [way, climb] = [after[0] - before[0], after[1] - before[1]];
+        let lowest_rise = (ends.0[1] + ends.1[1] - climb) / 2.0;
+        let reach = least.value + aside;
+        if ends.0[0] > -aside && ends.1[0] > -aside && reach > 0.0 {
+            match region.passing(a, b, reach) {
+                Passing::Clear { distance, share } => {
+                    let place = at(position(index) + share, a.lerp(b, share));
+                    least.offer(largest(place), position(index) + share);
+                    if (distance - aside).max(lowest_rise) >= least.value - TOLERANCE {
+                        return;
+                    }
+                }
                 Passing::Far => return,
                 Passing::Crosses => {}
             }
         }
-        let ends = [a, b].map(|at| Place::new(region, side, at));
-        deepen(region, side, position(index), [0.0, 1.0], ends, least);
+        let start = position(index);
+        let inside = |whole: f64| at(whole, a.lerp(b, whole - start));
+        halve(start, (0.0, ends.0), (1.0, ends.1), [way, climb], least, &inside);
     })
 }
 
@@ -79,21 +144,21 @@ fn position(index: usize) -> f64 {
 }
 
 /// Looks at samples where the bound allows something less, and hands every straight piece left to `piece`.
-fn search(
+fn search<const N: usize>(
     samples: usize,
-    way: &impl Fn(usize) -> f64,
-    value: impl Fn(usize) -> f64,
-    mut piece: impl FnMut(usize, (f64, f64), &mut Least),
+    way: &impl Fn(usize) -> [f64; N],
+    value: impl Fn(usize) -> [f64; N],
+    mut piece: impl FnMut(usize, ([f64; N], [f64; N]), &mut Least),
 ) -> Option<Least> {
     let last = samples.checked_sub(1)?;
-    let mut least = Least { value: value(0), at: 0.0 };
+    let mut least = Least { value: f64::INFINITY, at: 0.0 };
     let look = |index: usize, least: &mut Least| {
         let found = value(index);
-        least.offer(found, position(index));
+        least.offer(largest(found), position(index));
         found
     };
     let mut spans = Vec::with_capacity(last / STRIDE + 16);
-    let mut from = (0, least.value);
+    let mut from = (0, look(0, &mut least));
     while from.0 < last {
         let index = (from.0 + STRIDE).min(last);
         let to = (index, look(index, &mut least));
@@ -101,7 +166,8 @@ fn search(
         from = to;
     }
     while let Some((a, b)) = spans.pop() {
-        if bound(a.1, b.1, way(b.0) - way(a.0)) >= least.value {
+        let (before, after) = (way(a.0), way(b.0));
+        if bound(a.1, b.1, std::array::from_fn(|i| after[i] - before[i])) >= least.value {
             continue;
         }
         if b.0 - a.0 == 1 {
@@ -116,28 +182,34 @@ fn search(
     Some(least)
 }
 
-/// The lowest a value can be between two places, given the values there and the way between.
-fn bound(at_a: f64, at_b: f64, way: f64) -> f64 {
-    (at_a + at_b - way) / 2.0
+fn largest<const N: usize>(values: [f64; N]) -> f64 {
+    values.into_iter().fold(f64::NEG_INFINITY, f64::max)
+}
+
+/// The lowest the larger of some values can be between two places, given the values there and their ways between.
+fn bound<const N: usize>(at_a: [f64; N], at_b: [f64; N], way: [f64; N]) -> f64 {
+    largest(std::array::from_fn::<_, N, _>(|i| (at_a[i] + at_b[i] - way[i]) / 2.0))
 }
 
 /// Halves one straight piece until its bound is within the tolerance of the least.
-fn halve(
+fn halve<const N: usize>(
     start: f64,
-    (a, at_a): (f64, f64),
-    (b, at_b): (f64, f64),
-    way: f64,
+    (a, at_a): (f64, [f64; N]),
+    (b, at_b): (f64, [f64; N]),
+    way: [f64; N],
     least: &mut Least,
-    value: &impl Fn(f64) -> f64,
+    value: &impl Fn(f64) -> [f64; N],
 ) {
-    if bound(at_a, at_b, way) >= least.value - TOLERANCE || !way.is_finite() {
+    let lowest = bound(at_a, at_b, way);
+    if lowest >= least.value - TOLERANCE || !lowest.is_finite() {
         return;
     }
     let middle = f64::midpoint(a, b);
     let found = value(start + middle);
-    least.offer(found, start + middle);
-    halve(start, (a, at_a), (middle, found), way / 2.0, least, value);
-    halve(start, (middle, found), (b, at_b), way / 2.0, least, value);
+    least.offer(largest(found), start + middle);
+    let half = way.map(|way| way / 2.0);
+    halve(start, (a, at_a), (middle, found), half, least, value);
+    halve(start, (middle, found), (b, at_b), half, least, value);
 }
 
 /// A place, its signed distance and the edge that is nearest.
@@ -163,7 +235,7 @@ fn deepen(region: &Region, side: f64, start: f64, [a, b]: [f64; 2], ends: [Place
     let [from, to] = ends;
     let reach = |one: Place, other: Place| one.edge.distance2(one.at).max(one.edge.distance2(other.at)).sqrt();
     let depth = reach(from, to).min(reach(to, from));
-    let lowest = bound(from.value, to.value, from.at.distance(to.at)).max(-depth);
+    let lowest = bound([from.value], [to.value], [from.at.distance(to.at)]).max(-depth);
     if lowest >= least.value - TOLERANCE || !lowest.is_finite() {
         return;
     }

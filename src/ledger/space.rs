@@ -7,7 +7,7 @@ use glam::DVec2;
 use super::flown::{Flown, position, verdict};
 use super::{Gap, Verdict};
 use crate::field::{Obstacle, Patch, Rule};
-use crate::geometry::{HalfPlane, Least, Region, least_along, least_signed};
+use crate::geometry::{HalfPlane, Least, Pass, Region, least_along, least_beside_or_over, least_signed};
 use crate::lane::Lane;
 use crate::run::{Ceiling, HeightAbove};
 
@@ -42,7 +42,7 @@ impl<L: Lane> Flown<'_, L> {
             Rule::Idle => None,
             Rule::Never => self.signed(&patch.region, true),
             Rule::Above(height_m) => {
-                self.either(|at, height| (-patch.region.signed_distance(at), height - self.ground(at) - height_m))
+                self.either(&patch.region, |at, place| self.seen.height(at) - self.ground(place) - height_m)
             }
             Rule::Avoid => {
                 let (seconds, first) = self.seconds_over(&patch.region);
@@ -81,39 +81,38 @@ impl<L: Lane> Flown<'_, L> {
     /// Beside an obstacle or over it.
     pub(super) fn obstacle(&self, obstacle: &Obstacle) -> Option<Gap> {
         let top = obstacle.top_m - self.scenario.field.ground.height_m(self.scenario.field.home);
-        self.either(|at, height| (-obstacle.region.signed_distance(at), height - top))
+        self.either(&obstacle.region, |at, _| self.seen.height(at) - top)
+    }
+
+    /// How much a height over the ground can have changed up to a sample.
+    fn climb(&self, index: usize) -> f64 {
+        self.seen.rise(index) + self.floor.slope() * self.seen.way(index)
     }
 
     /// The least of a height over sloping ground.
     fn vertical(&self, margin: impl Fn(DVec2, f64) -> f64) -> Option<Gap> {
-        let (seen, slope) = (&self.seen, self.floor.slope());
-        let way = |index| seen.rise(index) + slope * seen.way(index);
-        let least = least_along(seen.length, way, |at| margin(seen.point_between(at), seen.height(at)));
-        self.least(least, self.upward())
+        let seen = &self.seen;
+        let margin = |at| [margin(seen.point_between(at), seen.height(at))];
+        self.least(least_along(seen.length, |index| [self.climb(index)], margin), self.upward())
     }
 
-    /// A limit that is kept by distance or by height, whichever is more: `over` gives both.
-    fn either(&self, over: impl Fn(DVec2, f64) -> (f64, f64)) -> Option<Gap> {
-        let (aside, above) = (self.aside(), self.upward());
-        let (seen, slope) = (&self.seen, 1.0 + self.floor.slope());
-        let way = |index| seen.rise(index) + slope * seen.way(index);
-        let both = |at: f64| over(seen.point_between(at), seen.height(at));
-        // Where nothing is breached, the place that matters is the one with the least left of either standoff.
-        let slack = least_along(seen.length, way, |at| {
-            let (distance, rise) = both(at);
-            (distance - aside).max(rise - above)
-        })?;
-        // With all of a standoff left everywhere, nothing can be breached.
-        let depth = if slack.value >= 0.0 {
-            slack
-        } else {
-            least_along(seen.length, way, |at| {
-                let (distance, rise) = both(at);
-                distance.max(rise)
-            })?
+    /// A limit that is kept by distance or by height, whichever is more; `rise` is the height over it.
+    fn either(&self, region: &Region, rise: impl Fn(f64, DVec2) -> f64) -> Option<Gap> {
+        let (aside, above, seen) = (self.aside(), self.upward(), &self.seen);
+        let pass = Pass {
+            samples: seen.length,
+            way: |index| seen.way(index),
+            climb: |index| self.climb(index),
+            point: |index| seen.point(index),
+            rise: &rise,
         };
+        // Where nothing is breached, the place that matters is the one with the least left of either standoff.
+        let slack = least_beside_or_over(&pass, region, [aside, above])?;
+        // With all of a standoff left everywhere, nothing can be breached.
+        let depth = if slack.value >= 0.0 { slack } else { least_beside_or_over(&pass, region, [0.0, 0.0])? };
         let at = if depth.value < 0.0 { depth.at } else { slack.at };
-        let (distance, rise) = both(at);
+        let place = seen.point_between(at);
+        let (distance, rise) = (-region.signed_distance(place), rise(at, place));
         let (margin, standoff) = if distance - aside > rise - above { (distance, aside) } else { (rise, above) };
         let margin = if depth.value < 0.0 { depth.value } else { margin };
         Some(Gap { verdict: verdict(margin, standoff), ..self.gap((margin, at), standoff) })

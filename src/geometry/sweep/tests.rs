@@ -37,10 +37,14 @@ fn finds_what_a_dense_scan_finds() {
     for seed in 0..200 {
         let (points, way) = path(seed, 700);
         let value = |at: f64| region.signed_distance(between(&points, at));
-        let least = least_along(&way, |at| {
-            asked.set(asked.get() + 1);
-            value(at)
-        })
+        let least = least_along(
+            points.len(),
+            |index| [way[index]],
+            |at| {
+                asked.set(asked.get() + 1);
+                [value(at)]
+            },
+        )
         .unwrap();
         let dense = (0..69_901).map(|i| value(f64::from(i) / 100.0)).fold(f64::INFINITY, f64::min);
         assert!(least.value <= dense + TOLERANCE, "seed {seed}: {} is above {dense}", least.value);
@@ -52,16 +56,17 @@ fn finds_what_a_dense_scan_finds() {
 #[test]
 fn looks_between_samples() {
     // A spike at 0.5 between the only two samples: the value falls as fast as the way allows.
-    let least = least_along(&[0.0, 10.0], |at| 7.0 + 10.0 * (at - 0.5).abs()).unwrap();
+    let least = least_along(2, |index| [[0.0, 10.0][index]], |at| [7.0 + 10.0 * (at - 0.5).abs()]).unwrap();
     assert!((least.value - 7.0).abs() <= TOLERANCE && (least.at - 0.5).abs() < 1e-3, "{least:?}");
 }
 
 #[test]
 fn short_and_broken_paths() {
-    assert_eq!(least_along(&[], |_| 1.0), None);
-    assert_eq!(least_along(&[0.0], |_| 1.0), Some(Least { value: 1.0, at: 0.0 }));
-    assert!(least_along(&[0.0, f64::NAN], |at| at).is_some());
-    assert!(least_along(&[0.0, f64::INFINITY], |at| at).is_some());
+    assert_eq!(least_along(0, |_| [0.0], |_| [1.0]), None);
+    assert_eq!(least_along(1, |_| [0.0], |_| [1.0]), Some(Least { value: 1.0, at: 0.0 }));
+    for end in [f64::NAN, f64::INFINITY] {
+        assert!(least_along(2, |index| [[0.0, end][index]], |at| [at]).is_some());
+    }
 }
 
 fn way(points: &[DVec2]) -> Vec<f64> {
@@ -82,7 +87,8 @@ fn square() -> Region {
 #[track_caller]
 fn check(points: &[(f64, f64)], outside: bool, expected: f64) {
     let points: Vec<_> = points.iter().map(|&(x, y)| DVec2::new(x, y)).collect();
-    let least = least_signed(&way(&points), |index| points[index], &square(), outside).unwrap();
+    let least =
+        least_signed(points.len(), |index| way(&points)[index], |index| points[index], &square(), outside).unwrap();
     assert!((least.value - expected).abs() <= TOLERANCE, "{least:?}, expected {expected}");
 }
 
@@ -112,7 +118,7 @@ proptest::proptest! {
         let points: Vec<_> = steps.iter().map(|&(x, y)| { at += DVec2::new(x, y); at }).collect();
         let region = square();
         let side = if outside { -1.0 } else { 1.0 };
-        let least = least_signed(&way(&points), |index| points[index], &region, outside).unwrap();
+        let least = least_signed(points.len(), |index| way(&points)[index], |index| points[index], &region, outside).unwrap();
         let mut scanned = f64::INFINITY;
         for pair in points.windows(2) {
             for part in 0..=200 {
