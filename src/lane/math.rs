@@ -5,10 +5,14 @@
 
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, LN_2, LOG2_E};
 
-use super::{Lane, Words as _};
+use super::{Lane, Words};
 
 /// Adding this to a small number rounds it to a whole one, kept in the lowest bits.
 const ROUND: f64 = 6_755_399_441_055_744.0;
+/// The highest bit: added to a signed exponent in the highest bits, it makes that positive, by 2048 more.
+const SIGN: u64 = 1 << 63;
+/// [`ROUND`] and those 2048.
+const ROUND_OFFSET: f64 = ROUND + 2048.0;
 /// Exponent of 1 in an f64.
 const BIAS: u64 = 1023;
 
@@ -16,12 +20,18 @@ const BIAS: u64 = 1023;
 #[inline(always)]
 fn polynomial<L: Lane, const N: usize>(x: L, coefficients: [f64; N]) -> L {
     let x2 = x * x;
-    let every_other = |first: usize| {
-        let mut left = coefficients.iter().skip(first).step_by(2).rev();
-        let last = L::splat(left.next().copied().unwrap_or(0.0));
-        left.fold(last, |sum, &c| sum * x2 + L::splat(c))
-    };
-    every_other(0) + x * every_other(1)
+    let (mut even, mut odd) = (L::splat(0.0), L::splat(0.0));
+    let mut place = N;
+    while place > 0 {
+        place -= 1;
+        let c = L::splat(coefficients[place]);
+        if place.is_multiple_of(2) {
+            even = if place + 2 < N { even * x2 + c } else { c };
+        } else {
+            odd = if place + 2 < N { odd * x2 + c } else { c };
+        }
+    }
+    even + x * odd
 }
 
 /// Sine and cosine, for angles between -pi/2 and pi/2 radians. Absolute error below 2e-11 there; exact at 0.
@@ -97,13 +107,13 @@ pub fn atan<L: Lane>(x: L) -> L {
 pub fn ln<L: Lane>(x: L) -> L {
     let bits = x.to_words();
     // Mantissa moved to [1/sqrt 2, sqrt 2), so that the series is short on both sides of 1.
-    let shift = bits.map(|b| b.wrapping_sub(0x3fe6_a09e_667f_3bcd) & 0xfff0_0000_0000_0000);
-    let mantissa = L::from_words(bits.zip(shift, u64::wrapping_sub));
-    // The exponent as a number: its bits placed in the mantissa of ROUND.
-    let exponent = L::from_words(shift.map(|s| {
-        let whole = s.cast_signed() >> 52;
-        ROUND.to_bits().wrapping_add(whole.cast_unsigned())
-    })) - L::splat(ROUND);
+    let word = L::Words::splat;
+    let high = bits.plus(word(0x3fe6_a09e_667f_3bcd_u64.wrapping_neg()));
+    let shift = high.and(word(0xfff0_0000_0000_0000));
+    let mantissa = L::from_words(bits.plus(shift.xor(word(u64::MAX))).plus(word(1)));
+    // The exponent as a number: its bits, made positive, placed in the mantissa of ROUND.
+    let whole = high.plus(word(SIGN)).right::<52>();
+    let exponent = L::from_words(whole.plus(word(ROUND.to_bits()))) - L::splat(ROUND_OFFSET);
     let one = L::splat(1.0);
     let f = (mantissa - one) / (mantissa + one);
     let series = polynomial(
@@ -138,7 +148,7 @@ pub fn exp<L: Lane>(x: L) -> L {
             0.000_199_222_015_980_147_53,
         ],
     );
-    let scale = L::from_words(shifted.to_words().map(|b| b.wrapping_add(BIAS) << 52));
+    let scale = L::from_words(shifted.to_words().plus(L::Words::splat(BIAS)).left::<52>());
     (L::splat(1.0) + rest * series) * scale
 }
 
@@ -158,7 +168,7 @@ mod tests {
 
     #[test]
     fn errors_are_as_stated() {
-        let half_turn = std::f64::consts::FRAC_PI_2;
+        let half_turn = FRAC_PI_2;
         check(|x| sin_cos(x).0, f64::sin, -half_turn, half_turn, 2e-11);
         check(|x| sin_cos(x).1, f64::cos, -half_turn, half_turn, 2e-11);
         check(|x| sin_cos_small(x).0, f64::sin, -0.5, 0.5, 6e-12);

@@ -6,6 +6,7 @@
 
 mod math;
 mod random;
+mod vector;
 mod wide;
 
 use std::fmt::Debug;
@@ -13,6 +14,7 @@ use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
 pub use math::{atan, exp, ln, sin_cos, sin_cos_small};
 pub use random::Random;
+pub use vector::{Work, widest};
 pub use wide::Wide;
 
 /// Sixty-four bits a lane: masks (all ones or none), and the state of generators.
@@ -21,31 +23,28 @@ pub trait Words: Copy + Debug + Send + Sync {
     fn splat(word: u64) -> Self;
     /// One word a lane.
     fn from_fn(word: impl FnMut(usize) -> u64) -> Self;
-    /// Lane by lane.
-    fn zip(self, other: Self, op: impl Fn(u64, u64) -> u64) -> Self;
-    /// Lane by lane.
-    fn map(self, op: impl Fn(u64) -> u64) -> Self;
     /// The word of one lane.
     fn lane(self, lane: usize) -> u64;
     /// Whether any bit is set in any lane.
     fn any(self) -> bool;
 
     /// Bits set in both.
-    #[inline(always)]
-    fn and(self, other: Self) -> Self {
-        self.zip(other, |a, b| a & b)
-    }
-
+    fn and(self, other: Self) -> Self;
     /// Bits set in either.
-    #[inline(always)]
-    fn or(self, other: Self) -> Self {
-        self.zip(other, |a, b| a | b)
-    }
+    fn or(self, other: Self) -> Self;
+    /// Bits set in one and not in the other.
+    fn xor(self, other: Self) -> Self;
+    /// The sum, without what it carries over.
+    fn plus(self, other: Self) -> Self;
+    /// Moved to the left, by less than 64.
+    fn left<const BITS: u32>(self) -> Self;
+    /// Moved to the right, by less than 64, zeros following.
+    fn right<const BITS: u32>(self) -> Self;
 
     /// Bits set here and not in the other.
     #[inline(always)]
     fn and_not(self, other: Self) -> Self {
-        self.zip(other, |a, b| a & !b)
+        self.and(other.xor(Self::splat(u64::MAX)))
     }
 }
 
@@ -122,16 +121,6 @@ impl Words for u64 {
     }
 
     #[inline(always)]
-    fn zip(self, other: Self, op: impl Fn(u64, u64) -> u64) -> Self {
-        op(self, other)
-    }
-
-    #[inline(always)]
-    fn map(self, op: impl Fn(u64) -> u64) -> Self {
-        op(self)
-    }
-
-    #[inline(always)]
     fn lane(self, _: usize) -> u64 {
         self
     }
@@ -139,6 +128,36 @@ impl Words for u64 {
     #[inline(always)]
     fn any(self) -> bool {
         self != 0
+    }
+
+    #[inline(always)]
+    fn and(self, other: Self) -> Self {
+        self & other
+    }
+
+    #[inline(always)]
+    fn or(self, other: Self) -> Self {
+        self | other
+    }
+
+    #[inline(always)]
+    fn xor(self, other: Self) -> Self {
+        self ^ other
+    }
+
+    #[inline(always)]
+    fn plus(self, other: Self) -> Self {
+        self.wrapping_add(other)
+    }
+
+    #[inline(always)]
+    fn left<const BITS: u32>(self) -> Self {
+        self << BITS
+    }
+
+    #[inline(always)]
+    fn right<const BITS: u32>(self) -> Self {
+        self >> BITS
     }
 }
 

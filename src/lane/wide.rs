@@ -1,4 +1,4 @@
-//! Several f64 side by side, in the form compilers turn into vector instructions.
+//! Several f64 side by side in plain arrays, for processors whose vector registers `vector` does not know.
 
 use std::array;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
@@ -22,16 +22,6 @@ impl<const N: usize> Words for [u64; N] {
     }
 
     #[inline(always)]
-    fn zip(self, other: Self, op: impl Fn(u64, u64) -> u64) -> Self {
-        array::from_fn(|i| op(self[i], other[i]))
-    }
-
-    #[inline(always)]
-    fn map(self, op: impl Fn(u64) -> u64) -> Self {
-        array::from_fn(|i| op(self[i]))
-    }
-
-    #[inline(always)]
     fn lane(self, lane: usize) -> u64 {
         self[lane]
     }
@@ -39,6 +29,36 @@ impl<const N: usize> Words for [u64; N] {
     #[inline(always)]
     fn any(self) -> bool {
         self.into_iter().fold(0, |all, word| all | word) != 0
+    }
+
+    #[inline(always)]
+    fn and(self, other: Self) -> Self {
+        array::from_fn(|i| self[i] & other[i])
+    }
+
+    #[inline(always)]
+    fn or(self, other: Self) -> Self {
+        array::from_fn(|i| self[i] | other[i])
+    }
+
+    #[inline(always)]
+    fn xor(self, other: Self) -> Self {
+        array::from_fn(|i| self[i] ^ other[i])
+    }
+
+    #[inline(always)]
+    fn plus(self, other: Self) -> Self {
+        array::from_fn(|i| self[i].wrapping_add(other[i]))
+    }
+
+    #[inline(always)]
+    fn left<const BITS: u32>(self) -> Self {
+        array::from_fn(|i| self[i] << BITS)
+    }
+
+    #[inline(always)]
+    fn right<const BITS: u32>(self) -> Self {
+        array::from_fn(|i| self[i] >> BITS)
     }
 }
 

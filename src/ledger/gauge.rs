@@ -26,6 +26,23 @@ struct Spot<L> {
     energy: L,
 }
 
+impl<L: Lane> Spot<L> {
+    /// The same with the ways up to here.
+    #[inline(always)]
+    fn after(self, last: &Self) -> Self {
+        let (east, north) = (self.x - last.x, self.y - last.y);
+        let way = last.way + (east * east + north * north).sqrt();
+        Self { way, rise: last.rise + (self.height - last.height).abs(), ..self }
+    }
+}
+
+/// The first sample of a stretch: the one known before, or this one.
+#[inline(always)]
+fn first<L: Lane>(before: L, at: L, stretch: L, number: f64, flying: L::Words) -> L {
+    let there = (stretch - L::splat(number)).abs().lt(L::splat(0.5));
+    L::select(there.and(before.lt(L::splat(0.0))).and(flying), at, before)
+}
+
 /// The largest value so far, and the sample it belongs to.
 #[derive(Debug, Clone, Copy)]
 struct Most<L> {
@@ -135,15 +152,15 @@ impl<L: Lane> Watch<L> for Gauge<L> {
             bank: state.bank,
             energy: state.energy,
         };
-        let spot = self.spots.last().map_or(spot, |last| {
-            let (east, north) = (spot.x - last.x, spot.y - last.y);
-            let way = last.way + (east * east + north * north).sqrt();
-            Spot { way, rise: last.rise + (spot.height - last.height).abs(), ..spot }
-        });
+        let spot = match self.spots.last() {
+            Some(last) => spot.after(last),
+            None => spot,
+        };
         self.spots.push(spot);
         self.length = L::select(flying, at + one, self.length);
 
-        let [eye_x, eye_y, eye_up] = self.eye.map(L::splat);
+        let [eye_x, eye_y, eye_up] = self.eye;
+        let (eye_x, eye_y, eye_up) = (L::splat(eye_x), L::splat(eye_y), L::splat(eye_up));
         let (east, north, up) = (state.x - eye_x, state.y - eye_y, state.height - eye_up);
         self.slant2.offer(east * east + north * north + up * up, at, flying);
         self.highest.offer(state.height, at, flying);
@@ -158,10 +175,8 @@ impl<L: Lane> Watch<L> for Gauge<L> {
         self.slow_load = L::select(slower, load, self.slow_load);
         self.slow_at = L::select(slower, at, self.slow_at);
 
-        for (first, number) in [(&mut self.join_at, stretch::JOIN), (&mut self.circle_at, stretch::CIRCLING)] {
-            let there = (stretch - L::splat(number)).abs().lt(L::splat(0.5));
-            *first = L::select(there.and(first.lt(zero)).and(flying), at, *first);
-        }
+        self.join_at = first(self.join_at, at, stretch, stretch::JOIN, flying);
+        self.circle_at = first(self.circle_at, at, stretch, stretch::CIRCLING, flying);
     }
 }
 

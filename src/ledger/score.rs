@@ -1,11 +1,12 @@
 //! What one recovery came to, in few numbers: what studies count, many thousand times over.
 
 use super::flown::{Flown, position};
+use super::gauge::Gauge;
 use super::judge::Judge;
 use super::{Figures, Gap, Limit, LimitInfo, Verdict};
-use crate::lane::{Lane, Wide};
+use crate::lane::{Lane, Work, widest};
 use crate::recovery::Standing;
-use crate::run::{Case, Ending, SIDE_BY_SIDE, Scenario, Setting, Watched, setting, watch_wide};
+use crate::run::{Case, Ending, Scenario, Setting, Watched, setting, watch_wide};
 
 /// What came of a recovery, the worst thing first; each recovery is one of them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -165,12 +166,13 @@ impl<'a> Scorer<'a> {
         &self.judge.limits
     }
 
-    /// Flies and judges cases, several side by side. Each gives the same bits as alone.
+    /// Flies and judges cases, as many side by side as the processor can. Each gives the same bits as alone.
     pub fn score(&self, cases: &[Case]) -> Vec<Score> {
-        self.score_wide::<Wide<SIDE_BY_SIDE>>(cases)
+        widest(Scoring { scorer: self, cases })
     }
 
     /// The same at a width of the caller's choice.
+    #[inline(always)]
     pub fn score_wide<L: Lane>(&self, cases: &[Case]) -> Vec<Score> {
         let flight = Watched::of(self.scenario, &self.setting);
         let mut gauge = self.judge.gauge::<L>();
@@ -178,12 +180,31 @@ impl<'a> Scorer<'a> {
         for few in cases.chunks(L::WIDTH) {
             gauge.clear();
             let endings = watch_wide(&flight, few, &mut gauge);
-            scores.extend(few.iter().zip(endings).enumerate().map(|(lane, (drawn, ending))| {
-                let flown = self.judge.flown(&self.setting, drawn, gauge.lane(lane), ending);
-                let (figures, gaps) = self.judge.measure(&flown);
-                Score::new(&flown, &figures, gaps, &self.judge.limits)
-            }));
+            self.note(few, &endings, &gauge, &mut scores);
         }
         scores
+    }
+
+    fn note<L: Lane>(&self, cases: &[Case], endings: &[Ending], gauge: &Gauge<L>, scores: &mut Vec<Score>) {
+        scores.extend(cases.iter().zip(endings).enumerate().map(|(lane, (drawn, &ending))| {
+            let flown = self.judge.flown(&self.setting, drawn, gauge.lane(lane), ending);
+            let (figures, gaps) = self.judge.measure(&flown);
+            Score::new(&flown, &figures, gaps, &self.judge.limits)
+        }));
+    }
+}
+
+/// Cases to be flown and judged at whatever width there is.
+struct Scoring<'a, 'b> {
+    scorer: &'a Scorer<'b>,
+    cases: &'a [Case],
+}
+
+impl Work for Scoring<'_, '_> {
+    type Output = Vec<Score>;
+
+    #[inline(always)]
+    fn run<L: Lane>(self) -> Vec<Score> {
+        self.scorer.score_wide::<L>(self.cases)
     }
 }

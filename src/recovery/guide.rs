@@ -126,10 +126,11 @@ fn look_ahead<L: Lane>(course: [L; 2], speed: L, crab_cos: L, relative: &Relativ
     let half = (L::splat(0.5) * reach / plan.radius).min(one);
     let scale = one / (one + half * half);
     let (cos, sin) = ((one - half * half) * scale, L::splat(2.0) * half * scale);
-    let along = |i: usize| {
-        plan.radius * (relative.radial[i] * cos + relative.tangent[i] * sin) - relative.distance * relative.radial[i]
-    };
-    let target = [along(0), along(1)];
+    let ([radial_x, radial_y], [tangent_x, tangent_y]) = (relative.radial, relative.tangent);
+    let target = [
+        plan.radius * (radial_x * cos + tangent_x * sin) - relative.distance * radial_x,
+        plan.radius * (radial_y * cos + tangent_y * sin) - relative.distance * radial_y,
+    ];
     let length = dot(target, target).sqrt().max(L::splat(1.0));
     let towards = [target[0] / length, target[1] / length];
     let sin_eta = to_the_right(course, towards);

@@ -51,7 +51,7 @@ impl<L: Lane> Perception<L> {
     /// Draws the first error from its stationary distribution.
     #[inline(always)]
     pub fn stir(&mut self, plan: &PlanNumbers<L>, random: &mut Random<L>) {
-        self.wander = [(); 2].map(|()| plan.position_noise * random.normal());
+        self.wander = [plan.position_noise * random.normal(), plan.position_noise * random.normal()];
     }
 
     /// Takes the truth of now, and tells what the instruments say; with `noise`, after four standard normal draws.

@@ -65,11 +65,10 @@ impl<L: Lane> Air<L> {
     /// Turbulent motion in the frame of the field.
     #[inline(always)]
     fn motion(&self) -> [L; 3] {
-        self.turbulence.as_ref().map_or([L::splat(0.0); 3], |turbulence| {
-            let [along, left, up] = turbulence.motion();
-            let [x, y] = self.downwind;
-            [along * x - left * y, along * y + left * x, up]
-        })
+        let Some(turbulence) = &self.turbulence else { return [L::splat(0.0); 3] };
+        let [along, left, up] = turbulence.motion();
+        let [x, y] = self.downwind;
+        [along * x - left * y, along * y + left * x, up]
     }
 
     /// Draws the turbulence at the end of the step.
@@ -80,10 +79,11 @@ impl<L: Lane> Air<L> {
             let scale = TurbulenceScale::at(state.height, self.wind_20ft);
             turbulence.rescale(scale, state.airspeed, setting.step_s);
         }
-        turbulence.update([(); 5].map(|()| random.normal()));
+        turbulence.update(random.five_normals());
         let next = self.motion();
         let per_step = L::splat(1.0 / setting.step_s);
-        self.rate = [0, 1, 2].map(|i| (next[i] - self.now[i]) * per_step);
+        let [x, y, z] = self.now;
+        self.rate = [(next[0] - x) * per_step, (next[1] - y) * per_step, (next[2] - z) * per_step];
     }
 
     /// The air at the start of the step, with the turbulence drawn for its end.
@@ -97,16 +97,16 @@ impl<L: Lane> Air<L> {
     pub(super) fn at(&self, setting: &Setting, wind: &ProfileNumbers<L>, state: &State<L>, elapsed: f64) -> Gust<L> {
         let mean = wind.at(setting.profile, state.height);
         let since = L::splat(elapsed);
-        let [x, y, z] = [0, 1, 2].map(|i| self.now[i] + self.rate[i] * since);
+        let ([x, y, z], [rate_x, rate_y, rate_z]) = (self.now, self.rate);
         Gust {
-            x: mean.x + x,
-            y: mean.y + y,
-            z,
+            x: mean.x + x + rate_x * since,
+            y: mean.y + y + rate_y * since,
+            z: z + rate_z * since,
             shear_x: mean.shear_x,
             shear_y: mean.shear_y,
-            rate_x: self.rate[0],
-            rate_y: self.rate[1],
-            rate_z: self.rate[2],
+            rate_x,
+            rate_y,
+            rate_z,
             height: state.height,
         }
     }

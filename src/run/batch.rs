@@ -1,25 +1,16 @@
-//! Several cases side by side, with the widest vector instructions this processor has.
+//! Several cases side by side.
 
-use std::marker::PhantomData;
-
-use crate::lane::{Lane, Wide};
+use crate::lane::Lane;
 use crate::run::fly::{Floor, Watch, fly_lanes};
-use crate::run::{Case, Ending, Recorder, Scenario, Setting, Trace, setting};
+use crate::run::{Case, Ending, Recorder, Scenario, Setting, Trace};
 
-/// Cases that fly side by side.
-pub const SIDE_BY_SIDE: usize = 8;
-
-/// Flies cases of a scenario side by side; each gives the same bits as alone.
-pub fn fly_batch(scenario: &Scenario, cases: &[Case]) -> Vec<(Trace, Ending)> {
-    fly_wide::<Wide<SIDE_BY_SIDE>>(scenario, &setting(scenario), cases)
-}
-
-/// The same at a width of the caller's choice.
+/// Flies cases of a scenario, as many side by side as there are lanes; each gives the same bits as alone.
 pub fn fly_wide<L: Lane>(scenario: &Scenario, setting: &Setting, cases: &[Case]) -> Vec<(Trace, Ending)> {
+    let flight = Watched::of(scenario, setting);
     let mut flights = Vec::with_capacity(cases.len());
     for few in cases.chunks(L::WIDTH) {
         let mut recorder = Recorder::new(setting.step_s, few.len());
-        let endings = watch_wide::<L, _>(&Watched::of(scenario, setting), few, &mut recorder);
+        let endings = watch_wide::<L, _>(&flight, few, &mut recorder);
         flights.extend(recorder.traces.into_iter().zip(endings));
     }
     flights
@@ -40,26 +31,9 @@ impl<'a> Watched<'a> {
     }
 }
 
-/// Flies as many cases as there are lanes, or fewer, while somebody looks on, and tells how each ended.
+/// Flies as many cases as there are lanes, or fewer, while somebody looks on, and tells how each ended. Compiled into
+/// its caller, which may be work handed to [`crate::lane::widest`].
+#[inline(always)]
 pub fn watch_wide<L: Lane, W: Watch<L>>(flight: &Watched<'_>, cases: &[Case], watch: &mut W) -> Vec<Ending> {
-    pulp::Arch::new().dispatch(Few::<L, W> { flight, cases, watch, lanes: PhantomData })
-}
-
-/// One batch. A type of its own, because a closure's body need not end up inside the function that has the wide
-/// instructions, and then is compiled without them.
-struct Few<'a, L, W> {
-    flight: &'a Watched<'a>,
-    cases: &'a [Case],
-    watch: &'a mut W,
-    lanes: PhantomData<L>,
-}
-
-impl<L: Lane, W: Watch<L>> pulp::NullaryFnOnce for Few<'_, L, W> {
-    type Output = Vec<Ending>;
-
-    #[inline(always)]
-    fn call(self) -> Self::Output {
-        let Watched { setting, turbulence, floor } = self.flight;
-        fly_lanes::<L, W>(setting, *turbulence, self.cases, floor, self.watch)
-    }
+    fly_lanes::<L, W>(flight.setting, flight.turbulence, cases, &flight.floor, watch)
 }

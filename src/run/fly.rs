@@ -125,7 +125,7 @@ pub(crate) fn fly_lanes<L: Lane, W: Watch<L>>(
         #[allow(clippy::cast_precision_loss, reason = "a run has few steps")]
         let time = index as f64 * setting.step_s;
         if index.is_multiple_of(setting.steps_per_fix) {
-            let noise = noisy.then(|| [(); 4].map(|()| random.normal()));
+            let noise = if noisy { Some(random.four_normals()) } else { None };
             let percept = perception.look(&state, &attitude, air.now(), &plan, noise);
             command = pilot.command(&setting.standing, &percept, &jet, &plan, time, interval);
         }

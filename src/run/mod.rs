@@ -13,7 +13,7 @@ mod template;
 mod trace;
 mod write;
 
-pub use batch::{SIDE_BY_SIDE, Watched, fly_batch, fly_wide, watch_wide};
+pub use batch::{Watched, fly_wide, watch_wide};
 pub use case::{Case, Setting, WindChoice, draw, setting};
 pub use fly::{Floor, LONGEST_S, Sample, Watch, fly, fly_case};
 pub use read::{Reading, read, read_text};

@@ -95,7 +95,7 @@ impl<L: Lane> Turbulence<L> {
     /// Draws the first state from the stationary distribution, so that no run starts in calm air.
     #[inline(always)]
     pub fn stir(&mut self, random: &mut Random<L>) {
-        let [n0, n1, n2, n3, n4] = [(); 5].map(|()| random.normal());
+        let [n0, n1, n2, n3, n4] = random.five_normals();
         let half = L::splat(0.5);
         // Square root of the stationary covariance [[1, 1/2], [1/2, 1/2]].
         self.along = n0;

@@ -6,7 +6,7 @@ use std::hint::black_box;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use peewit::jet::{Command, Gust, JetNumbers, State, step};
-use peewit::lane::{Lane, Wide};
+use peewit::lane::{Lane, Wide, Work, widest};
 use peewit::ledger::{Score, Scorer};
 use peewit::run::{Case, Sample, Scenario, Watch, Watched, WindChoice, draw, setting, watch_wide};
 
@@ -65,29 +65,41 @@ fn bare_step<L: Lane>(criterion: &mut Criterion, name: &str) {
     group.finish();
 }
 
-fn flights<L: Lane>(criterion: &mut Criterion, name: &str) {
+/// Cases flown with nobody but an onlooker.
+struct Unscored<'a> {
+    flight: Watched<'a>,
+    cases: &'a [Case],
+}
+
+impl Work for Unscored<'_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn run<L: Lane>(self) {
+        for few in self.cases.chunks(L::WIDTH) {
+            let mut onlooker = Onlooker::<L>(None);
+            let endings = watch_wide(&self.flight, few, &mut onlooker);
+            assert!(endings.len() == few.len() && onlooker.0.is_some());
+        }
+    }
+}
+
+fn recoveries(criterion: &mut Criterion) {
     let scenario = Scenario::demo();
     let scorer = Scorer::new(&scenario);
     let cases: Vec<Case> = (1..=CASES).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
     let alone = scorer.score_wide::<f64>(&cases);
     let setting = setting(&scenario);
+    let unscored = || Unscored { flight: Watched::of(&scenario, &setting), cases: black_box(&cases) };
     let mut group = criterion.benchmark_group("recovery with turbulence");
     group.throughput(elements(seconds(&alone)));
-    group.bench_function(name, |bencher| {
-        bencher.iter(|| {
-            for few in black_box(&cases).chunks(L::WIDTH) {
-                let mut onlooker = Onlooker::<L>(None);
-                let endings = watch_wide(&Watched::of(&scenario, &setting), few, &mut onlooker);
-                assert!(endings.len() == few.len() && onlooker.0.is_some());
-            }
-        });
+    group.bench_function("one lane", |bencher| bencher.iter(|| unscored().run::<f64>()));
+    group.bench_function("one lane, scored", |bencher| {
+        bencher.iter(|| assert!(scorer.score_wide::<f64>(black_box(&cases)) == alone));
     });
-    group.bench_function(format!("{name}, scored"), |bencher| {
-        bencher.iter(|| {
-            let scores = scorer.score_wide::<L>(black_box(&cases));
-            assert!(scores == alone);
-            scores
-        });
+    group.bench_function("widest", |bencher| bencher.iter(|| widest(unscored())));
+    group.bench_function("widest, scored", |bencher| {
+        bencher.iter(|| assert!(scorer.score(black_box(&cases)) == alone));
     });
     group.finish();
 }
@@ -95,10 +107,7 @@ fn flights<L: Lane>(criterion: &mut Criterion, name: &str) {
 fn all(criterion: &mut Criterion) {
     bare_step::<f64>(criterion, "one lane");
     bare_step::<Wide<8>>(criterion, "eight lanes, baseline instructions");
-    flights::<f64>(criterion, "one lane");
-    flights::<Wide<4>>(criterion, "four lanes");
-    flights::<Wide<8>>(criterion, "eight lanes");
-    flights::<Wide<16>>(criterion, "sixteen lanes");
+    recoveries(criterion);
 }
 
 criterion_group!(benches, all);

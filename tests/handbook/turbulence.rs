@@ -76,7 +76,7 @@ impl Flight {
     }
 
     fn next(&mut self) -> [Eight; 3] {
-        let normals = [(); 5].map(|()| self.random.normal());
+        let normals = self.random.five_normals();
         self.air.update(normals);
         self.air.motion()
     }

@@ -1,7 +1,8 @@
 //! The same case gives the same bits, alone or in company, on any number of threads (V15).
 
 use peewit::lane::Wide;
-use peewit::run::{Case, Ending, Run, Scenario, Trace, WindChoice, draw, fly, fly_batch, fly_wide, setting};
+use peewit::ledger::{Scorer, judge};
+use peewit::run::{Case, Ending, Run, Scenario, Trace, WindChoice, draw, fly, fly_wide, setting};
 
 /// Every number of a path.
 fn bits(trace: &Trace, ending: Ending) -> (Vec<u64>, Ending) {
@@ -35,7 +36,7 @@ fn company_changes_nothing() {
         let alone = alone(&scenario);
         let setting = setting(&scenario);
         let ways = [
-            fly_batch(&scenario, &cases[1..]),
+            fly_wide::<Wide<8>>(&scenario, &setting, &cases[1..]),
             fly_wide::<Wide<2>>(&scenario, &setting, &cases[1..]),
             fly_wide::<Wide<4>>(&scenario, &setting, &cases[1..]),
             fly_wide::<f64>(&scenario, &setting, &cases[1..]),
@@ -47,8 +48,30 @@ fn company_changes_nothing() {
             }
         }
         // The case without draws, among its own kind.
-        let plain = fly_batch(&scenario, &[cases[0]; 3]);
+        let plain = fly_wide::<Wide<4>>(&scenario, &setting, &[cases[0]; 3]);
         assert!(plain.iter().all(|flight| bits(&flight.0, flight.1) == alone[0]), "{}", scenario.file.name);
+    }
+}
+
+#[test]
+fn the_widest_instructions_change_no_score() {
+    for scenario in crate::support::shipped() {
+        let scorer = Scorer::new(&scenario);
+        let cases: Vec<Case> = (0..19).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
+        let alone = scorer.score_wide::<f64>(&cases[1..]);
+        assert!(scorer.score(&cases[1..]) == alone, "{}", scenario.file.name);
+        assert!(scorer.score_wide::<Wide<4>>(&cases[1..]) == alone, "{}", scenario.file.name);
+        // What a study counts is what the ledger of the run says.
+        for (score, case) in alone.iter().zip(1..) {
+            let run = fly(&scenario, case, WindChoice::Mean);
+            let ledger = judge(&scenario, &run);
+            let rows = scorer.limits().iter().zip(&score.gaps);
+            for (info, gap) in rows.filter(|(_, gap)| gap.margin.is_finite()) {
+                let row = ledger.rows.iter().find(|row| row.limit == info.limit).expect("a row a limit");
+                assert_eq!((row.margin.to_bits(), row.verdict), (gap.margin.to_bits(), gap.verdict), "{}", row.name);
+            }
+            assert_eq!(ledger.figures.outermost_m, score.outermost_m);
+        }
     }
 }
 
