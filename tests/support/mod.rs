@@ -152,6 +152,6 @@ pub(crate) fn shipped() -> Vec<Scenario> {
     let mut paths: Vec<_> = entries.map(|entry| entry.expect("an entry").path()).collect();
     paths.retain(|path| path.extension().is_some_and(|ending| ending == "json"));
     paths.sort();
-    assert!(paths.len() >= 4, "{paths:?}");
+    assert!(paths.len() >= 10, "{paths:?}");
     paths.iter().map(|path| read(path).expect("a file").scenario.expect("no fault")).collect()
 }
