@@ -9,6 +9,7 @@ pub mod ledger;
 pub mod recovery;
 pub mod report;
 pub mod run;
+pub mod study;
 pub mod units;
 pub mod wind;
 
