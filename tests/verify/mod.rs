@@ -3,6 +3,7 @@
 mod bounds;
 mod circle;
 mod convergence;
+mod coverage;
 mod draws;
 mod energy;
 mod frames;
@@ -14,3 +15,4 @@ mod robust;
 mod same_bits;
 mod settles;
 mod unreachable;
+mod wind_chance;
