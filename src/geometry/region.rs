@@ -6,6 +6,9 @@ use glam::DVec2;
 
 use super::edges::{Edge, Edges, Nearest, Passing};
 
+/// Far more than a way over the ground can be off by rounding, m.
+const SLACK: f64 = 1e-3;
+
 /// A ring with holes, or a single point.
 #[derive(Debug, Clone)]
 pub struct Region {
@@ -64,6 +67,17 @@ impl Region {
     /// Distance to the nearest edge, metres: positive inside, negative outside.
     pub fn signed_distance(&self, point: DVec2) -> f64 {
         self.signed_nearest(point).0
+    }
+
+    /// The same where the signed distance at another point is known, and how far off that is at most: a path changes
+    /// sides only by way of an edge.
+    pub(super) fn signed_from(&self, point: DVec2, near: Option<(f64, f64)>) -> f64 {
+        let distance = self.edges.nearest(point).1.distance;
+        let inside = match near {
+            Some((known, way)) if known.abs() > way + SLACK => known > 0.0,
+            _ => self.contains(point),
+        };
+        if inside { distance } else { -distance }
     }
 
     /// Smallest and largest corner.

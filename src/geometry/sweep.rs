@@ -46,7 +46,7 @@ pub fn least_along<const N: usize>(
     search(
         samples,
         &way,
-        |index| value(position(index)),
+        |index, _| value(position(index)),
         |index, ends, least| {
             let (before, after) = (way(index), way(index + 1));
             let flown = std::array::from_fn(|i| after[i] - before[i]);
@@ -66,11 +66,14 @@ pub fn least_signed(
     outside: bool,
 ) -> Option<Least> {
     let side = if outside { -1.0 } else { 1.0 };
-    let value = |index: usize| side * region.signed_distance(point(index));
+    let value = |index: usize, near: Option<(usize, [f64; 1])>| {
+        let near = near.map(|(other, [value])| (side * value, (way(index) - way(other)).abs()));
+        [side * region.signed_from(point(index), near)]
+    };
     search(
         samples,
         &|index| [way(index)],
-        |index| [value(index)],
+        value,
         |index, ([at_a], [at_b]), least| {
             let (ends, a, b) = ((at_a, at_b), point(index), point(index + 1));
             if ends.0 > 0.0 && ends.1 > 0.0 {
@@ -112,7 +115,11 @@ pub fn least_beside_or_over(
 ) -> Option<Least> {
     let at = |at: f64, point: DVec2| [-region.signed_distance(point) - aside, (pass.rise)(at, point) - above];
     let ways = |index: usize| [(pass.way)(index), (pass.climb)(index)];
-    let value = |index: usize| at(position(index), (pass.point)(index));
+    let value = |index: usize, near: Option<(usize, [f64; 2])>| {
+        let near = near.map(|(other, [value, _])| (-value - aside, ((pass.way)(index) - (pass.way)(other)).abs()));
+        let point = (pass.point)(index);
+        [-region.signed_from(point, near) - aside, (pass.rise)(position(index), point) - above]
+    };
     search(pass.samples, &ways, value, |index, ends, least| {
         let (a, b) = ((pass.point)(index), (pass.point)(index + 1));
         let (before, after) = (ways(index), ways(index + 1));
@@ -143,25 +150,26 @@ fn position(index: usize) -> f64 {
     index as f64
 }
 
-/// Looks at samples where the bound allows something less, and hands every straight piece left to `piece`.
+/// Looks at samples where the bound allows something less, and hands every straight piece left to `piece`. `value` is
+/// asked with a sample whose values are known already.
 fn search<const N: usize>(
     samples: usize,
     way: &impl Fn(usize) -> [f64; N],
-    value: impl Fn(usize) -> [f64; N],
+    value: impl Fn(usize, Option<(usize, [f64; N])>) -> [f64; N],
     mut piece: impl FnMut(usize, ([f64; N], [f64; N]), &mut Least),
 ) -> Option<Least> {
     let last = samples.checked_sub(1)?;
     let mut least = Least { value: f64::INFINITY, at: 0.0 };
-    let look = |index: usize, least: &mut Least| {
-        let found = value(index);
+    let look = |index: usize, near: Option<(usize, [f64; N])>, least: &mut Least| {
+        let found = value(index, near);
         least.offer(largest(found), position(index));
         found
     };
     let mut spans = Vec::with_capacity(last / STRIDE + 16);
-    let mut from = (0, look(0, &mut least));
+    let mut from = (0, look(0, None, &mut least));
     while from.0 < last {
         let index = (from.0 + STRIDE).min(last);
-        let to = (index, look(index, &mut least));
+        let to = (index, look(index, Some(from), &mut least));
         spans.push((from, to));
         from = to;
     }
@@ -175,7 +183,7 @@ fn search<const N: usize>(
             continue;
         }
         let index = a.0.midpoint(b.0);
-        let middle = (index, look(index, &mut least));
+        let middle = (index, look(index, Some(a), &mut least));
         spans.push((a, middle));
         spans.push((middle, b));
     }

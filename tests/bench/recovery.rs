@@ -1,4 +1,5 @@
-//! How many seconds of flight one core simulates in a second: the bare step, whole recoveries, scored recoveries.
+//! How many seconds of flight are simulated in a second: the bare step, whole recoveries, scored recoveries, on one core
+//! and on all; and what more cases or more corners cost.
 //!
 //! Criterion's "elements" are simulated seconds. Each bench checks the answer it times.
 
@@ -9,6 +10,7 @@ use peewit::jet::{Command, Gust, JetNumbers, State, step};
 use peewit::lane::{Lane, Wide, Work, widest};
 use peewit::ledger::{Score, Scorer};
 use peewit::run::{Case, Sample, Scenario, Watch, Watched, WindChoice, draw, setting, watch_wide};
+use rayon::prelude::*;
 
 const CASES: u64 = 64;
 const STEP_S: f64 = 0.1;
@@ -104,10 +106,86 @@ fn recoveries(criterion: &mut Criterion) {
     group.finish();
 }
 
+/// Every core, the work shared out by rayon.
+fn all_cores(criterion: &mut Criterion) {
+    let scenario = Scenario::demo();
+    let scorer = Scorer::new(&scenario);
+    let cases: Vec<Case> = (1..=16 * CASES).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
+    let alone = scorer.score(&cases);
+    let mut group = criterion.benchmark_group("recovery with turbulence, scored");
+    group.throughput(elements(seconds(&alone)));
+    group.bench_function("one core", |bencher| bencher.iter(|| assert!(scorer.score(black_box(&cases)) == alone)));
+    group.bench_function("all cores", |bencher| {
+        bencher.iter(|| {
+            let scores: Vec<Score> = cases.par_chunks(64).flat_map_iter(|some| scorer.score(some)).collect();
+            assert!(scores == alone);
+        });
+    });
+    group.finish();
+}
+
+/// Cost against work: the number of cases, and of the outline's corners.
+fn cost(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("cases");
+    let scenario = Scenario::demo();
+    let scorer = Scorer::new(&scenario);
+    for count in [1, 10, 100, 1000] {
+        group.throughput(Throughput::Elements(count));
+        group.bench_function(count.to_string(), |bencher| {
+            bencher.iter(|| {
+                let cases: Vec<Case> = (1..=count).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
+                let scores = scorer.score(&cases);
+                assert!(scores.iter().all(|score| score.gaps[0].margin.is_finite()));
+                scores
+            });
+        });
+    }
+    group.finish();
+    let mut group = criterion.benchmark_group("corners");
+    let plain = scorer.score(&drawn(&scenario));
+    for corners in [4_u32, 100, 10_000] {
+        let scenario = with_corners(corners);
+        let scorer = Scorer::new(&scenario);
+        let cases = drawn(&scenario);
+        group.bench_function(corners.to_string(), |bencher| {
+            bencher.iter(|| {
+                let scores = scorer.score(black_box(&cases));
+                // The same outline, however many corners stand along it.
+                assert!((scores[0].gaps[0].margin - plain[0].gaps[0].margin).abs() < 0.02);
+                scores
+            });
+        });
+    }
+    group.finish();
+}
+
+fn drawn(scenario: &Scenario) -> Vec<Case> {
+    (1..=CASES).map(|case| draw(scenario, case, WindChoice::Mean)).collect()
+}
+
+/// The demo with corners spread evenly along its outline.
+fn with_corners(corners: u32) -> Scenario {
+    let mut file = Scenario::demo().file;
+    let ring = &mut file.field.as_mut().expect("the demo has its field inline").outline.ring_m;
+    let per_side = corners / 4;
+    let sides = ring.iter().zip(ring.iter().cycle().skip(1));
+    *ring = sides
+        .flat_map(|(a, b)| {
+            (0..per_side).map(move |part| {
+                let share = f64::from(part) / f64::from(per_side);
+                [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share]
+            })
+        })
+        .collect();
+    Scenario::from_file(file).expect("the same outline")
+}
+
 fn all(criterion: &mut Criterion) {
     bare_step::<f64>(criterion, "one lane");
     bare_step::<Wide<8>>(criterion, "eight lanes, baseline instructions");
     recoveries(criterion);
+    all_cores(criterion);
+    cost(criterion);
 }
 
 criterion_group!(benches, all);
