@@ -13,7 +13,7 @@ mod trace;
 mod write;
 
 pub use batch::{SIDE_BY_SIDE, fly_batch, fly_wide};
-pub use case::{Case, Setting, WindChoice, draw, setting};
+pub use case::{Case, Input, Setting, WindChoice, draw, nudged, setting};
 pub use fly::{LONGEST_S, fly, fly_case};
 pub use read::{Reading, read, read_text};
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
