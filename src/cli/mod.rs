@@ -6,6 +6,8 @@
 mod args;
 mod check;
 mod files;
+#[cfg_attr(not(test), allow(dead_code, reason = "no command is long yet; the studies will be"))]
+mod progress;
 mod recover;
 mod window;
 

@@ -3,6 +3,8 @@
 pub mod ceiling;
 pub mod losses;
 pub mod radius;
+pub mod stats;
 mod tally;
+pub mod work;
 
 pub use tally::{LimitTally, Tally};

@@ -8,6 +8,7 @@ mod guidance;
 mod paths;
 mod reach;
 mod ring;
+mod statistics;
 mod trade;
 mod turbulence;
 mod turn;

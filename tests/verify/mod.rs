@@ -3,6 +3,7 @@
 mod bounds;
 mod circle;
 mod convergence;
+mod coverage;
 mod draws;
 mod energy;
 mod frames;

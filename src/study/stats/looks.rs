@@ -1,0 +1,151 @@
+//! When has enough been flown: at which numbers of cases may a study be looked at, and what may it say then?
+
+use super::{Interval, Share, percent, percent_interval};
+
+/// Cases before the first look.
+const FIRST: u64 = 32;
+
+/// The looks planned beforehand, at 32, 64, 128 ... cases and at the most.
+///
+/// Who stops as soon as it looks well deceives himself, unless each look pays for the others: of what the confidence
+/// leaves out, each of the planned looks gets an equal part. Then all intervals hold together with at least that
+/// confidence, whichever look was the last (Bonferroni's inequality). The intervals are those of Clopper and Pearson,
+/// since the inequality asks for ones that are never short.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Looks {
+    most: u64,
+    confidence: f64,
+}
+
+/// What a look says about the share that was asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Decision {
+    /// Not yet known; after the last look: not known.
+    GoesOn,
+    /// The share is larger.
+    Meets,
+    /// The share is smaller.
+    Fails,
+}
+
+impl Looks {
+    /// Looks at no more than `most` cases whose intervals hold together with a confidence, such as 0.95.
+    pub fn new(most: u64, confidence: f64) -> Self {
+        Self { most, confidence }
+    }
+
+    /// The numbers of cases at which to look, rising.
+    pub fn at(self) -> impl Iterator<Item = u64> {
+        let doubled = std::iter::successors(Some(FIRST), |cases| cases.checked_mul(2));
+        doubled.take_while(move |cases| *cases < self.most).chain([self.most])
+    }
+
+    /// The interval of a share at one of the looks. It is meant for those; for another number of cases it is only wide.
+    pub fn interval(self, share: Share) -> Interval {
+        let left_out = (1.0 - self.confidence) / self.at().count() as f64;
+        share.clopper_pearson(1.0 - left_out)
+    }
+
+    /// What the look after `share.of` cases says. A number of cases that is not a planned look decides nothing.
+    pub fn decide(self, share: Share, asked: f64) -> Decision {
+        let interval = self.interval(share);
+        match self.at().any(|cases| cases == share.of) {
+            true if interval.low > asked => Decision::Meets,
+            true if interval.high < asked => Decision::Fails,
+            _ => Decision::GoesOn,
+        }
+    }
+
+    /// What was done and what came of it, in one sentence without its full stop.
+    pub fn told(self, share: Share, asked: f64) -> String {
+        let found = match self.decide(share, asked) {
+            Decision::Meets => "more than",
+            Decision::Fails => "less than",
+            Decision::GoesOn => "not known to be more or less than",
+        };
+        let looks = match self.at().count() {
+            1 => String::new(),
+            looks => format!(", interval widened for {looks} looks"),
+        };
+        let end = match share.of < self.most {
+            true => format!("stopped after {} of {} cases", grouped(share.of), grouped(self.most)),
+            false => format!("flown all {} cases", grouped(self.most)),
+        };
+        let (interval, asked) = (percent_interval(self.interval(share)), percent(asked));
+        format!("{end}: {interval}, {found} the {asked} asked for ({} confidence{looks})", percent(self.confidence))
+    }
+}
+
+/// A count with a comma before each three digits.
+fn grouped(count: u64) -> String {
+    match count {
+        0..1000 => count.to_string(),
+        _ => format!("{},{:03}", grouped(count / 1000), count % 1000),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn all(count: u64) -> Share {
+        Share { count, of: count }
+    }
+
+    #[test]
+    fn looks_double_and_end_at_the_most() {
+        for (most, expected) in [
+            (1000, &[32, 64, 128, 256, 512, 1000][..]),
+            (128, &[32, 64, 128]),
+            (33, &[32, 33]),
+            (32, &[32]),
+            (10, &[10]),
+        ] {
+            assert_eq!(Looks::new(most, 0.95).at().collect::<Vec<_>>(), expected);
+        }
+        assert_eq!(Looks::new(u64::MAX, 0.95).at().count(), 60);
+    }
+
+    /// Closed form: of n runs that all met it the lower end is (alpha / 2 / looks)^(1 / n), here (0.05 / 12)^(1 / n).
+    #[test]
+    fn each_look_pays_for_the_others() {
+        let looks = Looks::new(1000, 0.95);
+        for cases in looks.at() {
+            let expected = (0.05_f64 / 12.0).powf(1.0 / cases as f64);
+            assert!((looks.interval(all(cases)).low - expected).abs() < 1e-12, "{cases}");
+        }
+        // 0.9 needs ln(240) / -ln(0.9) = 52.02 such runs, so it is met at the look after 64, not at that after 32.
+        assert_eq!(looks.decide(all(32), 0.9), Decision::GoesOn);
+        assert_eq!(looks.decide(all(64), 0.9), Decision::Meets);
+        assert_eq!(looks.decide(Share { count: 0, of: 32 }, 0.9), Decision::Fails);
+    }
+
+    #[test]
+    fn a_look_that_was_not_planned_decides_nothing() {
+        let looks = Looks::new(1000, 0.95);
+        for cases in [0, 1, 63, 65, 999, 2000] {
+            assert_eq!(looks.decide(all(cases), 0.5), Decision::GoesOn);
+        }
+        assert_eq!(Looks::new(0, 0.95).decide(all(0), 0.5), Decision::GoesOn);
+    }
+
+    #[test]
+    fn what_was_done_is_told() {
+        let told = |share, most| Looks::new(most, 0.95).told(share, 0.9);
+        assert_eq!(
+            told(all(64), 1000),
+            "stopped after 64 of 1,000 cases: over 91.7 %, more than the 90 % asked for (95 % confidence, interval \
+             widened for 6 looks)"
+        );
+        assert!(told(Share { count: 900, of: 1000 }, 1000).contains("flown all 1,000 cases: 87"));
+        assert!(told(Share { count: 900, of: 1000 }, 1000).contains("not known to be more or less than the 90 %"));
+        assert!(told(Share { count: 1, of: 32 }, 32).contains("less than the 90 % asked for (95 % confidence)"));
+    }
+
+    #[test]
+    fn counts_are_grouped_by_three() {
+        for (count, expected) in [(0, "0"), (999, "999"), (1000, "1,000"), (1_020_003, "1,020,003")] {
+            assert_eq!(grouped(count), expected);
+        }
+    }
+}

@@ -1,0 +1,12 @@
+//! How sure is a number that many runs gave: a share, a spread, and the rule for stopping early?
+
+mod binomial;
+mod looks;
+mod percent;
+mod share;
+mod spread;
+
+pub use looks::{Decision, Looks};
+pub use percent::{percent, percent_interval};
+pub use share::{Interval, Share, cases_needed, claim};
+pub use spread::{Extreme, Spread};
