@@ -20,5 +20,6 @@ mod mutations;
 mod panels;
 #[cfg(feature = "app")]
 mod pictures;
+mod study;
 mod support;
 mod verify;
