@@ -20,6 +20,7 @@ mod mutations;
 mod panels;
 #[cfg(feature = "app")]
 mod pictures;
+mod study;
 mod study_map;
 mod support;
 mod verify;

@@ -14,7 +14,7 @@ mod trace;
 mod write;
 
 pub use batch::{Watched, fly_wide, watch_wide};
-pub use case::{Case, Setting, WindChoice, draw, setting};
+pub use case::{Case, Input, Setting, WindChoice, draw, nudged, setting};
 pub use fly::{Floor, LONGEST_S, Sample, Watch, fly, fly_case};
 pub use read::{Reading, read, read_text};
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};

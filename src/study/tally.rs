@@ -1,6 +1,7 @@
-//! What many cases came to, counted: memory does not grow with their number.
+//! What many cases came to, counted: memory does not grow with their number, and the order of counting does not matter.
 
-use crate::ledger::{Outcome, Score};
+use crate::ledger::{Outcome, Score, Verdict};
+use crate::study::stats::Spread;
 
 /// Margins to one limit over many cases.
 #[derive(Debug, Clone, PartialEq)]
@@ -11,7 +12,7 @@ pub struct LimitTally {
     pub thin: u64,
     /// Least margin of all, in the unit of the limit; infinite where it never applied.
     pub least: f64,
-    /// The case it belongs to.
+    /// The case it belongs to, the lowest where several share it.
     pub least_case: u64,
 }
 
@@ -22,31 +23,111 @@ pub struct Tally {
     pub cases: u64,
     /// Cases that met every margin asked for.
     pub met: u64,
+    /// Cases that held the commanded circle, whatever their margins.
+    pub held: u64,
     /// Cases of each outcome, in the order of [`Outcome::ALL`].
     pub outcomes: [u64; Outcome::ALL.len()],
     /// One a limit, in the order of the scorer's limits.
     pub limits: Vec<LimitTally>,
+    /// Furthest from the hub in the last lap, metres; missing where no circle was reached.
+    pub outermost_m: Spread,
+    /// How far outside the commanded ring the join carried it, metres.
+    pub join_overshoot_m: Spread,
+    /// Time from the loss to the circle, seconds.
+    pub home_s: Spread,
+    /// Laps from reaching the circle to the reserve.
+    pub laps_in_hand: Spread,
+}
+
+impl LimitTally {
+    const NONE: Self = Self { breached: 0, thin: 0, least: f64::INFINITY, least_case: 0 };
+
+    fn take_least(&mut self, margin: f64, case: u64) {
+        if margin < self.least || (margin == self.least && margin.is_finite() && case < self.least_case) {
+            (self.least, self.least_case) = (margin, case);
+        }
+    }
 }
 
 impl Tally {
     /// Nothing yet, for a number of limits.
     pub fn new(limits: usize) -> Self {
-        let none = LimitTally { breached: 0, thin: 0, least: f64::INFINITY, least_case: 0 };
-        Self { cases: 0, met: 0, outcomes: [0; 8], limits: vec![none; limits] }
+        Self {
+            cases: 0,
+            met: 0,
+            held: 0,
+            outcomes: [0; Outcome::ALL.len()],
+            limits: vec![LimitTally::NONE; limits],
+            outermost_m: Spread::new(0.5),
+            join_overshoot_m: Spread::new(0.5),
+            home_s: Spread::new(0.5),
+            laps_in_hand: Spread::new(0.1),
+        }
     }
 
     /// Counts one more.
     pub fn add(&mut self, case: u64, score: &Score) {
-        use crate::ledger::Verdict;
         self.cases += 1;
         self.met += u64::from(score.met);
         self.outcomes[score.outcome as usize] += 1;
         for (tally, gap) in self.limits.iter_mut().zip(&score.gaps) {
             tally.breached += u64::from(gap.verdict == Verdict::Breached);
             tally.thin += u64::from(gap.verdict == Verdict::Thin);
-            if gap.margin < tally.least {
-                (tally.least, tally.least_case) = (gap.margin, case);
-            }
+            tally.take_least(gap.margin, case);
+        }
+        self.outermost_m.add(case, score.outermost_m);
+        self.join_overshoot_m.add(case, score.join_overshoot_m);
+        self.home_s.add(case, score.home_s);
+        self.laps_in_hand.add(case, score.laps_in_hand);
+    }
+
+    /// Counts what another counted, of the same limits.
+    pub fn merge(&mut self, other: &Self) {
+        self.cases += other.cases;
+        self.met += other.met;
+        self.held += other.held;
+        for (mine, theirs) in self.outcomes.iter_mut().zip(other.outcomes) {
+            *mine += theirs;
+        }
+        for (mine, theirs) in self.limits.iter_mut().zip(&other.limits) {
+            mine.breached += theirs.breached;
+            mine.thin += theirs.thin;
+            mine.take_least(theirs.least, theirs.least_case);
+        }
+        self.outermost_m.merge(&other.outermost_m);
+        self.join_overshoot_m.merge(&other.join_overshoot_m);
+        self.home_s.merge(&other.home_s);
+        self.laps_in_hand.merge(&other.laps_in_hand);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ledger::Scorer;
+    use crate::run::{Scenario, WindChoice, draw};
+
+    #[test]
+    fn parts_in_any_order_come_to_the_same_as_the_whole() {
+        let scenario = Scenario::demo();
+        let scorer = Scorer::new(&scenario);
+        // Case 3 twice, so that the least margins have ties.
+        let numbers: Vec<u64> = (0..12).chain([3]).collect();
+        let drawn: Vec<_> = numbers.iter().map(|&case| draw(&scenario, case, WindChoice::Mean)).collect();
+        let scores = scorer.score(&drawn);
+        let tally = |range: std::ops::Range<usize>| {
+            let mut tally = Tally::new(scorer.limits().len());
+            range.for_each(|index| tally.add(numbers[index] + 100 * u64::from(index == 12), &scores[index]));
+            tally
+        };
+        let whole = tally(0..13);
+        assert_eq!((whole.cases, whole.outcomes.iter().sum::<u64>()), (13, 13));
+        for cut in 0..=13 {
+            let (mut ahead, mut behind) = (tally(0..cut), tally(cut..13));
+            let (first, last) = (ahead.clone(), behind.clone());
+            ahead.merge(&last);
+            behind.merge(&first);
+            assert_eq!((&ahead, &behind), (&whole, &whole));
         }
     }
 }

@@ -3,15 +3,19 @@
 //! Case 0 draws nothing: it is the plan as written. Every other case is drawn from a generator seeded by the master
 //! seed and the number of the case, so that it is the same on any machine, alone or among many.
 
+mod nudge;
+
 use rand::{Rng as _, SeedableRng as _};
 use rand_distr::{Distribution as _, StandardNormal};
 use rand_xoshiro::Xoshiro256PlusPlus;
 
-use super::{Loss, LossKind, Scenario};
 use crate::jet::{Entry, JetNumbers, JetSheet, PlainEntry, State};
 use crate::recovery::{Firmness, PlanNumbers, Policy, Standing, Turn};
+use crate::run::{Loss, LossKind, Scenario};
 use crate::units::Quantity;
 use crate::wind::{Profile, ProfileNumbers, isa_density};
+
+pub use nudge::{Input, nudged};
 
 /// Longest step of the integration, s.
 const LONGEST_STEP: f64 = 0.1;

@@ -1,10 +1,9 @@
-//! Which radius, which way round, here, today, and how sure are we.
+//! What is asked of a radius study, and what it answers.
 
 use glam::DVec2;
 
 use crate::ledger::{Limit, LimitInfo, Score};
 use crate::recovery::{Firmness, Guidance, Turn};
-use crate::run::Scenario;
 use crate::study::Tally;
 
 /// What is asked of a radius study.
@@ -124,6 +123,8 @@ pub struct Sensitivity {
     pub outermost_m: [Option<f64>; 2],
     /// Least spare of any margin in metres, at the low and the high value.
     pub spare_m: [f64; 2],
+    /// Smallest radius that the bank limit holds, in closed form, at the low and the high value, metres.
+    pub smallest_m: [f64; 2],
 }
 
 /// One of the representative guidance laws.
@@ -144,6 +145,8 @@ pub struct Opener {
     pub change: String,
     /// The bands then (mean wind), empty where it opens nothing.
     pub bands: Vec<Band>,
+    /// The bands then in the gust wind; not looked for where the mean wind has none.
+    pub gust: Vec<Band>,
 }
 
 /// The best centre found inside the outline.
@@ -172,6 +175,8 @@ pub struct RadiusStudy {
     pub points: Vec<RadiusPoint>,
     /// The bands.
     pub bands: Bands,
+    /// What is not met before the jet acts on the loss, in words: no circle mends that.
+    pub already: Vec<String>,
     /// What is recommended; none where nothing meets the mean wind's margins.
     pub choice: Option<Choice>,
     /// Where nothing does: the radius and way round that fails by least.
@@ -182,7 +187,16 @@ pub struct RadiusStudy {
     pub buffers: Vec<Buffer>,
     /// Distance from the hub to the nearest limit in the plane, metres.
     pub free_m: f64,
-    /// How the answer moves with each input, the largest first.
+    /// What it is to, by name.
+    pub free_to: String,
+    /// The falls-from-here buffer, beside the others and not one of them: how far what falls from the circle may land,
+    /// thrown as it flies, and no less than its height, metres.
+    pub falls_m: f64,
+    /// The radius and way round at which sensitivity, family and buffers are looked at: the one recommended, else the
+    /// plan's.
+    pub looked_at: (f64, Turn),
+    /// How the answer moves with each input, the largest first: the furthest that smallest radius, outermost distance
+    /// or spare move between its low and its high value.
     pub sensitivity: Vec<Sensitivity>,
     /// The guidance family.
     pub family: Vec<Family>,
@@ -205,10 +219,4 @@ impl RadiusAsk {
             confidence: 0.95,
         }
     }
-}
-
-/// The study of a scenario.
-pub fn study(scenario: &Scenario, ask: &RadiusAsk) -> RadiusStudy {
-    let _ = (scenario, ask);
-    unimplemented!()
 }

@@ -1,0 +1,205 @@
+//! What would open an empty band: one change at a time, each flown.
+
+use std::f64::consts::TAU;
+
+use glam::DVec2;
+
+use super::answer::{BestHub, Opener, RadiusAsk};
+use super::bands::{FINEST, bands, between, circles};
+use super::closed::{room, stall_floor};
+use super::trials::Trials;
+use crate::recovery::Policy;
+use crate::run::{Scenario, ScenarioFile, WindChoice};
+use crate::units::{Angle, Length, Speed};
+
+/// Return speeds tried between the present one and the slowest that the stall allows.
+const SLOWER: u32 = 4;
+/// Changes of the bank limit, deg.
+const MORE_BANK: [f64; 2] = [5.0, 10.0];
+/// Steepest bank limit tried, deg: beyond it the load is twice the weight.
+const STEEPEST: f64 = 60.0;
+/// Changes of the height of the circle, metres.
+const HEIGHTS: [f64; 4] = [-20.0, -10.0, 10.0, 20.0];
+/// Lowest height of the circle tried, metres.
+const LOWEST: f64 = 10.0;
+
+/// Rings on which another place of the loss is looked for: how far apart, metres, how many, and places on each.
+const ASIDE: f64 = 5.0;
+const FURTHEST: u32 = 100;
+const DIRECTIONS: u32 = 16;
+/// Places of the loss tried on the way to the hub, as shares of it.
+const TOWARDS: [f64; 3] = [0.25, 0.5, 0.75];
+
+/// The search for what opens the band of one demand.
+struct Search<'a> {
+    trials: &'a Trials<'a>,
+    ask: &'a RadiusAsk,
+    /// The wind in which a band is wanted: the mean unless that has one already.
+    wanted: WindChoice,
+    found: Vec<Opener>,
+}
+
+/// Every change tried, those that open nothing too; fewer where the work is to stop.
+pub(super) fn openers(trials: &Trials<'_>, ask: &RadiusAsk, wanted: WindChoice, best: Option<&BestHub>) -> Vec<Opener> {
+    let mut search = Search { trials, ask, wanted, found: Vec::new() };
+    search.slower();
+    search.moved(best);
+    search.nearer();
+    search.calmer();
+    search.steeper();
+    search.otherwise();
+    search.higher();
+    search.found
+}
+
+impl Search<'_> {
+    fn file(&self) -> &ScenarioFile {
+        &self.trials.scenario.file
+    }
+
+    /// The plan with a change, about the same hub.
+    fn changed(&self, change: impl FnOnce(&mut ScenarioFile)) -> Scenario {
+        let mut scenario = self.trials.scenario.clone();
+        change(&mut scenario.file);
+        scenario
+    }
+
+    /// Flies a changed plan in the mean wind, and where that opens something in the gust wind.
+    fn flown(&self, change: String, trials: &Trials<'_>) -> Opener {
+        let circles = circles(&self.ask.turns, &between(&self.ask.radii_m, FINEST));
+        let band = |wind| bands(trials, &trials.fly(&circles, wind), wind);
+        let mean = band(WindChoice::Mean);
+        let gust = if mean.is_empty() { Vec::new() } else { band(WindChoice::Gust) };
+        Opener { change, bands: mean, gust }
+    }
+
+    fn keep(&mut self, words: String, change: impl FnOnce(&mut ScenarioFile)) {
+        if self.trials.work.go_on() {
+            let scenario = self.changed(change);
+            let opener = self.flown(words, &Trials::new(&scenario, self.trials.work).about(self.trials.hub));
+            self.found.push(opener);
+        }
+    }
+
+    fn slower(&mut self) {
+        let sheet = &self.file().jet;
+        let (now, bank) = (sheet.return_speed.value, sheet.bank_limit.value.rad());
+        let floor = stall_floor(self.trials.scenario, bank);
+        if floor >= now.mps() {
+            return;
+        }
+        for step in 1..=SLOWER {
+            let speed = now.mps() - (now.mps() - floor) * f64::from(step) / f64::from(SLOWER);
+            // A tenth at most over the floor, so that the number printed is the number flown.
+            let speed = Speed::new((speed * 10.0).ceil() / 10.0);
+            let floor = if step == SLOWER { ", the slowest that the stall allows" } else { "" };
+            self.keep(format!("return at {speed:.1} instead of {now:.1}{floor}"), |file| {
+                file.jet.return_speed.value = speed;
+            });
+        }
+    }
+
+    fn moved(&mut self, best: Option<&BestHub>) {
+        let Some(best) = best.filter(|best| best.hub != self.trials.hub && self.trials.work.go_on()) else { return };
+        let (from, to) = (self.trials.hub, best.hub);
+        let change = format!("circle about ({:.0}, {:.0}) m instead of ({:.0}, {:.0}) m", to.x, to.y, from.x, from.y);
+        let opener = self.flown(change, &self.trials.about(to));
+        self.found.push(opener);
+    }
+
+    /// Another place of the loss: the nearest from which nothing is too near before the jet acts on it, where that is
+    /// not so already, and some of the way to the hub.
+    fn nearer(&mut self) {
+        let (scenario, hub) = (self.trials.scenario, self.trials.hub);
+        let (loss, standoff) = (DVec2::from_array(self.file().loss.at_m), self.file().limits.standoff.m());
+        let case = self.trials.plain(WindChoice::Mean);
+        let nose = DVec2::new(case.start.nose_x, case.start.nose_y);
+        let silent = (nose * case.start.airspeed + DVec2::new(case.wind.x, case.wind.y)) * case.plan.recognition;
+        let clear = |at: &DVec2| [*at, *at + silent].iter().all(|&at| room(scenario, at, standoff).0 >= 0.0);
+        let mut rings = (1..=FURTHEST).flat_map(|ring| {
+            let directions = (0..DIRECTIONS).map(|part| TAU * f64::from(part) / f64::from(DIRECTIONS));
+            directions.map(move |angle| (loss + DVec2::from_angle(angle) * f64::from(ring) * ASIDE).round())
+        });
+        let aside = if clear(&loss) { None } else { rings.find(clear) };
+        for to in aside.into_iter().chain(TOWARDS.map(|share| loss.lerp(hub, share).round())) {
+            let words = format!("lost at ({:.0}, {:.0}) m instead of ({:.0}, {:.0}) m", to.x, to.y, loss.x, loss.y);
+            self.keep(words, |file| file.loss.at_m = to.to_array());
+        }
+    }
+
+    /// The highest mean wind, its gusts in proportion, that gives a band, to a tenth of a metre a second.
+    fn calmer(&mut self) {
+        let wind = self.file().wind;
+        let at = |tenths: u32| {
+            let mean = f64::from(tenths) / 10.0;
+            let share = mean / wind.mean.mps();
+            let scenario = self.changed(|file| {
+                file.wind.mean = Speed::new(mean);
+                file.wind.gust = Speed::new(wind.gust.mps() * share);
+            });
+            let what =
+                if tenths == 0 { "no wind".into() } else { format!("a mean wind of at most {:.1}", Speed::new(mean)) };
+            let change = format!("{what} at {:.0} instead of {:.1}", wind.measured_at, wind.mean);
+            self.flown(change, &Trials::new(&scenario, self.trials.work).about(self.trials.hub))
+        };
+        let opens = |opener: &Opener| !self.wanted(opener).is_empty();
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "tenths of a wind speed")]
+        let (mut low, mut high) = (0, (wind.mean.mps() * 10.0).ceil() as u32);
+        if high == 0 || !self.trials.work.go_on() {
+            return;
+        }
+        let mut best = at(low);
+        while opens(&best) && high - low > 1 && self.trials.work.go_on() {
+            let middle = u32::midpoint(low, high);
+            let tried = at(middle);
+            if opens(&tried) {
+                (low, best) = (middle, tried);
+            } else {
+                high = middle;
+            }
+        }
+        self.found.push(best);
+    }
+
+    fn wanted<'b>(&self, opener: &'b Opener) -> &'b [super::answer::Band] {
+        match self.wanted {
+            WindChoice::Mean => &opener.bands,
+            WindChoice::Gust => &opener.gust,
+        }
+    }
+
+    fn steeper(&mut self) {
+        let now = self.file().jet.bank_limit.value.rad().to_degrees();
+        let speed = self.file().jet.return_speed.value;
+        for bank in MORE_BANK.map(|more| now + more).into_iter().filter(|&bank| bank <= STEEPEST) {
+            let words = format!("bank limit {bank:.0} deg instead of {now:.0} deg");
+            let floor = stall_floor(self.trials.scenario, bank.to_radians());
+            if floor > speed.mps() {
+                let change = format!("{words}: no, the stall then asks for {:.1}", Speed::new(floor));
+                self.found.push(Opener { change, bands: Vec::new(), gust: Vec::new() });
+            } else {
+                self.keep(words, |file| file.jet.bank_limit.value = Angle::new(bank.to_radians()));
+            }
+        }
+    }
+
+    fn otherwise(&mut self) {
+        let plan = &self.file().recovery;
+        let (now, wait) = (plan.policy, plan.wait);
+        for policy in [Policy::WaitThenCut, Policy::Cut].into_iter().filter(|&policy| policy != now) {
+            let words = match policy {
+                Policy::WaitThenCut => format!("wait {wait:.0}, then cut, instead of the return"),
+                _ => "cut at once instead of the return".into(),
+            };
+            self.keep(words, |file| file.recovery.policy = policy);
+        }
+    }
+
+    fn higher(&mut self) {
+        let now = self.file().recovery.height;
+        for height in HEIGHTS.map(|more| now.m() + more).into_iter().filter(|&height| height >= LOWEST) {
+            let height = Length::new(height);
+            self.keep(format!("circle at {height:.0} instead of {now:.0}"), |file| file.recovery.height = height);
+        }
+    }
+}

@@ -1,0 +1,62 @@
+//! The same bits on any number of threads (V15), and a study that is stopped is a smaller study, not a broken one.
+
+use peewit::study::radius::{RadiusStudy, study, study_briefly};
+use peewit::study::work::Work;
+
+use super::{ask, goatwillow};
+
+fn on_threads<T: Send>(threads: usize, job: impl FnOnce() -> T + Send) -> T {
+    rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap().install(job)
+}
+
+#[test]
+fn threads_change_nothing() {
+    let (scenario, ask) = (goatwillow([0.0, -80.0], |_| {}), ask(&[110.0, 130.0], 150));
+    let [one, two, four] =
+        [1, 2, 4].map(|threads| on_threads(threads, || study_briefly(&scenario, &ask, &Work::default())));
+    assert!(one == two && one == four);
+    assert!(one.points.iter().all(|point| point.cases.cases == 150 && point.cases.outcomes.iter().sum::<u64>() == 150));
+    // Cases differ, and so do circles: there is something that could have been mixed up.
+    assert!(one.points.iter().all(|point| point.cases.met > 0 && point.cases.met < 150));
+    assert!(one.points[0].cases != one.points[1].cases && one.points[0].cases != one.points[2].cases);
+}
+
+#[test]
+fn threads_change_nothing_beyond_the_radii_asked_for() {
+    let (scenario, ask) = (goatwillow([0.0, 0.0], |_| {}), ask(&[115.0], 3));
+    let [one, three] = [1, 3].map(|threads| on_threads(threads, || study(&scenario, &ask, &Work::default())));
+    assert!(one == three);
+    assert!(!one.openers.is_empty() && one.best_hub.is_some() && !one.sensitivity.is_empty());
+}
+
+fn counted(study: &RadiusStudy) -> u64 {
+    study.points[0].cases.cases
+}
+
+#[test]
+fn a_study_that_is_stopped_has_fewer_cases_of_every_radius() {
+    let scenario = goatwillow([0.0, -80.0], |_| {});
+    let radii = [110.0, 130.0];
+    let work = Work::default();
+    let stopped = std::thread::scope(|scope| {
+        let running = scope.spawn(|| study(&scenario, &ask(&radii, 1_000_000), &work));
+        while work.progress().0 < 800 {
+            std::thread::yield_now();
+        }
+        work.stop();
+        running.join().unwrap()
+    });
+    assert!(stopped.partial && stopped.openers.is_empty() && stopped.best_hub.is_none());
+    let cases = counted(&stopped);
+    assert!(cases > 0 && cases < 1_000_000, "{cases}");
+    assert!(stopped.points.iter().all(|point| point.cases.cases == cases));
+    // It is what a study of that many cases would have said.
+    let smaller = study_briefly(&scenario, &ask(&radii, cases), &Work::default());
+    assert_eq!((&stopped.points, &stopped.bands), (&smaller.points, &smaller.bands));
+
+    let work = Work::default();
+    work.stop();
+    let none = study(&scenario, &ask(&radii, 100), &work);
+    assert!(none.partial && none.bands.cases.is_empty() && none.points.len() == 4);
+    assert_eq!((counted(&none), none.bands.mean), (0, smaller.bands.mean));
+}
