@@ -1,5 +1,10 @@
 //! How high the ground is: linear between spot heights, and level beyond the outermost.
 
+mod faces;
+
+pub use faces::FaceWalk;
+use faces::Faces;
+
 use glam::DVec2;
 use spade::{DelaunayTriangulation, FloatTriangulation as _, HasPosition, Point2, Triangulation as _};
 
@@ -25,6 +30,7 @@ impl HasPosition for Spot {
 pub struct Ground {
     /// None for flat ground at the datum's height.
     mesh: Option<DelaunayTriangulation<Spot>>,
+    faces: Faces,
     slope: f64,
     highest_m: f64,
 }
@@ -46,7 +52,7 @@ impl Ground {
         }
         let slope = mesh.inner_faces().map(|face| steepness(face.vertices().map(|v| *v.data()))).fold(0.0, f64::max);
         let highest_m = spots.iter().map(|spot| spot.1).fold(f64::NEG_INFINITY, f64::max);
-        Self { mesh: Some(mesh), slope, highest_m }
+        Self { faces: Faces::of(&mesh), mesh: Some(mesh), slope, highest_m }
     }
 
     /// Height of the ground, metres above the datum's.
@@ -57,6 +63,11 @@ impl Ground {
             .as_ref()
             .and_then(|mesh| mesh.barycentric().interpolate(|v| v.data().height_m, Point2::new(inside.x, inside.y)))
             .unwrap_or(0.0)
+    }
+
+    /// A walk over the faces of the ground from a place; none over flat ground.
+    pub fn walk(&self, from: DVec2) -> Option<FaceWalk<'_>> {
+        self.mesh.as_ref().and_then(|mesh| self.faces.walk(mesh, from))
     }
 
     /// Steepest slope anywhere, metres of height a metre along.
@@ -82,4 +93,57 @@ fn steepness([a, b, c]: [Spot; 3]) -> f64 {
     let area = u.perp_dot(v);
     let gradient = DVec2::new(du * v.y - dv * u.y, dv * u.x - du * v.x) / area;
     if area == 0.0 { 0.0 } else { gradient.length() }
+}
+
+#[cfg(test)]
+mod tests {
+    use rand::{RngExt as _, SeedableRng as _};
+    use rand_xoshiro::Xoshiro256PlusPlus;
+
+    use super::*;
+
+    #[test]
+    fn a_walk_tells_the_heights_that_the_mesh_has() {
+        let mut random = Xoshiro256PlusPlus::seed_from_u64(5);
+        let place = |random: &mut Xoshiro256PlusPlus| {
+            DVec2::new(random.random_range(-300.0..300.0), random.random_range(-300.0..300.0))
+        };
+        let spots: Vec<_> = (0..40).map(|_| (place(&mut random), random.random_range(0.0..50.0))).collect();
+        let ground = Ground::new(&spots);
+        let mut here = place(&mut random);
+        let mut walk = ground.walk(here).unwrap();
+        let mut edges = 0;
+        for _ in 0..500 {
+            let next = here + place(&mut random) * 0.2;
+            // Straight between what was told: the middle of every part has the middle of its ends' heights.
+            let mut told = vec![(0.0, walk.height_m(here))];
+            walk.go(here, next, |share, height_m| told.push((share, height_m)));
+            edges += told.len() - 1;
+            told.push((1.0, walk.height_m(next)));
+            for pair in told.windows(2) {
+                let [(from, low), (to, high)] = [pair[0], pair[1]];
+                assert!(from <= to, "{told:?}");
+                for (share, height_m) in [(from, low), (to, high), (f64::midpoint(from, to), f64::midpoint(low, high))]
+                {
+                    let mesh = ground.height_m(here.lerp(next, share));
+                    assert!((mesh - height_m).abs() < 1e-6, "{mesh} and {height_m} at {share} of {told:?}");
+                }
+            }
+            here = next;
+        }
+        assert!(edges > 300, "{edges}");
+    }
+
+    #[test]
+    fn a_walk_may_start_on_a_corner_or_an_edge() {
+        let spots = [(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)].map(DVec2::from);
+        let ground = Ground::new(&spots.map(|at| (at, at.x / 10.0)));
+        for from in [DVec2::ZERO, DVec2::new(50.0, 0.0), DVec2::new(50.0, 50.0)] {
+            let mut walk = ground.walk(from).unwrap();
+            assert!((walk.height_m(from) - from.x / 10.0).abs() < 1e-9, "{from}");
+            let to = DVec2::new(90.0, 60.0);
+            walk.go(from, to, |_, _| {});
+            assert!((walk.height_m(to) - 9.0).abs() < 1e-9, "{from}");
+        }
+    }
 }

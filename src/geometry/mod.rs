@@ -11,5 +11,5 @@ mod tangent;
 pub use edges::{Edge, Nearest};
 pub use glam::DVec2;
 pub use region::{HalfPlane, Region};
-pub use sweep::{Least, Pass, least_along, least_beside_or_over, least_signed};
+pub use sweep::{Least, Pass, least_beside_or_over, least_signed};
 pub use tangent::TangentPlane;

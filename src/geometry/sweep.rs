@@ -19,7 +19,8 @@ pub struct Least {
 }
 
 impl Least {
-    fn offer(&mut self, value: f64, at: f64) {
+    /// Takes another value where it is less.
+    pub fn offer(&mut self, value: f64, at: f64) {
         if value < self.value {
             *self = Self { value, at };
         }
@@ -31,29 +32,6 @@ const TOLERANCE: f64 = 0.01;
 
 /// Samples between the first looks.
 const STRIDE: usize = 32;
-
-/// The least of the larger of some values over the samples of a path and the straight lines between them, within a
-/// centimetre.
-///
-/// `value(at)` is asked at a sample number, with the share of the way to the next one as its fraction. Each value may
-/// change by no more than its own way: `way(i)` has the ways up to sample `i`, in the units of the values. `None` for an
-/// empty path.
-pub fn least_along<const N: usize>(
-    samples: usize,
-    way: impl Fn(usize) -> [f64; N],
-    value: impl Fn(f64) -> [f64; N],
-) -> Option<Least> {
-    search(
-        samples,
-        &way,
-        |index, _| value(position(index)),
-        |index, ends, least| {
-            let (before, after) = (way(index), way(index + 1));
-            let flown = std::array::from_fn(|i| after[i] - before[i]);
-            halve(position(index), (0.0, ends.0), (1.0, ends.1), flown, least, &value);
-        },
-    )
-}
 
 /// The least signed distance of a path to a region: positive inside, or outside with `outside`.
 ///
@@ -70,23 +48,18 @@ pub fn least_signed(
         let near = near.map(|(other, [value])| (side * value, (way(index) - way(other)).abs()));
         [side * region.signed_from(point(index), near)]
     };
-    search(
-        samples,
-        &|index| [way(index)],
-        value,
-        |index, ([at_a], [at_b]), least| {
-            let (ends, a, b) = ((at_a, at_b), point(index), point(index + 1));
-            if ends.0 > 0.0 && ends.1 > 0.0 {
-                match region.passing(a, b, least.value) {
-                    Passing::Clear { distance, share } => return least.offer(distance, position(index) + share),
-                    Passing::Far => return,
-                    Passing::Crosses => {}
-                }
+    search(samples, &|index| [way(index)], value, |index, ([at_a], [at_b]), least| {
+        let (ends, a, b) = ((at_a, at_b), point(index), point(index + 1));
+        if ends.0 > 0.0 && ends.1 > 0.0 {
+            match region.passing(a, b, least.value) {
+                Passing::Clear { distance, share } => return least.offer(distance, position(index) + share),
+                Passing::Far => return,
+                Passing::Crosses => {}
             }
-            let ends = [a, b].map(|at| Place::new(region, side, at));
-            deepen(region, side, position(index), [0.0, 1.0], ends, least);
-        },
-    )
+        }
+        let ends = [a, b].map(|at| Place::new(region, side, at));
+        deepen(region, side, position(index), [0.0, 1.0], ends, least);
+    })
 }
 
 /// A path beside and over something: what [`least_beside_or_over`] asks of it.

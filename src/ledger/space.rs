@@ -7,7 +7,7 @@ use glam::DVec2;
 use super::flown::{Flown, position, verdict};
 use super::{Gap, Verdict};
 use crate::field::{Obstacle, Patch, Rule};
-use crate::geometry::{HalfPlane, Least, Pass, Region, least_along, least_beside_or_over, least_signed};
+use crate::geometry::{HalfPlane, Least, Pass, Region, least_beside_or_over, least_signed};
 use crate::lane::Lane;
 use crate::run::{Ceiling, HeightAbove};
 
@@ -41,9 +41,9 @@ impl<L: Lane> Flown<'_, L> {
         match patch.rule {
             Rule::Idle => None,
             Rule::Never => self.signed(&patch.region, true),
-            Rule::Above(height_m) => {
-                self.either(&patch.region, |at, place| self.seen.height(at) - self.ground(place) - height_m)
-            }
+            Rule::Above(height_m) => self.either(&patch.region, self.floor.slope(), |at, place| {
+                self.seen.height(at) - self.ground(place) - height_m
+            }),
             Rule::Avoid => {
                 let (seconds, first) = self.seconds_over(&patch.region);
                 let verdict = if seconds > 0.0 { Verdict::Counted } else { Verdict::Clear };
@@ -66,7 +66,7 @@ impl<L: Lane> Flown<'_, L> {
             let (highest, at) = self.seen.highest;
             return Some(self.gap((height - highest, position(at)), self.upward()));
         }
-        self.vertical(|at, now| height - (now - self.ground(at)))
+        self.vertical(|now, ground| height - (now - ground))
     }
 
     /// Over the ground.
@@ -75,34 +75,41 @@ impl<L: Lane> Flown<'_, L> {
             let (below, at) = self.seen.lowest;
             return Some(self.gap((-below, position(at)), self.upward()));
         }
-        self.vertical(|at, height| height - self.ground(at))
+        self.vertical(|height, ground| height - ground)
     }
 
     /// Beside an obstacle or over it.
     pub(super) fn obstacle(&self, obstacle: &Obstacle) -> Option<Gap> {
         let top = obstacle.top_m - self.scenario.field.ground.height_m(self.scenario.field.home);
-        self.either(&obstacle.region, |at, _| self.seen.height(at) - top)
+        self.either(&obstacle.region, 0.0, |at, _| self.seen.height(at) - top)
     }
 
-    /// How much a height over the ground can have changed up to a sample.
-    fn climb(&self, index: usize) -> f64 {
-        self.seen.rise(index) + self.floor.slope() * self.seen.way(index)
-    }
-
-    /// The least of a height over sloping ground.
-    fn vertical(&self, margin: impl Fn(DVec2, f64) -> f64) -> Option<Gap> {
-        let seen = &self.seen;
-        let margin = |at| [margin(seen.point_between(at), seen.height(at))];
-        self.least(least_along(seen.length, |index| [self.climb(index)], margin), self.upward())
+    /// The least of a height over sloping ground. It is linear between samples and edges of the ground's faces, so that
+    /// it lies at one of those.
+    fn vertical(&self, margin: impl Fn(f64, f64) -> f64) -> Option<Gap> {
+        let (seen, home) = (&self.seen, self.floor.home_m());
+        let mut walk = self.scenario.field.ground.walk(seen.point(0))?;
+        let mut least = Least { value: f64::INFINITY, at: 0.0 };
+        for index in 0..seen.length {
+            let (at, here) = (position(index), seen.point(index));
+            least.offer(margin(seen.height(at), walk.height_m(here) - home), at);
+            if index < seen.last() {
+                walk.go(here, seen.point(index + 1), |share, ground| {
+                    least.offer(margin(seen.height(at + share), ground - home), at + share);
+                });
+            }
+        }
+        self.least(Some(least), self.upward())
     }
 
     /// A limit that is kept by distance or by height, whichever is more; `rise` is the height over it.
-    fn either(&self, region: &Region, rise: impl Fn(f64, DVec2) -> f64) -> Option<Gap> {
+    /// The ground below the thing may rise by `slope` metres a metre along.
+    fn either(&self, region: &Region, slope: f64, rise: impl Fn(f64, DVec2) -> f64) -> Option<Gap> {
         let (aside, above, seen) = (self.aside(), self.upward(), &self.seen);
         let pass = Pass {
             samples: seen.length,
             way: |index| seen.way(index),
-            climb: |index| self.climb(index),
+            climb: |index| seen.rise(index) + slope * seen.way(index),
             point: |index| seen.point(index),
             rise: &rise,
         };

@@ -49,6 +49,11 @@ impl<'a> Floor<'a> {
         if self.ground.is_flat() { 0.0 } else { self.ground.height_m(at) - self.home_m }
     }
 
+    /// Height of home's ground, metres above the datum's.
+    pub fn home_m(&self) -> f64 {
+        self.home_m
+    }
+
     /// Steepest slope anywhere, metres of height a metre along.
     pub fn slope(&self) -> f64 {
         self.ground.slope()
