@@ -21,5 +21,6 @@ mod panels;
 #[cfg(feature = "app")]
 mod pictures;
 mod study;
+mod study_map;
 mod support;
 mod verify;

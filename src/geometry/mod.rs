@@ -4,6 +4,7 @@
 
 mod edges;
 mod region;
+mod shrink;
 mod sweep;
 mod tangent;
 

@@ -1,8 +1,19 @@
 //! From where in the field is a loss recovered.
 
+mod first;
+mod fly;
+mod grid;
+mod lines;
+mod refine;
+
 use glam::DVec2;
 
 use crate::ledger::{LimitInfo, Outcome};
+use crate::run::Scenario;
+
+pub use first::first;
+pub use lines::turn_back_m;
+pub use refine::refine;
 
 /// What is asked of a loss map.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +32,21 @@ pub struct LossAsk {
     pub confidence: f64,
 }
 
+impl LossAsk {
+    /// 50 cells along the longer side, 8 headings, the scenario's loss height and speed, 64 cases, at 95 % confidence.
+    pub fn usual(scenario: &Scenario) -> Self {
+        let loss = &scenario.file.loss;
+        Self {
+            cells: 50,
+            headings: 8,
+            heights_m: vec![loss.height.m()],
+            speeds_mps: vec![loss.speed.mps()],
+            cases: 64,
+            confidence: 0.95,
+        }
+    }
+}
+
 /// One cell.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cell {
@@ -32,9 +58,9 @@ pub struct Cell {
     pub plan_worst: Outcome,
     /// Worst outcome seen in any case flown from here.
     pub worst: Outcome,
-    /// Heading of that loss, degrees, and number of its case: what to replay. Height and speed stand beside them.
+    /// That loss, to be flown again. Of several outcomes alike it is the one with the least left of any margin in metres.
     pub replay: Replay,
-    /// Outcomes counted over headings and cases, in the order of [`Outcome::ALL`].
+    /// Outcomes counted over headings, heights, speeds and cases, in the order of [`Outcome::ALL`].
     pub outcomes: [u64; Outcome::ALL.len()],
     /// Flights that met every margin asked for.
     pub met: u64,
@@ -42,9 +68,9 @@ pub struct Cell {
     pub flown: u64,
     /// Flights that met every margin, a heading.
     pub met_by_heading: Vec<[u64; 2]>,
-    /// Middle and longest time home, seconds; none where none settled.
+    /// Median and longest time home, seconds; none where none settled.
     pub home_s: Option<[f64; 2]>,
-    /// Middle and largest energy home, Wh.
+    /// Median and largest energy home, Wh; none where none settled.
     pub energy_wh: Option<[f64; 2]>,
     /// Whether more cases were flown here than in the first pass.
     pub refined: bool,
@@ -78,12 +104,15 @@ pub struct LossStudy {
     pub cell_m: f64,
     /// Columns and rows.
     pub size: [u32; 2],
-    /// Cells whose middle is inside the outline.
+    /// Cells whose middle is inside the outline and outside every patch that nobody may enter that day: elsewhere no
+    /// flight may be anyway. By rows from the south; those not flown before a stop are left out.
     pub cells: Vec<Cell>,
-    /// Where a loss on any heading still turns back inside the outline, in closed form: rings, metres.
+    /// Where a loss on any heading still turns back inside the outline, in closed form: rings, metres, holes among them
+    /// (inside is where an odd number of rings is around). Empty where nowhere is, or the plan doesn't fly home.
     pub turn_back: Vec<Vec<DVec2>>,
     /// Furthest place in every direction from the hub from which the energy reaches home over the reserve, in closed
-    /// form, metres; empty where the wind is no less than the return speed.
+    /// form, metres, clockwise from north; empty where the wind is no less than the return speed, the energy reaches
+    /// from nowhere, or the plan doesn't fly home.
     pub no_return: Vec<DVec2>,
     /// Whether it was stopped before it was complete.
     pub partial: bool,

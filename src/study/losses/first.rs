@@ -1,0 +1,39 @@
+//! The coarse map: one flight of the plan as written from every cell, on every heading, at every height and speed.
+
+use crate::run::Scenario;
+use crate::study::losses::fly::{Flyer, drawn};
+use crate::study::losses::grid::Grid;
+use crate::study::losses::lines::{no_return, turn_back};
+use crate::study::losses::{Cell, LossAsk, LossStudy};
+use crate::study::work::{Work, in_order};
+
+/// The map of the plan as written. The work counts recoveries.
+pub fn first(scenario: &Scenario, ask: &LossAsk, work: &Work) -> LossStudy {
+    let grid = Grid::over(&scenario.field, ask.cells);
+    let flyer = Flyer::new(scenario, ask);
+    let plan = drawn(scenario, 0..1);
+    let places = grid.cells(&scenario.field);
+    work.expect(flyer.flights(places.len(), 1));
+    let chunks: Vec<_> = places.chunks(flyer.cells_at_once(1)).collect();
+    let flown = in_order(work, 0..chunks.len() as u64, |index| {
+        let chunk = chunks[index as usize];
+        let middles: Vec<_> = chunk.iter().map(|&at| grid.middle(at)).collect();
+        let counts = flyer.fly(&middles, &plan);
+        work.add(flyer.flights(chunk.len(), 1));
+        let each = counts.iter().zip(chunk).zip(middles);
+        each.filter_map(|((counts, &at), middle)| counts.cell(at, middle)).collect::<Vec<_>>()
+    });
+    let partial = flown.is_partial();
+    let cells: Vec<Cell> = flown.results.into_iter().flatten().collect();
+    LossStudy {
+        ask: ask.clone(),
+        limits: flyer.scorer().limits().to_vec(),
+        corner: grid.corner,
+        cell_m: grid.cell_m,
+        size: grid.size,
+        cells,
+        turn_back: turn_back(scenario, ask),
+        no_return: no_return(scenario, ask),
+        partial,
+    }
+}

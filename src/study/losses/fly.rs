@@ -1,0 +1,188 @@
+//! Losses from cells flown, and what each cell's flights came to.
+
+use glam::DVec2;
+
+use crate::ledger::{Outcome, Score, Scorer};
+use crate::run::{Case, Loss, Scenario, WindChoice, draw};
+use crate::study::losses::{Cell, LossAsk, Replay};
+use crate::units::{Angle, Bearing, Length, Speed};
+
+/// Flights given to the scorer at once, about.
+const BATCH: usize = 256;
+
+/// What is flown from every cell.
+pub(super) struct Flyer<'a> {
+    scenario: &'a Scenario,
+    scorer: Scorer<'a>,
+    /// One a heading, height and speed, headings outermost; the place stays open.
+    losses: Vec<Replay>,
+    headings: usize,
+    /// Which limits are in metres.
+    metric: Vec<bool>,
+}
+
+impl<'a> Flyer<'a> {
+    pub(super) fn new(scenario: &'a Scenario, ask: &LossAsk) -> Self {
+        let mut losses = Vec::new();
+        for index in 0..ask.headings {
+            let heading_deg = 360.0 * f64::from(index) / f64::from(ask.headings);
+            for &height_m in &ask.heights_m {
+                for &speed_mps in &ask.speeds_mps {
+                    losses.push(Replay { at: DVec2::ZERO, heading_deg, height_m, speed_mps, case: 0 });
+                }
+            }
+        }
+        let scorer = Scorer::new(scenario);
+        let metric = scorer.limits().iter().map(|info| info.unit == "m").collect();
+        Self { scenario, scorer, losses, headings: ask.headings as usize, metric }
+    }
+
+    pub(super) fn scorer(&self) -> &Scorer<'a> {
+        &self.scorer
+    }
+
+    /// Flights from a number of cells of a number of cases.
+    pub(super) fn flights(&self, cells: usize, cases: usize) -> u64 {
+        (cells * cases * self.losses.len()) as u64
+    }
+
+    /// How many cells to fly at once where each flies a number of cases.
+    pub(super) fn cells_at_once(&self, cases: usize) -> usize {
+        BATCH.div_ceil((self.losses.len() * cases).max(1))
+    }
+
+    /// Flies cases, given with their numbers, from every one of some cells.
+    pub(super) fn fly(&self, from: &[DVec2], cases: &[(u64, Case)]) -> Vec<Counts> {
+        let replays = cases.iter().flat_map(|(case, drawn)| self.losses.iter().map(move |loss| (*case, drawn, loss)));
+        // Neighbours fly alike, so cells are innermost: flights side by side then end at about the same time.
+        let flights: Vec<Case> = replays
+            .clone()
+            .flat_map(|(case, drawn, loss)| {
+                from.iter().map(move |&at| drawn.lost(&Replay { at, case, ..*loss }.loss(self.scenario)))
+            })
+            .collect();
+        let scores = self.scorer.score(&flights);
+        let mut counts = vec![Counts::none(self.headings); from.len()];
+        let mut scores = scores.iter();
+        for (flight, (case, _, loss)) in replays.enumerate() {
+            let heading = (flight % self.losses.len()) * self.headings / self.losses.len();
+            for ((counts, &at), score) in counts.iter_mut().zip(from).zip(&mut scores) {
+                counts.add(heading, Replay { at, case, ..*loss }, self.spare_m(score), score);
+            }
+        }
+        counts
+    }
+
+    /// The least left over what was asked for, of the limits in metres.
+    fn spare_m(&self, score: &Score) -> f64 {
+        let metric = score.gaps.iter().zip(&self.metric).filter(|(_, metric)| **metric);
+        metric.map(|(gap, _)| gap.margin - gap.standoff).fold(f64::INFINITY, f64::min)
+    }
+}
+
+/// Draws cases of a scenario with their numbers.
+pub(super) fn drawn(scenario: &Scenario, cases: std::ops::Range<u64>) -> Vec<(u64, Case)> {
+    cases.map(|case| (case, draw(scenario, case, WindChoice::Mean))).collect()
+}
+
+impl Replay {
+    /// The loss to fly: level, wings level, of the scenario's kind and charge. [`Case::lost`] with it gives the flight
+    /// of the study.
+    pub fn loss(&self, scenario: &Scenario) -> Loss {
+        let loss = scenario.file.loss;
+        Loss {
+            kind: loss.kind,
+            at_m: self.at.to_array(),
+            height: Length::new(self.height_m),
+            speed: Speed::new(self.speed_mps),
+            heading: Bearing::from_deg(self.heading_deg),
+            climb: Angle::new(0.0),
+            bank: Angle::new(0.0),
+            charge: loss.charge,
+        }
+    }
+}
+
+/// What the flights from one cell came to so far.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Counts {
+    /// The worst: its outcome, the least it spared of any margin in metres, and how to fly it again.
+    worst: Option<(Outcome, f64, Replay)>,
+    outcomes: [u64; Outcome::ALL.len()],
+    pub(super) met_by_heading: Vec<[u64; 2]>,
+    homes_s: Vec<f64>,
+    energies_wh: Vec<f64>,
+}
+
+impl Counts {
+    fn none(headings: usize) -> Self {
+        Self {
+            worst: None,
+            outcomes: [0; Outcome::ALL.len()],
+            met_by_heading: vec![[0, 0]; headings],
+            homes_s: Vec::new(),
+            energies_wh: Vec::new(),
+        }
+    }
+
+    fn add(&mut self, heading: usize, replay: Replay, spare_m: f64, score: &Score) {
+        self.take_worst(score.outcome, spare_m, replay);
+        self.outcomes[score.outcome as usize] += 1;
+        let [met, flown] = &mut self.met_by_heading[heading];
+        *met += u64::from(score.met);
+        *flown += 1;
+        if let Some(home) = score.home_s {
+            self.homes_s.push(home);
+            self.energies_wh.push(score.energy_home_j / 3600.0);
+        }
+    }
+
+    /// Keeps the worse outcome; of two alike that with less to spare, and the earlier where that is the same too.
+    fn take_worst(&mut self, outcome: Outcome, spare: f64, replay: Replay) {
+        let worse = self.worst.is_none_or(|(kept, least, _)| outcome < kept || (outcome == kept && spare < least));
+        if worse {
+            self.worst = Some((outcome, spare, replay));
+        }
+    }
+
+    /// Adds flights of later cases.
+    pub(super) fn join(&mut self, later: Self) {
+        if let Some((outcome, spare, replay)) = later.worst {
+            self.take_worst(outcome, spare, replay);
+        }
+        self.outcomes.iter_mut().zip(later.outcomes).for_each(|(sum, more)| *sum += more);
+        for (sum, more) in self.met_by_heading.iter_mut().zip(later.met_by_heading) {
+            *sum = [sum[0] + more[0], sum[1] + more[1]];
+        }
+        self.homes_s.extend(later.homes_s);
+        self.energies_wh.extend(later.energies_wh);
+    }
+
+    /// The cell they make; none without a flight. Its flights so far were all the plan as written.
+    pub(super) fn cell(&self, at: [u32; 2], middle: DVec2) -> Option<Cell> {
+        let (worst, _, replay) = self.worst?;
+        let sum = |part: usize| self.met_by_heading.iter().map(|heading| heading[part]).sum();
+        Some(Cell {
+            at,
+            middle,
+            plan_worst: worst,
+            worst,
+            replay,
+            outcomes: self.outcomes,
+            met: sum(0),
+            flown: sum(1),
+            met_by_heading: self.met_by_heading.clone(),
+            home_s: middle_and_most(&self.homes_s),
+            energy_wh: middle_and_most(&self.energies_wh),
+            refined: false,
+        })
+    }
+}
+
+fn middle_and_most(values: &[f64]) -> Option<[f64; 2]> {
+    let mut sorted = values.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let count = sorted.len();
+    let most = *sorted.last()?;
+    Some([f64::midpoint(sorted[(count - 1) / 2], sorted[count / 2]), most])
+}

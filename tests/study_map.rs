@@ -1,0 +1,182 @@
+//! Do the studies of wind and place hold what they say: the same bits on any number of threads, cells that can be flown
+//! again, plain cells left alone, ceilings that fall as more is asked, and a stop that says so?
+
+use peewit::ledger::{Outcome, Scorer};
+use peewit::run::{Scenario, WindChoice, draw};
+use peewit::study::ceiling::{CeilingAsk, CeilingStudy, ceiling};
+use peewit::study::losses::{Cell, LossAsk, LossStudy, first, refine};
+use peewit::study::work::Work;
+use peewit::units::{Length, Speed};
+
+fn on_threads<T: Send>(threads: usize, job: impl FnOnce() -> T + Send) -> T {
+    rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap().install(job)
+}
+
+/// The demo on wider ground: from its middle every loss is recovered, from its corners none is seen.
+fn wide() -> Scenario {
+    let mut file = Scenario::demo().file;
+    let half = 700.0;
+    file.field.as_mut().unwrap().outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
+    file.limits.home_within = None;
+    Scenario::from_file(file).unwrap()
+}
+
+fn small_map(scenario: &Scenario) -> LossAsk {
+    LossAsk { cells: 8, headings: 4, cases: 16, ..LossAsk::usual(scenario) }
+}
+
+fn map(scenario: &Scenario) -> LossStudy {
+    let ask = small_map(scenario);
+    refine(scenario, first(scenario, &ask, &Work::default()), &Work::default())
+}
+
+fn few_winds(scenario: &Scenario) -> CeilingAsk {
+    CeilingAsk { directions: 4, cases: 64, share: 0.7, ..CeilingAsk::usual(scenario) }
+}
+
+fn ceilings(scenario: &Scenario, ask: &CeilingAsk) -> Vec<f64> {
+    let study = ceiling(scenario, ask, &Work::default());
+    assert!(!study.partial);
+    study.directions.iter().map(|direction| direction.ceiling_mps.unwrap_or(-1.0)).collect()
+}
+
+#[test]
+fn maps_and_ceilings_have_the_same_bits_on_any_number_of_threads() {
+    let scenario = Scenario::demo();
+    let ask = few_winds(&scenario);
+    let both = |threads| on_threads(threads, || (map(&scenario), ceiling(&scenario, &ask, &Work::default())));
+    let alone: (LossStudy, CeilingStudy) = both(1);
+    assert!(!alone.0.partial && !alone.1.partial);
+    for threads in [2, 4] {
+        assert_eq!(both(threads), alone, "{threads} threads");
+    }
+}
+
+#[test]
+fn refining_leaves_plain_cells_alone_and_only_adds_to_the_others() {
+    let scenario = wide();
+    let coarse = first(&scenario, &LossAsk { cells: 12, ..small_map(&scenario) }, &Work::default());
+    let work = Work::default();
+    let fine = refine(&scenario, coarse.clone(), &work);
+    let flown = |study: &LossStudy| study.cells.iter().filter(|cell| cell.refined).map(|cell| cell.flown).sum::<u64>();
+    assert_eq!(work.progress(), (flown(&fine), flown(&fine)));
+    assert!(coarse.cells.iter().all(|cell| !cell.refined && cell.flown == 4));
+    assert_eq!(coarse.cells.len(), fine.cells.len());
+    for (before, after) in coarse.cells.iter().zip(&fine.cells) {
+        if after.refined {
+            assert_eq!(after.plan_worst, before.plan_worst);
+            assert!(after.worst <= before.worst && after.flown > before.flown, "{before:?} {after:?}");
+            assert!(after.outcomes.iter().zip(&before.outcomes).all(|(after, before)| after >= before));
+        } else {
+            assert_eq!(after, before);
+        }
+    }
+    let refined = fine.cells.iter().filter(|cell| cell.refined).count();
+    assert!(refined > 0 && refined < fine.cells.len(), "{refined} of {}", fine.cells.len());
+    // Refined again from the same start it comes to the same.
+    assert_eq!(refine(&scenario, fine.clone(), &Work::default()), fine);
+}
+
+#[track_caller]
+fn replays(scenario: &Scenario, study: &LossStudy) {
+    let scorer = Scorer::new(scenario);
+    for cell in &study.cells {
+        let replay = cell.replay;
+        assert_eq!(replay.at, cell.middle);
+        let case = draw(scenario, replay.case, WindChoice::Mean).lost(&replay.loss(scenario));
+        assert_eq!(scorer.score(&[case])[0].outcome, cell.worst, "{cell:?}");
+        let worst = cell.outcomes.iter().position(|&count| count > 0).unwrap();
+        assert_eq!(Outcome::ALL[worst], cell.worst);
+    }
+}
+
+#[test]
+fn the_worst_of_every_cell_can_be_flown_again() {
+    let scenario = Scenario::demo();
+    replays(&scenario, &map(&scenario));
+    // Over several heights and speeds too, and the worst of all of them is no better than of one alone.
+    let ask = LossAsk { heights_m: vec![40.0, 70.0], speeds_mps: vec![22.0, 35.0], ..small_map(&scenario) };
+    let many = first(&scenario, &ask, &Work::default());
+    replays(&scenario, &many);
+    let one = first(&scenario, &small_map(&scenario), &Work::default());
+    let worse = |(many, one): (&Cell, &Cell)| {
+        assert_eq!(many.flown, 4 * one.flown);
+        assert!(many.worst <= one.worst);
+        many.worst < one.worst
+    };
+    assert!(many.cells.iter().zip(&one.cells).filter(|pair| worse(*pair)).count() > 0);
+    assert!(many.cells.iter().any(|cell| cell.replay.speed_mps > 30.0));
+}
+
+#[test]
+fn what_is_stopped_is_partial() {
+    let scenario = Scenario::demo();
+    let stopped = Work::default();
+    stopped.stop();
+    let ask = small_map(&scenario);
+    let nothing = first(&scenario, &ask, &stopped);
+    assert!(nothing.partial && nothing.cells.is_empty());
+    let whole = first(&scenario, &ask, &Work::default());
+    let same = refine(&scenario, whole.clone(), &stopped);
+    assert!(same.partial && same.cells == whole.cells);
+    let none = ceiling(&scenario, &few_winds(&scenario), &stopped);
+    assert!(none.partial && none.directions.is_empty() && none.worst.is_none());
+}
+
+#[test]
+fn asking_for_more_never_raises_a_ceiling() {
+    let scenario = Scenario::demo();
+    let ask = few_winds(&scenario);
+    let lower = |asked: &[f64], more: &[f64]| asked.iter().zip(more).all(|(asked, more)| more <= asked);
+    let usual = ceilings(&scenario, &ask);
+    let stricter = ceilings(&scenario, &CeilingAsk { share: 0.9, ..ask.clone() });
+    assert!(lower(&usual, &stricter), "{usual:?} {stricter:?}");
+    let mut wider = scenario.clone();
+    wider.file.limits.standoff = Length::new(40.0);
+    let wider = ceilings(&wider, &ask);
+    assert!(lower(&usual, &wider), "{usual:?} {wider:?}");
+    assert_ne!((&stricter, &usual), (&usual, &wider), "what was asked made a difference");
+}
+
+#[test]
+fn a_ceiling_lies_just_below_the_first_wind_that_fails() {
+    let mut scenario = Scenario::demo();
+    let ask = few_winds(&scenario);
+    let work = Work::default();
+    let study = ceiling(&scenario, &ask, &work);
+    assert_eq!(work.progress(), (4 * (23 + 2), 4 * (23 + 2)), "0 to 22 m/s and two halvings in every direction");
+    for direction in &study.directions {
+        let (held, fails) = (direction.ceiling_mps.unwrap(), direction.fails_mps.unwrap());
+        assert!((fails - held - 0.25).abs() < 1e-12 && held < 22.0, "{direction:?}");
+        assert!(direction.limit.is_some() && direction.failed.is_some(), "{direction:?}");
+        let tally = direction.held.as_ref().unwrap();
+        assert!(tally.met as f64 > 0.7 * tally.cases as f64, "{direction:?}");
+        // A power law with exponents 0.14 to 0.20 from 2 m to 70 m: closed form.
+        let [low, high] = direction.at_2m_mps.unwrap();
+        assert!((low - held / 35.0_f64.powf(0.20)).abs() < 1e-4, "{direction:?}");
+        assert!((high - held / 35.0_f64.powf(0.14)).abs() < 1e-4, "{direction:?}");
+    }
+    let worst = &study.directions[study.worst.unwrap()];
+    assert!(study.directions.iter().all(|direction| direction.ceiling_mps >= worst.ceiling_mps));
+    // sqrt(g R tan 35 deg) - V for 115 m and 22 m/s: closed form.
+    assert!((study.bank_mps - 6.10).abs() < 0.01, "{}", study.bank_mps);
+    // The wind of the day's sheet is not in it, but for the proportion of its gusts.
+    scenario.file.wind.mean = Speed::new(9.0);
+    scenario.file.wind.gust = Speed::new(13.5);
+    assert_eq!(ceiling(&scenario, &ask, &Work::default()), study);
+}
+
+#[test]
+fn a_loss_nearer_to_an_edge_than_asked_for_holds_in_no_wind() {
+    let mut scenario = Scenario::demo();
+    scenario.file.loss.at_m = [250.0, 30.0];
+    let study = ceiling(&scenario, &few_winds(&scenario), &Work::default());
+    let limit = study.loss_too_near.unwrap();
+    assert_eq!(study.limits[limit].name, "outline");
+    assert_eq!(study.directions.len(), 4);
+    assert!(study.directions.iter().all(|one| one.ceiling_mps.is_none() && one.limit == Some(limit)));
+    // Beside the paddock it is the paddock that is named.
+    scenario.file.loss.at_m = [80.0 - 5.0, 150.0];
+    let study = ceiling(&scenario, &few_winds(&scenario), &Work::default());
+    assert_eq!(study.limits[study.loss_too_near.unwrap()].name, "never: goat paddock");
+}
