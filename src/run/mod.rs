@@ -10,6 +10,7 @@ mod scenario;
 mod schema;
 mod template;
 mod trace;
+mod whole;
 mod write;
 
 pub use batch::{SIDE_BY_SIDE, fly_batch, fly_wide};
@@ -20,4 +21,4 @@ pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenari
 pub use schema::schema;
 pub use template::template;
 pub use trace::{Ending, Run, Stretch, Trace};
-pub use write::write_whole;
+pub use whole::WholeFile;
