@@ -145,7 +145,7 @@ pub struct Opener {
     pub change: String,
     /// The bands then (mean wind), empty where it opens nothing.
     pub bands: Vec<Band>,
-    /// The bands then in the gust wind.
+    /// The bands then in the gust wind; not looked for where the mean wind has none.
     pub gust: Vec<Band>,
 }
 

@@ -8,7 +8,7 @@ use std::cmp::Ordering;
 use glam::DVec2;
 
 use super::answer::{BestHub, RadiusAsk};
-use super::bands::{bands, between, circles};
+use super::bands::{FINEST, bands, between, circles};
 use super::closed::{room, wind_at_circle};
 use super::trials::{Circle, Trials};
 use crate::jet::turn;
@@ -22,8 +22,6 @@ const CELLS: f64 = 24.0;
 const FLOWN: usize = 12;
 /// Most steps of the search.
 const STEPS: usize = 60;
-/// Spacing of the radii of the bands about the centre that is found, metres.
-const FINEST: f64 = 5.0;
 
 /// A centre and a circle about it, whole metres.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -22,9 +22,6 @@ use crate::study::work::Work;
 use choice::Candidate;
 use trials::{Circle, Flight, Trials};
 
-/// Spacing of the radii at which the plan as written is flown, metres: a band narrower than this may be missed.
-const FINEST: f64 = 2.5;
-
 /// The study of a scenario. Where `work` is stopped it is marked partial: every radius then has the same fewer cases,
 /// and what comes after the cases is left out.
 pub fn study(scenario: &Scenario, ask: &RadiusAsk, work: &Work) -> RadiusStudy {
@@ -48,7 +45,7 @@ fn asked_for(trials: &Trials<'_>, ask: &RadiusAsk) -> RadiusStudy {
     let asked = bands::circles(&ask.turns, &ask.radii_m);
     work.expect(asked.len() as u64 * ask.cases);
 
-    let fine = bands::circles(&ask.turns, &bands::between(&ask.radii_m, FINEST));
+    let fine = bands::circles(&ask.turns, &bands::between(&ask.radii_m, bands::FINEST));
     let [mean, gust] = [WindChoice::Mean, WindChoice::Gust].map(|wind| trials.fly(&fine, wind));
     let (tallies, complete) = cases::tallies(trials, &asked, ask.cases);
     let points = points(&mean, &gust, &asked, tallies);

@@ -5,15 +5,13 @@ use std::f64::consts::TAU;
 use glam::DVec2;
 
 use super::answer::{BestHub, Opener, RadiusAsk};
-use super::bands::{bands, between, circles};
+use super::bands::{FINEST, bands, between, circles};
 use super::closed::{room, stall_floor};
 use super::trials::Trials;
 use crate::recovery::Policy;
 use crate::run::{Scenario, ScenarioFile, WindChoice};
 use crate::units::{Angle, Length, Speed};
 
-/// Spacing of the radii that are flown, metres.
-const FINEST: f64 = 5.0;
 /// Return speeds tried between the present one and the slowest that the stall allows.
 const SLOWER: u32 = 4;
 /// Changes of the bank limit, deg.
@@ -66,11 +64,12 @@ impl Search<'_> {
         scenario
     }
 
-    /// Flies a changed plan in both winds.
+    /// Flies a changed plan in the mean wind, and where that opens something in the gust wind.
     fn flown(&self, change: String, trials: &Trials<'_>) -> Opener {
         let circles = circles(&self.ask.turns, &between(&self.ask.radii_m, FINEST));
-        let [mean, gust] =
-            [WindChoice::Mean, WindChoice::Gust].map(|wind| bands(trials, &trials.fly(&circles, wind), wind));
+        let band = |wind| bands(trials, &trials.fly(&circles, wind), wind);
+        let mean = band(WindChoice::Mean);
+        let gust = if mean.is_empty() { Vec::new() } else { band(WindChoice::Gust) };
         Opener { change, bands: mean, gust }
     }
 
