@@ -29,7 +29,7 @@ pub(super) fn radius(args: &RadiusArgs) -> Result<Outcome> {
 
 /// The radius study of a scenario as it stands, on the screen, with few cases: nobody has asked for more yet.
 pub(super) fn plain_radius(scenario: Scenario, warnings: Vec<Fault>) -> Result<Outcome> {
-    let quick = RadiusAsk { cases: 200, ..RadiusAsk::usual() };
+    let quick = RadiusAsk { cases: 100, ..RadiusAsk::usual() };
     which_radius(Desk::plain(scenario, warnings), &quick)
 }
 

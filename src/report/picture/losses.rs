@@ -2,9 +2,8 @@
 
 use glam::DVec2;
 
-use super::field;
 use super::page::page;
-use crate::field::Rule;
+use super::{field, legend};
 use crate::ledger::Outcome;
 use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, north, wind};
 use crate::report::study::{StudyReport, counted, direction};
@@ -44,7 +43,8 @@ pub(super) fn draw(report: &StudyReport, study: &LossStudy) -> Sheet {
     });
     sheet.rectangle(frame.low, frame.high, Some(Pen::plain(Ink::BLACK, 0.3)), Fill::None);
     furniture(&mut sheet, &map, report, room.high.y);
-    legend(&mut sheet, Frame { low: DVec2::new(frame.high.x + 5.0, room.low.y + 3.0), high: room.high }, report, study);
+    let beside = Frame { low: DVec2::new(frame.high.x + 5.0, room.low.y + 3.0), high: room.high };
+    legend::draw(&mut sheet, &map, beside, report, study);
     sheet
 }
 
@@ -79,14 +79,14 @@ fn cells(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
     }
     for cell in study.cells.iter().filter(|cell| cell.worst < cell.plan_worst) {
         let half = (study.cell_m * map.mm_a_metre * 0.28).clamp(0.3, 1.1);
-        let at = map.at(cell.middle);
-        let [right, up] = [DVec2::new(half, 0.0), DVec2::new(0.0, -half)];
-        sheet.ring(
-            [at + up, at + right, at - up, at - right],
-            Some(Pen::plain(Ink::BLACK, 0.25)),
-            Fill::Plain(Ink::PAPER),
-        );
+        diamond(sheet, map.at(cell.middle), half);
     }
+}
+
+/// The mark of a cell where a drawn case came to something worse.
+pub(super) fn diamond(sheet: &mut Sheet, at: DVec2, half: f64) {
+    let corners = [(0.0, -half), (half, 0.0), (0.0, half), (-half, 0.0)].map(|(x, y)| at + DVec2::new(x, y));
+    sheet.ring(corners, Some(Pen::plain(Ink::BLACK, 0.25)), Fill::Plain(Ink::PAPER));
 }
 
 /// What a viewer tells about a cell under the pointer.
@@ -117,91 +117,7 @@ fn lines(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
     }
 }
 
-const TURN_BACK: &[f64] = &[4.0, 1.6];
-const NO_RETURN: &[f64] = &[0.9, 1.3];
-
-fn legend(sheet: &mut Sheet, room: Frame, report: &StudyReport, study: &LossStudy) {
-    let words = Lettering::new(3.5);
-    let width = room.size().x;
-    let swatch = |sheet: &mut Sheet, at: DVec2, fill| {
-        let low = at - DVec2::new(0.0, 3.4);
-        sheet.rectangle(low, low + DVec2::new(9.0, 4.6), Some(Pen::plain(Ink::BLACK, 0.25)), fill);
-    };
-    let mut at = room.low;
-    at = sheet.paragraph(
-        at,
-        width,
-        "The plan as written, worst of all headings: cells; and all flights: counts with interval",
-        words.bold(),
-    );
-    at.y += 1.0;
-    let flown: u64 = study.cells.iter().map(|cell| cell.flown).sum();
-    for (index, outcome) in Outcome::ALL.into_iter().enumerate() {
-        let cells = study.cells.iter().filter(|cell| cell.plan_worst == outcome).count();
-        let hits: u64 = study.cells.iter().map(|cell| cell.outcomes[index]).sum();
-        swatch(sheet, at, look(outcome));
-        let beside = DVec2::new(11.5, 0.0);
-        sheet.words(at + beside, format!("{}: {cells} of {} cells", outcome.name(), study.cells.len()), words.bold());
-        let counts = format!("{} flights", counted(hits, flown, study.ask.confidence));
-        sheet.words(at + beside + DVec2::new(0.0, 4.0), counts, Lettering::new(3.1));
-        at.y += 9.2;
-    }
-    let middle = at + DVec2::new(4.5, -1.2);
-    let half = 1.1;
-    let [right, up] = [DVec2::new(half, 0.0), DVec2::new(0.0, -half)];
-    sheet.ring(
-        [middle + up, middle + right, middle - up, middle - right],
-        Some(Pen::plain(Ink::BLACK, 0.25)),
-        Fill::Plain(Ink::PAPER),
-    );
-    at = sheet.paragraph(at + DVec2::new(11.5, 0.0), width - 11.5, "a drawn case came to something worse there", words);
-    at = DVec2::new(room.low.x, at.y + 0.8);
-    for (dash, shown, name) in [
-        (
-            TURN_BACK,
-            !study.turn_back.is_empty(),
-            "turn-back line: inside it a loss on any heading turns back within the outline, in closed form",
-        ),
-        (
-            NO_RETURN,
-            !study.no_return.is_empty(),
-            "no-return line: from beyond it the energy does not reach home over the reserve",
-        ),
-    ] {
-        if !shown {
-            continue;
-        }
-        let y = DVec2::new(0.0, -1.2);
-        sheet.line([at + y, at + y + DVec2::new(9.0, 0.0)], Pen::plain(Ink::BLACK, 0.8).dashed(dash));
-        at = sheet.paragraph(at + DVec2::new(11.5, 0.0), width - 11.5, name, words);
-        at = DVec2::new(room.low.x, at.y + 0.8);
-    }
-    let rules = report.scenario.field.patches.iter().map(|patch| match patch.rule {
-        Rule::Never => (0, Rule::Never, "never"),
-        Rule::Above(height) => (1, Rule::Above(height), "above a height"),
-        Rule::Avoid => (2, Rule::Avoid, "better avoided"),
-        Rule::Idle => (3, Rule::Idle, "no rule today"),
-    });
-    let mut rules: Vec<_> = rules.collect();
-    rules.sort_by_key(|(order, ..)| *order);
-    rules.dedup_by_key(|(order, ..)| *order);
-    for (_, rule, name) in rules {
-        swatch(sheet, at, Fill::Hatch(field::ruled(rule)));
-        sheet.words(at + DVec2::new(11.5, 0.0), format!("patch: {name}"), words);
-        at.y += 5.8;
-    }
-    at.y += 0.5;
-    let heights = list(&study.ask.heights_m, "m");
-    let speeds = list(&study.ask.speeds_mps, "m/s");
-    let told = format!(
-        "Lost {heights} above home at {speeds}, on {} headings. Drawn cases are flown where the answer is uncertain, \
-         so the flights are no even sample of the field.",
-        study.ask.headings
-    );
-    sheet.paragraph(at, width, &told, Lettering::new(3.1).ink(Ink::SOFT));
-}
-
-fn list(values: &[f64], unit: &str) -> String {
-    let words: Vec<String> = values.iter().map(|value| crate::report::text::number(*value)).collect();
-    format!("{} {unit}", words.join(", "))
-}
+/// Dashes of the turn-back line.
+pub(super) const TURN_BACK: &[f64] = &[4.0, 1.6];
+/// Dashes of the no-return line.
+pub(super) const NO_RETURN: &[f64] = &[0.9, 1.3];

@@ -2,6 +2,7 @@
 
 mod curve;
 mod field;
+mod legend;
 mod losses;
 mod page;
 mod rose;

@@ -10,7 +10,7 @@ use crate::study::stats::percent;
 use crate::units::Bearing;
 
 /// Room about the rose for its numbers.
-const NUMBERS: f64 = 17.0;
+const NUMBERS: f64 = 19.0;
 
 pub(super) fn draw(report: &StudyReport, study: &CeilingStudy) -> Sheet {
     let (mut sheet, room) = page(report, "up to what wind the circle holds");
@@ -70,7 +70,7 @@ fn numbers(sheet: &mut Sheet, polar: &Polar, study: &CeilingStudy) {
     // More than 48 numbers don't fit about the rim.
     let every = study.directions.len().div_ceil(48).max(1);
     for (index, direction) in study.directions.iter().enumerate() {
-        let worst = study.worst == Some(index);
+        let worst = study.worst == Some(index) && direction.ceiling_mps.is_some();
         if index % every != 0 && !worst {
             continue;
         }
@@ -92,7 +92,8 @@ fn numbers(sheet: &mut Sheet, polar: &Polar, study: &CeilingStudy) {
         }
     }
     for (deg, point) in [(0.0, "N"), (90.0, "E"), (180.0, "S"), (270.0, "W")] {
-        let at = polar.along(deg, polar.radius_mm + 14.5) + DVec2::new(0.0, 1.6);
+        let away = if point == "E" || point == "W" { 17.0 } else { 14.0 };
+        let at = polar.along(deg, polar.radius_mm + away) + DVec2::new(0.0, 1.6);
         sheet.words(at, point, Lettering::new(4.6).bold().middle());
     }
 }
@@ -112,7 +113,8 @@ fn told(sheet: &mut Sheet, room: Frame, report: &StudyReport, study: &CeilingStu
         words,
     );
     at = DVec2::new(room.low.x, at.y + 1.6);
-    if let Some(worst) = study.worst.and_then(|index| study.directions.get(index)) {
+    let worst = study.worst.and_then(|index| study.directions.get(index));
+    if let Some(worst) = worst.filter(|worst| worst.ceiling_mps.is_some()) {
         swatch(sheet, at, WORST);
         let name = crate::report::study::direction(worst.from_deg);
         let line = format!("worst: from {name}; beyond it {}", limit(study, worst));
@@ -165,6 +167,6 @@ fn hand(study: &CeilingStudy, from: Bearing) -> String {
             "A hand-held meter at 2 m reads {worst} at the ceiling from the worst direction, {today} at the one from today's."
         ),
         (_, Some(today)) => format!("A hand-held meter at 2 m reads {today} at the ceiling from today's direction."),
-        _ => "From the worst direction it does not hold even in a calm.".into(),
+        _ => "None: it does not hold from there even in a calm.".into(),
     }
 }

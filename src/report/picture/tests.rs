@@ -14,11 +14,17 @@ fn pictures() -> Vec<(&'static str, Sheet)> {
     let scenario = Scenario::demo();
     let (open, shut) = (fixture::radius(&scenario, true), fixture::radius(&scenario, false));
     let (ceiling, losses) = (fixture::ceiling(&scenario), fixture::losses(&scenario, 50));
+    let mut nowhere = fixture::ceiling(&scenario);
+    nowhere.directions.iter_mut().for_each(|found| (found.ceiling_mps, found.at_2m_mps) = (None, None));
+    let mut far = fixture::losses(&scenario, 12);
+    far.no_return.iter_mut().for_each(|at| *at *= 9.0);
     let answers = [
         ("radius", Answer::Radius(&open)),
         ("radius-none", Answer::Radius(&shut)),
         ("ceiling", Answer::Ceiling(&ceiling)),
+        ("ceiling-none", Answer::Ceiling(&nowhere)),
         ("losses", Answer::Losses(&losses)),
+        ("losses-far", Answer::Losses(&far)),
     ];
     let draw = |answer| StudyReport { scenario: &scenario, answer, warnings: &[], changes: &[] }.picture();
     answers.map(|(name, answer)| (name, draw(answer))).into()

@@ -53,7 +53,7 @@ fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
                 .iter()
                 .flat_map(|wind| [format!("{wind}_outermost_m"), format!("{wind}_outcome"), format!("{wind}_met")]),
         )
-        .chain(["cases", "cases_met", "cases_held"].map(String::from))
+        .chain(["cases_held", "cases", "cases_met"].map(String::from))
         .chain(outcome_names().map(|name| format!("cases_{name}")))
         .chain(winds.iter().flat_map(|wind| study.limits.iter().map(move |info| limit(wind, info))));
     let mut rows = vec![head.collect()];
@@ -63,6 +63,7 @@ fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
         [number(point.radius_m), words::turn(point.turn).into()]
             .into_iter()
             .chain(scores.into_iter().flat_map(flown))
+            .chain([point.cases.held.to_string()])
             .chain(tally(Some(&point.cases)))
             .chain(scores.into_iter().flat_map(|score| score.gaps.iter().map(|gap| number(gap.margin))))
             .collect()
@@ -70,15 +71,13 @@ fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
     rows
 }
 
-/// Cases, those that met every margin, those that held the circle, and one column an outcome; empty where nothing was flown.
+/// Cases, those that met every margin, and one column an outcome; empty where nothing was flown.
 fn tally(tally: Option<&Tally>) -> Vec<String> {
     match tally {
-        Some(tally) => [tally.cases, tally.met, tally.held]
-            .into_iter()
-            .chain(tally.outcomes)
-            .map(|count| count.to_string())
-            .collect(),
-        None => vec![String::new(); 3 + Outcome::ALL.len()],
+        Some(tally) => {
+            [tally.cases, tally.met].into_iter().chain(tally.outcomes).map(|count| count.to_string()).collect()
+        }
+        None => vec![String::new(); 2 + Outcome::ALL.len()],
     }
 }
 
@@ -89,7 +88,7 @@ fn ceiling(study: &CeilingStudy) -> Vec<Vec<String>> {
             .map(String::from)
             .into_iter()
             .chain(parts.iter().flat_map(|part| {
-                let counts = [format!("{part}_cases"), format!("{part}_cases_met"), format!("{part}_cases_held")];
+                let counts = [format!("{part}_cases"), format!("{part}_cases_met")];
                 counts.into_iter().chain(outcome_names().map(move |name| format!("{part}_cases_{name}")))
             }));
     let mut rows = vec![head.collect()];

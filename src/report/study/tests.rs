@@ -176,7 +176,8 @@ fn the_map_of_letters_shows_every_outcome_the_study_has() {
 }
 
 /// The numbers without a dimension.
-const PLAIN: [&str; 18] = [
+const PLAIN: [&str; 19] = [
+    "held",
     "seed",
     "cases",
     "met",

@@ -9,7 +9,7 @@ use crate::run::Scenario;
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::losses::LossStudy;
 use crate::study::radius::{Band, Choice, End, RadiusStudy};
-use crate::study::stats::percent;
+use crate::study::stats::{Share, percent};
 use crate::units::Bearing;
 use crate::wind::factor;
 
@@ -26,7 +26,11 @@ fn radius(study: &RadiusStudy) -> String {
     let cases = |choice: &Choice| {
         let (met, all) = (choice.cases.met, choice.cases.cases);
         let drawn = counted(met, all, study.ask.confidence);
-        if all == 0 { String::new() } else { format!(" Every margin asked for was met in {drawn} drawn cases.") }
+        let share = Share { count: met, of: all }.wilson_lower_one_sided(study.ask.confidence);
+        let enough = share >= study.ask.share;
+        let asked =
+            if enough { String::new() } else { format!(", short of the {} asked for", percent(study.ask.share)) };
+        if all == 0 { String::new() } else { format!(" Every margin was met in {drawn} drawn cases{asked}.") }
     };
     if let Some(choice) = &study.choice {
         let gust = match met(limits, &choice.gust) {
@@ -70,6 +74,9 @@ fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
         return format!("No direction was flown to its end for {circle}.");
     };
     let (name, beyond) = (direction(worst.from_deg), limit(study, worst));
+    if study.directions.iter().all(|found| found.ceiling_mps.is_none()) {
+        return format!("{circle} meets the demand from no direction, not even in a calm ({beyond}).");
+    }
     let today = scenario.file.wind.from;
     let today = match here(study, today) {
         Some(here) => format!(" {}", go(here, at_circle(scenario), today)),

@@ -109,8 +109,6 @@ fn tally(tally: &Tally, limits: &[LimitInfo], confidence: f64) -> Value {
         "cases": tally.cases,
         "met": tally.met,
         "met_interval": of(tally.met),
-        "held": tally.held,
-        "held_interval": of(tally.held),
         "outcomes": outcomes(&tally.outcomes),
         "limits": rows.collect::<Vec<_>>(),
     })

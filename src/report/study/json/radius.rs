@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{number, perhaps, score, tally};
+use super::{interval, number, perhaps, score, tally};
 use crate::ledger::LimitInfo;
 use crate::report::json::{name, tidy};
 use crate::study::radius::{Band, Choice, RadiusStudy};
@@ -31,6 +31,8 @@ pub(super) fn answer(study: &RadiusStudy) -> Value {
             "mean": score(&point.mean, limits),
             "gust": score(&point.gust, limits),
             "cases": tally(&point.cases, limits, ask.confidence),
+            "held": point.cases.held,
+            "held_interval": interval(point.cases.held, point.cases.cases, ask.confidence),
         })).collect::<Vec<_>>(),
         "closed_form": {
             "smallest_still_m": still,

@@ -43,7 +43,8 @@ fn rows(study: &CeilingStudy) -> String {
         + &paragraph(
             "  ",
             "Mean wind at circle height. The hand meter's two readings are for the two ends of the range in which the \
-             wind may grow with height: go by the lower one.",
+             wind may grow with height: go by the lower one. A wind that needs several looks at its cases is judged by an \
+             interval widened for that, wider than the ones printed here.",
         )
 }
 

@@ -116,7 +116,7 @@ fn curve(study: &RadiusStudy, turn: Turn) -> String {
     let lines = study.points.iter().filter(|point| point.turn == turn).map(|point| {
         let distance = |score: &Score| match score.outermost_m {
             None => "no lap".into(),
-            Some(outermost) => format!("{outermost:.0} m ({:+.0})", outermost - point.radius_m + 0.0),
+            Some(outermost) => format!("{outermost:.0} m ({:+.0})", (outermost - point.radius_m).round() + 0.0),
         };
         let said = |score: &Score, bands: &[Band]| match met(&study.limits, score) {
             Some(missed) => missed,
