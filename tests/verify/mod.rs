@@ -15,3 +15,4 @@ mod robust;
 mod same_bits;
 mod settles;
 mod unreachable;
+mod wind_chance;
