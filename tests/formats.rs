@@ -44,7 +44,7 @@ fn same(read: &[Point], flown: &[Point]) {
 #[test]
 fn csv_comes_back() {
     with_demo(|recovery, flown| {
-        let text = recovery.render(Format::Csv).unwrap();
+        let text = String::from_utf8(recovery.render(Format::Csv).unwrap()).unwrap();
         assert_eq!(text.matches("\r\n").count(), flown.len() + 1, "RFC 4180 ends lines with CR LF");
         let mut table = csv::Reader::from_reader(text.as_bytes());
         let heads = table.headers().unwrap().clone();
@@ -61,7 +61,7 @@ fn csv_comes_back() {
 #[test]
 fn gpx_comes_back_with_its_times() {
     with_demo(|recovery, flown| {
-        let gpx = gpx::read(recovery.render(Format::Gpx).unwrap().as_bytes()).unwrap();
+        let gpx = gpx::read(recovery.render(Format::Gpx).unwrap().as_slice()).unwrap();
         assert_eq!(gpx.version, gpx::GpxVersion::Gpx11);
         assert_eq!(gpx.waypoints.len(), recovery.ledger.rows.len());
         let points = &gpx.tracks[0].segments[0].points;
@@ -78,7 +78,7 @@ fn gpx_comes_back_with_its_times() {
 #[test]
 fn geojson_comes_back_stretch_by_stretch() {
     with_demo(|recovery, flown| {
-        let text = recovery.render(Format::GeoJson).unwrap();
+        let text = String::from_utf8(recovery.render(Format::GeoJson).unwrap()).unwrap();
         let collection = geojson::FeatureCollection::try_from(geojson::GeoJson::from_str(&text).unwrap()).unwrap();
         let mut read: Vec<Point> = Vec::new();
         let mut margins = 0;

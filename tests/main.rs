@@ -8,6 +8,7 @@
 )]
 
 mod commands;
+mod commands_studies;
 mod doors;
 mod doors_faults;
 mod doors_geojson;

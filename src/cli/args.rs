@@ -3,16 +3,18 @@
 use std::path::PathBuf;
 
 use clap::builder::{PossibleValuesParser, TypedValueParser as _};
-use clap::{Args, Parser, Subcommand};
+use clap::{Args, Parser, Subcommand, value_parser};
 use glam::DVec2;
 
+use super::series::{Series, series};
 use crate::recovery::Turn;
 use crate::report::cautions::FOOT;
-use crate::units::Length;
+use crate::units::{Length, Ratio, Speed};
 
 /// Where would the jet go, if its picture or its control link were lost here, now?
 ///
-/// Without a command the window opens. Where there is no display, the recovery of that scenario is printed instead.
+/// Without a command the window opens. Where there is no display, the radius study of that scenario is printed
+/// instead.
 #[derive(Debug, Parser)]
 #[command(name = "peewit", version, after_help = FOOT, args_conflicts_with_subcommands = true)]
 pub(super) struct Typed {
@@ -31,8 +33,14 @@ pub(super) enum Command {
         #[arg(required = true)]
         files: Vec<PathBuf>,
     },
-    /// Flies one recovery and says how near it came to every limit
+    /// Flies one recovery and says how near it came to every limit. With --strict: 3 where a margin is breached
     Recover(RecoverArgs),
+    /// Which radius, which way round. With --strict: 3 where the plan's circle is in no band of the mean wind
+    Radius(RadiusArgs),
+    /// Up to what wind the plan's circle holds, by direction. With --strict: 3 where the file's wind is over the ceiling
+    Ceiling(CeilingArgs),
+    /// From where a loss is recovered. With --strict: 3 where any flight from the cell of the plan's loss is not
+    Losses(LossArgs),
     /// Writes a scenario to start from
     New {
         /// Where to write it
@@ -45,17 +53,9 @@ pub(super) enum Command {
     Schema,
 }
 
-/// What `recover` takes.
+/// What is asked for instead of what the scenario's file says.
 #[derive(Debug, Default, Args)]
-pub(super) struct RecoverArgs {
-    /// Scenario
-    pub(super) file: PathBuf,
-    /// Number of the case: 0 is the plan as written, any other a draw of the uncertain numbers
-    #[arg(long, value_name = "N", default_value_t = 0)]
-    pub(super) case: u64,
-    /// Fly in the gust speed all the time
-    #[arg(long)]
-    pub(super) gust: bool,
+pub(super) struct Change {
     /// Radius of the circle instead of the file's, such as "60 m"
     #[arg(long, value_name = "LENGTH")]
     pub(super) radius: Option<Length>,
@@ -71,15 +71,133 @@ pub(super) struct RecoverArgs {
     /// Master seed of the draws instead of the file's
     #[arg(long, value_name = "N")]
     pub(super) seed: Option<u64>,
+}
+
+/// Where the answer goes.
+#[derive(Debug, Default, Args)]
+pub(super) struct Output {
     /// Print JSON instead of text
     #[arg(long)]
     pub(super) json: bool,
-    /// Write to a file as well; its ending decides: .txt .json .csv .geojson .gpx (may be given again)
+    /// Write to a file as well; its ending decides: .txt .json .csv, and where they fit .geojson .gpx .svg .png (may be
+    /// given again)
     #[arg(long, value_name = "PATH")]
     pub(super) out: Vec<PathBuf>,
-    /// Exit with code 3 where a margin is breached
+    /// Exit with code 3 where the answer is no: see the command's own words
     #[arg(long)]
     pub(super) strict: bool,
+}
+
+/// How much is flown, and by how many.
+#[derive(Debug, Default, Args)]
+pub(super) struct Effort {
+    /// Confidence of every interval, such as "95 %"
+    #[arg(long, value_name = "SHARE", value_parser = share)]
+    pub(super) confidence: Option<f64>,
+    /// Threads to work with; as many as the processor has where left out. The answer is the same with any number
+    #[arg(long, value_name = "N", value_parser = value_parser!(u32).range(1..=1024))]
+    pub(super) threads: Option<u32>,
+}
+
+/// What `recover` takes.
+#[derive(Debug, Default, Args)]
+pub(super) struct RecoverArgs {
+    /// Scenario
+    pub(super) file: PathBuf,
+    /// Number of the case: 0 is the plan as written, any other a draw of the uncertain numbers
+    #[arg(long, value_name = "N", default_value_t = 0)]
+    pub(super) case: u64,
+    /// Fly in the gust speed all the time
+    #[arg(long)]
+    pub(super) gust: bool,
+    #[command(flatten)]
+    pub(super) change: Change,
+    #[command(flatten)]
+    pub(super) output: Output,
+}
+
+/// What `radius` takes.
+#[derive(Debug, Default, Args)]
+pub(super) struct RadiusArgs {
+    /// Scenario
+    pub(super) file: PathBuf,
+    /// Radii to fly: "60 m, 80 m", or "40 m..260 m step 10 m", which is also what is flown where left out
+    #[arg(long, value_name = "LENGTHS", value_parser = series::<Length>)]
+    pub(super) radii: Option<Series>,
+    /// Drawn cases a radius and way round
+    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_CASES))]
+    pub(super) cases: Option<u64>,
+    /// Share of the cases that has to meet every margin, such as "95 %"
+    #[arg(long, value_name = "SHARE", value_parser = share)]
+    pub(super) share: Option<f64>,
+    #[command(flatten)]
+    pub(super) effort: Effort,
+    #[command(flatten)]
+    pub(super) change: Change,
+    #[command(flatten)]
+    pub(super) output: Output,
+}
+
+/// What `ceiling` takes.
+#[derive(Debug, Default, Args)]
+pub(super) struct CeilingArgs {
+    /// Scenario
+    pub(super) file: PathBuf,
+    /// Directions of the wind, the first from north
+    #[arg(long, value_name = "N", value_parser = value_parser!(u32).range(1..=360))]
+    pub(super) directions: Option<u32>,
+    /// Most drawn cases a wind
+    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_CASES))]
+    pub(super) cases: Option<u64>,
+    /// Share of the cases that has to meet every margin, such as "95 %"
+    #[arg(long, value_name = "SHARE", value_parser = share)]
+    pub(super) share: Option<f64>,
+    #[command(flatten)]
+    pub(super) effort: Effort,
+    #[command(flatten)]
+    pub(super) change: Change,
+    #[command(flatten)]
+    pub(super) output: Output,
+}
+
+/// What `losses` takes.
+#[derive(Debug, Default, Args)]
+pub(super) struct LossArgs {
+    /// Scenario
+    pub(super) file: PathBuf,
+    /// Cells along the longer side of the outline
+    #[arg(long, value_name = "N", value_parser = value_parser!(u32).range(1..=500))]
+    pub(super) cells: Option<u32>,
+    /// Headings, the first north
+    #[arg(long, value_name = "N", value_parser = value_parser!(u32).range(1..=72))]
+    pub(super) headings: Option<u32>,
+    /// Heights of the loss above home, such as "40 m, 70 m"; the file's where left out
+    #[arg(long, value_name = "LENGTHS", value_parser = series::<Length>)]
+    pub(super) heights: Option<Series>,
+    /// Airspeeds at the loss, such as "22 m/s, 40 m/s"; the file's where left out
+    #[arg(long, value_name = "SPEEDS", value_parser = series::<Speed>)]
+    pub(super) speeds: Option<Series>,
+    /// Most drawn cases a cell and heading, flown only where the answer is uncertain; 0 flies the plan as written alone
+    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(0..=MOST_CASES))]
+    pub(super) cases: Option<u64>,
+    #[command(flatten)]
+    pub(super) effort: Effort,
+    #[command(flatten)]
+    pub(super) change: Change,
+    #[command(flatten)]
+    pub(super) output: Output,
+}
+
+/// Most cases that may be asked for: more takes days.
+const MOST_CASES: u64 = 1_000_000;
+
+fn share(text: &str) -> Result<f64, String> {
+    let share = text.parse::<Ratio>().map_err(|why| why.to_string())?.share();
+    if share > 0.0 && share < 1.0 {
+        Ok(share)
+    } else {
+        Err("a share lies between 0 and 100 %, such as \"95 %\"".into())
+    }
 }
 
 fn turn(name: String) -> Turn {
@@ -123,8 +241,8 @@ mod tests {
     fn quantities_take_the_units_people_use() {
         let typed = Typed::try_parse_from(["peewit", "recover", "a.json", "--radius", "200 ft", "--hub", "-130 90"]);
         let Some(Command::Recover(args)) = typed.unwrap().command else { panic!("not recover") };
-        assert_eq!(args.radius, Some("200 ft".parse().unwrap()));
-        assert_eq!(args.hub, Some(DVec2::new(-130.0, 90.0)));
+        assert_eq!(args.change.radius, Some("200 ft".parse().unwrap()));
+        assert_eq!(args.change.hub, Some(DVec2::new(-130.0, 90.0)));
         let said = Typed::try_parse_from(["peewit", "recover", "a.json", "--radius", "60"]).unwrap_err().to_string();
         assert!(said.contains("no unit"), "{said}");
     }

@@ -39,7 +39,7 @@ fn good(path: &Path, reading: &Reading) -> Result<bool> {
         reading.faults.iter().for_each(|warning| say(&format!("{}: {warning}", path.display())));
     }
     if let Some(scenario) = reading.scenario.as_ref().filter(|_| !bad) {
-        print(&understood(path, scenario))?;
+        print(understood(path, scenario))?;
     }
     Ok(reading.scenario.is_some() && !bad)
 }

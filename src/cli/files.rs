@@ -8,7 +8,7 @@ use time::OffsetDateTime;
 use super::{Outcome, print, say};
 use crate::error::Faults;
 use crate::field::Datum;
-use crate::report::WholeFile;
+use crate::run::WholeFile;
 use crate::run::{Scenario, schema as shape, template};
 use crate::{Error, Result};
 
@@ -21,7 +21,7 @@ pub(super) fn new(path: &Path, force: bool) -> Result<Outcome> {
         let told = format!("{} is there already: choose another name, or replace it with --force", path.display());
         return Err(Error::Asked(told));
     }
-    WholeFile::open(path)?.write(&start(path)?)?;
+    WholeFile::open(path)?.write(start(path)?.as_bytes())?;
     say(&format!(
         "wrote {}: a plain square and nobody's jet. Put in your own field, jet, wind and limits, then run: peewit check {0}",
         path.display()
@@ -45,6 +45,6 @@ fn today() -> String {
 }
 
 pub(super) fn schema() -> Result<Outcome> {
-    print(&format!("{:#}\n", shape()))?;
+    print(format!("{:#}\n", shape()))?;
     Ok(Outcome::Done)
 }

@@ -5,10 +5,12 @@
 
 mod args;
 mod check;
+mod desk;
 mod files;
-#[cfg_attr(not(test), allow(dead_code, reason = "no command is long yet; the studies will be"))]
 mod progress;
 mod recover;
+mod series;
+mod studies;
 mod window;
 
 use std::io::{self, Write as _};
@@ -26,12 +28,12 @@ enum Outcome {
     Done,
     /// Something in the input can't be used; it has been said.
     BadInput,
-    /// Computed, a margin is breached, and the caller wants to know by the exit code.
+    /// Computed, the answer is no, and the caller wants to know by the exit code.
     Breached,
 }
 
-/// Runs the program on the words typed. Exit code 0: computed. 2: bad input, nothing written. 3: breached, where
-/// `--strict` asks for that.
+/// Runs the program on the words typed. Exit code 0: computed. 2: bad input, nothing written. 3: the answer is
+/// no, where `--strict` asks for that.
 pub fn main() -> ExitCode {
     let typed = match Typed::try_parse() {
         Ok(typed) => typed,
@@ -57,15 +59,18 @@ fn run(typed: Typed) -> Result<Outcome> {
         None => window::open(typed.file),
         Some(Command::Check { files }) => check::check(&files),
         Some(Command::Recover(args)) => recover::recover(&args),
+        Some(Command::Radius(args)) => studies::radius(&args),
+        Some(Command::Ceiling(args)) => studies::ceiling(&args),
+        Some(Command::Losses(args)) => studies::losses(&args),
         Some(Command::New { path, force }) => files::new(&path, force),
         Some(Command::Schema) => files::schema(),
     }
 }
 
 /// Puts an answer on stdout. A reader that has seen enough, as `head` has, is no failure.
-fn print(text: &str) -> Result<()> {
+fn print(text: impl AsRef<[u8]>) -> Result<()> {
     let mut out = io::stdout().lock();
-    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+    match out.write_all(text.as_ref()).and_then(|()| out.flush()) {
         Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
             Err(Error::Write { path: "standard output".into(), source: error })
         }

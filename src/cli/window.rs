@@ -1,8 +1,8 @@
-//! `peewit [FILE]`: the window, or the recovery in words where there can be none.
+//! `peewit [FILE]`: the window, or the radius study in words where there can be none.
 
 use std::path::PathBuf;
 
-use super::{Outcome, recover, say};
+use super::{Outcome, say, studies};
 use crate::error::Faults;
 use crate::run::{Reading, Scenario, read};
 use crate::{Error, Result};
@@ -19,8 +19,8 @@ pub(super) fn open(path: Option<PathBuf>) -> Result<Outcome> {
         return Err(Error::Input(Faults { file: path.unwrap_or_default(), faults }));
     };
     let name = path.map_or("the built-in scenario".into(), |path| path.display().to_string());
-    say(&format!("Here is the recovery of {name} in words instead."));
-    recover::plain(scenario, faults)
+    say(&format!("Here is the radius study of {name} in words instead."));
+    studies::plain_radius(scenario, faults)
 }
 
 /// Shows the scenario, or its faults where it can't be used, until the window is closed.

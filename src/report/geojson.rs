@@ -78,11 +78,11 @@ pub(super) fn track(recovery: &Recovery) -> String {
     format!("{collection}\n")
 }
 
-fn feature(geometry: GeometryValue, properties: serde_json::Value) -> Feature {
+pub(super) fn feature(geometry: GeometryValue, properties: serde_json::Value) -> Feature {
     let properties: Option<JsonObject> = properties.as_object().cloned();
     Feature { geometry: Some(Geometry::new(geometry)), properties, ..Feature::default() }
 }
 
-fn position(longitude_deg: f64, latitude_deg: f64) -> [f64; 2] {
+pub(super) fn position(longitude_deg: f64, latitude_deg: f64) -> [f64; 2] {
     [longitude_deg, latitude_deg].map(|degrees| (degrees * 1e9).round() / 1e9)
 }

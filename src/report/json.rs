@@ -238,11 +238,11 @@ fn numbers(figures: &Figures) -> Numbers {
     }
 }
 
-fn si(quantity: impl Quantity) -> f64 {
+pub(super) fn si(quantity: impl Quantity) -> f64 {
     tidy(quantity.si())
 }
 
 /// The name a choice has in a scenario file.
-fn name(choice: impl Serialize) -> Value {
+pub(super) fn name(choice: impl Serialize) -> Value {
     serde_json::to_value(choice).unwrap_or_default()
 }

@@ -5,24 +5,28 @@
 
 pub mod cautions;
 mod csv;
-mod file;
+pub mod draw;
+mod format;
 mod geojson;
 mod gpx;
 mod json;
 mod layout;
 mod origins;
+mod picture;
+pub mod study;
 mod text;
 mod track;
 mod words;
 
-pub use file::{Format, WholeFile};
+pub use format::Format;
+pub use study::{Answer, StudyReport};
 pub use track::{Sample, Span, samples, spans};
 pub use words::headline;
 
-use crate::Result;
 use crate::error::Fault;
 use crate::ledger::{Ledger, Verdict};
 use crate::run::{Ending, Run, Scenario, WindChoice};
+use crate::{Error, Result};
 
 /// This program's version.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");
@@ -45,6 +49,9 @@ pub struct Recovery<'a> {
 }
 
 impl Recovery<'_> {
+    /// What it can be written as.
+    pub const FORMATS: &'static [Format] = &[Format::Text, Format::Json, Format::Csv, Format::GeoJson, Format::Gpx];
+
     /// The worst of its margins. Neither home nor down, or down because the battery was empty, is a breach as well.
     pub fn verdict(&self) -> Verdict {
         match self.ledger.ending {
@@ -57,14 +64,20 @@ impl Recovery<'_> {
     ///
     /// # Errors
     ///
-    /// Where the scenario's names or date can't be written in that format.
-    pub fn render(&self, format: Format) -> Result<String> {
-        match format {
-            Format::Text => Ok(text::recovery(self)),
-            Format::Json => json::recovery(self),
-            Format::Csv => csv::track(self),
-            Format::GeoJson => Ok(geojson::track(self)),
-            Format::Gpx => gpx::track(self),
-        }
+    /// Where the scenario's names or date can't be written in that format, or it is none of [`Recovery::FORMATS`].
+    pub fn render(&self, format: Format) -> Result<Vec<u8>> {
+        let text = match format {
+            Format::Text => text::recovery(self),
+            Format::Json => json::recovery(self)?,
+            Format::Csv => csv::track(self)?,
+            Format::GeoJson => geojson::track(self),
+            Format::Gpx => gpx::track(self)?,
+            Format::Svg | Format::Png => return Err(unfit("a recovery", format)),
+        };
+        Ok(text.into_bytes())
     }
+}
+
+fn unfit(what: &str, format: Format) -> Error {
+    Error::Asked(format!("{what} can't be written as .{}", format.ending()))
 }

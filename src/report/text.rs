@@ -7,6 +7,7 @@ use super::layout::{paragraph, table};
 use super::origins::unmeasured;
 use super::{Recovery, VERSION, cautions, headline, spans, words};
 use crate::ledger::{Figures, Row, Verdict};
+use crate::run::ScenarioFile;
 use crate::units::{Bearing, Length, Quantity as _, Speed};
 
 /// The whole report.
@@ -21,18 +22,18 @@ pub(super) fn recovery(recovery: &Recovery) -> String {
         headed("Figures", &figures(&ledger.figures, recovery)),
         listed("Besides", &ledger.remarks),
         listed("Not as in the file", recovery.changes),
-        headed("Nobody has measured", &origins(recovery)),
+        headed("Nobody has measured", &origins(&recovery.scenario.file)),
         listed("Warnings about the file", recovery.warnings),
         listed("Before you rely on this", &cautions::ALL),
     ];
     sections.into_iter().filter(|section| !section.is_empty()).collect::<Vec<_>>().join("\n")
 }
 
-fn headed(head: &str, body: &str) -> String {
+pub(super) fn headed(head: &str, body: &str) -> String {
     if body.is_empty() { String::new() } else { format!("{head}\n{body}") }
 }
 
-fn listed(head: &str, items: &[impl ToString]) -> String {
+pub(super) fn listed(head: &str, items: &[impl ToString]) -> String {
     headed(head, &items.iter().map(|item| paragraph("  - ", &item.to_string())).collect::<String>())
 }
 
@@ -159,8 +160,8 @@ fn figures(figures: &Figures, recovery: &Recovery) -> String {
     table([Left, Left], &known.collect::<Vec<_>>())
 }
 
-fn origins(recovery: &Recovery) -> String {
-    let found = unmeasured(&recovery.scenario.file);
+pub(super) fn origins(file: &ScenarioFile) -> String {
+    let found = unmeasured(file);
     let line = |lead: &str, names: &[String]| match names {
         [] => String::new(),
         names => paragraph(lead, &names.join(", ")),
@@ -169,12 +170,12 @@ fn origins(recovery: &Recovery) -> String {
 }
 
 /// One decimal where there is something in it.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
     let text = format!("{value:.1}");
     text.strip_suffix(".0").map(String::from).unwrap_or(text)
 }
 
-fn place(at: DVec2) -> String {
+pub(super) fn place(at: DVec2) -> String {
     format!("{} m", metres(at))
 }
 
@@ -183,16 +184,16 @@ fn metres(at: DVec2) -> String {
     format!("({:.0}, {:.0})", at.x.round() + 0.0, at.y.round() + 0.0)
 }
 
-fn height(metres: f64) -> String {
+pub(super) fn height(metres: f64) -> String {
     let feet = Length::new(metres).in_unit("ft").unwrap_or(f64::NAN);
     format!("{} m ({feet:.0} ft)", number(metres))
 }
 
-fn speed(speed: Speed) -> String {
+pub(super) fn speed(speed: Speed) -> String {
     let knots = speed.in_unit("kt").unwrap_or(f64::NAN);
     format!("{:.1} m/s ({knots:.0} kt)", speed.mps())
 }
 
-fn bearing(bearing: Bearing) -> String {
+pub(super) fn bearing(bearing: Bearing) -> String {
     format!("{:.0} deg ({})", bearing.deg(), bearing.point())
 }

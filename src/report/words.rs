@@ -1,7 +1,7 @@
 //! The sentences of a report that more than one format carries.
 
 use super::{Recovery, VERSION};
-use crate::ledger::{Limit, Row, Verdict};
+use crate::ledger::{Gap, Limit, LimitInfo, Row, Verdict};
 use crate::recovery::{Policy, Turn};
 use crate::run::{Ending, LossKind, WindChoice};
 
@@ -29,13 +29,25 @@ pub fn headline(recovery: &Recovery) -> String {
 
 /// A row's margin in words, such as "by 12.3 m" or "5.0 of 8.0 m asked for".
 pub(super) fn margin(row: &Row) -> String {
-    let (unit, amount) = (row.unit, |value| amount(value, row.limit));
-    match row.verdict {
-        Verdict::Breached => format!("by {} {unit}", amount(-row.margin)),
-        Verdict::Thin | Verdict::Clear => {
-            format!("{} of {} {unit} asked for", amount(row.margin), amount(row.standoff))
-        }
-        Verdict::Counted => format!("{} {unit} over it", amount(row.margin)),
+    left(row.limit, row.unit, row.verdict, row.margin, row.standoff)
+}
+
+/// The same of the numbers of a score.
+pub(super) fn gap(info: &LimitInfo, gap: &Gap) -> String {
+    if gap.margin.is_finite() {
+        left(info.limit, info.unit, gap.verdict, gap.margin, gap.standoff)
+    } else {
+        "never came into it".into()
+    }
+}
+
+fn left(limit: Limit, unit: &str, verdict: Verdict, margin: f64, standoff: f64) -> String {
+    let amount = |value| amount(value, limit);
+    match verdict {
+        Verdict::Breached => format!("by {} {unit}", amount(-margin)),
+        Verdict::Clear if standoff == 0.0 => format!("{} {unit} left", amount(margin)),
+        Verdict::Thin | Verdict::Clear => format!("{} of {} {unit} asked for", amount(margin), amount(standoff)),
+        Verdict::Counted => format!("{} {unit} over it", amount(margin)),
     }
 }
 

@@ -11,6 +11,7 @@ mod scenario;
 mod schema;
 mod template;
 mod trace;
+mod whole;
 mod write;
 
 pub use batch::{Watched, fly_wide, watch_wide};
@@ -21,4 +22,4 @@ pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenari
 pub use schema::schema;
 pub use template::template;
 pub use trace::{Ending, Recorder, Run, Stretch, Trace};
-pub use write::write_whole;
+pub use whole::WholeFile;

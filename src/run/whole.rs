@@ -1,4 +1,4 @@
-//! Where a report goes: which format a file's name asks for, and files that are written whole or not at all.
+//! Files that are written whole or not at all.
 
 use std::fs::{File, Permissions};
 use std::io::{self, Write as _};
@@ -7,41 +7,6 @@ use std::path::{Path, PathBuf};
 use tempfile::NamedTempFile;
 
 use crate::{Error, Result};
-
-/// What a report can be written as.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Format {
-    /// For people.
-    Text,
-    /// Everything, for other programs.
-    Json,
-    /// The path as a table.
-    Csv,
-    /// The path on a map.
-    GeoJson,
-    /// The path as a track with times.
-    Gpx,
-}
-
-impl Format {
-    /// Every format with the ending that asks for it.
-    pub const ENDINGS: [(&'static str, Self); 5] =
-        [("txt", Self::Text), ("json", Self::Json), ("csv", Self::Csv), ("geojson", Self::GeoJson), ("gpx", Self::Gpx)];
-
-    /// The format that a file's ending asks for.
-    ///
-    /// # Errors
-    ///
-    /// Where the ending is none of [`Format::ENDINGS`]; the message lists them.
-    pub fn of(path: &Path) -> Result<Self> {
-        let ending = path.extension().unwrap_or_default();
-        let known = Self::ENDINGS.iter().find(|(name, _)| ending.eq_ignore_ascii_case(name));
-        known.map(|&(_, format)| format).ok_or_else(|| {
-            let endings = Self::ENDINGS.map(|(name, _)| format!(".{name}")).join(", ");
-            Error::Asked(format!("can't tell the format of {}: give it one of the endings {endings}", path.display()))
-        })
-    }
-}
 
 /// A file that appears complete or not at all: until [`WholeFile::write`] has put everything on the disk, the old one
 /// stands. Opening it early finds out about a bad path before any work is done.
@@ -80,10 +45,10 @@ impl WholeFile {
     /// # Errors
     ///
     /// Where the disk refuses; what stood there before is untouched.
-    pub fn write(self, text: &str) -> Result<()> {
+    pub fn write(self, bytes: &[u8]) -> Result<()> {
         let Self { path, draft } = self;
         let put = |mut draft: NamedTempFile| -> io::Result<()> {
-            draft.write_all(text.as_bytes())?;
+            draft.write_all(bytes)?;
             draft.as_file().sync_all()?;
             draft.persist(&path)?;
             Ok(())
@@ -128,25 +93,13 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_ending_decides_the_format() {
-        for (name, format) in Format::ENDINGS {
-            assert_eq!(Format::of(Path::new(&format!("a.b.{name}"))).unwrap(), format);
-            assert_eq!(Format::of(Path::new(&format!("A.{}", name.to_uppercase()))).unwrap(), format);
-        }
-        for wrong in ["report", "report.doc", "json", ".json"] {
-            let said = Format::of(Path::new(wrong)).unwrap_err().to_string();
-            assert!(said.contains(wrong) && said.contains(".geojson"), "{said}");
-        }
-    }
-
-    #[test]
     fn the_old_file_stands_until_the_new_one_is_complete() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("report.txt");
         std::fs::write(&path, "old").unwrap();
         let file = WholeFile::open(&path).unwrap();
         assert_eq!(std::fs::read_to_string(&path).unwrap(), "old");
-        file.write("new").unwrap();
+        file.write(b"new").unwrap();
         assert_eq!(std::fs::read_to_string(&path).unwrap(), "new");
     }
 
@@ -172,7 +125,7 @@ mod tests {
         use std::os::unix::fs::PermissionsExt as _;
         let folder = tempfile::tempdir().unwrap();
         let (ours, any) = (folder.path().join("ours.txt"), folder.path().join("any.txt"));
-        WholeFile::open(&ours).unwrap().write("x").unwrap();
+        WholeFile::open(&ours).unwrap().write(b"x").unwrap();
         std::fs::write(&any, "x").unwrap();
         let mode = |path: &Path| path.metadata().unwrap().permissions().mode();
         assert_eq!(mode(&ours), mode(&any));

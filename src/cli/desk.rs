@@ -1,0 +1,128 @@
+//! What every command that flies has on its desk: the scenario with what was typed instead, and the files for its answer,
+//! found and opened before the work.
+
+use std::path::{Path, PathBuf};
+
+use super::args::{Change, Output};
+use super::{print, say};
+use crate::error::{Fault, Faults};
+use crate::recovery::Turn;
+use crate::report::Format;
+use crate::run::{Scenario, WholeFile};
+use crate::{Error, Result};
+
+/// The desk.
+pub(super) struct Desk {
+    pub(super) scenario: Scenario,
+    pub(super) warnings: Vec<Fault>,
+    pub(super) changes: Vec<String>,
+    pub(super) strict: bool,
+    screen: Format,
+    files: Vec<(Format, WholeFile)>,
+}
+
+impl Desk {
+    /// For a scenario in a file; the answer can be written in the formats that fit.
+    pub(super) fn lay(file: &Path, change: &Change, output: &Output, fitting: &[Format]) -> Result<Self> {
+        let (scenario, warnings) = Scenario::load(file)?;
+        let (scenario, changes) = changed(scenario, change)?;
+        Ok(Self {
+            scenario,
+            warnings,
+            changes,
+            strict: output.strict,
+            screen: if output.json { Format::Json } else { Format::Text },
+            files: open(&output.out, file, fitting)?,
+        })
+    }
+
+    /// For a scenario as it stands, answered on the screen alone.
+    pub(super) fn plain(scenario: Scenario, warnings: Vec<Fault>) -> Self {
+        let (changes, files) = (Vec::new(), Vec::new());
+        Self { scenario, warnings, changes, strict: false, screen: Format::Text, files }
+    }
+
+    /// Says what is odd about the scenario.
+    pub(super) fn warn(&self) {
+        for warning in &self.warnings {
+            say(&format!("{}: {warning}", self.scenario.file.name));
+        }
+    }
+
+    /// The answer in every format asked for: for the screen, and for each file.
+    ///
+    /// Everything is put into words before the first file is put in place, so that a failure leaves none behind.
+    pub(super) fn render(&self, render: impl Fn(Format) -> Result<Vec<u8>>) -> Result<Rendered> {
+        let files = self.files.iter().map(|(format, _)| render(*format)).collect::<Result<_>>()?;
+        Ok(Rendered { screen: render(self.screen)?, files })
+    }
+
+    /// Writes the files and prints the answer.
+    pub(super) fn put_out(self, rendered: &Rendered) -> Result<()> {
+        for ((_, file), bytes) in self.files.into_iter().zip(&rendered.files) {
+            let name = file.path().display().to_string();
+            file.write(bytes)?;
+            say(&format!("wrote {name}"));
+        }
+        print(&rendered.screen)
+    }
+}
+
+/// An answer ready to be put out.
+pub(super) struct Rendered {
+    screen: Vec<u8>,
+    files: Vec<Vec<u8>>,
+}
+
+/// The scenario with what was typed instead of what its file says, and those changes in words.
+fn changed(scenario: Scenario, change: &Change) -> Result<(Scenario, Vec<String>)> {
+    let mut file = scenario.file.clone();
+    let plan = &mut file.recovery;
+    let mut changes = Vec::new();
+    if let Some(radius) = change.radius {
+        changes.push(format!("radius {radius} instead of {}", plan.radius));
+        plan.radius = radius;
+    }
+    if let Some(height) = change.height {
+        changes.push(format!("height {height} instead of {}", plan.height));
+        plan.height = height;
+    }
+    if let Some(turn) = change.turn {
+        let name = if turn == Turn::Clockwise { "clockwise" } else { "anticlockwise" };
+        changes.push(format!("turning {name}"));
+        plan.turn = turn;
+    }
+    if let (Some(hub), Some(field)) = (change.hub, file.field.as_mut()) {
+        let was = scenario.field.hub;
+        changes.push(format!("hub at ({}, {}) m instead of ({}, {}) m", hub.x, hub.y, was.x, was.y));
+        field.hub_m = Some(hub.into());
+    }
+    if let Some(seed) = change.seed {
+        changes.push(format!("seed {seed} instead of {}", file.seed));
+        file.seed = seed;
+    }
+    if changes.is_empty() {
+        return Ok((scenario, changes));
+    }
+    let refused = |faults| Error::Input(Faults { file: "what was typed".into(), faults });
+    Ok((Scenario::from_file(file).map_err(refused)?, changes))
+}
+
+/// Opens every file that is to be written, before any work.
+fn open(paths: &[PathBuf], scenario: &Path, fitting: &[Format]) -> Result<Vec<(Format, WholeFile)>> {
+    let scenario = scenario.canonicalize().unwrap_or_else(|_| scenario.into());
+    let mut files: Vec<(Format, WholeFile)> = Vec::new();
+    for path in paths {
+        let format = Format::of(path, fitting)?;
+        let file = WholeFile::open(path)?;
+        if file.path() == scenario {
+            let told = format!("{} is the scenario itself: write the report somewhere else", path.display());
+            return Err(Error::Asked(told));
+        }
+        if files.iter().any(|(_, other)| other.path() == file.path()) {
+            return Err(Error::Asked(format!("{} is named twice: give each --out a file of its own", path.display())));
+        }
+        files.push((format, file));
+    }
+    Ok(files)
+}

@@ -1,0 +1,103 @@
+//! `peewit radius`, `peewit ceiling`, `peewit losses`: many recoveries flown, with the way shown and an end on Ctrl-C.
+
+use super::args::{CeilingArgs, Effort, LossArgs, RadiusArgs};
+use super::desk::Desk;
+use super::progress::watched;
+use super::{Outcome, say};
+use crate::error::Fault;
+use crate::report::{Answer, StudyReport};
+use crate::run::Scenario;
+use crate::study::ceiling::{CeilingAsk, ceiling as wind_ceilings};
+use crate::study::losses::{LossAsk, first, refine};
+use crate::study::radius::{RadiusAsk, study as radius_study};
+use crate::study::work::Work;
+use crate::{Error, Result};
+
+pub(super) fn radius(args: &RadiusArgs) -> Result<Outcome> {
+    let desk = Desk::lay(&args.file, &args.change, &args.output, StudyReport::CIRCLE_FORMATS)?;
+    args.effort.set_up()?;
+    let usual = RadiusAsk::usual();
+    let ask = RadiusAsk {
+        radii_m: args.radii.as_ref().map_or(usual.radii_m, |radii| radii.0.clone()),
+        turns: args.change.turn.map_or(usual.turns, |turn| vec![turn]),
+        cases: args.cases.unwrap_or(usual.cases),
+        share: args.share.unwrap_or(usual.share),
+        confidence: args.effort.confidence.unwrap_or(usual.confidence),
+    };
+    which_radius(desk, &ask)
+}
+
+/// The radius study of a scenario as it stands, on the screen, with few cases: nobody has asked for more yet.
+pub(super) fn plain_radius(scenario: Scenario, warnings: Vec<Fault>) -> Result<Outcome> {
+    let quick = RadiusAsk { cases: 100, ..RadiusAsk::usual() };
+    which_radius(Desk::plain(scenario, warnings), &quick)
+}
+
+fn which_radius(desk: Desk, ask: &RadiusAsk) -> Result<Outcome> {
+    let study = flown(&desk, "radius study", |work| radius_study(&desk.scenario, ask, work));
+    answered(desk, Answer::Radius(&study))
+}
+
+pub(super) fn ceiling(args: &CeilingArgs) -> Result<Outcome> {
+    let desk = Desk::lay(&args.file, &args.change, &args.output, StudyReport::CIRCLE_FORMATS)?;
+    args.effort.set_up()?;
+    let usual = CeilingAsk::usual(&desk.scenario);
+    let ask = CeilingAsk {
+        directions: args.directions.unwrap_or(usual.directions),
+        cases: args.cases.unwrap_or(usual.cases),
+        share: args.share.unwrap_or(usual.share),
+        confidence: args.effort.confidence.unwrap_or(usual.confidence),
+        ..usual
+    };
+    let study = flown(&desk, "wind ceilings", |work| wind_ceilings(&desk.scenario, &ask, work));
+    answered(desk, Answer::Ceiling(&study))
+}
+
+pub(super) fn losses(args: &LossArgs) -> Result<Outcome> {
+    let desk = Desk::lay(&args.file, &args.change, &args.output, StudyReport::LOSS_FORMATS)?;
+    args.effort.set_up()?;
+    let usual = LossAsk::usual(&desk.scenario);
+    let ask = LossAsk {
+        cells: args.cells.unwrap_or(usual.cells),
+        headings: args.headings.unwrap_or(usual.headings),
+        heights_m: args.heights.as_ref().map_or(usual.heights_m, |heights| heights.0.clone()),
+        speeds_mps: args.speeds.as_ref().map_or(usual.speeds_mps, |speeds| speeds.0.clone()),
+        cases: args.cases.unwrap_or(usual.cases),
+        confidence: args.effort.confidence.unwrap_or(usual.confidence),
+    };
+    let study = flown(&desk, "loss map", |work| {
+        let coarse = first(&desk.scenario, &ask, work);
+        refine(&desk.scenario, coarse, work)
+    });
+    answered(desk, Answer::Losses(&study))
+}
+
+/// Flies a study while showing how far it is.
+fn flown<T>(desk: &Desk, what: &str, fly: impl FnOnce(&Work) -> T) -> T {
+    desk.warn();
+    let work = Work::default();
+    watched(&work, what, || fly(&work))
+}
+
+/// Puts the answer out; with `--strict` a no is told by the exit code.
+fn answered(desk: Desk, answer: Answer<'_>) -> Result<Outcome> {
+    let (warnings, changes) = (&desk.warnings, &desk.changes);
+    let report = StudyReport { scenario: &desk.scenario, answer, warnings, changes };
+    if report.partial() {
+        say("stopped before it was complete: the answer rests on what was flown until then");
+    }
+    let yes = report.plan_in_band().or(report.under_the_ceiling()).or(report.loss_recovered());
+    let refused = desk.strict && yes == Some(false);
+    let rendered = desk.render(|format| report.render(format))?;
+    desk.put_out(&rendered)?;
+    Ok(if refused { Outcome::Breached } else { Outcome::Done })
+}
+
+impl Effort {
+    /// Gives the work the threads it may take.
+    fn set_up(&self) -> Result<()> {
+        let Some(threads) = self.threads else { return Ok(()) };
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads as usize).build_global();
+        pool.map_err(|why| Error::Asked(format!("can't start {threads} threads: {why}")))
+    }
+}

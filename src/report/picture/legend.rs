@@ -1,0 +1,116 @@
+//! What the signs on the map of losses mean, with their counts.
+
+use glam::DVec2;
+
+use super::field::ruled;
+use super::losses::{NO_RETURN, TURN_BACK, diamond, look};
+use crate::field::Rule;
+use crate::ledger::Outcome;
+use crate::report::draw::{Fill, Frame, Ink, Lettering, MapFrame, Pen, Sheet};
+use crate::report::study::{StudyReport, counted};
+use crate::report::text::number;
+use crate::study::losses::LossStudy;
+
+const WORDS: Lettering = Lettering::new(3.5);
+/// From a sign to its words.
+const BESIDE: f64 = 11.5;
+
+/// Draws it down a frame.
+pub(super) fn draw(sheet: &mut Sheet, map: &MapFrame, room: Frame, report: &StudyReport, study: &LossStudy) {
+    let mut legend = Legend { sheet, at: room.low, left: room.low.x, width: room.size().x };
+    legend.outcomes(study);
+    legend.lines(map, study);
+    legend.patches(report);
+    let told = format!(
+        "Lost {} above home at {}, on {} headings. Drawn cases are flown where the answer is uncertain, so the flights \
+         are no even sample of the field.",
+        list(&study.ask.heights_m, "m"),
+        list(&study.ask.speeds_mps, "m/s"),
+        study.ask.headings
+    );
+    legend.sheet.paragraph(legend.at, legend.width, &told, Lettering::new(3.1).ink(Ink::SOFT));
+}
+
+/// A legend as far as it is drawn.
+struct Legend<'a> {
+    sheet: &'a mut Sheet,
+    at: DVec2,
+    left: f64,
+    width: f64,
+}
+
+impl Legend<'_> {
+    fn swatch(&mut self, fill: Fill) {
+        let low = self.at - DVec2::new(0.0, 3.4);
+        self.sheet.rectangle(low, low + DVec2::new(9.0, 4.6), Some(Pen::plain(Ink::BLACK, 0.25)), fill);
+    }
+
+    /// Words beside the sign just drawn; the next sign comes below them.
+    fn tell(&mut self, words: &str) {
+        let foot = self.sheet.paragraph(self.at + DVec2::new(BESIDE, 0.0), self.width - BESIDE, words, WORDS);
+        self.at = DVec2::new(self.left, foot.y + 0.8);
+    }
+
+    fn outcomes(&mut self, study: &LossStudy) {
+        let head = "The plan as written, worst of all headings: cells; and all flights: counts with interval";
+        self.at = self.sheet.paragraph(self.at, self.width, head, WORDS.bold());
+        self.at.y += 1.0;
+        let (all, flown) = (study.cells.len(), study.cells.iter().map(|cell| cell.flown).sum());
+        for (index, outcome) in Outcome::ALL.into_iter().enumerate() {
+            let cells = study.cells.iter().filter(|cell| cell.plan_worst == outcome).count();
+            let flights = study.cells.iter().map(|cell| cell.outcomes[index]).sum();
+            self.swatch(look(outcome));
+            let beside = self.at + DVec2::new(BESIDE, 0.0);
+            self.sheet.words(beside, format!("{}: {cells} of {all} cells", outcome.name()), WORDS.bold());
+            let counts = format!("{} flights", counted(flights, flown, study.ask.confidence));
+            self.sheet.words(beside + DVec2::new(0.0, 4.0), counts, Lettering::new(3.1));
+            self.at.y += 9.2;
+        }
+        diamond(self.sheet, self.at + DVec2::new(4.5, -1.2), 1.1);
+        self.tell("a drawn case came to something worse there");
+    }
+
+    fn lines(&mut self, map: &MapFrame, study: &LossStudy) {
+        if !study.turn_back.is_empty() {
+            self.dashed(TURN_BACK);
+            self.tell("turn-back line: inside it a loss on any heading turns back within the outline, in closed form");
+        }
+        let shown = |at: DVec2| at.cmpge(map.frame.low).all() && at.cmple(map.frame.high).all();
+        if !study.no_return.is_empty() {
+            self.dashed(NO_RETURN);
+            let seen = map.all(&study.no_return).any(shown);
+            let where_else = if seen { "" } else { " (it lies beyond this map)" };
+            let told = "no-return line: from beyond it the energy does not reach home over the reserve";
+            self.tell(&format!("{told}{where_else}"));
+        }
+    }
+
+    fn dashed(&mut self, dash: &'static [f64]) {
+        let from = self.at + DVec2::new(0.0, -1.2);
+        self.sheet.line([from, from + DVec2::new(9.0, 0.0)], Pen::plain(Ink::BLACK, 0.8).dashed(dash));
+    }
+
+    /// The rules that the field has, each once.
+    fn patches(&mut self, report: &StudyReport) {
+        let name = |rule| match rule {
+            Rule::Never => "never",
+            Rule::Above(_) => "above a height",
+            Rule::Avoid => "better avoided",
+            Rule::Idle => "no rule today",
+        };
+        let mut told: Vec<&str> = Vec::new();
+        for rule in report.scenario.field.patches.iter().map(|patch| patch.rule) {
+            if !told.contains(&name(rule)) {
+                told.push(name(rule));
+                self.swatch(Fill::Hatch(ruled(rule)));
+                self.sheet.words(self.at + DVec2::new(BESIDE, 0.0), format!("patch: {}", name(rule)), WORDS);
+                self.at.y += 5.8;
+            }
+        }
+    }
+}
+
+fn list(values: &[f64], unit: &str) -> String {
+    let words: Vec<String> = values.iter().map(|value| number(*value)).collect();
+    format!("{} {unit}", words.join(", "))
+}

@@ -1,0 +1,123 @@
+//! The map of losses: every cell of the field with what comes of a loss there, by colour and by pattern.
+
+use glam::DVec2;
+
+use super::page::page;
+use super::{field, legend};
+use crate::ledger::Outcome;
+use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, north, wind};
+use crate::report::study::{StudyReport, counted, direction};
+use crate::study::losses::{Cell, LossStudy};
+
+/// How a cell of an outcome is filled. Each has a pattern of its own, so that the map reads in grey.
+pub(super) const fn look(outcome: Outcome) -> Fill {
+    let (pattern, ink, ground, step) = match outcome {
+        Outcome::Recovered => return Fill::Plain(Ink(0x00D4_EFE6)),
+        Outcome::EnteredPatch => (Pattern::Squared, Ink::BLACK, Ink::VERMILION, 170),
+        Outcome::LeftOutline => (Pattern::Rising, Ink::BLACK, Ink::ORANGE, 140),
+        Outcome::CeilingOrGround => (Pattern::Level, Ink::PAPER, Ink::BLUE, 150),
+        Outcome::Stalled => (Pattern::Upright, Ink::BLACK, Ink::PURPLE, 150),
+        Outcome::NeverSettled => (Pattern::Spotted, Ink::PAPER, Ink::SOFT, 170),
+        Outcome::EnergyOut => (Pattern::Falling, Ink::BLACK, Ink::YELLOW, 200),
+        Outcome::LateOrUnseen => (Pattern::Dotted, Ink::BLACK, Ink::SKY, 130),
+    };
+    Fill::Hatch(Hatch { pattern, ink, ground: Some(ground), step })
+}
+
+/// Height of the strip under the map, mm.
+const STRIP: f64 = 16.0;
+
+pub(super) fn draw(report: &StudyReport, study: &LossStudy) -> Sheet {
+    let (mut sheet, room) = page(report, "from where a loss is recovered");
+    let field = &report.scenario.field;
+    let beside = 92.0;
+    let frame = Frame { low: room.low, high: room.high - DVec2::new(beside, STRIP) };
+    let (low, high) = extent(report, study);
+    let map = MapFrame::fit(frame, low, high);
+    sheet.rectangle(frame.low, frame.high, None, Fill::Plain(Ink(0x00EE_EFF0)));
+    sheet.clipped(frame.low, frame.high, |sheet| {
+        field::ground(sheet, &map, field);
+        cells(sheet, &map, study);
+        lines(sheet, &map, study);
+        field::limits(sheet, &map, field);
+    });
+    sheet.rectangle(frame.low, frame.high, Some(Pen::plain(Ink::BLACK, 0.3)), Fill::None);
+    furniture(&mut sheet, &map, report, room.high.y);
+    let beside = Frame { low: DVec2::new(frame.high.x + 5.0, room.low.y + 3.0), high: room.high };
+    legend::draw(&mut sheet, &map, beside, report, study);
+    sheet
+}
+
+/// North, scale and wind, on a strip of their own under the map.
+fn furniture(sheet: &mut Sheet, map: &MapFrame, report: &StudyReport, foot: f64) {
+    let frame = map.frame;
+    let middle = foot - STRIP / 2.0 + 1.0;
+    map.scale_bar(sheet, DVec2::new(frame.low.x + 3.0, middle + 0.8), 50.0);
+    north(sheet, DVec2::new(frame.middle().x, middle + 2.0));
+    let from = report.scenario.file.wind.from;
+    wind(sheet, DVec2::new(frame.high.x - 10.0, middle - 0.6), from, STRIP - 5.0);
+    let words = Lettering::new(3.6).bold().end();
+    sheet.words(DVec2::new(frame.high.x - 20.0, middle + 1.2), format!("wind from {}", direction(from.deg())), words);
+}
+
+/// Ground to be shown: the outline and the cells with a little around them.
+fn extent(report: &StudyReport, study: &LossStudy) -> (DVec2, DVec2) {
+    let (low, high) = report.scenario.field.outline.bounds();
+    let grid = study.corner + DVec2::new(f64::from(study.size[0]), f64::from(study.size[1])) * study.cell_m;
+    let (low, high) = (low.min(study.corner), high.max(grid));
+    let rim = DVec2::splat((high - low).max_element() * 0.03);
+    (low - rim, high + rim)
+}
+
+fn cells(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
+    for cell in &study.cells {
+        let low = study.corner + DVec2::new(f64::from(cell.at[0]), f64::from(cell.at[1])) * study.cell_m;
+        let high = low + DVec2::splat(study.cell_m);
+        let corners = [low, DVec2::new(high.x, low.y), high, DVec2::new(low.x, high.y)];
+        let path = Path::Rings(vec![map.all(&corners).collect()]);
+        sheet.shape(path, None, look(cell.plan_worst), told(cell, study));
+    }
+    for cell in study.cells.iter().filter(|cell| cell.worst < cell.plan_worst) {
+        let half = (study.cell_m * map.mm_a_metre * 0.28).clamp(0.3, 1.1);
+        diamond(sheet, map.at(cell.middle), half);
+    }
+}
+
+/// The mark of a cell where a drawn case came to something worse.
+pub(super) fn diamond(sheet: &mut Sheet, at: DVec2, half: f64) {
+    let corners = [(0.0, -half), (half, 0.0), (0.0, half), (-half, 0.0)].map(|(x, y)| at + DVec2::new(x, y));
+    sheet.ring(corners, Some(Pen::plain(Ink::BLACK, 0.25)), Fill::Plain(Ink::PAPER));
+}
+
+/// What a viewer tells about a cell under the pointer.
+fn told(cell: &Cell, study: &LossStudy) -> String {
+    let met = counted(cell.met, cell.flown, study.ask.confidence);
+    let (x, y) = (cell.middle.x, cell.middle.y);
+    format!(
+        "({x:.0}, {y:.0}) m: {} as written, worst {}; every margin met in {met} flights",
+        cell.plan_worst.name(),
+        cell.worst.name()
+    )
+}
+
+fn lines(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
+    let rings: Vec<Vec<DVec2>> = study.turn_back.iter().map(|ring| map.all(ring).collect()).collect();
+    for (ink, width) in [(Ink::PAPER, 1.7), (Ink::BLACK, 0.8)] {
+        let pen = Pen::plain(ink, width);
+        let pen = if ink == Ink::BLACK { pen.dashed(TURN_BACK) } else { pen };
+        if !rings.is_empty() {
+            sheet.shape(Path::Rings(rings.clone()), Some(pen), Fill::None, "turn-back line");
+        }
+        let pen = Pen::plain(ink, width);
+        let pen = if ink == Ink::BLACK { pen.dashed(NO_RETURN) } else { pen };
+        if !study.no_return.is_empty() {
+            let ring = map.all(&study.no_return).collect();
+            sheet.shape(Path::Rings(vec![ring]), Some(pen), Fill::None, "no-return line");
+        }
+    }
+}
+
+/// Dashes of the turn-back line.
+pub(super) const TURN_BACK: &[f64] = &[4.0, 1.6];
+/// Dashes of the no-return line.
+pub(super) const NO_RETURN: &[f64] = &[0.9, 1.3];

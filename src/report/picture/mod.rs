@@ -1,0 +1,24 @@
+//! The studies drawn for paper: the curve of the radius, the rose of wind ceilings, the map of losses.
+
+mod curve;
+mod field;
+mod legend;
+mod losses;
+mod page;
+mod rose;
+mod ruler;
+
+use super::draw::Sheet;
+use super::study::{Answer, StudyReport};
+
+/// The picture of a study.
+pub(super) fn study(report: &StudyReport) -> Sheet {
+    match report.answer {
+        Answer::Radius(study) => curve::draw(report, study),
+        Answer::Ceiling(study) => rose::draw(report, study),
+        Answer::Losses(study) => losses::draw(report, study),
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,133 @@
+//! The bands as bars on a ruler under the curve, with the reason at each end in words below.
+
+use glam::DVec2;
+
+use crate::recovery::Turn;
+use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Sheet, lines, width_mm};
+use crate::report::study::{end, way};
+use crate::report::text::number;
+use crate::report::words;
+use crate::study::radius::{Band, RadiusStudy};
+use crate::study::stats::percent;
+
+const ROW: f64 = 5.2;
+const LETTERS: f64 = 3.4;
+/// Height of a bar.
+const BAR: f64 = 3.6;
+
+struct Row<'a> {
+    name: String,
+    fill: Fill,
+    bands: Vec<&'a Band>,
+}
+
+fn rows(study: &RadiusStudy) -> Vec<Row<'_>> {
+    let hatch = |pattern, ink: Ink| Fill::Hatch(Hatch { pattern, ink, ground: Some(ink.thinned(0.25)), step: 150 });
+    let kinds = [
+        (&study.bands.mean, "mean wind".to_owned(), Fill::Plain(Ink::GREEN.thinned(0.75))),
+        (&study.bands.gust, "gust wind".to_owned(), hatch(Pattern::Rising, Ink::GREEN)),
+        (&study.bands.cases, format!("{} of cases", percent(study.ask.share)), hatch(Pattern::Dotted, Ink::GREEN)),
+    ];
+    let turns = study.ask.turns.iter();
+    turns
+        .flat_map(|turn| {
+            kinds.iter().map(|(bands, name, fill)| Row {
+                name: format!("{}, {name}", words::turn(*turn)),
+                fill: *fill,
+                bands: bands.iter().filter(|band| band.turn == *turn).collect(),
+            })
+        })
+        .collect()
+}
+
+/// The ends in words, one line for each band; reasons that repeat are said once.
+fn reasons(study: &RadiusStudy) -> Vec<String> {
+    let mut said: Vec<(Turn, String, Vec<&str>)> = Vec::new();
+    let bands = &study.bands;
+    for (wind, list) in [("mean wind", &bands.mean), ("gust wind", &bands.gust), ("cases", &bands.cases)] {
+        for band in list {
+            let below = format!("below {} m: {}", number(band.low.radius_m), end(&band.low));
+            let above = format!("above {} m: {}", number(band.high.radius_m), end(&band.high));
+            let both = format!("{below}; {above}.");
+            match said.iter_mut().find(|(turn, words, _)| *turn == band.turn && *words == both) {
+                Some((_, _, winds)) => winds.push(wind),
+                None => said.push((band.turn, both, vec![wind])),
+            }
+        }
+    }
+    let mut lines: Vec<String> = said
+        .into_iter()
+        .map(|(turn, both, winds)| format!("{}, {}: {both}", words::turn(turn), winds.join(" and ")))
+        .collect();
+    if bands.mean.is_empty() {
+        let opener = study.openers.iter().find(|opener| !opener.bands.is_empty());
+        lines.push("No radius meets every margin asked for in the mean wind.".into());
+        lines.extend(opener.map(|opener| {
+            format!("What would open it: {} ({}).", opener.change, crate::report::study::bands(&opener.bands, None))
+        }));
+    }
+    lines
+}
+
+fn set(study: &RadiusStudy, width: f64) -> Vec<String> {
+    reasons(study).iter().flat_map(|line| lines(line, LETTERS, false, width)).collect()
+}
+
+/// Paper that the ruler takes, mm.
+#[allow(clippy::cast_precision_loss, reason = "a handful of rows")]
+pub(super) fn height(study: &RadiusStudy, width: f64) -> f64 {
+    rows(study).len() as f64 * ROW + set(study, width).len() as f64 * LETTERS * Sheet::LEADING + 8.0
+}
+
+/// Draws it under the axes, whose radii it shares.
+pub(super) fn draw(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, room: Frame, top: f64) {
+    let (left, right) = (axes.frame.low.x, axes.frame.high.x);
+    let mut y = top;
+    for row in rows(study) {
+        let middle = y + ROW / 2.0;
+        sheet.line([DVec2::new(left, middle), DVec2::new(right, middle)], Pen::plain(Ink::RULE, 0.25));
+        for band in &row.bands {
+            bar(sheet, axes, band, row.fill, middle);
+        }
+        if row.bands.is_empty() {
+            sheet.words(DVec2::new(left + 1.0, middle + 1.2), "none", Lettering::new(LETTERS).bold().rimmed());
+        }
+        sheet.words(DVec2::new(right + 5.0, middle + 1.2), row.name, Lettering::new(LETTERS));
+        y += ROW;
+    }
+    choice(sheet, axes, study, top, y);
+    let mut foot = DVec2::new(room.low.x, y + 7.0);
+    for line in set(study, room.size().x) {
+        sheet.words(foot, line, Lettering::new(LETTERS));
+        foot.y += LETTERS * Sheet::LEADING;
+    }
+}
+
+fn bar(sheet: &mut Sheet, axes: &Axes, band: &Band, fill: Fill, middle: f64) {
+    let x = |radius: f64| axes.at(radius, axes.y.from).x;
+    let (from, to) = (x(band.low.radius_m), x(band.high.radius_m));
+    let half = DVec2::new(0.0, BAR / 2.0);
+    let pen = Some(Pen::plain(Ink::BLACK, 0.35));
+    sheet.rectangle(DVec2::new(from, middle) - half, DVec2::new(to, middle) + half, pen, fill);
+    let words = Lettering::new(LETTERS).bold().rimmed();
+    sheet.words(DVec2::new(from - 1.0, middle + 1.2), number(band.low.radius_m), words.end());
+    sheet.words(DVec2::new(to + 1.0, middle + 1.2), number(band.high.radius_m), words);
+}
+
+/// The recommended radius, or the one that fails by least, as a pointer under the bars.
+fn choice(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, top: f64, foot: f64) {
+    let (choice, name) = match (&study.choice, &study.least_bad) {
+        (Some(choice), _) => (choice, "recommended"),
+        (None, Some(choice)) => (choice, "fails by least"),
+        (None, None) => return,
+    };
+    let x = axes.at(choice.radius_m, axes.y.from).x;
+    sheet.line([DVec2::new(x, top), DVec2::new(x, foot + 0.6)], Pen::plain(Ink::BLACK, 0.6));
+    let tip = DVec2::new(x, foot);
+    let pen = Some(Pen::plain(Ink::BLACK, 0.2));
+    sheet.ring([tip, tip + DVec2::new(1.4, 2.4), tip + DVec2::new(-1.4, 2.4)], pen, Fill::Plain(Ink::BLACK));
+    let words = format!("{name}: {}", way(choice.radius_m, choice.turn));
+    let fits = x + 2.5 + width_mm(&words, LETTERS, true) < axes.frame.high.x;
+    let (away, lettering) = if fits { (2.5, Lettering::new(LETTERS)) } else { (-2.5, Lettering::new(LETTERS).end()) };
+    sheet.words(tip + DVec2::new(away, 2.6), words, lettering.bold());
+}

@@ -1,0 +1,70 @@
+//! The loss map as GeoJSON (RFC 7946): a polygon for each cell, the turn-back line, the no-return line and the hub.
+
+use geojson::{FeatureCollection, GeometryValue};
+use glam::DVec2;
+use serde_json::{Value, json};
+
+use super::StudyReport;
+use crate::ledger::Outcome;
+use crate::report::geojson::{feature, position};
+use crate::report::json::tidy;
+use crate::report::{VERSION, cautions};
+use crate::study::losses::{Cell, LossStudy};
+
+/// The map: longitude, latitude, degrees to 9 decimals.
+pub(super) fn losses(report: &StudyReport, study: &LossStudy) -> String {
+    let plane = &report.scenario.field.plane;
+    let place = |at: DVec2| {
+        let (latitude, longitude) = plane.to_degrees(at);
+        position(longitude, latitude)
+    };
+    let closed = |ring: &[DVec2]| ring.iter().chain(ring.first()).map(|at| place(*at)).collect::<Vec<_>>();
+    let line =
+        |ring: &Vec<DVec2>, role: &str| feature(GeometryValue::new_line_string(closed(ring)), json!({ "role": role }));
+    let cells = study.cells.iter().map(|cell| {
+        // Counter-clockwise, as RFC 7946, 3.1.6 asks of an outer ring.
+        feature(GeometryValue::new_polygon([closed(&corners(study, cell))]), about(cell))
+    });
+    let turn_back = study.turn_back.iter().map(|ring| line(ring, "turn-back line"));
+    let no_return = (study.no_return.len() > 1).then(|| line(&study.no_return, "no-return line"));
+    let hub = feature(GeometryValue::new_point(place(report.scenario.field.hub)), json!({ "role": "hub" }));
+    let features = cells.chain(turn_back).chain(no_return).chain([hub]).collect();
+    let about = json!({
+        "peewit": VERSION,
+        "scenario": report.scenario.file.name,
+        "hash": report.scenario.hash(),
+        "seed": report.scenario.file.seed,
+        "partial": report.partial(),
+        "headline": report.headline(),
+        "cautions": cautions::ALL,
+    });
+    let collection = FeatureCollection { bbox: None, features, foreign_members: about.as_object().cloned() };
+    format!("{collection}\n")
+}
+
+fn corners(study: &LossStudy, cell: &Cell) -> [DVec2; 4] {
+    let low = study.corner + DVec2::new(f64::from(cell.at[0]), f64::from(cell.at[1])) * study.cell_m;
+    let side = study.cell_m;
+    [low, low + DVec2::new(side, 0.0), low + DVec2::splat(side), low + DVec2::new(0.0, side)]
+}
+
+fn about(cell: &Cell) -> Value {
+    let counts: serde_json::Map<String, Value> = Outcome::ALL
+        .iter()
+        .zip(cell.outcomes)
+        .map(|(outcome, count)| (outcome.name().replace(' ', "_"), count.into()))
+        .collect();
+    let replay = cell.replay;
+    json!({
+        "role": "cell",
+        "as_written": cell.plan_worst.name(),
+        "worst": cell.worst.name(),
+        "flown": cell.flown,
+        "met": cell.met,
+        "outcomes": counts,
+        "replay_heading_deg": tidy(replay.heading_deg),
+        "replay_height_m": tidy(replay.height_m),
+        "replay_speed_mps": tidy(replay.speed_mps),
+        "replay_case": replay.case,
+    })
+}

@@ -1,0 +1,75 @@
+//! The loss map's own part of the JSON.
+
+use glam::DVec2;
+use serde_json::{Value, json};
+
+use super::{interval, number, outcomes};
+use crate::ledger::Outcome;
+use crate::report::json::tidy;
+use crate::study::losses::{Cell, LossStudy};
+
+pub(super) fn answer(study: &LossStudy) -> Value {
+    let ask = &study.ask;
+    let mut totals = [0; Outcome::ALL.len()];
+    for cell in &study.cells {
+        totals.iter_mut().zip(cell.outcomes).for_each(|(total, count)| *total += count);
+    }
+    let sum = |of: fn(&Cell) -> u64| study.cells.iter().map(of).sum::<u64>();
+    let (met, flown) = (sum(|cell| cell.met), sum(|cell| cell.flown));
+    let as_written = Outcome::ALL.map(|outcome| count(study, |cell| cell.plan_worst == outcome));
+    let rings = |rings: &[Vec<DVec2>]| rings.iter().map(|ring| places(ring)).collect::<Vec<_>>();
+    json!({
+        "headings": ask.headings,
+        "heights_m": ask.heights_m,
+        "speeds_mps": ask.speeds_mps,
+        "cases": ask.cases,
+        "confidence": ask.confidence,
+        "grid": { "corner": place(study.corner), "cell_m": tidy(study.cell_m), "columns": study.size[0], "rows": study.size[1] },
+        "cells_as_written": outcomes(&as_written),
+        "flown": flown,
+        "met": met,
+        "met_interval": interval(met, flown, ask.confidence),
+        "outcomes": outcomes(&totals),
+        "turn_back_m": rings(&study.turn_back),
+        "no_return_m": places(&study.no_return),
+        "cells": study.cells.iter().map(|cell| one(cell, ask.confidence)).collect::<Vec<_>>(),
+    })
+}
+
+fn count(study: &LossStudy, which: impl Fn(&Cell) -> bool) -> u64 {
+    study.cells.iter().filter(|cell| which(cell)).count() as u64
+}
+
+fn one(cell: &Cell, confidence: f64) -> Value {
+    let replay = cell.replay;
+    json!({
+        "column": cell.at[0],
+        "row": cell.at[1],
+        "middle": place(cell.middle),
+        "as_written": cell.plan_worst.name(),
+        "worst": cell.worst.name(),
+        "outcomes": outcomes(&cell.outcomes),
+        "met": cell.met,
+        "flown": cell.flown,
+        "met_interval": interval(cell.met, cell.flown, confidence),
+        "met_and_flown_by_heading": cell.met_by_heading,
+        "home_middle_and_longest_s": cell.home_s.map(|pair| pair.map(number)),
+        "energy_middle_and_most_wh": cell.energy_wh.map(|pair| pair.map(number)),
+        "refined": cell.refined,
+        "replay": {
+            "at": place(replay.at),
+            "heading_deg": tidy(replay.heading_deg),
+            "height_m": tidy(replay.height_m),
+            "airspeed_mps": tidy(replay.speed_mps),
+            "case": replay.case,
+        },
+    })
+}
+
+fn place(at: DVec2) -> Value {
+    json!({ "x_m": tidy(at.x), "y_m": tidy(at.y) })
+}
+
+fn places(ring: &[DVec2]) -> Value {
+    ring.iter().map(|at| json!([tidy(at.x), tidy(at.y)])).collect()
+}

@@ -1,0 +1,147 @@
+//! A study for other programs: everything the text says and the numbers behind it, SI with the unit in the key.
+
+mod ceiling;
+mod losses;
+mod radius;
+
+use serde_json::{Map, Value, json};
+
+use super::{Answer, StudyReport};
+use crate::ledger::{Gap, LimitInfo, Outcome, Score, Verdict};
+use crate::report::json::{name, si, tidy};
+use crate::report::origins::unmeasured;
+use crate::report::{VERSION, cautions, words};
+use crate::study::Tally;
+use crate::study::stats::Share;
+use crate::{Error, Result};
+
+/// The whole report, indented, with a line end.
+pub(super) fn study(report: &StudyReport) -> Result<String> {
+    let (kind, answer) = match report.answer {
+        Answer::Radius(study) => ("radius", radius::answer(study)),
+        Answer::Ceiling(study) => ("ceiling", ceiling::answer(report.scenario, study)),
+        Answer::Losses(study) => ("losses", losses::answer(study)),
+    };
+    let file = &report.scenario.file;
+    let (plan, wind, hub) = (&file.recovery, &file.wind, report.scenario.field.hub);
+    let mut all = json!({
+        "report": kind,
+        "peewit_version": VERSION,
+        "scenario": file.name,
+        "scenario_hash": report.scenario.hash(),
+        "date": file.date,
+        "seed": file.seed,
+        "partial": report.partial(),
+        "headline": report.headline(),
+        "plan": {
+            "policy": name(plan.policy),
+            "authorised_by": plan.authorised_by,
+            "radius_m": si(plan.radius),
+            "height_m": si(plan.height),
+            "turn": name(plan.turn),
+            "guidance": name(plan.guidance),
+            "firmness": name(plan.firmness),
+            "hub": { "x_m": tidy(hub.x), "y_m": tidy(hub.y) },
+        },
+        "wind_sheet": {
+            "from_deg": tidy(wind.from.deg()),
+            "mean_mps": si(wind.mean),
+            "gust_mps": si(wind.gust),
+            "measured_at_m": si(wind.measured_at),
+            "mean_at_circle_mps": tidy(super::at_circle(report.scenario)),
+        },
+    });
+    let end = json!({
+        "changes": report.changes,
+        "unmeasured": unmeasured(file),
+        "warnings": report.warnings.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        "cautions": cautions::ALL,
+    });
+    if let (Some(all), Value::Object(answer), Value::Object(end)) = (all.as_object_mut(), answer, end) {
+        all.extend(answer);
+        all.extend(end);
+    }
+    let text = serde_json::to_string_pretty(&all);
+    text.map(|text| text + "\n").map_err(|why| Error::Asked(format!("can't write the study as JSON: {why}")))
+}
+
+/// A number, or null where there is none.
+fn number(value: f64) -> Value {
+    if value.is_finite() { tidy(value).into() } else { Value::Null }
+}
+
+fn perhaps(value: Option<f64>) -> Value {
+    value.map_or(Value::Null, number)
+}
+
+fn key(start: &str, unit: &str) -> String {
+    format!("{start}_{}", unit.replace("m/s", "mps").to_lowercase())
+}
+
+/// Counts of every outcome.
+fn outcomes(counts: &[u64; Outcome::ALL.len()]) -> Value {
+    let pairs = Outcome::ALL.iter().zip(counts);
+    Value::Object(pairs.map(|(outcome, count)| (outcome.name().replace(' ', "_"), (*count).into())).collect())
+}
+
+/// The interval of a share.
+fn interval(count: u64, of: u64, confidence: f64) -> Value {
+    if of == 0 {
+        return Value::Null;
+    }
+    let share = Share { count, of }.wilson(confidence);
+    json!({ "low_share": tidy(share.low), "high_share": tidy(share.high) })
+}
+
+fn tally(tally: &Tally, limits: &[LimitInfo], confidence: f64) -> Value {
+    let of = |hits| interval(hits, tally.cases, confidence);
+    let rows = limits.iter().zip(&tally.limits).map(|(info, limit)| {
+        let mut row = Map::new();
+        row.insert("limit".into(), info.name.clone().into());
+        row.insert("breached".into(), limit.breached.into());
+        row.insert("breached_interval".into(), of(limit.breached));
+        row.insert("thin".into(), limit.thin.into());
+        row.insert(key("least", info.unit), number(limit.least));
+        row.insert("least_case".into(), limit.least_case.into());
+        Value::Object(row)
+    });
+    json!({
+        "cases": tally.cases,
+        "met": tally.met,
+        "met_interval": of(tally.met),
+        "outcomes": outcomes(&tally.outcomes),
+        "limits": rows.collect::<Vec<_>>(),
+    })
+}
+
+fn score(score: &Score, limits: &[LimitInfo]) -> Value {
+    json!({
+        "outcome": score.outcome.name(),
+        "met": score.met,
+        "ending": words::ending_key(score.ending),
+        "end_s": number(score.end_s),
+        "outermost_m": perhaps(score.outermost_m),
+        "join_overshoot_m": perhaps(score.join_overshoot_m),
+        "turn_back_m": number(score.turn_back_m),
+        "lap_s": perhaps(score.lap_s),
+        "saturated_share": perhaps(score.saturated_share),
+        "home_s": perhaps(score.home_s),
+        "energy_home_wh": number(score.energy_home_j / 3600.0),
+        "laps_in_hand": perhaps(score.laps_in_hand),
+        "margins": limits.iter().zip(&score.gaps).map(|(info, found)| gap(info, found)).collect::<Vec<_>>(),
+    })
+}
+
+fn gap(info: &LimitInfo, gap: &Gap) -> Value {
+    let mut row = Map::new();
+    row.insert("limit".into(), info.name.clone().into());
+    row.insert("verdict".into(), gap.verdict.name().into());
+    if gap.verdict == Verdict::Counted {
+        row.insert(key("counted", info.unit), number(gap.margin));
+    } else {
+        row.insert(key("margin", info.unit), number(gap.margin));
+        row.insert(key("standoff", info.unit), number(gap.standoff));
+    }
+    row.insert("at_s".into(), number(gap.at_s));
+    Value::Object(row)
+}

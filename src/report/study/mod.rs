@@ -1,0 +1,139 @@
+//! The studies as reports: which circle, up to what wind, and from where a loss is recovered.
+//!
+//! Every one is a pure function of scenario and study: the same study gives the same bytes.
+
+mod counts;
+mod geojson;
+mod json;
+mod table;
+mod text;
+mod words;
+
+#[cfg(test)]
+pub(super) mod fixture;
+#[cfg(test)]
+mod tests;
+
+pub(super) use counts::counted;
+use words::asked;
+pub(super) use words::{at_circle, bands, direction, end, here, holds, limit, way};
+
+use glam::DVec2;
+
+use super::{Format, draw, picture, unfit};
+use crate::Result;
+use crate::error::Fault;
+use crate::ledger::Outcome;
+use crate::run::Scenario;
+use crate::study::ceiling::CeilingStudy;
+use crate::study::losses::LossStudy;
+use crate::study::radius::RadiusStudy;
+
+/// Dots an inch of a PNG: letters of 3 mm stay sharp on A4.
+const DOTS_AN_INCH: f64 = 150.0;
+
+/// What was studied.
+#[derive(Debug, Clone, Copy)]
+pub enum Answer<'a> {
+    /// Which circle.
+    Radius(&'a RadiusStudy),
+    /// Up to what wind.
+    Ceiling(&'a CeilingStudy),
+    /// From where a loss is recovered.
+    Losses(&'a LossStudy),
+}
+
+/// A study and what it was made of.
+#[derive(Debug, Clone, Copy)]
+pub struct StudyReport<'a> {
+    /// What was flown.
+    pub scenario: &'a Scenario,
+    /// What came of it.
+    pub answer: Answer<'a>,
+    /// What is odd about the scenario's file.
+    pub warnings: &'a [Fault],
+    /// What was asked for differently than the file says, in words.
+    pub changes: &'a [String],
+}
+
+impl StudyReport<'_> {
+    /// What a study of the radius or of the wind can be written as.
+    pub const CIRCLE_FORMATS: &'static [Format] = &[Format::Text, Format::Json, Format::Csv, Format::Svg, Format::Png];
+
+    /// What a loss map can be written as.
+    pub const LOSS_FORMATS: &'static [Format] =
+        &[Format::Text, Format::Json, Format::Csv, Format::GeoJson, Format::Svg, Format::Png];
+
+    /// What came of it, in one or two sentences that claim no more than was flown.
+    pub fn headline(&self) -> String {
+        words::headline(self)
+    }
+
+    /// This study in a format.
+    ///
+    /// # Errors
+    ///
+    /// Where it can't be written in that format.
+    pub fn render(&self, format: Format) -> Result<Vec<u8>> {
+        Ok(match (format, self.answer) {
+            (Format::Text, _) => text::study(self).into_bytes(),
+            (Format::Json, _) => json::study(self)?.into_bytes(),
+            (Format::Csv, _) => table::study(self)?.into_bytes(),
+            (Format::Svg, _) => self.picture().svg().into_bytes(),
+            (Format::Png, _) => draw::png(&self.picture(), DOTS_AN_INCH)?,
+            (Format::GeoJson, Answer::Losses(losses)) => geojson::losses(self, losses).into_bytes(),
+            (Format::GeoJson | Format::Gpx, _) => return Err(unfit("this study", format)),
+        })
+    }
+
+    /// Its picture.
+    pub fn picture(&self) -> draw::Sheet {
+        picture::study(self)
+    }
+
+    /// Whether it was stopped before it was complete.
+    pub fn partial(&self) -> bool {
+        match self.answer {
+            Answer::Radius(study) => study.partial,
+            Answer::Ceiling(study) => study.partial,
+            Answer::Losses(study) => study.partial,
+        }
+    }
+
+    /// Whether the plan's own circle is in a band of the mean wind; none where no radius was studied.
+    pub fn plan_in_band(&self) -> Option<bool> {
+        let Answer::Radius(study) = self.answer else { return None };
+        let plan = &self.scenario.file.recovery;
+        Some(holds(&study.bands.mean, plan.radius.m(), plan.turn))
+    }
+
+    /// Whether every flight from the cell of the plan's own loss was recovered; none where no losses were studied.
+    pub fn loss_recovered(&self) -> Option<bool> {
+        let Answer::Losses(study) = self.answer else { return None };
+        let at = ((DVec2::from(self.scenario.file.loss.at_m) - study.corner) / study.cell_m).floor();
+        let cell = study.cells.iter().find(|cell| DVec2::new(cell.at[0].into(), cell.at[1].into()) == at);
+        Some(cell.is_some_and(|cell| cell.worst == Outcome::Recovered))
+    }
+
+    /// Whether the file's mean wind at circle height is no more than the ceiling of the nearest direction flown; none
+    /// where no ceilings were studied.
+    pub fn under_the_ceiling(&self) -> Option<bool> {
+        let Answer::Ceiling(study) = self.answer else { return None };
+        let ceiling = here(study, self.scenario.file.wind.from)?.ceiling_mps;
+        Some(ceiling.is_some_and(|ceiling| at_circle(self.scenario) <= ceiling))
+    }
+
+    /// What the answer can be repeated from: version, scenario, hash, seed and the number of flights.
+    pub fn stamp(&self) -> String {
+        let file = &self.scenario.file;
+        let (version, hash) = (super::VERSION, self.scenario.hash());
+        let partial = if self.partial() { " STOPPED BEFORE IT WAS COMPLETE." } else { "" };
+        format!(
+            "Peewit {version}, scenario {} ({hash}), {}, seed {}, {}.{partial}",
+            file.name,
+            file.date,
+            file.seed,
+            asked(self)
+        )
+    }
+}

@@ -1,0 +1,159 @@
+//! The studies as tables: RFC 4180, a row for a radius and way round, a direction, or a cell; units in the header.
+
+use super::{Answer, StudyReport};
+use crate::ledger::{Outcome, Score};
+use crate::report::json::tidy;
+use crate::report::words;
+use crate::study::Tally;
+use crate::study::ceiling::CeilingStudy;
+use crate::study::losses::LossStudy;
+use crate::study::radius::RadiusStudy;
+use crate::{Error, Result};
+
+/// The table.
+pub(super) fn study(report: &StudyReport) -> Result<String> {
+    let rows = match report.answer {
+        Answer::Radius(study) => radius(study),
+        Answer::Ceiling(study) => ceiling(study),
+        Answer::Losses(study) => losses(study),
+    };
+    let mut table = ::csv::WriterBuilder::new().terminator(::csv::Terminator::CRLF).from_writer(Vec::new());
+    rows.iter().try_for_each(|row| table.write_record(row)).map_err(refused)?;
+    String::from_utf8(table.into_inner().map_err(refused)?).map_err(refused)
+}
+
+fn refused(why: impl std::fmt::Display) -> Error {
+    Error::Asked(format!("can't write the study as CSV: {why}"))
+}
+
+fn number(value: f64) -> String {
+    if value.is_finite() { tidy(value).to_string() } else { String::new() }
+}
+
+fn perhaps(value: Option<f64>) -> String {
+    value.map(number).unwrap_or_default()
+}
+
+/// The columns of the outcomes, such as `entered_a_patch`.
+fn outcome_names() -> impl Iterator<Item = String> {
+    Outcome::ALL.into_iter().map(|outcome| outcome.name().replace(' ', "_"))
+}
+
+fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
+    let winds = ["mean", "gust"];
+    let limit = |wind: &str, info: &crate::ledger::LimitInfo| {
+        let unit = info.unit.replace("m/s", "mps").to_lowercase();
+        format!("{wind} {} margin_{unit}", info.name)
+    };
+    let head = ["radius_m", "turn"]
+        .map(String::from)
+        .into_iter()
+        .chain(
+            winds
+                .iter()
+                .flat_map(|wind| [format!("{wind}_outermost_m"), format!("{wind}_outcome"), format!("{wind}_met")]),
+        )
+        .chain(["cases_held", "cases", "cases_met"].map(String::from))
+        .chain(outcome_names().map(|name| format!("cases_{name}")))
+        .chain(winds.iter().flat_map(|wind| study.limits.iter().map(move |info| limit(wind, info))));
+    let mut rows = vec![head.collect()];
+    rows.extend(study.points.iter().map(|point| {
+        let scores = [&point.mean, &point.gust];
+        let flown = |score: &Score| [perhaps(score.outermost_m), score.outcome.name().into(), score.met.to_string()];
+        [number(point.radius_m), words::turn(point.turn).into()]
+            .into_iter()
+            .chain(scores.into_iter().flat_map(flown))
+            .chain([point.cases.held.to_string()])
+            .chain(tally(Some(&point.cases)))
+            .chain(scores.into_iter().flat_map(|score| score.gaps.iter().map(|gap| number(gap.margin))))
+            .collect()
+    }));
+    rows
+}
+
+/// Cases, those that met every margin, and one column an outcome; empty where nothing was flown.
+fn tally(tally: Option<&Tally>) -> Vec<String> {
+    match tally {
+        Some(tally) => {
+            [tally.cases, tally.met].into_iter().chain(tally.outcomes).map(|count| count.to_string()).collect()
+        }
+        None => vec![String::new(); 2 + Outcome::ALL.len()],
+    }
+}
+
+fn ceiling(study: &CeilingStudy) -> Vec<Vec<String>> {
+    let parts = ["held", "failed"];
+    let head =
+        ["wind_from_deg", "ceiling_mps", "hand_meter_low_mps", "hand_meter_high_mps", "fails_mps", "limit", "worst"]
+            .map(String::from)
+            .into_iter()
+            .chain(parts.iter().flat_map(|part| {
+                let counts = [format!("{part}_cases"), format!("{part}_cases_met")];
+                counts.into_iter().chain(outcome_names().map(move |name| format!("{part}_cases_{name}")))
+            }));
+    let mut rows = vec![head.collect()];
+    rows.extend(study.directions.iter().enumerate().map(|(index, found)| {
+        let [low, high] = found.at_2m_mps.map_or([None, None], |ends| ends.map(Some));
+        let name = found.limit.and_then(|index| study.limits.get(index)).map(|info| info.name.clone());
+        [
+            number(found.from_deg),
+            perhaps(found.ceiling_mps),
+            perhaps(low),
+            perhaps(high),
+            perhaps(found.fails_mps),
+            name.unwrap_or_default(),
+            (study.worst == Some(index)).to_string(),
+        ]
+        .into_iter()
+        .chain(tally(found.held.as_ref()))
+        .chain(tally(found.failed.as_ref()))
+        .collect()
+    }));
+    rows
+}
+
+fn losses(study: &LossStudy) -> Vec<Vec<String>> {
+    let head = ["column", "row", "x_m", "y_m", "as_written", "worst", "flown", "met"]
+        .map(String::from)
+        .into_iter()
+        .chain(outcome_names())
+        .chain(
+            [
+                "home_middle_s",
+                "home_longest_s",
+                "energy_middle_wh",
+                "energy_most_wh",
+                "replay_x_m",
+                "replay_y_m",
+                "replay_height_m",
+                "replay_speed_mps",
+                "replay_heading_deg",
+                "replay_case",
+            ]
+            .map(String::from),
+        );
+    let mut rows = vec![head.collect()];
+    rows.extend(study.cells.iter().map(|cell| {
+        let pair = |pair: Option<[f64; 2]>| pair.map_or([None, None], |ends| ends.map(Some)).map(perhaps);
+        let replay = cell.replay;
+        let again = [replay.at.x, replay.at.y, replay.height_m, replay.speed_mps, replay.heading_deg].map(number);
+        [
+            cell.at[0].to_string(),
+            cell.at[1].to_string(),
+            number(cell.middle.x),
+            number(cell.middle.y),
+            cell.plan_worst.name().into(),
+            cell.worst.name().into(),
+            cell.flown.to_string(),
+            cell.met.to_string(),
+        ]
+        .into_iter()
+        .chain(cell.outcomes.iter().map(ToString::to_string))
+        .chain(pair(cell.home_s))
+        .chain(pair(cell.energy_wh))
+        .chain(again)
+        .chain([replay.case.to_string()])
+        .collect()
+    }));
+    rows
+}

@@ -1,0 +1,222 @@
+//! What every report of a study has to say, whatever came of it.
+
+use std::str::FromStr as _;
+
+use serde_json::Value;
+
+use super::{Answer, StudyReport, fixture};
+use crate::ledger::Outcome;
+use crate::report::{Format, VERSION, cautions};
+use crate::run::Scenario;
+
+fn with_all(check: impl Fn(&str, &StudyReport)) {
+    let scenario = Scenario::demo();
+    let (open, shut) = (fixture::radius(&scenario, true), fixture::radius(&scenario, false));
+    let (ceiling, losses) = (fixture::ceiling(&scenario), fixture::losses(&scenario, 20));
+    let answers = [
+        ("radius", Answer::Radius(&open)),
+        ("no radius", Answer::Radius(&shut)),
+        ("ceiling", Answer::Ceiling(&ceiling)),
+        ("losses", Answer::Losses(&losses)),
+    ];
+    for (name, answer) in answers {
+        check(name, &StudyReport { scenario: &scenario, answer, warnings: &[], changes: &["seed 1".into()] });
+    }
+}
+
+fn text(report: &StudyReport, format: Format) -> String {
+    String::from_utf8(report.render(format).unwrap()).unwrap()
+}
+
+fn flat(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn every_report_says_where_it_comes_from_and_what_to_remember() {
+    with_all(|name, report| {
+        let (words, json) = (flat(&text(report, Format::Text)), text(report, Format::Json));
+        let hash = report.scenario.hash();
+        for said in [VERSION, &hash, "seed 1", "N = ", "95 % confidence"].into_iter().chain(cautions::ALL) {
+            assert!(words.contains(&flat(said)), "{name} does not say {said}: {words}");
+        }
+        let json: Value = serde_json::from_str(&json).unwrap();
+        assert_eq!((&json["scenario_hash"], &json["seed"], &json["partial"]), (&hash.into(), &1.into(), &false.into()));
+        assert_eq!(json["cautions"].as_array().map(Vec::len), Some(cautions::ALL.len()));
+        assert_eq!(json["confidence"], 0.95);
+    });
+}
+
+#[test]
+fn the_same_study_gives_the_same_bytes_and_none_claims_everything() {
+    with_all(|name, report| {
+        for format in [Format::Text, Format::Json, Format::Csv, Format::Svg] {
+            let bytes = text(report, format);
+            assert_eq!(bytes, text(report, format), "{name}");
+            assert!(!bytes.contains("100 %") && !bytes.contains("100.0 %"), "{name} claims everything");
+        }
+        assert!(report.render(Format::Gpx).unwrap_err().to_string().contains(".gpx"));
+    });
+}
+
+#[test]
+fn lines_of_words_keep_to_the_width_of_a_sheet() {
+    with_all(|name, report| {
+        let words = text(report, Format::Text);
+        let answer = words.split("What was asked").next().unwrap();
+        assert!(answer.lines().all(|line| line.chars().count() <= 96), "{name}: {answer}");
+    });
+}
+
+#[test]
+fn a_study_that_was_stopped_says_so_everywhere() {
+    let scenario = Scenario::demo();
+    let mut study = fixture::radius(&scenario, true);
+    study.partial = true;
+    let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
+    for format in [Format::Text, Format::Svg] {
+        assert!(text(&report, format).contains("STOPPED BEFORE IT WAS COMPLETE"), "{format:?}");
+    }
+    assert!(text(&report, Format::Json).contains("\"partial\": true"));
+}
+
+#[test]
+fn an_empty_band_says_so_names_what_eats_the_room_and_lists_what_would_open_it() {
+    let scenario = Scenario::demo();
+    let study = fixture::radius(&scenario, false);
+    let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
+    let words = flat(&text(&report, Format::Text));
+    for said in [
+        "No radius flown, from 40 to 260 m, meets every margin asked for",
+        "130 m clockwise fails by least: outline breached by 5.0 m",
+        "What eats the room survey 2.0 m",
+        "return at 19 m/s instead of 22 m/s 105 to 125 m anticlockwise",
+    ] {
+        assert!(words.contains(said), "no \"{said}\" in {words}");
+    }
+}
+
+#[test]
+fn what_no_circle_mends_is_said_first() {
+    let scenario = Scenario::demo();
+    let mut study = fixture::radius(&scenario, false);
+    study.already = vec!["outline: 4 of 20 m asked for".into()];
+    let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
+    assert!(report.headline().contains("which no circle mends: outline: 4 of 20 m asked for."));
+}
+
+#[test]
+fn both_ends_of_a_band_have_their_reason() {
+    let scenario = Scenario::demo();
+    let study = fixture::radius(&scenario, true);
+    let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
+    let said = "mean wind, clockwise: 92.5 to 120 m. Below 92.5 m: bank limit can't hold it: thrown 12 m outside. \
+                Above 120 m: outline: 14.0 of 20.0 m asked for.";
+    assert!(flat(&text(&report, Format::Text)).contains(said));
+}
+
+#[test]
+fn tables_have_a_row_for_everything_flown() {
+    let scenario = Scenario::demo();
+    let (radius, ceiling, losses) =
+        (fixture::radius(&scenario, true), fixture::ceiling(&scenario), fixture::losses(&scenario, 20));
+    let answers = [
+        (Answer::Radius(&radius), radius.points.len(), "radius_m", "60"),
+        (Answer::Ceiling(&ceiling), 36, "wind_from_deg", "20"),
+        (Answer::Losses(&losses), losses.cells.len(), "row", "0"),
+    ];
+    for (answer, rows, column, third) in answers {
+        let report = StudyReport { scenario: &scenario, answer, warnings: &[], changes: &[] };
+        let bytes = text(&report, Format::Csv);
+        let mut table = csv::Reader::from_reader(bytes.as_bytes());
+        let at = table.headers().unwrap().iter().position(|head| head == column).unwrap();
+        let records: Vec<_> = table.records().map(Result::unwrap).collect();
+        assert_eq!((records.len(), &records[2][at]), (rows, third));
+    }
+}
+
+#[test]
+fn cells_come_back_from_geojson_as_closed_rings_the_right_way_round() {
+    let scenario = Scenario::demo();
+    let study = fixture::losses(&scenario, 20);
+    let report = StudyReport { scenario: &scenario, answer: Answer::Losses(&study), warnings: &[], changes: &[] };
+    let bytes = text(&report, Format::GeoJson);
+    let read = geojson::FeatureCollection::try_from(geojson::GeoJson::from_str(&bytes).unwrap()).unwrap();
+    let rings = read.features.iter().filter_map(|feature| match &feature.geometry.as_ref()?.value {
+        geojson::GeometryValue::Polygon { coordinates } => Some(&coordinates[0]),
+        _ => None,
+    });
+    let rings: Vec<_> = rings.collect();
+    assert_eq!(rings.len(), study.cells.len());
+    for (ring, cell) in rings.into_iter().zip(&study.cells) {
+        assert_eq!((ring.len(), &ring[0]), (5, &ring[4]));
+        // RFC 7946, 3.1.6: exterior rings are counterclockwise, longitude first.
+        let twice: f64 = ring.windows(2).map(|pair| pair[0][0] * pair[1][1] - pair[1][0] * pair[0][1]).sum();
+        assert!(twice > 0.0);
+        let (latitude, longitude) = scenario.field.plane.to_degrees(cell.middle);
+        let near = |corner: f64, middle: f64| (corner - middle).abs() < 4e-4;
+        assert!(near(ring[0][0], longitude) && near(ring[0][1], latitude));
+    }
+}
+
+#[test]
+fn the_map_of_letters_shows_every_outcome_the_study_has() {
+    let scenario = Scenario::demo();
+    for cells in [20, 60] {
+        let study = fixture::losses(&scenario, cells);
+        let report = StudyReport { scenario: &scenario, answer: Answer::Losses(&study), warnings: &[], changes: &[] };
+        let words = text(&report, Format::Text);
+        let map = words.split("north up\n").nth(1).unwrap().split("  A line is").next().unwrap();
+        for letter in "POCSNEL.+".chars() {
+            assert!(map.contains(letter), "no {letter} in\n{map}");
+        }
+        assert!(map.lines().all(|line| line.chars().count() <= 96));
+        assert_eq!(Outcome::ALL.len(), "POCSNEL.".len());
+    }
+}
+
+/// The numbers without a dimension.
+const PLAIN: [&str; 19] = [
+    "held",
+    "seed",
+    "cases",
+    "met",
+    "flown",
+    "share",
+    "confidence",
+    "laps_in_hand",
+    "breached",
+    "thin",
+    "least_case",
+    "case",
+    "column",
+    "row",
+    "columns",
+    "rows",
+    "headings",
+    "met_and_flown_by_heading",
+    "ceiling",
+];
+/// What the keys of all other numbers end in.
+const UNITS: [&str; 8] = ["_m", "_s", "_mps", "_wh", "_deg", "_share", "_laps", "_kt"];
+
+fn without_unit(key: &str, value: &Value, found: &mut Vec<String>) {
+    let outcome = Outcome::ALL.iter().any(|outcome| outcome.name().replace(' ', "_") == key);
+    match value {
+        Value::Number(_) if !outcome && !PLAIN.contains(&key) && !UNITS.iter().any(|unit| key.ends_with(unit)) => {
+            found.push(key.to_owned());
+        }
+        Value::Array(items) => items.iter().for_each(|item| without_unit(key, item, found)),
+        Value::Object(map) => map.iter().for_each(|(key, value)| without_unit(key, value, found)),
+        _ => {}
+    }
+}
+
+#[test]
+fn every_number_in_json_has_its_unit_in_the_key() {
+    with_all(|name, report| {
+        let mut found = Vec::new();
+        without_unit("", &serde_json::from_str(&text(report, Format::Json)).unwrap(), &mut found);
+        assert!(found.is_empty(), "{name}: {found:?}");
+    });
+}

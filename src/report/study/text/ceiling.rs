@@ -1,0 +1,75 @@
+//! The wind ceilings as a table to go by.
+
+use crate::report::layout::Side::{Left, Right};
+use crate::report::layout::{paragraph, table};
+use crate::report::study::counts::counted;
+use crate::report::study::words::{direction, limit};
+use crate::report::text::headed;
+use crate::study::Tally;
+use crate::study::ceiling::{CeilingStudy, Direction};
+use crate::units::{Quantity as _, Speed};
+
+pub(super) fn sections(study: &CeilingStudy) -> Vec<String> {
+    vec![
+        headed("Go up to this wind, by where it comes from", &rows(study)),
+        headed("In closed form, beside the flown", &closed(study)),
+    ]
+}
+
+fn rows(study: &CeilingStudy) -> String {
+    let head = [
+        "",
+        "wind from",
+        "at the circle",
+        "hand meter at 2 m",
+        "beyond it",
+        "met every margin at the ceiling",
+        "at the wind beyond",
+    ]
+    .map(String::from);
+    let lines = study.directions.iter().enumerate().map(|(index, found)| {
+        [
+            if study.worst == Some(index) { "worst".into() } else { String::new() },
+            direction(found.from_deg),
+            highest(found),
+            found.at_2m_mps.map_or_else(String::new, |[low, high]| format!("{low:.1} to {high:.1} m/s")),
+            beyond(study, found),
+            cases(found.held.as_ref(), study.ask.confidence),
+            cases(found.failed.as_ref(), study.ask.confidence),
+        ]
+    });
+    let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
+    table([Left, Left, Right, Right, Left, Left, Left], &rows)
+        + &paragraph(
+            "  ",
+            "Mean wind at circle height. The hand meter's two readings are for the two ends of the range in which the \
+             wind may grow with height: go by the lower one. A wind that needs several looks at its cases is judged by an \
+             interval widened for that, wider than the ones printed here.",
+        )
+}
+
+fn highest(found: &Direction) -> String {
+    match found.ceiling_mps {
+        None => "none".into(),
+        Some(mps) => {
+            let knots = Speed::new(mps).in_unit("kt").unwrap_or(f64::NAN);
+            format!("{mps:.1} m/s ({knots:.0} kt)")
+        }
+    }
+}
+
+fn beyond(study: &CeilingStudy, found: &Direction) -> String {
+    match found.fails_mps {
+        Some(mps) => format!("{mps:.1} m/s: {}", limit(study, found)),
+        None => "not flown: that is the return speed".into(),
+    }
+}
+
+fn cases(tally: Option<&Tally>, confidence: f64) -> String {
+    tally.map_or_else(String::new, |tally| counted(tally.met, tally.cases, confidence))
+}
+
+fn closed(study: &CeilingStudy) -> String {
+    let most = format!("The bank limit holds this radius in up to {:.1} m/s, whatever the field.", study.bank_mps);
+    paragraph("  ", &most)
+}

@@ -1,0 +1,88 @@
+//! A study for people: the answer first, then what it rests on, then what to remember.
+
+mod ceiling;
+mod losses;
+mod radius;
+
+use super::words::at_circle;
+use super::{Answer, StudyReport};
+use crate::report::layout::paragraph;
+use crate::report::text::{bearing, headed, height, listed, number, origins, place, speed};
+use crate::report::{VERSION, cautions, words};
+use crate::units::Speed;
+
+/// The whole report.
+pub(super) fn study(report: &StudyReport) -> String {
+    let (name, answer) = match report.answer {
+        Answer::Radius(study) => ("which circle holds here", radius::sections(study)),
+        Answer::Ceiling(study) => ("up to what wind the circle holds", ceiling::sections(study)),
+        Answer::Losses(study) => ("from where a loss is recovered", losses::sections(report, study)),
+    };
+    let partial = if report.partial() {
+        paragraph("", "STOPPED BEFORE IT WAS COMPLETE: what follows rests on what was flown until then.") + "\n"
+    } else {
+        String::new()
+    };
+    let head = format!("Peewit {VERSION}: {name}\n\n{partial}");
+    let sections = [
+        head + &headed("What came of it", &paragraph("  ", &report.headline())),
+        headed("What was asked", &setting(report)),
+    ];
+    let rest = [
+        listed("Not as in the file", report.changes),
+        headed("Nobody has measured", &origins(&report.scenario.file)),
+        listed("Warnings about the file", report.warnings),
+        listed("Before you rely on this", &cautions::ALL),
+    ];
+    let all = sections.into_iter().chain(answer).chain(rest);
+    all.filter(|section| !section.is_empty()).collect::<Vec<_>>().join("\n")
+}
+
+fn setting(report: &StudyReport) -> String {
+    let (scenario, file) = (report.scenario, &report.scenario.file);
+    let (loss, plan, sky) = (&file.loss, &file.recovery, &file.wind);
+    let authority = match plan.authorised_by.trim() {
+        "" => "authorised by nobody yet".into(),
+        name => format!("authorised by {name}"),
+    };
+    let gust = at_circle(scenario) * sky.gust.mps() / sky.mean.mps().max(1e-9);
+    let [mean_aloft, gust_aloft] =
+        [at_circle(scenario), if sky.mean.mps() > 0.0 { gust } else { 0.0 }].map(Speed::new).map(speed);
+    let lines = [
+        ("Scenario", format!("{}, {} ({})", file.name, file.date, scenario.hash())),
+        ("Flown", format!("{}, seed {}", super::asked(report), file.seed)),
+        (
+            "Circle",
+            format!(
+                "{} m {} about {}, {} above home",
+                number(plan.radius.m()),
+                words::turn(plan.turn),
+                place(scenario.field.hub),
+                height(plan.height.m())
+            ),
+        ),
+        (
+            "Wind",
+            format!(
+                "from {}, {} and {} in gusts at {} above the ground; at the circle {mean_aloft} and {gust_aloft}",
+                bearing(sky.from),
+                speed(sky.mean),
+                speed(sky.gust),
+                height(sky.measured_at.m()),
+            ),
+        ),
+        (
+            "Loss",
+            format!(
+                "of the {} at {}, {} above home, flying {} towards {}",
+                words::loss(loss.kind),
+                place(loss.at_m.into()),
+                height(loss.height.m()),
+                speed(loss.speed),
+                bearing(loss.heading)
+            ),
+        ),
+        ("Policy", format!("{}, {authority}", words::policy(plan.policy))),
+    ];
+    lines.iter().map(|(name, words)| paragraph(&format!("  {name:<10}"), words)).collect()
+}

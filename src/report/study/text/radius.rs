@@ -1,0 +1,238 @@
+//! The radius study in words and columns.
+
+use crate::ledger::{Gap, LimitInfo, Score, Verdict};
+use crate::recovery::Turn;
+use crate::report::layout::Side::{Left, Right};
+use crate::report::layout::{paragraph, table};
+use crate::report::study::counts::{counted, outcomes};
+use crate::report::study::words::{bands, end, holds, met, way};
+use crate::report::text::{headed, number};
+use crate::report::words;
+use crate::study::radius::{Band, Choice, RadiusStudy};
+use crate::study::stats::percent;
+
+pub(super) fn sections(study: &RadiusStudy) -> Vec<String> {
+    let mut sections = vec![headed("The bands: radii that meet every margin asked for", &ends(study))];
+    if let Some(choice) = &study.choice {
+        sections.push(headed("The recommended circle comes closest to", &closest(study, choice)));
+    }
+    if let Some(choice) = &study.least_bad {
+        sections.push(headed("The circle that fails by least comes closest to", &closest(study, choice)));
+    }
+    if study.bands.mean.is_empty() || study.bands.gust.is_empty() {
+        sections.push(headed("What would open a band", &openers(study)));
+    }
+    sections.extend(
+        study
+            .ask
+            .turns
+            .iter()
+            .map(|turn| headed(&format!("Radius by radius, {}", words::turn(*turn)), &curve(study, *turn))),
+    );
+    sections.push(headed("What eats the room", &room(study)));
+    sections.push(headed("In closed form, beside the flown", &closed(study)));
+    let (radius, turn) = study.looked_at;
+    sections.push(headed(&format!("What moves it, at {}", way(radius, turn)), &sensitivity(study)));
+    sections.push(headed(&format!("The guidance family, at {}", way(radius, turn)), &family(study)));
+    sections.push(headed("The best centre found", &hub(study)));
+    sections
+}
+
+fn ends(study: &RadiusStudy) -> String {
+    let share = format!("{} of cases", percent(study.ask.share));
+    let kinds =
+        [("mean wind", &study.bands.mean), ("gust wind", &study.bands.gust), (share.as_str(), &study.bands.cases)];
+    let mut text = String::new();
+    for (name, list) in kinds {
+        for turn in &study.ask.turns {
+            let those: Vec<&Band> = list.iter().filter(|band| band.turn == *turn).collect();
+            let lead = format!("  {name}, {}: ", words::turn(*turn));
+            if those.is_empty() {
+                text += &paragraph(&lead, "none");
+            }
+            for band in those {
+                let (low, high) = (number(band.low.radius_m), number(band.high.radius_m));
+                let ends = format!(
+                    "{low} to {high} m. Below {low} m: {}. Above {high} m: {}.",
+                    end(&band.low),
+                    end(&band.high)
+                );
+                text += &paragraph(&lead, &ends);
+            }
+        }
+    }
+    text
+}
+
+fn closest(study: &RadiusStudy, choice: &Choice) -> String {
+    let head = ["limit", "in the mean wind", "in the gust wind", "cases breached", "cases thin"].map(String::from);
+    let lines = choice.closest.iter().take(5).filter_map(|&index| {
+        let info = study.limits.get(index)?;
+        let tally = choice.cases.limits.get(index);
+        let cases = |count: u64| counted(count, choice.cases.cases, study.ask.confidence);
+        let said = |score: &Score| score.gaps.get(index).map_or_else(String::new, |gap| told(info, gap));
+        Some([
+            info.name.clone(),
+            said(&choice.mean),
+            said(&choice.gust),
+            tally.map_or_else(String::new, |tally| cases(tally.breached)),
+            tally.map_or_else(String::new, |tally| cases(tally.thin)),
+        ])
+    });
+    let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
+    let outcomes = outcomes(&choice.cases);
+    let outcomes = if outcomes.is_empty() { String::new() } else { paragraph("  Outcomes of the cases: ", &outcomes) };
+    table([Left, Left, Left, Left, Left], &rows) + &outcomes
+}
+
+fn told(info: &LimitInfo, gap: &Gap) -> String {
+    let words = words::gap(info, gap);
+    if gap.verdict == Verdict::Breached { format!("BREACHED {words}") } else { words }
+}
+
+fn openers(study: &RadiusStudy) -> String {
+    if study.openers.is_empty() {
+        return paragraph("  ", "Nothing that was tried.");
+    }
+    let head = ["change", "band in the mean wind", "in the gust wind"].map(String::from);
+    let lines = study
+        .openers
+        .iter()
+        .map(|opener| [opener.change.clone(), bands(&opener.bands, None), bands(&opener.gust, None)]);
+    table([Left, Left, Left], &std::iter::once(head).chain(lines).collect::<Vec<_>>())
+}
+
+fn curve(study: &RadiusStudy, turn: Turn) -> String {
+    let head = [
+        "radius",
+        "outermost: mean",
+        "gust",
+        "mean wind",
+        "gust wind",
+        "cases that met every margin",
+        "that held the circle",
+    ]
+    .map(String::from);
+    let lines = study.points.iter().filter(|point| point.turn == turn).map(|point| {
+        let distance = |score: &Score| match score.outermost_m {
+            None => "no lap".into(),
+            Some(outermost) => format!("{outermost:.0} m ({:+.0})", (outermost - point.radius_m).round() + 0.0),
+        };
+        let said = |score: &Score, bands: &[Band]| match met(&study.limits, score) {
+            Some(missed) => missed,
+            None if holds(bands, point.radius_m, turn) => "in the band".into(),
+            None => "margins met, circle not held".into(),
+        };
+        let cases = |count| counted(count, point.cases.cases, study.ask.confidence);
+        [
+            format!("{} m", number(point.radius_m)),
+            distance(&point.mean),
+            distance(&point.gust),
+            said(&point.mean, &study.bands.mean),
+            said(&point.gust, &study.bands.gust),
+            cases(point.cases.met),
+            cases(point.cases.held),
+        ]
+    });
+    let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
+    table([Right, Right, Right, Left, Left, Left, Left], &rows)
+}
+
+fn room(study: &RadiusStudy) -> String {
+    if study.buffers.is_empty() {
+        return String::new();
+    }
+    let total: f64 = study.buffers.iter().map(|buffer| buffer.metres).sum();
+    let line = |name: &str, metres: f64, origin: &str| [name.to_owned(), format!("{metres:.1} m"), origin.to_owned()];
+    let mut rows: Vec<_> =
+        study.buffers.iter().map(|buffer| line(buffer.name, buffer.metres, &buffer.origin)).collect();
+    rows.push(line("together", total, ""));
+    rows.push(line("distance from the hub", study.free_m, &format!("to the nearest limit: {}", study.free_to)));
+    rows.push(line("left for the circle", study.free_m - total, ""));
+    let falls =
+        format!("Beside these, not one of them: what falls from the circle may land {:.0} m away.", study.falls_m);
+    table([Left, Right, Left], &rows) + &paragraph("  ", &falls)
+}
+
+fn closed(study: &RadiusStudy) -> String {
+    let form = &study.closed;
+    let [still, mean, gust] = form.smallest_m;
+    let [slow, fast] = form.speed_window_mps;
+    let window = if slow <= fast {
+        format!("{slow:.1} to {fast:.1} m/s")
+    } else {
+        format!("none: at least {slow:.1} m/s for stall and wind, at most {fast:.1} m/s for the bank limit")
+    };
+    let rows = [
+        (
+            "smallest radius the bank limit holds",
+            format!("{still:.0} m in still air, {mean:.0} m in the mean wind, {gust:.0} m in the gusts"),
+        ),
+        ("largest circle that keeps its standoff", format!("{:.0} m: {}", form.largest_m, form.largest_reason)),
+        ("airspeeds that hold the plan's radius", window),
+        ("most wind that holds the plan's radius", format!("{:.1} m/s", form.wind_ceiling_mps)),
+        ("flown: bands in the mean wind", bands(&study.bands.mean, None)),
+    ];
+    table([Left, Left], &rows.map(|(name, value)| [name.to_owned(), value]))
+}
+
+fn sensitivity(study: &RadiusStudy) -> String {
+    if study.sensitivity.is_empty() {
+        return String::new();
+    }
+    let head = ["input", "low", "high", "outermost", "least spare", "smallest radius"].map(String::from);
+    let pair = |[low, high]: [Option<f64>; 2]| {
+        let said = |value: Option<f64>| value.map_or_else(|| "no lap".into(), |metres| format!("{metres:.0}"));
+        format!("{} | {} m", said(low), said(high))
+    };
+    let lines = study.sensitivity.iter().map(|moved| {
+        let [low, high] = moved.values.clone();
+        [
+            moved.input.to_owned(),
+            low,
+            high,
+            pair(moved.outermost_m),
+            pair(moved.spare_m.map(Some)),
+            pair(moved.smallest_m.map(Some)),
+        ]
+    });
+    let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
+    table([Left, Right, Right, Right, Right, Right], &rows)
+        + &paragraph(
+            "  ",
+            "Each input alone, one standard deviation or the end of its range to either side: low | high.",
+        )
+}
+
+fn family(study: &RadiusStudy) -> String {
+    if study.family.is_empty() {
+        return String::new();
+    }
+    let head = ["law", "firmness", "outermost", "in the mean wind"].map(String::from);
+    let lines = study.family.iter().map(|member| {
+        [
+            name(member.guidance),
+            name(member.firmness),
+            member.mean.outermost_m.map_or_else(|| "no lap".into(), |metres| format!("{metres:.0} m")),
+            met(&study.limits, &member.mean).unwrap_or_else(|| "met".into()),
+        ]
+    });
+    table([Left, Left, Right, Left], &std::iter::once(head).chain(lines).collect::<Vec<_>>())
+}
+
+/// The name a choice has in a scenario file.
+fn name(choice: impl serde::Serialize) -> String {
+    serde_json::to_value(choice).ok().and_then(|name| name.as_str().map(String::from)).unwrap_or_default()
+}
+
+fn hub(study: &RadiusStudy) -> String {
+    let Some(best) = &study.best_hub else { return String::new() };
+    let said = met(&study.limits, &best.mean).unwrap_or_else(|| "every margin met".into());
+    let at = crate::report::text::place(best.hub);
+    let words = format!(
+        "Hub at {at}: {} in the mean wind; there {} gives: {said}.",
+        bands(&best.bands, None),
+        way(best.radius_m, best.turn)
+    );
+    paragraph("  ", &words)
+}
