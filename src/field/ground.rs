@@ -2,7 +2,7 @@
 
 mod faces;
 
-pub use faces::FaceWalk;
+pub(crate) use faces::FaceWalk;
 use faces::Faces;
 
 use glam::DVec2;

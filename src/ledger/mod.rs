@@ -10,7 +10,7 @@ mod space;
 
 use glam::DVec2;
 
-use crate::run::{Ending, Run, Scenario, Stretch, Trace, setting};
+use crate::run::{Ending, Run, Scenario, Setting, Stretch, Trace, setting};
 use judge::Judge;
 
 pub use judge::{Gap, LimitInfo};
@@ -152,7 +152,8 @@ impl Ledger {
 
 /// Every margin of a run, along the swept path.
 pub fn judge(scenario: &Scenario, run: &Run) -> Ledger {
-    let (judge, setting, trace) = (Judge::new(scenario), setting(scenario), &run.trace);
+    let (judge, trace) = (Judge::new(scenario), &run.trace);
+    let setting = Setting { step_s: trace.step_s, ..setting(scenario) };
     let mut gauge = judge.gauge::<f64>();
     trace.show(&mut gauge);
     let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), run.ending);

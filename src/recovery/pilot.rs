@@ -84,7 +84,8 @@ impl<L: Lane> Pilot<L> {
         let zero = L::splat(0.0);
 
         let wanted = bank_tangent(standing.guidance, percept, &relative, plan);
-        let ring_bank = atan(wanted.within(jet.bank_limit_tan));
+        // The arc tangent is good to its last digits only, and the limit is the limit.
+        let ring_bank = atan(wanted.within(jet.bank_limit_tan)).within(jet.bank_limit);
         let homing = self.is(stretch::INBOUND).or(self.is(stretch::JOIN)).or(self.is(stretch::CIRCLING));
         let drifting = self.is(stretch::DRIFTING);
         let bank = L::select(homing, ring_bank, L::select(drifting, plan.fix_bank.within(jet.bank_limit), zero));

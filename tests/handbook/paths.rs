@@ -56,7 +56,7 @@ fn a_constant_bank_in_wind_is_a_trochoid() {
     let points = [(6.935_852, 179.7460, 110.3875), (13.871_705, 138.7170, 220.7750), (27.743_409, 277.4341, 0.0)];
     for (seconds, x, y) in points {
         // To the left, the nose downwind to begin with.
-        let end = hold(&jet, trimmed(&jet, 25.0, DVec2::X, -bank), &steady(10.0, 0.0), seconds, 0.02);
+        let end = hold(&jet, trimmed(&jet, 25.0, DVec2::X, -bank), &steady(10.0, 0.0), seconds, 0.005);
         near(end.x, x, 1e-4);
         near(end.y, y, 1e-4);
     }

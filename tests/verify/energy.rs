@@ -65,7 +65,7 @@ fn what_thrust_does_beyond_drag_is_gained_in_speed_and_height() {
         Command { bank: -0.4, thrust: 2.0 * trim.thrust, ..trim },
     ];
     for command in commands {
-        let (work, gained) = balance(&jet, start, &command, 500, 0.01);
+        let (work, gained) = balance(&jet, start, &command, 2000, 0.0025);
         assert!(gained.abs() > 50.0, "a flight that changes its energy: {gained}");
         close(gained, work, 1e-6);
     }

@@ -56,8 +56,8 @@ fn a_gust_changes_the_motion_through_the_air_and_not_the_one_over_the_ground() {
     // Wind that comes up to so much within a second, from ahead, from behind and from the side.
     for gust in [DVec2::new(-5.0, 0.0), DVec2::new(6.0, 0.0), DVec2::new(0.0, 5.0), DVec2::new(3.0, -4.0)] {
         let (mut state, command) = trimmed(&jet, 22.0, DVec2::X, 0.0);
-        let dt = 0.01;
-        for index in 0..100 {
+        let dt = 0.002;
+        for index in 0..500 {
             let now = gust * f64::from(index) * dt;
             let air = Gust { rate_x: gust.x, rate_y: gust.y, ..steady(now.x, now.y) };
             state = step(&jet, &state, &command, &air, dt);

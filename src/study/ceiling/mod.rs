@@ -68,14 +68,14 @@ pub struct CeilingStudy {
 }
 
 impl CeilingAsk {
-    /// The circle of the scenario, 36 directions, 1,000 cases, 95 % of them, at 95 % confidence.
+    /// The circle of the scenario, 36 directions, 1,000 cases, 90 % of them, at 95 % confidence.
     pub fn usual(scenario: &Scenario) -> Self {
         Self {
             radius_m: scenario.file.recovery.radius.m(),
             turn: scenario.file.recovery.turn,
             directions: 36,
             cases: 1000,
-            share: 0.95,
+            share: 0.9,
             confidence: 0.95,
         }
     }

@@ -209,13 +209,13 @@ pub struct RadiusStudy {
 }
 
 impl RadiusAsk {
-    /// 40 to 260 m in 10 m steps, both ways round, 1,000 cases, 95 % of them, at 95 % confidence.
+    /// 40 to 260 m in 10 m steps, both ways round, 1,000 cases, 90 % of them, at 95 % confidence.
     pub fn usual() -> Self {
         Self {
             radii_m: (4..=26).map(|ten| f64::from(ten) * 10.0).collect(),
             turns: vec![Turn::Anticlockwise, Turn::Clockwise],
             cases: 1000,
-            share: 0.95,
+            share: 0.9,
             confidence: 0.95,
         }
     }
