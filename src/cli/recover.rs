@@ -23,7 +23,7 @@ pub(super) fn recover(args: &RecoverArgs) -> Result<Outcome> {
         changes: &desk.changes,
     };
     let rendered = desk.render(|format| recovery.render(format))?;
-    let breached = desk.strict && recovery.verdict() == Verdict::Breached;
+    let breached = desk.strict && recovery.ledger.verdict() == Verdict::Breached;
     desk.put_out(&rendered)?;
     Ok(if breached { Outcome::Breached } else { Outcome::Done })
 }

@@ -144,8 +144,16 @@ pub struct Ledger {
 }
 
 impl Ledger {
-    /// The worst verdict of all.
+    /// The worst verdict of all. Neither home nor down, or down because the battery was empty, is a breach as well.
     pub fn verdict(&self) -> Verdict {
+        match self.ending {
+            Ending::Empty | Ending::OutOfTime => Verdict::Breached,
+            Ending::HandedBack | Ending::Landed => self.worst_margin(),
+        }
+    }
+
+    /// The worst verdict of the margins alone.
+    pub fn worst_margin(&self) -> Verdict {
         self.rows.iter().map(|row| row.verdict).max().unwrap_or(Verdict::Clear)
     }
 }

@@ -156,7 +156,7 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
         seed: file.seed,
         case: recovery.run.case,
         wind: words::wind_key(recovery.wind),
-        verdict: recovery.verdict().name(),
+        verdict: recovery.ledger.verdict().name(),
         headline: headline(recovery),
         ending: words::ending_key(ledger.ending),
         end_s: tidy(ledger.end_s),

@@ -24,8 +24,8 @@ pub use track::{Sample, Span, samples, spans};
 pub use words::headline;
 
 use crate::error::Fault;
-use crate::ledger::{Ledger, Verdict};
-use crate::run::{Ending, Run, Scenario, WindChoice};
+use crate::ledger::Ledger;
+use crate::run::{Run, Scenario, WindChoice};
 use crate::{Error, Result};
 
 /// This program's version.
@@ -51,14 +51,6 @@ pub struct Recovery<'a> {
 impl Recovery<'_> {
     /// What it can be written as.
     pub const FORMATS: &'static [Format] = &[Format::Text, Format::Json, Format::Csv, Format::GeoJson, Format::Gpx];
-
-    /// The worst of its margins. Neither home nor down, or down because the battery was empty, is a breach as well.
-    pub fn verdict(&self) -> Verdict {
-        match self.ledger.ending {
-            Ending::Empty | Ending::OutOfTime => Verdict::Breached,
-            Ending::HandedBack | Ending::Landed => self.ledger.verdict(),
-        }
-    }
 
     /// This recovery in a format.
     ///

@@ -12,7 +12,7 @@ pub fn headline(recovery: &Recovery) -> String {
         let rows = ledger.rows.iter().filter(|row| row.verdict == verdict);
         rows.map(|row| format!("{} ({})", row.name, margin(row))).collect::<Vec<_>>().join("; ")
     };
-    match (recovery.verdict(), ledger.verdict()) {
+    match (ledger.verdict(), ledger.worst_margin()) {
         (Verdict::Breached, Verdict::Breached) => {
             format!("Breached in this one run, in the {wind}: {}.", named(Verdict::Breached))
         }
@@ -157,7 +157,7 @@ mod tests {
         let (warnings, changes) = (&[], &[]);
         let recovery =
             Recovery { scenario: &scenario, run: &run, wind: WindChoice::Mean, ledger: &ledger, warnings, changes };
-        assert_eq!((recovery.verdict(), headline(&recovery).as_str()), (verdict, expected));
+        assert_eq!((ledger.verdict(), headline(&recovery).as_str()), (verdict, expected));
     }
 
     #[test]
