@@ -127,7 +127,7 @@ pub(super) struct RadiusArgs {
     /// Drawn cases a radius and way round
     #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_CASES))]
     pub(super) cases: Option<u64>,
-    /// Share of the cases that has to meet every margin, such as "95 %"
+    /// Share of the cases that has to meet every margin, such as "95 %"; 90 % where left out
     #[arg(long, value_name = "SHARE", value_parser = share)]
     pub(super) share: Option<f64>,
     #[command(flatten)]
@@ -149,7 +149,7 @@ pub(super) struct CeilingArgs {
     /// Most drawn cases a wind
     #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_CASES))]
     pub(super) cases: Option<u64>,
-    /// Share of the cases that has to meet every margin, such as "95 %"
+    /// Share of the cases that has to meet every margin, such as "95 %"; 90 % where left out
     #[arg(long, value_name = "SHARE", value_parser = share)]
     pub(super) share: Option<f64>,
     #[command(flatten)]

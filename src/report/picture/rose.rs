@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::page::page;
 use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Polar, Scale, Sheet, wind};
-use crate::report::study::{StudyReport, at_circle, here, limit};
+use crate::report::study::{StudyReport, at_circle, here, limit, up_to};
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::stats::percent;
 use crate::units::Bearing;
@@ -144,7 +144,7 @@ fn told(sheet: &mut Sheet, room: Frame, report: &StudyReport, study: &CeilingStu
     at.y += 2.5;
     at = sheet.paragraph(at, width, &hand(study, report.scenario.file.wind.from), words);
     at.y += 2.5;
-    let bank = format!("Closed form: the bank limit holds this radius in up to {:.1} m/s.", study.bank_mps);
+    let bank = format!("Closed form: the bank limit holds this radius {}.", up_to(study.bank_mps));
     at = sheet.paragraph(at, width, &bank, words);
     at.y += 2.5;
     let how = format!(

@@ -16,7 +16,7 @@ mod tests;
 
 pub(super) use counts::counted;
 use words::asked;
-pub(super) use words::{at_circle, bands, direction, end, here, holds, limit, way};
+pub(super) use words::{at_circle, bands, direction, end, here, holds, limit, up_to, way};
 
 use glam::DVec2;
 

@@ -122,6 +122,11 @@ pub(in crate::report) fn at_circle(scenario: &Scenario) -> f64 {
     sky.mean.mps() * factor(sky.profile, exponent, sky.roughness.m(), sky.measured_at.m(), plan.height.m())
 }
 
+/// The wind that a bank limit holds a radius in; below nothing where not even a calm will do.
+pub(in crate::report) fn up_to(wind_mps: f64) -> String {
+    if wind_mps < 0.0 { "in no wind, not even a calm".into() } else { format!("in up to {wind_mps:.1} m/s") }
+}
+
 /// The limit that fails beyond a ceiling.
 pub(in crate::report) fn limit<'a>(study: &'a CeilingStudy, direction: &Direction) -> &'a str {
     let info = direction.limit.and_then(|index| study.limits.get(index));

@@ -3,7 +3,7 @@
 use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{paragraph, table};
 use crate::report::study::counts::counted;
-use crate::report::study::words::{direction, limit};
+use crate::report::study::words::{direction, limit, up_to};
 use crate::report::text::headed;
 use crate::study::Tally;
 use crate::study::ceiling::{CeilingStudy, Direction};
@@ -70,6 +70,6 @@ fn cases(tally: Option<&Tally>, confidence: f64) -> String {
 }
 
 fn closed(study: &CeilingStudy) -> String {
-    let most = format!("The bank limit holds this radius in up to {:.1} m/s, whatever the field.", study.bank_mps);
+    let most = format!("The bank limit holds this radius {}, whatever the field.", up_to(study.bank_mps));
     paragraph("  ", &most)
 }

@@ -5,7 +5,7 @@ use crate::recovery::Turn;
 use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{paragraph, table};
 use crate::report::study::counts::{counted, outcomes};
-use crate::report::study::words::{bands, end, holds, met, way};
+use crate::report::study::words::{bands, end, holds, met, up_to, way};
 use crate::report::text::{headed, number};
 use crate::report::words;
 use crate::study::radius::{Band, Choice, RadiusStudy};
@@ -170,7 +170,7 @@ fn closed(study: &RadiusStudy) -> String {
         ),
         ("largest circle that keeps its standoff", format!("{:.0} m: {}", form.largest_m, form.largest_reason)),
         ("airspeeds that hold the plan's radius", window),
-        ("most wind that holds the plan's radius", format!("{:.1} m/s", form.wind_ceiling_mps)),
+        ("the bank limit holds the plan's radius", up_to(form.wind_ceiling_mps)),
         ("flown: bands in the mean wind", bands(&study.bands.mean, None)),
     ];
     table([Left, Left], &rows.map(|(name, value)| [name.to_owned(), value]))
