@@ -20,6 +20,9 @@ pub use nudge::{Input, nudged};
 /// Longest step of the integration, s.
 const LONGEST_STEP: f64 = 0.1;
 
+/// How far over the slowest speed asked for a glide aims: its pitch holds the speed only loosely.
+const GLIDE_SPARE: f64 = 1.05;
+
 /// Least share of its value that a number of the sheet is drawn at.
 const LEAST_SHARE: f64 = 0.05;
 
@@ -162,7 +165,8 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
     let perception = &plan.perception;
     let home_error = perception.home_error.m();
     let drift = perception.height_drift.m();
-    let glide_speed = jet.glide_speed().max(limits.stall_factor * jet.stall_speed(1.0));
+    let slowest = limits.stall_factor * jet.stall_speed(1.0 / plan.glide_bank.rad().cos());
+    let glide_speed = jet.glide_speed().max(GLIDE_SPARE * slowest);
     let numbers = PlanNumbers {
         hub_x: scenario.field.hub.x,
         hub_y: scenario.field.hub.y,
