@@ -19,9 +19,9 @@ pub enum Outcome {
     CeilingOrGround,
     /// Slower than the stall at the load of the moment.
     Stalled,
-    /// Never settled on the circle.
+    /// Never on the circle, whatever stopped it.
     NeverSettled,
-    /// Into the battery's reserve before the circle was reached, or empty.
+    /// On the circle with less than the battery's reserve, or empty before the hand-back.
     EnergyOut,
     /// Settled, but too late or too far off to be seen.
     LateOrUnseen,
@@ -117,7 +117,7 @@ fn outcome<L: Lane>(flown: &Flown<'_, L>, figures: &Figures, gaps: &[Option<Gap>
         let mut pairs = limits.iter().zip(gaps);
         pairs.any(|(info, gap)| gap.is_some_and(|gap| gap.verdict == Verdict::Breached) && which(info.limit))
     };
-    let unsettled = flown.comes_home() && figures.lap_s.is_none();
+    let unsettled = flown.comes_home() && figures.home_s.is_none();
     if breached(|limit| matches!(limit, Limit::Patch(_) | Limit::Obstacle(_))) {
         Outcome::EnteredPatch
     } else if breached(|limit| matches!(limit, Limit::Outline | Limit::FlightLine)) {
@@ -126,10 +126,10 @@ fn outcome<L: Lane>(flown: &Flown<'_, L>, figures: &Figures, gaps: &[Option<Gap>
         Outcome::CeilingOrGround
     } else if breached(|limit| limit == Limit::Stall) {
         Outcome::Stalled
-    } else if flown.ending == Ending::Empty || breached(|limit| limit == Limit::Energy) {
-        Outcome::EnergyOut
     } else if flown.ending == Ending::OutOfTime || unsettled {
         Outcome::NeverSettled
+    } else if flown.ending == Ending::Empty || breached(|limit| limit == Limit::Energy) {
+        Outcome::EnergyOut
     } else if breached(|_| true) {
         Outcome::LateOrUnseen
     } else {
@@ -206,5 +206,44 @@ impl Work for Scoring<'_, '_> {
     #[inline(always)]
     fn run<L: Lane>(self) -> Vec<Score> {
         self.scorer.score_wide::<L>(self.cases)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::recovery::Turn;
+    use crate::run::{ScenarioFile, WindChoice, draw};
+    use crate::units::{Length, Ratio};
+
+    #[track_caller]
+    fn check(edit: impl FnOnce(&mut ScenarioFile), expected: Outcome) {
+        let mut file = Scenario::demo().file;
+        edit(&mut file);
+        let scenario = Scenario::from_file(file).unwrap();
+        let score = Scorer::new(&scenario).score(&[draw(&scenario, 0, WindChoice::Mean)]).remove(0);
+        assert_eq!(score.outcome, expected, "{score:?}");
+    }
+
+    #[test]
+    fn a_recovery_is_the_worst_thing_that_happened_to_it() {
+        let wide = |file: &mut ScenarioFile| file.recovery.radius = Length::new(230.0);
+        let charge = |share: f64| move |file: &mut ScenarioFile| file.loss.charge = Ratio::new(share);
+        check(|_| (), Outcome::Recovered);
+        // A circle of 230 m leaves the outline as well as entering the paddock, and the paddock is worse.
+        check(wide, Outcome::EnteredPatch);
+        check(
+            |file| {
+                wide(file);
+                file.field.as_mut().unwrap().patches.clear();
+                file.recovery.turn = Turn::Clockwise;
+            },
+            Outcome::LeftOutline,
+        );
+        check(|file| file.recovery.height = Length::new(130.0), Outcome::CeilingOrGround);
+        // A pack of 111 Wh: half a percent is gone on the way, and that is worse than 20.5 %, which are less than the
+        // reserve of 20 % once it is home.
+        check(charge(0.005), Outcome::NeverSettled);
+        check(charge(0.205), Outcome::EnergyOut);
     }
 }
