@@ -29,16 +29,16 @@ pub(crate) fn stage(session: Session, size: [f32; 2]) -> Harness<'static, Stage>
     let stage = Stage { session, lens: Shown::default().lens, asked: Vec::new() };
     let show = |ui: &mut egui::Ui, stage: &mut Stage| {
         let ctx = ui.ctx().clone();
-        if ctx.global_style().visuals.panel_fill != stage.session.theme.palette().paper {
-            theme::apply(&ctx, stage.session.theme);
+        if ctx.global_style().visuals.panel_fill != stage.session.settings.theme.palette().paper {
+            theme::apply(&ctx, stage.session.settings.theme);
         }
         if !theme::fonts_ready(&ctx) {
             return;
         }
         let mut asked = Vec::new();
         stage.lens = panels::window(&ctx, &View::new(&stage.session), &mut asked);
-        for &command in &asked {
-            stage.session.apply(command, stage.lens);
+        for command in &asked {
+            stage.session.apply(command.clone(), stage.lens);
         }
         stage.asked.extend(asked);
     };
@@ -150,7 +150,7 @@ fn the_window_comes_to_rest() {
 fn no_text_is_cut_or_too_small_on_a_small_screen() {
     for theme in [Theme::Light, Theme::Dark] {
         let mut harness = demo();
-        harness.state_mut().session.theme = theme;
+        harness.state_mut().session.settings.theme = theme;
         harness.run_steps(2);
         for (text, rect, room, size) in texts(&harness) {
             assert!(size >= 14.0, "\"{text}\" is {size} points high");
@@ -196,14 +196,14 @@ fn a_row_of_the_ledger_can_be_chosen_with_the_keyboard() {
 fn a_slider_turned_with_the_keyboard_redraws_path_and_ledger() {
     for (knob, key) in Knob::ALL.into_iter().zip([Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5]) {
         let mut harness = demo();
-        let before = (knob.get(&harness.state().flown().scenario), harness.state().flown().ledger.clone());
+        let before = (knob.get(&harness.state().flown().scenario.file), harness.state().flown().ledger.clone());
         press(&mut harness, key);
         press(&mut harness, Key::ArrowRight);
         let after = harness.state().flown();
-        assert!((knob.get(&after.scenario) - before.0 - knob.step()).abs() < 1e-6, "{}", knob.name());
+        assert!((knob.get(&after.scenario.file) - before.0 - knob.step()).abs() < 1e-6, "{}", knob.name());
         assert_ne!(before.1, after.ledger, "{}", knob.name());
         click(&mut harness, "Back to the file's numbers");
-        assert!(!harness.state().flown().is_changed());
+        assert!(!harness.state().session.draft.is_changed());
     }
 }
 
@@ -238,7 +238,7 @@ fn keys_play_scrub_zoom_fit_and_change_the_theme() {
     press(&mut harness, Key::F);
     assert_eq!(harness.state().session.look, whole);
     press(&mut harness, Key::T);
-    assert_eq!(harness.state().session.theme, Theme::Dark);
+    assert_eq!(harness.state().session.settings.theme, Theme::Dark);
 }
 
 #[test]
@@ -253,7 +253,7 @@ fn buttons_ask_for_what_they_say() {
     assert!(harness.state().asked.contains(&AppCommand::Wind(peewit::run::WindChoice::Gust)));
     click(&mut harness, "Nearer");
     click(&mut harness, "Dark");
-    assert_eq!(harness.state().session.theme, Theme::Dark);
+    assert_eq!(harness.state().session.settings.theme, Theme::Dark);
 }
 
 #[test]
@@ -306,8 +306,8 @@ fn warnings_are_shown_over_the_field_and_can_be_hidden() {
 fn the_notice_is_shown_before_the_first_use_until_it_is_read() {
     let mut harness = stage(Session::new(Scenario::demo(), Vec::new(), None), [1366.0, 768.0]);
     press(&mut harness, Key::T);
-    assert_eq!(harness.state().session.theme, Theme::Light);
+    assert_eq!(harness.state().session.settings.theme, Theme::Light);
     click(&mut harness, "I have read this");
-    assert!(harness.state().session.notice_read);
+    assert!(harness.state().session.settings.notice_read);
     assert!(texts(&harness).iter().all(|(text, ..)| !text.contains("approves nothing")));
 }

@@ -123,7 +123,7 @@ fn share_of(pixels: &[[u8; 4]], [width, height]: [u32; 2], lens: Lens, places: &
 #[track_caller]
 fn check_true_to_scale(pixels: &[[u8; 4]], size: [u32; 2], theme: Theme) {
     let mut session = busy();
-    session.theme = theme;
+    session.settings.theme = theme;
     let harness = stage(session, size.map(|length| length as f32));
     let lens = harness.state().lens;
     let palette = theme.palette();

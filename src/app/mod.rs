@@ -3,13 +3,18 @@
 //! Panels are plain functions of (ui, view, commands out); the [`Session`] obeys the commands and knows nothing of bevy;
 //! the map is one mesh, rebuilt only when what it shows has changed.
 
+pub mod beside;
+mod board;
 pub mod lens;
 pub mod map;
 pub mod panels;
 mod picture;
 mod session;
+mod settings;
 mod show;
+mod survey;
 pub mod theme;
+mod units;
 mod window;
 mod words;
 
@@ -18,10 +23,16 @@ use std::path::PathBuf;
 use bevy::prelude::*;
 use bevy_egui::{EguiPostUpdateSet, EguiPrimaryContextPass};
 
+pub use board::Board;
 pub use picture::picture;
-pub use session::{AppCommand, Flown, Knob, Playhead, Session};
+pub use session::{
+    Answer, Answers, AppCommand, Change, Doing, Draft, FileCommand, Flown, Grade, Kept, Knob, News, Playhead, Session,
+};
+pub use settings::{SCALES, Settings};
 pub use show::Shown;
+pub use survey::{Survey, SurveyCommand};
 pub use theme::Theme;
+pub use units::{Measure, Pair, Units};
 
 use crate::Result;
 use crate::error::Fault;
@@ -63,6 +74,7 @@ fn plugin(app: &mut App) {
     );
     app.add_systems(Update, session::obey.in_set(AppSystems::Obey));
     app.add_systems(Update, session::step.in_set(AppSystems::Step));
+    app.add_systems(Update, beside::exchange.after(AppSystems::Obey));
     app.add_systems(EguiPrimaryContextPass, show::show);
     app.add_plugins(map::plugin);
     app.init_resource::<Shown>();

@@ -34,7 +34,7 @@ const FRAME: Duration = Duration::from_millis(16);
 /// # Errors
 /// There is no graphics adapter (a software one will do), or the file can't be written.
 pub fn picture(mut session: Session, size: [u32; 2], theme: Theme, path: &Path) -> Result<()> {
-    session.theme = theme;
+    session.settings.theme = theme;
     // Without an adapter the graphics library panics.
     let drawn = catch_unwind(AssertUnwindSafe(|| draw(session, size)));
     let image = drawn.ok().flatten().ok_or_else(|| {

@@ -5,7 +5,7 @@ use bevy_egui::{EguiContexts, egui};
 
 use super::lens::{Lens, Look};
 use super::panels::{self, View};
-use super::{AppCommand, Session, Theme, theme};
+use super::{AppCommand, FileCommand, Session, Theme, theme};
 
 /// What the last pass showed and what was asked for in it.
 #[derive(Debug, Resource)]
@@ -16,12 +16,14 @@ pub struct Shown {
     pub screen: egui::Rect,
     /// What was asked for, in order.
     pub commands: Vec<AppCommand>,
+    /// What was asked for with files and not done yet.
+    pub files: Vec<FileCommand>,
 }
 
 impl Default for Shown {
     fn default() -> Self {
         let screen = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(1366.0, 768.0));
-        Self { lens: Lens::new(Look::default(), screen), screen, commands: Vec::new() }
+        Self { lens: Lens::new(Look::default(), screen), screen, commands: Vec::new(), files: Vec::new() }
     }
 }
 
@@ -34,9 +36,9 @@ pub(super) fn show(
 ) -> Result {
     let ctx = contexts.ctx_mut()?.clone();
     shown.commands.clear();
-    if *dressed != Some(session.theme) {
-        theme::apply(&ctx, session.theme);
-        *dressed = Some(session.theme);
+    if *dressed != Some(session.settings.theme) {
+        theme::apply(&ctx, session.settings.theme);
+        *dressed = Some(session.settings.theme);
     }
     if !theme::fonts_ready(&ctx) {
         return Ok(());

@@ -9,11 +9,13 @@ use bevy_egui::egui::{
     vec2,
 };
 
+use serde::{Deserialize, Serialize};
+
 use crate::ledger::Verdict;
 use crate::run::Stretch;
 
 /// Light for sunlight, dark for the evening.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
 pub enum Theme {
     /// Black on white.
     #[default]

@@ -6,11 +6,12 @@ use std::time::Duration;
 use bevy::log::{Level, LogPlugin};
 use bevy::prelude::*;
 use bevy::window::WindowResolution;
-use bevy::winit::{UpdateMode, WinitSettings};
+use bevy::winit::{EventLoopProxyWrapper, UpdateMode, WinitSettings, WinitUserEvent};
 use bevy_egui::egui::{Event, Modifiers};
 use bevy_egui::{EguiGlobalSettings, EguiInput, EguiPlugin, EguiPreUpdateSet, PrimaryEguiContext};
 
-use super::{AppSystems, Session, plugin};
+use super::beside::Beside;
+use super::{AppSystems, Doing, Session, plugin};
 use crate::{Error, Result};
 
 /// Size of the window before it is maximised, points.
@@ -19,6 +20,8 @@ const SIZE: (u32, u32) = (1280, 720);
 const LEAST: (f32, f32) = (1180.0, 660.0);
 /// How long the screen may stay as it is while nothing happens.
 const REST: Duration = Duration::from_secs(5);
+/// How long the screen may stay as it is while something is worked out.
+const WATCH: Duration = Duration::from_millis(120);
 
 /// Opens the window and returns when it is closed.
 pub(super) fn run(session: Session) -> Result<()> {
@@ -63,7 +66,7 @@ fn build(session: Session) -> App {
     app.add_plugins(EguiPlugin::default());
     app.insert_resource(session);
     app.add_plugins(plugin);
-    app.add_systems(Startup, open_eye);
+    app.add_systems(Startup, (open_eye, start_beside));
     app.add_systems(Update, rest_when_still.after(AppSystems::Step));
     app.add_systems(PreUpdate, drop_old_news.after(EguiPreUpdateSet::ProcessInput));
     app
@@ -75,9 +78,27 @@ fn open_eye(mut commands: Commands, mut egui: ResMut<EguiGlobalSettings>, mut wi
     commands.spawn((Camera2d, PrimaryEguiContext));
 }
 
-/// Draws without pause only while the replay moves, so that a laptop on battery lasts.
+/// Starts the thread that works beside the window; what it finds out wakes the window up.
+fn start_beside(mut commands: Commands, wake: Res<EventLoopProxyWrapper>) {
+    let wake = wake.clone();
+    let heard = move || {
+        // Once the window is closed there is nobody to wake.
+        let _ = wake.send_event(WinitUserEvent::WakeUp);
+    };
+    match Beside::start(heard) {
+        Ok(beside) => commands.insert_resource(beside),
+        Err(error) => error!("nothing can be worked out beside the window: {error}"),
+    }
+}
+
+/// Draws without pause only while the replay moves, and seldom while something is worked out, so that a laptop on battery
+/// lasts.
 fn rest_when_still(session: Res<Session>, mut winit: ResMut<WinitSettings>) {
-    let mode = if session.playhead.playing { UpdateMode::Continuous } else { UpdateMode::reactive(REST) };
+    let mode = match session.doing {
+        _ if session.playhead.playing => UpdateMode::Continuous,
+        Doing::Working { .. } => UpdateMode::reactive(WATCH),
+        _ => UpdateMode::reactive(REST),
+    };
     if winit.focused_mode != mode {
         *winit = WinitSettings { focused_mode: mode, unfocused_mode: mode };
     }

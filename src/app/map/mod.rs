@@ -3,15 +3,18 @@
 //! The ground is one bevy mesh under the panels; whatever moves or carries words is painted over it by egui through the
 //! same [`Lens`](super::lens::Lens), so that words stay crisp and the two never part.
 
+mod circle;
 mod flight;
 mod furniture;
 pub mod ground;
 pub mod hatch;
 mod labels;
+mod losses;
 mod marks;
 mod overlay;
 mod places;
 mod sketch;
+mod survey;
 
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
@@ -41,7 +44,7 @@ fn aim_camera(
     mut clear: ResMut<ClearColor>,
     camera: Single<(&Camera, &mut Transform, &mut Projection)>,
 ) {
-    let palette = session.theme.palette();
+    let palette = session.settings.theme.palette();
     let ground = if session.flown.is_some() { palette.outside } else { palette.paper };
     clear.0 = Color::srgb_u8(ground.r(), ground.g(), ground.b());
     let Some(flown) = &session.flown else { return };
@@ -64,15 +67,15 @@ fn redraw_ground(
     mut meshes: ResMut<Assets<Mesh>>,
     mut materials: ResMut<Assets<ColorMaterial>>,
     mut ground: Query<&mut Mesh2d, With<Ground>>,
-    mut drawn: Local<Option<(Theme, f64)>>,
+    mut drawn: Local<Option<(Theme, f64, u64)>>,
 ) {
-    let wanted = (session.theme, shown.lens.metres_a_point);
+    let wanted = (session.settings.theme, shown.lens.metres_a_point, session.edition);
     let Some(flown) = &session.flown else { return };
     if *drawn == Some(wanted) {
         return;
     }
     *drawn = Some(wanted);
-    let sketch = ground::draw(&flown.scenario.field, session.theme.palette(), shown.lens.metres_a_point);
+    let sketch = ground::draw(&flown.scenario.field, session.settings.theme.palette(), shown.lens.metres_a_point);
     let mesh = meshes.add(sketch.into_mesh());
     if let Ok(mut ground) = ground.single_mut() {
         ground.0 = mesh;

@@ -1,14 +1,14 @@
 //! The map as a panel: what is painted over the ground, and what pointing, dragging and turning the wheel ask for.
 
-use bevy_egui::egui::{Id, Painter, Pos2, Rect, Sense, Shape, Stroke, Ui, WidgetInfo, WidgetType, vec2};
+use bevy_egui::egui::{Id, Painter, Pos2, Rect, Response, Sense, Shape, Stroke, Ui, WidgetInfo, WidgetType, vec2};
 use glam::DVec2;
 
 use super::labels::Labels;
-use super::{flight, furniture, marks, places};
+use super::{circle, flight, furniture, losses, marks, places, survey};
 use crate::app::lens::Lens;
 use crate::app::panels::View;
 use crate::app::theme::Palette;
-use crate::app::{AppCommand, Flown};
+use crate::app::{AppCommand, Board, Flown};
 use crate::run::Trace;
 
 /// How near to a mark a press counts as on it, points.
@@ -20,42 +20,61 @@ const JET: f32 = 44.0;
 /// Paints the flight and all words, and returns the lens they were painted through.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let lens = Lens::new(view.session.look, ui.available_rect_before_wrap());
-    let Some(flown) = &view.session.flown else { return lens };
-    obey_pointer(ui, &lens, flown, out);
+    let painter = ui.painter_at(lens.rect);
+    let mut labels = Labels::new(lens.rect);
+    let map = pan_and_zoom(ui, &lens, out);
+    match view.session.board {
+        Board::Survey => {
+            survey::under(&painter, &lens, view, &mut labels);
+            survey::over(ui, &lens, view, &map, out);
+        }
+        Board::Circle => {
+            circle::under(&painter, &lens, view, &mut labels);
+            flight(ui, view, &lens, &mut labels);
+            choose_mark(view, &lens, &map, out);
+            circle::over(ui, &lens, view, &map, out);
+        }
+        Board::Losses => {
+            losses::under(&painter, &lens, view, &mut labels);
+            flight(ui, view, &lens, &mut labels);
+            losses::over(ui, &lens, view, &map, out);
+        }
+    }
+    lens
+}
+
+/// Paints the flight with its words.
+fn flight(ui: &Ui, view: &View<'_>, lens: &Lens, labels: &mut Labels) {
+    let Some(flown) = &view.session.flown else { return };
     let painter = ui.painter_at(lens.rect);
     let palette = view.palette;
-    let mut labels = Labels::new(lens.rect);
-    for piece in flight::draw(&painter, &lens, flown, palette) {
+    for piece in flight::draw(&painter, lens, flown, palette) {
         labels.rather_not(&piece);
     }
-    furniture::draw(&painter, &lens, flown, palette, &mut labels);
-    places::keep_lines_clear(&lens, &flown.scenario.field, &mut labels);
-    places::draw_symbols(&painter, &lens, flown, palette, &mut labels);
-    let seats = marks::draw(&painter, &lens, view, flown, &mut labels);
+    furniture::draw(&painter, lens, flown, palette, labels);
+    places::keep_lines_clear(lens, &flown.scenario.field, labels);
+    places::draw_symbols(&painter, lens, flown, palette, labels);
+    let seats = marks::draw(&painter, lens, view, flown, labels);
     if !view.session.playhead.playing
-        && let Some(at) = jet_at(&lens, flown, view.session.playhead.at_s)
+        && let Some(at) = jet_at(lens, flown, view.session.playhead.at_s)
     {
         // While it moves, words would jump out of its way without end.
         labels.keep_off(Rect::from_center_size(at, vec2(JET, JET)));
     }
-    places::draw_names(&painter, &lens, &flown.scenario.field, palette, &mut labels);
-    marks::draw_words(&painter, view, flown, &seats, &mut labels);
-    places::draw_words(&painter, &lens, flown, palette, &mut labels);
-    jet(&painter, &lens, flown, view.session.playhead.at_s, palette);
-    lens
+    places::draw_names(&painter, lens, &flown.scenario.field, palette, labels);
+    marks::draw_words(&painter, view, flown, &seats, labels);
+    places::draw_words(&painter, lens, flown, palette, labels);
+    jet(&painter, lens, flown, view.session.playhead.at_s, palette);
 }
 
-fn obey_pointer(ui: &Ui, lens: &Lens, flown: &Flown, out: &mut Vec<AppCommand>) {
+/// Moves and scales the view as the pointer asks, and returns how the pointer stands to the map. What is put on the map
+/// after this, such as a handle, has the pointer first.
+fn pan_and_zoom(ui: &Ui, lens: &Lens, out: &mut Vec<AppCommand>) -> Response {
     let response = ui.interact(lens.rect, Id::new("map"), Sense::CLICK | Sense::DRAG);
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "map of the field"));
     let drag = response.drag_delta();
     if drag != vec2(0.0, 0.0) {
         out.push(AppCommand::Pan(DVec2::new(f64::from(-drag.x), f64::from(drag.y)) * lens.metres_a_point));
-    }
-    if response.clicked()
-        && let Some(pointer) = response.interact_pointer_pos()
-    {
-        out.extend(mark_near(lens, flown, pointer).map(AppCommand::Choose));
     }
     if let Some(pointer) = response.hover_pos() {
         let (wheel, pinch) = ui.input(|input| (input.smooth_scroll_delta().y, input.zoom_delta()));
@@ -63,6 +82,17 @@ fn obey_pointer(ui: &Ui, lens: &Lens, flown: &Flown, out: &mut Vec<AppCommand>) 
         if (factor - 1.0).abs() > 1e-6 {
             out.push(AppCommand::Zoom { factor, about: Some(lens.ground(pointer)) });
         }
+    }
+    response
+}
+
+/// A press on a mark chooses its row of the ledger.
+fn choose_mark(view: &View<'_>, lens: &Lens, map: &Response, out: &mut Vec<AppCommand>) {
+    if map.clicked()
+        && let Some(flown) = &view.session.flown
+        && let Some(pointer) = map.interact_pointer_pos()
+    {
+        out.extend(mark_near(lens, flown, pointer).map(AppCommand::Choose));
     }
 }
 

@@ -12,8 +12,8 @@ const WARNINGS: f32 = 110.0;
 
 /// Lists the faults: on their own where the file can't be used, above the map where it can.
 pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
-    let faults = &view.session.faults;
-    let usable = view.session.flown.is_some();
+    let usable = view.session.refused.is_none();
+    let faults = view.session.refused.as_deref().unwrap_or(view.session.draft.faults());
     if !usable {
         let errors = faults.iter().filter(|fault| fault.severity == Severity::Error).count();
         ui.heading(if errors == 1 {
@@ -46,7 +46,7 @@ fn one(ui: &mut Ui, view: &View<'_>, fault: &Fault) {
     frame.show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().interact_size.y = 18.0;
-        if view.session.flown.is_some() {
+        if view.session.refused.is_none() {
             ui.horizontal_wrapped(|ui| {
                 ui.label(head);
                 ui.label(format!("{} {}", sentence(&fault.problem), sentence(&fault.way_out)));

@@ -1,10 +1,10 @@
 //! Which scenario this is, what its ledger amounts to, and the view.
 
-use bevy_egui::egui::{Align, Layout, RichText, Sense, Ui, vec2};
+use bevy_egui::egui::{Align, Button, Layout, RichText, Sense, Ui, vec2};
 
 use super::View;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Flown, map};
+use crate::app::{AppCommand, Board, Flown, map};
 use crate::ledger::Verdict;
 
 /// One step of the zoom buttons and keys.
@@ -14,20 +14,34 @@ pub(super) const ZOOM_STEP: f64 = 1.25;
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.set_min_height(TARGET);
-        match &view.session.flown {
-            Some(flown) => {
-                ui.label(RichText::new(&flown.scenario.file.name).family(bold()).size(20.0));
-                ui.label(RichText::new(&flown.scenario.file.date).color(view.palette.soft));
-                ui.add_space(10.0);
-                verdict(ui, view, flown);
+        match &view.session.path {
+            _ if view.session.refused.is_none() => {
+                boards(ui, view, out);
+                ui.label(RichText::new(&view.session.draft.file().name).family(bold()).size(18.0));
+                ui.add_space(6.0);
+                if let Some(flown) = &view.session.flown {
+                    verdict(ui, view, flown);
+                }
             }
-            None => {
+            _ => {
                 let name = view.session.path.as_ref().map_or_else(|| "input".into(), |path| path.display().to_string());
                 ui.label(RichText::new(name).family(bold()).size(20.0));
             }
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| buttons(ui, view, out));
     });
+}
+
+/// The boards, from the left.
+fn boards(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    for board in Board::ALL {
+        let word = RichText::new(board.name()).family(bold());
+        let button = Button::new(word).selected(view.session.board == board).min_size(vec2(72.0, TARGET));
+        let hint = format!("{} (key {})", board.hint(), board.key().name());
+        if ui.add(button).on_hover_text(hint).clicked() {
+            out.push(AppCommand::Board(board));
+        }
+    }
 }
 
 fn verdict(ui: &mut Ui, view: &View<'_>, flown: &Flown) {
@@ -66,7 +80,7 @@ fn buttons(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     press(ui, "Fit", "key F: the whole field and the whole path", AppCommand::Fit);
     press(ui, "Nearer", "key +", AppCommand::Zoom { factor: 1.0 / ZOOM_STEP, about: None });
     press(ui, "Further", "key \u{2212}", AppCommand::Zoom { factor: ZOOM_STEP, about: None });
-    let warnings = view.session.faults.len();
+    let warnings = view.session.draft.faults().len();
     if warnings > 0 {
         let shown = view.session.warnings_shown;
         let word = if warnings == 1 { "warning" } else { "warnings" };

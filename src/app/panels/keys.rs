@@ -5,8 +5,8 @@ use glam::DVec2;
 
 use super::View;
 use super::heading::ZOOM_STEP;
-use crate::app::AppCommand;
 use crate::app::lens::Look;
+use crate::app::{AppCommand, Board, FileCommand};
 
 /// Seconds that an arrow key moves the play head by; ten times as much with the control key.
 const NUDGE_S: f64 = 0.5;
@@ -15,9 +15,10 @@ const PAN_POINTS: f64 = 60.0;
 
 /// Turns pressed keys into commands.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    if ui.ctx().text_edit_focused() || !view.session.notice_read {
+    if ui.ctx().text_edit_focused() || !view.session.settings.notice_read {
         return;
     }
+    commands(ui, out);
     // A button or slider that has the keyboard keeps space and arrows for itself.
     let focused = ui.memory(|memory| memory.focused()).is_some();
     ui.input(|input| {
@@ -59,6 +60,31 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             out.push(AppCommand::Scrub(f64::INFINITY));
         }
     });
+}
+
+/// Keys that work wherever the keyboard is, short of a box being typed in.
+fn commands(ui: &Ui, out: &mut Vec<AppCommand>) {
+    let press = |key: Key, modifiers: Modifiers| ui.input_mut(|input| input.consume_key(modifiers, key));
+    for board in Board::ALL {
+        if press(board.key(), Modifiers::NONE) {
+            out.push(AppCommand::Board(board));
+        }
+    }
+    let with_shift = Modifiers::COMMAND | Modifiers::SHIFT;
+    for (key, modifiers, command) in [
+        (Key::Z, with_shift, AppCommand::Redo),
+        (Key::Z, Modifiers::COMMAND, AppCommand::Undo),
+        (Key::Y, Modifiers::COMMAND, AppCommand::Redo),
+        (Key::S, with_shift, AppCommand::File(FileCommand::SaveAs)),
+        (Key::S, Modifiers::COMMAND, AppCommand::File(FileCommand::Save)),
+        (Key::O, Modifiers::COMMAND, AppCommand::File(FileCommand::Open)),
+        (Key::N, Modifiers::COMMAND, AppCommand::File(FileCommand::New)),
+        (Key::I, Modifiers::COMMAND, AppCommand::File(FileCommand::Import)),
+    ] {
+        if press(key, modifiers) {
+            out.push(command);
+        }
+    }
 }
 
 /// An arrow alone moves the play head, with the shift key the view.

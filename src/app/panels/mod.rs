@@ -3,6 +3,7 @@
 //! Every panel is a plain function of (ui, view, commands out) with no other effect, so that it can be tested without a
 //! graphics card and repeated within a frame.
 
+pub mod circle;
 pub mod faults;
 pub mod figures;
 pub mod foot;
@@ -11,15 +12,17 @@ pub mod height;
 pub mod keys;
 pub mod ledger;
 pub mod legend;
+pub mod losses;
 pub mod notice;
 pub mod plan;
 pub mod replay;
+pub mod survey;
 
-use bevy_egui::egui::{CentralPanel, Context, Frame, LayerId, Margin, Panel, ScrollArea, Ui, UiBuilder};
+use bevy_egui::egui::{CentralPanel, Context, Frame, LayerId, Margin, Panel, Ui, UiBuilder};
 
 use super::lens::{Lens, Look};
 use super::theme::Palette;
-use super::{AppCommand, Session, map};
+use super::{AppCommand, Board, Session, Units};
 
 /// What the panels look at.
 #[derive(Debug, Clone, Copy)]
@@ -33,7 +36,12 @@ pub struct View<'a> {
 impl<'a> View<'a> {
     /// A view of a session.
     pub const fn new(session: &'a Session) -> Self {
-        Self { session, palette: session.theme.palette() }
+        Self { session, palette: session.settings.theme.palette() }
+    }
+
+    /// Units that the person has chosen.
+    pub const fn units(&self) -> &'a Units {
+        &self.session.settings.units
     }
 }
 
@@ -48,34 +56,31 @@ pub fn window(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens
 fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     keys::show(ui, view, out);
     let tight = frame(view, Margin::symmetric(10, 5));
-    let roomy = frame(view, Margin::symmetric(10, 8));
-    let wide = ui.available_width() > 1700.0;
     Panel::top("heading").frame(tight).resizable(false).show(ui, |ui| heading::show(ui, view, out));
     Panel::bottom("foot").frame(tight).resizable(false).show(ui, |ui| foot::show(ui, view, out));
-    if view.session.flown.is_none() {
-        let room = CentralPanel::no_frame().frame(roomy).show(ui, |ui| faults::show(ui, view, out));
+    if view.session.refused.is_some() {
+        let room = CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| faults::show(ui, view, out));
         return Lens::new(Look::default(), room.response.rect);
     }
     if view.session.warnings_shown {
-        Panel::top("warnings").frame(roomy).resizable(false).show(ui, |ui| faults::show(ui, view, out));
+        let warnings = Panel::top("warnings").frame(frame(view, ROOMY)).resizable(false);
+        warnings.show(ui, |ui| faults::show(ui, view, out));
     }
-    Panel::left("plan").frame(roomy).resizable(false).exact_size(if wide { 300.0 } else { 244.0 }).show(ui, |ui| {
-        ScrollArea::vertical().show(ui, |ui| plan::show(ui, view, out));
-    });
-    Panel::right("answers").frame(roomy).resizable(false).exact_size(490.0).show(ui, |ui| {
-        Panel::bottom("figures").frame(Frame::NONE).resizable(false).show_separator_line(false).show(ui, |ui| {
-            figures::show(ui, view, out);
-        });
-        ledger::show(ui, view, out);
-    });
-    Panel::bottom("replay").frame(roomy).resizable(false).show(ui, |ui| {
-        ui.scope(|ui| legend::show(ui, view, out));
-        replay::show(ui, view, out);
-        height::show(ui, view, out);
-    });
-    CentralPanel::no_frame().show(ui, |ui| map::show(ui, view, out)).inner
+    match view.session.board {
+        Board::Survey => survey::show(ui, view, out),
+        Board::Circle => circle::show(ui, view, out),
+        Board::Losses => losses::show(ui, view, out),
+    }
 }
+
+/// Margin of a panel with several things in it.
+const ROOMY: Margin = Margin::symmetric(10, 8);
 
 fn frame(view: &View<'_>, margin: Margin) -> Frame {
     Frame::new().fill(view.palette.paper).inner_margin(margin)
+}
+
+/// Width of the panel on the left, points.
+fn side(ui: &Ui) -> f32 {
+    if ui.available_width() > 1700.0 { 300.0 } else { 244.0 }
 }

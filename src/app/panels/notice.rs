@@ -9,7 +9,7 @@ use crate::report::cautions::FIRST_START;
 
 /// Shows it, unless it has been read.
 pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    if view.session.notice_read {
+    if view.session.settings.notice_read {
         return;
     }
     let frame = Frame::window(&ctx.global_style()).inner_margin(Margin::same(18));

@@ -20,9 +20,9 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let Some(flown) = &view.session.flown else { return };
     ui.heading("Plan and day");
     for (knob, key) in Knob::ALL.into_iter().zip(KEYS) {
-        turn(ui, view, flown, (knob, key), out);
+        turn(ui, view, (knob, key), out);
     }
-    let restore = ui.add_enabled(flown.is_changed(), Button::new("Back to the file's numbers"));
+    let restore = ui.add_enabled(view.session.draft.is_changed(), Button::new("Back to the file's numbers"));
     if restore.clicked() {
         out.push(AppCommand::Restore);
     }
@@ -33,8 +33,8 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     facts(ui, view, flown);
 }
 
-fn turn(ui: &mut Ui, view: &View<'_>, flown: &Flown, (knob, key): (Knob, Key), out: &mut Vec<AppCommand>) {
-    let (now, written) = (knob.get(&flown.scenario), knob.get(&flown.written));
+fn turn(ui: &mut Ui, view: &View<'_>, (knob, key): (Knob, Key), out: &mut Vec<AppCommand>) {
+    let (now, written) = (knob.get(view.session.draft.file()), knob.get(view.session.draft.saved()));
     let mut value = now;
     let label = ui
         .horizontal(|ui| {
@@ -59,6 +59,9 @@ fn turn(ui: &mut Ui, view: &View<'_>, flown: &Flown, (knob, key): (Knob, Key), o
     }
     if response.changed() && value != now {
         out.push(AppCommand::Turn(knob, value));
+    }
+    if response.drag_stopped() || response.lost_focus() {
+        out.push(AppCommand::Settle);
     }
 }
 

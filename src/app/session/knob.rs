@@ -2,7 +2,7 @@
 
 use std::ops::RangeInclusive;
 
-use crate::run::Scenario;
+use crate::run::ScenarioFile;
 use crate::units::{Bearing, Length, Quantity, Speed};
 
 /// A number that can be turned.
@@ -64,8 +64,7 @@ impl Knob {
     }
 
     /// Its value in a scenario, in its unit.
-    pub fn get(self, scenario: &Scenario) -> f64 {
-        let file = &scenario.file;
+    pub fn get(self, file: &ScenarioFile) -> f64 {
         match self {
             Self::Radius => file.recovery.radius.m(),
             Self::Height => file.recovery.height.m(),
@@ -76,16 +75,15 @@ impl Knob {
     }
 
     /// Sets its value, kept inside its range.
-    pub fn set(self, written: &Scenario, scenario: &mut Scenario, value: f64) {
+    pub fn set(self, written: &ScenarioFile, file: &mut ScenarioFile, value: f64) {
         let range = self.range();
         let value = value.clamp(*range.start(), *range.end());
-        let file = &mut scenario.file;
         match self {
             Self::Radius => file.recovery.radius = Length::new(value),
             Self::Height => file.recovery.height = Length::new(value),
             Self::ReturnSpeed => file.jet.return_speed.value = Speed::new(value),
             Self::WindSpeed => {
-                let (mean, gust) = (written.file.wind.mean.mps(), written.file.wind.gust.mps());
+                let (mean, gust) = (written.wind.mean.mps(), written.wind.gust.mps());
                 file.wind.mean = Speed::new(value);
                 file.wind.gust = Speed::new(if mean > 0.0 { value * gust / mean } else { value + gust });
             }

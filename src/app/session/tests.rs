@@ -1,16 +1,19 @@
 //! Does a session obey?
 
 use super::*;
+use crate::app::Theme;
 use crate::app::show::Shown;
 use crate::ledger::Limit;
+use crate::ledger::judge;
+use crate::run::fly;
 
 fn session() -> Session {
     Session::new(Scenario::demo(), Vec::new(), None)
 }
 
 fn obey(session: &mut Session, commands: &[AppCommand]) {
-    for &command in commands {
-        session.apply(command, Shown::default().lens);
+    for command in commands {
+        session.apply(command.clone(), Shown::default().lens);
     }
 }
 
@@ -23,16 +26,16 @@ fn every_knob_flies_again_and_every_answer_is_new() {
     for knob in Knob::ALL {
         let mut session = session();
         let before = flown(&session).clone();
-        let value = knob.get(&before.scenario) + 7.0;
+        let value = knob.get(&before.scenario.file) + 7.0;
         obey(&mut session, &[AppCommand::Turn(knob, value)]);
         let after = flown(&session);
-        assert!((knob.get(&after.scenario) - value).abs() < 1e-9, "{}", knob.name());
+        assert!((knob.get(&after.scenario.file) - value).abs() < 1e-9, "{}", knob.name());
         assert_ne!(before.run.trace, after.run.trace, "{}", knob.name());
         assert_eq!(after.ledger, judge(&after.scenario, &after.run), "{}", knob.name());
-        assert!(after.is_changed());
+        assert!(session.draft.is_changed());
         obey(&mut session, &[AppCommand::Restore]);
         assert_eq!(flown(&session).run.trace, before.run.trace);
-        assert!(!flown(&session).is_changed());
+        assert!(!session.draft.is_changed());
     }
 }
 
@@ -112,7 +115,7 @@ fn a_file_that_cannot_be_used_obeys_without_harm() {
     obey(&mut session, &all);
     session.tick(1.0);
     assert!(session.flown.is_none() && !session.playhead.playing);
-    assert_eq!(session.theme, Theme::Dark);
+    assert_eq!(session.settings.theme, Theme::Dark);
 }
 
 #[test]

@@ -1,0 +1,15 @@
+//! The survey: where the field is drawn, and jet and wind are entered.
+
+use bevy_egui::egui::{CentralPanel, Panel, ScrollArea, Ui};
+
+use super::{View, frame, side};
+use crate::app::lens::Lens;
+use crate::app::{AppCommand, map};
+
+/// Lays the board out and returns the lens of its map.
+pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+    Panel::left("survey tools").frame(frame(view, super::ROOMY)).resizable(false).exact_size(side(ui)).show(ui, |ui| {
+        ScrollArea::vertical().show(ui, |ui| ui.heading("Field"));
+    });
+    CentralPanel::no_frame().show(ui, |ui| map::show(ui, view, out)).inner
+}

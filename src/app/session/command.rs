@@ -1,0 +1,97 @@
+//! What a panel may ask for. Panels change nothing themselves.
+
+use std::path::PathBuf;
+
+use glam::DVec2;
+
+use super::{Change, Knob};
+use crate::app::survey::SurveyCommand;
+use crate::app::{Board, Settings};
+use crate::report::help::Topic;
+use crate::run::WindChoice;
+use crate::study::losses::Replay;
+
+/// What a panel asks for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum AppCommand {
+    /// Shows a board.
+    Board(Board),
+    /// Sets a number of the plan or the wind, in the knob's unit.
+    Turn(Knob, f64),
+    /// Puts the whole scenario back to what was opened or last saved.
+    Restore,
+    /// Edits the scenario.
+    Edit(Box<Change>),
+    /// The edit that was going on has come to an end: a drag was let go, a box was left.
+    Settle,
+    /// Takes the last edit back.
+    Undo,
+    /// Does it again.
+    Redo,
+    /// Flies another case; 0 is the plan as written.
+    Case(u64),
+    /// Flies in the mean or in the gust.
+    Wind(WindChoice),
+    /// Replays a loss elsewhere, or again that of the plan.
+    Lost(Option<Replay>),
+    /// Plays, or pauses.
+    PlayOrPause,
+    /// Moves the play head to a time since the loss, seconds.
+    Scrub(f64),
+    /// Moves the play head by some seconds.
+    Nudge(f64),
+    /// Plays this many times as fast as it flew.
+    Speed(f64),
+    /// Chooses a row of the ledger and moves the play head to its moment.
+    Choose(usize),
+    /// Shows the whole field and the whole path.
+    Fit,
+    /// Shows this many times as much ground, keeping a place of the ground where it is on the screen.
+    Zoom {
+        /// Above 1 shows more ground.
+        factor: f64,
+        /// The place that stays; the middle where left out.
+        about: Option<DVec2>,
+    },
+    /// Moves the view over the ground, metres.
+    Pan(DVec2),
+    /// Changes between light and dark.
+    SwapTheme,
+    /// The notice has been read.
+    NoticeRead,
+    /// Shows or hides the warnings of the file.
+    ShowWarnings(bool),
+    /// Replaces the settings.
+    Settings(Box<Settings>),
+    /// Shows what a number is, or puts that away.
+    Help(Option<Topic>),
+    /// Keeps the plan as it stands, to be compared with, or lets the kept one go.
+    Keep(bool),
+    /// Stops what is worked out beside the window, or lets it go on.
+    Refine(bool),
+    /// Something of the survey: a tool, a choice, a corner.
+    Survey(SurveyCommand),
+    /// Something with files; whoever has the disk obeys it.
+    File(FileCommand),
+}
+
+/// What is asked for with files.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FileCommand {
+    /// An empty field.
+    New,
+    /// The built-in demo.
+    Demo,
+    /// A file chosen in the system's dialog.
+    Open,
+    /// This file.
+    OpenThis(PathBuf),
+    /// Saves to the file it came from; asks where there is none.
+    Save,
+    /// Saves to a file chosen in the system's dialog.
+    SaveAs,
+    /// Shapes, a picture or a world file chosen in the system's dialog.
+    Import,
+    /// Lets go of changes brought back after the program ended without saving them.
+    DropRecovered,
+}

@@ -1,0 +1,67 @@
+//! One scenario with its flight and its ledger, and where the replay of it is.
+
+use glam::DVec2;
+
+use crate::app::lens::Bounds;
+use crate::ledger::{Ledger, judge};
+use crate::run::{Run, Scenario, WindChoice, fly};
+use crate::study::losses::Replay;
+
+/// A scenario with its flight.
+#[derive(Debug, Clone)]
+pub struct Flown {
+    /// The scenario flown; its loss is that of the replay where a loss elsewhere is replayed.
+    pub scenario: Scenario,
+    /// The flight.
+    pub run: Run,
+    /// Its margins.
+    pub ledger: Ledger,
+}
+
+impl Flown {
+    /// Flies a case of a scenario, or of a loss elsewhere, which brings its case with it.
+    pub fn new(mut scenario: Scenario, lost: Option<Replay>, case: u64, wind: WindChoice) -> Self {
+        if let Some(lost) = lost {
+            scenario.file.loss = lost.loss(&scenario);
+        }
+        let run = fly(&scenario, lost.map_or(case, |lost| lost.case), wind);
+        let ledger = judge(&scenario, &run);
+        Self { scenario, run, ledger }
+    }
+
+    /// Time of the last sample, seconds since the loss.
+    pub fn end_s(&self) -> f64 {
+        self.run.trace.len().checked_sub(1).map_or(0.0, |last| self.run.trace.time_s(last))
+    }
+
+    /// Position of a time in the trace: a sample number with its fraction.
+    pub fn sample_at(&self, at_s: f64) -> f64 {
+        let step_s = self.run.trace.step_s;
+        if step_s > 0.0 { (at_s / step_s).clamp(0.0, self.end_s() / step_s) } else { 0.0 }
+    }
+
+    /// What a view of everything shows: the field and the path near it.
+    pub fn bounds(&self) -> Bounds {
+        let field = &self.scenario.field;
+        let mut bounds = Bounds::of(field.outline.rings().iter().flatten().copied());
+        bounds.extend(field.patches.iter().flat_map(|patch| patch.region.rings().iter().flatten().copied()));
+        let land = bounds;
+        let trace = &self.run.trace;
+        let path = (0..trace.len()).map(|index| trace.point(index));
+        // A path that leaves for good must not shrink the field to a speck.
+        bounds.extend(path.filter(|&point| land.grown(2.0).contains(point)));
+        bounds.extend([field.stand, field.home, field.hub, DVec2::ZERO]);
+        bounds
+    }
+}
+
+/// Where the replay is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Playhead {
+    /// Seconds since the loss.
+    pub at_s: f64,
+    /// Whether it moves by itself.
+    pub playing: bool,
+    /// How many times as fast as it flew.
+    pub speed: f64,
+}

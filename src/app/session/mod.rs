@@ -1,0 +1,291 @@
+//! What the window is about: the scenario being written, its flight and its ledger, what is known of the longer
+//! questions, and where the eye and the play head are.
+//!
+//! [`Session::apply`] obeys one command and flies again where the answer depends on it: a flight takes a fraction of a
+//! millisecond, so the flight on the screen is always the flight of the plan on the screen. Longer questions are worked
+//! out [`beside`](super::beside) the window; [`Session::edition`] says which plan an answer belongs to.
+
+use std::path::PathBuf;
+
+use bevy::prelude::{Real, Res, ResMut, Resource, Time};
+
+use super::lens::{Lens, Look};
+use super::show::Shown;
+use super::survey::Survey;
+use super::{Board, Settings};
+use crate::error::Fault;
+use crate::report::help::Topic;
+use crate::run::{Scenario, WindChoice};
+use crate::study::losses::Replay;
+
+mod answers;
+mod command;
+mod draft;
+mod flown;
+mod knob;
+#[cfg(test)]
+mod tests;
+
+pub use answers::{Answer, Answers, Doing, Grade, News};
+pub use command::{AppCommand, FileCommand};
+pub use draft::{Change, Draft};
+pub use flown::{Flown, Playhead};
+pub use knob::Knob;
+
+/// A plan that was kept, to be compared with.
+#[derive(Debug, Clone)]
+pub struct Kept {
+    /// Its flight.
+    pub flown: Flown,
+    /// What was known of it.
+    pub answers: Answers,
+}
+
+/// Everything the window shows.
+#[derive(Debug, Clone, Resource)]
+pub struct Session {
+    /// The file, where there is one.
+    pub path: Option<PathBuf>,
+    /// What is wrong with a file that could not be read at all; nothing else is shown until it is left.
+    pub refused: Option<Vec<Fault>>,
+    /// The scenario being written.
+    pub draft: Draft,
+    /// The flight of the draft, or of the last draft that could be flown; none where there was none yet.
+    pub flown: Option<Flown>,
+    /// Number of the case flown.
+    pub case: u64,
+    /// The wind flown in.
+    pub wind: WindChoice,
+    /// The loss elsewhere that is replayed.
+    pub lost: Option<Replay>,
+    /// The replay.
+    pub playhead: Playhead,
+    /// The row of the ledger that is chosen.
+    pub chosen: Option<usize>,
+    /// What part of the ground is looked at.
+    pub look: Look,
+    /// Counts the flights, so that whoever draws can tell a new one.
+    pub flights: u64,
+    /// Counts the plans that could be flown, so that answers can be told apart.
+    pub edition: u64,
+    /// What is known of the longer questions.
+    pub answers: Answers,
+    /// What is being worked out.
+    pub doing: Doing,
+    /// The plan kept to be compared with.
+    pub kept: Option<Kept>,
+    /// Which question is asked.
+    pub board: Board,
+    /// The survey's tool and choices.
+    pub survey: Survey,
+    /// What a person has chosen for good.
+    pub settings: Settings,
+    /// What is explained at the moment.
+    pub help: Option<Topic>,
+    /// Whether warnings are on the screen.
+    pub warnings_shown: bool,
+    /// A word to the person about the last thing done with files, such as "saved"; empty for none.
+    pub word: String,
+}
+
+impl Session {
+    /// A session on a scenario that can be used.
+    pub fn new(scenario: Scenario, warnings: Vec<Fault>, path: Option<PathBuf>) -> Self {
+        let draft = Draft::new(scenario.file.clone(), warnings);
+        let mut session = Self::on(draft, path);
+        session.fly_this(scenario);
+        session.fit();
+        session
+    }
+
+    /// A session on a file that can't be used.
+    pub fn faulty(faults: Vec<Fault>, path: Option<PathBuf>) -> Self {
+        let draft = Draft::new(Scenario::demo().file, Vec::new());
+        Self { refused: Some(faults), ..Self::on(draft, path) }
+    }
+
+    fn on(draft: Draft, path: Option<PathBuf>) -> Self {
+        let settings = Settings { notice_read: path.is_some(), ..Settings::default() };
+        Self {
+            path,
+            refused: None,
+            warnings_shown: !draft.faults().is_empty(),
+            draft,
+            flown: None,
+            case: 0,
+            wind: WindChoice::Mean,
+            lost: None,
+            playhead: Playhead { at_s: 0.0, playing: false, speed: 1.0 },
+            chosen: None,
+            look: Look::default(),
+            flights: 0,
+            edition: 0,
+            answers: Answers::default(),
+            doing: Doing::default(),
+            kept: None,
+            board: Board::default(),
+            survey: Survey::default(),
+            settings,
+            help: None,
+            word: String::new(),
+        }
+    }
+
+    /// Puts another scenario on the screen, flown where it can be; what a person has chosen for good stays.
+    pub fn load(&mut self, draft: Draft, path: Option<PathBuf>) {
+        let scenario = Scenario::from_file(draft.file().clone()).ok();
+        let (settings, edition, flights) = (self.settings.clone(), self.edition + 1, self.flights + 1);
+        let board = self.board;
+        *self = Self { settings, edition, flights, board, ..Self::on(draft, path) };
+        if let Some(scenario) = scenario {
+            self.fly_this(scenario);
+        }
+        self.fit();
+    }
+
+    /// Whether the flight and the answers are those of the draft, and not of an earlier one that could be flown.
+    pub fn is_current(&self) -> bool {
+        self.flown.is_some() && self.draft.errors().next().is_none()
+    }
+
+    /// Obeys one command. `seen` is the view that the person had when asking.
+    pub fn apply(&mut self, command: AppCommand, seen: Lens) {
+        if self.refused.is_some() && !matches!(command, AppCommand::SwapTheme | AppCommand::Settings(_)) {
+            return;
+        }
+        let end_s = self.flown.as_ref().map_or(0.0, Flown::end_s);
+        let playhead = &mut self.playhead;
+        match command {
+            AppCommand::Board(board) => self.board = board,
+            AppCommand::Turn(knob, value) => {
+                let mut file = self.draft.file().clone();
+                knob.set(self.draft.saved(), &mut file, value);
+                self.edit(Change { what: format!("turn the {}", knob.name()), file });
+            }
+            AppCommand::Restore => {
+                let file = self.draft.saved().clone();
+                self.edit(Change { what: "go back to the saved numbers".into(), file });
+                self.draft.settle();
+            }
+            AppCommand::Edit(change) => self.edit(*change),
+            AppCommand::Settle => self.draft.settle(),
+            AppCommand::Undo => {
+                let scenario = self.draft.undo();
+                self.edited(scenario);
+            }
+            AppCommand::Redo => {
+                let scenario = self.draft.redo();
+                self.edited(scenario);
+            }
+            AppCommand::Case(case) => {
+                self.case = case;
+                self.lost = None;
+                self.fly();
+            }
+            AppCommand::Wind(wind) => {
+                self.wind = wind;
+                self.fly();
+            }
+            AppCommand::Lost(lost) => {
+                self.lost = lost;
+                self.playhead = Playhead { at_s: 0.0, playing: false, ..self.playhead };
+                self.fly();
+            }
+            AppCommand::PlayOrPause => {
+                playhead.playing = !playhead.playing && end_s > 0.0;
+                // Playing from the very end starts again.
+                if playhead.playing && playhead.at_s >= end_s {
+                    playhead.at_s = 0.0;
+                }
+            }
+            AppCommand::Scrub(at_s) => playhead.at_s = at_s.clamp(0.0, end_s),
+            AppCommand::Nudge(by_s) => playhead.at_s = (playhead.at_s + by_s).clamp(0.0, end_s),
+            AppCommand::Speed(speed) => playhead.speed = speed,
+            AppCommand::Choose(index) => {
+                if let Some(row) = self.flown.as_ref().and_then(|flown| flown.ledger.rows.get(index)) {
+                    playhead.at_s = row.at_s.clamp(0.0, end_s);
+                    playhead.playing = false;
+                    self.chosen = Some(index);
+                }
+            }
+            AppCommand::Fit => self.fit(),
+            AppCommand::Zoom { factor, about } => self.look = seen.zoomed(factor, about),
+            AppCommand::Pan(by) => self.look = seen.panned(by),
+            AppCommand::SwapTheme => self.settings.theme = self.settings.theme.other(),
+            AppCommand::NoticeRead => self.settings.notice_read = true,
+            AppCommand::ShowWarnings(shown) => self.warnings_shown = shown,
+            AppCommand::Settings(settings) => self.settings = *settings,
+            AppCommand::Help(topic) => self.help = topic,
+            AppCommand::Keep(keep) => {
+                let kept = self.flown.clone().filter(|_| keep);
+                self.kept = kept.map(|flown| Kept { flown, answers: self.answers.clone() });
+            }
+            AppCommand::Refine(go_on) => self.doing = if go_on { Doing::Resting } else { Doing::Stopped },
+            AppCommand::Survey(command) => self.survey_obeys(command),
+            AppCommand::File(_) => {}
+        }
+    }
+
+    /// Lets some seconds pass.
+    pub fn tick(&mut self, by_s: f64) {
+        let end_s = self.flown.as_ref().map_or(0.0, Flown::end_s);
+        let playhead = &mut self.playhead;
+        if playhead.playing {
+            playhead.at_s = (playhead.at_s + by_s * playhead.speed).min(end_s);
+            playhead.playing = playhead.at_s < end_s;
+        }
+    }
+
+    pub(super) fn edit(&mut self, change: Change) {
+        let scenario = self.draft.edit(change);
+        self.edited(scenario);
+    }
+
+    /// After an edit the flight is a new one, where there can be one.
+    fn edited(&mut self, scenario: Option<Scenario>) {
+        if let Some(scenario) = scenario {
+            self.lost = None;
+            self.edition += 1;
+            self.fly_this(scenario);
+        }
+    }
+
+    fn fly(&mut self) {
+        // What is replayed elsewhere is the plan's scenario with another loss, so the plan's is asked for again.
+        if let Ok(scenario) = Scenario::from_file(self.draft.file().clone()) {
+            self.fly_this(scenario);
+        }
+    }
+
+    fn fly_this(&mut self, scenario: Scenario) {
+        let chosen = |flown: &Flown| Some(flown.ledger.rows.get(self.chosen?)?.limit);
+        let chosen = self.flown.as_ref().and_then(chosen);
+        let flown = Flown::new(scenario, self.lost, self.case, self.wind);
+        // The rows may have changed places: what was chosen is a limit, not a line.
+        self.chosen = chosen.and_then(|limit| flown.ledger.rows.iter().position(|row| row.limit == limit));
+        self.playhead.at_s = self.playhead.at_s.min(flown.end_s());
+        self.flown = Some(flown);
+        self.flights += 1;
+    }
+
+    fn fit(&mut self) {
+        self.look = self.flown.as_ref().map_or_else(Look::default, |flown| Look::whole(flown.bounds()));
+    }
+}
+
+/// Obeys what the panels asked for in the last frame.
+pub(super) fn obey(mut session: ResMut<Session>, mut shown: ResMut<Shown>) {
+    for command in std::mem::take(&mut shown.commands) {
+        match command {
+            AppCommand::File(command) => shown.files.push(command),
+            command => session.apply(command, shown.lens),
+        }
+    }
+}
+
+/// Moves the play head.
+pub(super) fn step(mut session: ResMut<Session>, time: Res<Time<Real>>) {
+    if session.playhead.playing {
+        session.tick(time.delta_secs_f64());
+    }
+}

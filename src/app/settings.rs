@@ -1,0 +1,94 @@
+//! What a person has chosen for good: the look, the units, the size of the text, and the files used last.
+
+use std::path::PathBuf;
+
+use serde::{Deserialize, Serialize};
+
+use super::{Theme, Units};
+
+/// Smallest and largest scale of everything on the screen.
+pub const SCALES: [f32; 6] = [0.9, 1.0, 1.15, 1.3, 1.5, 1.75];
+/// Files that are remembered.
+const MOST_RECENT: usize = 8;
+
+/// The choices, as they are kept from one start to the next.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// Light or dark.
+    pub theme: Theme,
+    /// Whether what comes before the first use has been read.
+    pub notice_read: bool,
+    /// How large everything is drawn.
+    pub scale: f32,
+    /// Units a measure.
+    pub units: Units,
+    /// Whether the guided tour has been seen or waved away.
+    pub tour_seen: bool,
+    /// Files opened or saved, the last first.
+    pub recent: Vec<PathBuf>,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            theme: Theme::default(),
+            notice_read: false,
+            scale: 1.0,
+            units: Units::default(),
+            tour_seen: false,
+            recent: Vec::new(),
+        }
+    }
+}
+
+impl Settings {
+    /// The next larger or smaller scale.
+    pub fn scaled(&self, larger: bool) -> f32 {
+        let next = |scale: &&f32| if larger { **scale > self.scale } else { **scale < self.scale };
+        let found = if larger { SCALES.iter().find(next) } else { SCALES.iter().rev().find(next) };
+        found.copied().unwrap_or(self.scale)
+    }
+
+    /// Puts a file in front of those used last.
+    pub fn remember(&mut self, path: PathBuf) {
+        self.recent.retain(|known| *known != path);
+        self.recent.insert(0, path);
+        self.recent.truncate(MOST_RECENT);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn scales_go_up_and_down_and_stop_at_the_ends() {
+        let mut settings = Settings::default();
+        settings.scale = settings.scaled(true);
+        assert_eq!(settings.scale, 1.15);
+        settings.scale = settings.scaled(false);
+        assert_eq!(settings.scale, 1.0);
+        settings.scale = 1.75;
+        assert_eq!(settings.scaled(true), 1.75);
+    }
+
+    #[test]
+    fn a_file_used_again_comes_to_the_front_once() {
+        let mut settings = Settings::default();
+        for name in ["a", "b", "a"] {
+            settings.remember(name.into());
+        }
+        assert_eq!(settings.recent, ["a", "b"].map(PathBuf::from));
+        for index in 0..20 {
+            settings.remember(index.to_string().into());
+        }
+        assert_eq!(settings.recent.len(), MOST_RECENT);
+    }
+
+    #[test]
+    fn settings_of_another_version_are_read_as_far_as_they_fit() {
+        let read: Settings = serde_json::from_str(r#"{"theme":"Dark","of_the_future":3}"#).unwrap();
+        assert_eq!(read, Settings { theme: Theme::Dark, ..Settings::default() });
+    }
+}
