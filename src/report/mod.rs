@@ -9,6 +9,7 @@ pub mod draw;
 mod format;
 mod geojson;
 mod gpx;
+pub mod help;
 mod json;
 mod layout;
 mod origins;

@@ -1,7 +1,7 @@
 //! The wind group of a report and the sector it varies in.
 
 use super::{MetarWind, Reader, number};
-use crate::units::{Bearing, Quantity as _, Speed};
+use crate::units::{Bearing, Speed};
 
 /// Units of a wind: the letters, the unit's name here, and the speed that `P` stands in front of, with what it means.
 ///
