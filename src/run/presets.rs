@@ -149,8 +149,9 @@ pub fn presets() -> &'static [Preset] {
 impl Preset {
     /// The notes it brings, none of them checked.
     pub fn notes(&self) -> Vec<RuleNote> {
-        let standoff = if self.standoff_m == STANDOFF_M { ", standoff 20 m" } else { "" };
-        let judged = format!("bank 35 deg, stall factor 1.3{standoff}, reserve 20 %");
+        let standoff = if self.standoff_m > STANDOFF_M { String::new() } else { format!(", standoff {STANDOFF_M} m") };
+        let reserve = Ratio::new(RESERVE);
+        let judged = format!("bank {BANK_DEG} deg, stall factor {STALL_FACTOR}{standoff}, reserve {reserve}");
         let judgement = ("bank limit, stall factor, standoff, reserve", judged.as_str(), JUDGEMENT);
         let notes = self.notes.iter().copied().chain([judgement]);
         let note = |(label, value, source): (&str, &str, &str)| RuleNote {
