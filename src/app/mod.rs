@@ -12,7 +12,7 @@ mod picture;
 mod session;
 mod settings;
 mod show;
-mod survey;
+pub mod survey;
 pub mod theme;
 mod units;
 mod window;
