@@ -24,4 +24,6 @@ mod pictures;
 mod study;
 mod study_map;
 mod support;
+#[cfg(feature = "app")]
+mod survey_sheets;
 mod verify;
