@@ -30,4 +30,6 @@ mod pictures_survey;
 mod study;
 mod study_map;
 mod support;
+#[cfg(feature = "app")]
+mod survey_sheets;
 mod verify;

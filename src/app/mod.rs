@@ -11,6 +11,7 @@ pub mod panels;
 mod picture;
 mod session;
 mod settings;
+mod sheet;
 mod show;
 pub mod survey;
 pub mod theme;
@@ -29,6 +30,7 @@ pub use session::{
     Answer, Answers, AppCommand, Change, Doing, Draft, FileCommand, Flown, Grade, Kept, Knob, News, Playhead, Session,
 };
 pub use settings::{SCALES, Settings};
+pub use sheet::Sheet;
 pub use show::Shown;
 pub use survey::{Survey, SurveyCommand};
 pub use theme::Theme;

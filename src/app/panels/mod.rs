@@ -4,11 +4,13 @@
 //! graphics card and repeated within a frame.
 
 pub mod circle;
+pub mod entry;
 pub mod faults;
 pub mod figures;
 pub mod foot;
 pub mod heading;
 pub mod height;
+pub mod help;
 pub mod keys;
 pub mod ledger;
 pub mod legend;

@@ -12,7 +12,7 @@ use bevy::prelude::{Real, Res, ResMut, Resource, Time};
 use super::lens::{Lens, Look};
 use super::show::Shown;
 use super::survey::{self, Survey, SurveyCommand, still_there};
-use super::{Board, Settings};
+use super::{Board, Settings, Sheet};
 use crate::error::Fault;
 use crate::report::help::Topic;
 use crate::run::{Scenario, WindChoice};
@@ -76,6 +76,8 @@ pub struct Session {
     pub kept: Option<Kept>,
     /// Which question is asked.
     pub board: Board,
+    /// Which sheet of the survey lies open.
+    pub sheet: Sheet,
     /// The survey's tool and choices.
     pub survey: Survey,
     /// What a person has chosen for good.
@@ -124,6 +126,7 @@ impl Session {
             doing: Doing::default(),
             kept: None,
             board: Board::default(),
+            sheet: Sheet::default(),
             survey: Survey::default(),
             settings,
             help: None,
@@ -135,8 +138,8 @@ impl Session {
     pub fn load(&mut self, draft: Draft, path: Option<PathBuf>) {
         let scenario = Scenario::from_file(draft.file().clone()).ok();
         let (settings, edition, flights) = (self.settings.clone(), self.edition + 1, self.flights + 1);
-        let board = self.board;
-        *self = Self { settings, edition, flights, board, ..Self::on(draft, path) };
+        let (board, sheet) = (self.board, self.sheet);
+        *self = Self { settings, edition, flights, board, sheet, ..Self::on(draft, path) };
         if let Some(scenario) = scenario {
             self.fly_this(scenario);
         }
@@ -157,6 +160,7 @@ impl Session {
         let playhead = &mut self.playhead;
         match command {
             AppCommand::Board(board) => self.board = board,
+            AppCommand::Sheet(sheet) => self.sheet = sheet,
             AppCommand::Turn(knob, value) => {
                 let mut file = self.draft.file().clone();
                 knob.set(self.draft.saved(), &mut file, value);

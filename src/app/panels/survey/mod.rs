@@ -2,6 +2,8 @@
 
 mod place_box;
 pub mod tools;
+mod jet;
+mod sheets;
 
 use bevy_egui::egui::{CentralPanel, Panel, ScrollArea, Ui};
 
@@ -13,6 +15,10 @@ use crate::app::{AppCommand, map};
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     Panel::left("survey tools").frame(frame(view, super::ROOMY)).resizable(false).exact_size(side(ui)).show(ui, |ui| {
         ScrollArea::vertical().show(ui, |ui| tools::show(ui, view, out));
+    });
+    let width = if ui.available_width() > 1500.0 { 540.0 } else { 470.0 };
+    Panel::right("sheets").frame(frame(view, super::ROOMY)).resizable(false).exact_size(width).show(ui, |ui| {
+        sheets::show(ui, view, out);
     });
     CentralPanel::no_frame().show(ui, |ui| map::show(ui, view, out)).inner
 }
