@@ -20,6 +20,7 @@ mod track;
 mod words;
 
 pub use format::Format;
+pub use picture::look;
 pub use study::{Answer, StudyReport};
 pub use track::{Sample, Span, samples, spans};
 pub use words::headline;

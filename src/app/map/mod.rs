@@ -9,7 +9,7 @@ mod furniture;
 pub mod ground;
 pub mod hatch;
 mod labels;
-mod losses;
+pub mod losses;
 mod marks;
 mod overlay;
 mod places;

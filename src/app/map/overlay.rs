@@ -37,6 +37,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         Board::Losses => {
             losses::under(&painter, &lens, view, &mut labels);
             flight(ui, view, &lens, &mut labels);
+            losses::names(&painter, &lens, view, &mut labels);
             losses::over(ui, &lens, view, &map, out);
         }
     }

@@ -3,11 +3,11 @@
 use bevy::asset::RenderAssetUsages;
 use bevy::color::{Color, ColorToComponents as _};
 use bevy::mesh::{Indices, Mesh, PrimitiveTopology};
-use bevy_egui::egui::Color32;
+use bevy_egui::egui::{self, Color32, Shape};
 use geo::{Coord, LineString, Polygon, TriangulateEarcut as _};
 use glam::DVec2;
 
-use crate::app::lens::local;
+use crate::app::lens::{Lens, local};
 use crate::geometry::Region;
 
 /// Corners of a dot.
@@ -18,7 +18,7 @@ const DOT_CORNERS: u32 = 8;
 pub struct Sketch {
     origin: DVec2,
     corners: Vec<[f32; 3]>,
-    colours: Vec<[f32; 4]>,
+    colours: Vec<Color32>,
     triangles: Vec<u32>,
 }
 
@@ -84,17 +84,28 @@ impl Sketch {
         let first = u32::try_from(self.corners.len()).unwrap_or(u32::MAX);
         let origin = self.origin;
         self.corners.extend(corners.iter().map(|&corner| local(corner, origin).extend(0.0).to_array()));
-        let linear = Color::srgb_u8(colour.r(), colour.g(), colour.b()).to_linear().to_f32_array();
-        self.colours.resize(self.corners.len(), linear);
+        self.colours.resize(self.corners.len(), colour);
         self.triangles.extend(triangles.into_iter().map(|corner| corner + first));
     }
 
     /// The mesh to draw.
     pub fn into_mesh(self) -> Mesh {
+        let linear = |colour: Color32| Color::srgb_u8(colour.r(), colour.g(), colour.b()).to_linear().to_f32_array();
+        let colours: Vec<[f32; 4]> = self.colours.into_iter().map(linear).collect();
         Mesh::new(PrimitiveTopology::TriangleList, RenderAssetUsages::RENDER_WORLD)
             .with_inserted_attribute(Mesh::ATTRIBUTE_POSITION, self.corners)
-            .with_inserted_attribute(Mesh::ATTRIBUTE_COLOR, self.colours)
+            .with_inserted_attribute(Mesh::ATTRIBUTE_COLOR, colours)
             .with_inserted_indices(Indices::U32(self.triangles))
+    }
+
+    /// The same for a painter of panels, through a lens.
+    pub fn into_shape(self, lens: &Lens) -> Shape {
+        let mut mesh = egui::Mesh { indices: self.triangles, ..egui::Mesh::default() };
+        for ([x, y, _], colour) in self.corners.into_iter().zip(self.colours) {
+            let at = self.origin + DVec2::new(f64::from(x), f64::from(y));
+            mesh.colored_vertex(lens.screen(at), colour);
+        }
+        Shape::mesh(mesh)
     }
 }
 

@@ -9,6 +9,7 @@ pub mod figures;
 pub mod foot;
 pub mod heading;
 pub mod height;
+pub mod help;
 pub mod keys;
 pub mod ledger;
 pub mod legend;
@@ -66,6 +67,7 @@ fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         let warnings = Panel::top("warnings").frame(frame(view, ROOMY)).resizable(false);
         warnings.show(ui, |ui| faults::show(ui, view, out));
     }
+    losses::banner::show(ui, view, out);
     match view.session.board {
         Board::Survey => survey::show(ui, view, out),
         Board::Circle => circle::show(ui, view, out),

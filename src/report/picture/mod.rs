@@ -8,6 +8,8 @@ mod page;
 mod rose;
 mod ruler;
 
+pub use losses::look;
+
 use super::draw::Sheet;
 use super::study::{Answer, StudyReport};
 
