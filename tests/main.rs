@@ -11,6 +11,8 @@
 mod board_losses;
 mod commands;
 mod commands_studies;
+#[cfg(feature = "app")]
+mod compare;
 mod doors;
 mod doors_faults;
 mod doors_geojson;

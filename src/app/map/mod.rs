@@ -4,6 +4,7 @@
 //! same [`Lens`](super::lens::Lens), so that words stay crisp and the two never part.
 
 mod circle;
+pub mod compare;
 mod flight;
 mod furniture;
 pub mod ground;

@@ -4,6 +4,7 @@
 //! graphics card and repeated within a frame.
 
 pub mod circle;
+pub mod compare;
 pub mod faults;
 pub mod figures;
 pub mod foot;
@@ -66,6 +67,9 @@ fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     if view.session.warnings_shown {
         let warnings = Panel::top("warnings").frame(frame(view, ROOMY)).resizable(false);
         warnings.show(ui, |ui| faults::show(ui, view, out));
+    }
+    if view.session.compared {
+        return compare::show(ui, view, out);
     }
     losses::banner::show(ui, view, out);
     match view.session.board {

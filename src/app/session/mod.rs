@@ -155,7 +155,10 @@ impl Session {
         let end_s = self.flown.as_ref().map_or(0.0, Flown::end_s);
         let playhead = &mut self.playhead;
         match command {
-            AppCommand::Board(board) => self.board = board,
+            AppCommand::Board(board) => {
+                self.board = board;
+                self.compared = false;
+            }
             AppCommand::Turn(knob, value) => {
                 let mut file = self.draft.file().clone();
                 knob.set(self.draft.saved(), &mut file, value);
