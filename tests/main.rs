@@ -8,9 +8,13 @@
 )]
 
 #[cfg(feature = "app")]
+mod board_losses;
+#[cfg(feature = "app")]
 mod board_survey;
 mod commands;
 mod commands_studies;
+#[cfg(feature = "app")]
+mod compare;
 mod doors;
 mod doors_faults;
 mod doors_geojson;

@@ -15,11 +15,11 @@ use peewit::run::Scenario;
 pub(crate) struct Stage {
     pub(crate) session: Session,
     pub(crate) lens: Lens,
-    asked: Vec<AppCommand>,
+    pub(crate) asked: Vec<AppCommand>,
 }
 
 impl Stage {
-    fn flown(&self) -> &Flown {
+    pub(crate) fn flown(&self) -> &Flown {
         self.session.flown.as_ref().unwrap()
     }
 }
@@ -51,12 +51,12 @@ fn demo() -> Harness<'static, Stage> {
     stage(Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into())), [1366.0, 768.0])
 }
 
-fn press(harness: &mut Harness<'_, Stage>, key: Key) {
+pub(crate) fn press(harness: &mut Harness<'_, Stage>, key: Key) {
     harness.key_press(key);
     harness.run_steps(2);
 }
 
-fn click(harness: &mut Harness<'_, Stage>, label: &str) {
+pub(crate) fn click(harness: &mut Harness<'_, Stage>, label: &str) {
     harness.get_by_role_and_label(Role::Button, label).click();
     harness.run_steps(2);
 }

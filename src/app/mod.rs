@@ -6,6 +6,7 @@
 pub mod beside;
 mod board;
 pub mod lens;
+mod losses;
 pub mod map;
 pub mod panels;
 mod picture;
@@ -25,6 +26,7 @@ use bevy::prelude::*;
 use bevy_egui::{EguiPostUpdateSet, EguiPrimaryContextPass};
 
 pub use board::Board;
+pub use losses::{LossCommand, LossView, Losses};
 pub use picture::picture;
 pub use session::{
     Answer, Answers, AppCommand, Change, Doing, Draft, FileCommand, Flown, Grade, Kept, Knob, News, Playhead, Session,

@@ -4,12 +4,13 @@
 //! same [`Lens`](super::lens::Lens), so that words stay crisp and the two never part.
 
 mod circle;
+pub mod compare;
 mod flight;
 mod furniture;
 pub mod ground;
 pub mod hatch;
 mod labels;
-mod losses;
+pub mod losses;
 mod marks;
 mod overlay;
 mod places;

@@ -77,6 +77,9 @@ fn buttons(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     if view.session.flown.is_none() && view.session.board != Board::Survey {
         return;
     }
+    if view.session.board == Board::Circle && !view.session.compared {
+        press(ui, "Compare", "key F6: this plan beside the kept one", AppCommand::Compare(true));
+    }
     press(ui, "Fit", "key F: the whole field and the whole path", AppCommand::Fit);
     press(ui, "Nearer", "key +", AppCommand::Zoom { factor: 1.0 / ZOOM_STEP, about: None });
     press(ui, "Further", "key \u{2212}", AppCommand::Zoom { factor: ZOOM_STEP, about: None });

@@ -19,6 +19,9 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         return;
     }
     commands(ui, out);
+    if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::F6)) {
+        out.push(AppCommand::Compare(!view.session.compared));
+    }
     // A button or slider that has the keyboard keeps space and arrows for itself.
     let focused = ui.memory(|memory| memory.focused()).is_some();
     ui.input(|input| {

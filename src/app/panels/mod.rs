@@ -4,6 +4,7 @@
 //! graphics card and repeated within a frame.
 
 pub mod circle;
+pub mod compare;
 pub mod entry;
 pub mod faults;
 pub mod figures;
@@ -68,6 +69,10 @@ fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         let warnings = Panel::top("warnings").frame(frame(view, ROOMY)).resizable(false);
         warnings.show(ui, |ui| faults::show(ui, view, out));
     }
+    if view.session.compared {
+        return compare::show(ui, view, out);
+    }
+    losses::banner::show(ui, view, out);
     match view.session.board {
         Board::Survey => survey::show(ui, view, out),
         Board::Circle => circle::show(ui, view, out),

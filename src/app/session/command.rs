@@ -6,7 +6,7 @@ use glam::DVec2;
 
 use super::{Change, Knob};
 use crate::app::survey::SurveyCommand;
-use crate::app::{Board, Settings, Sheet};
+use crate::app::{Board, LossCommand, Settings, Sheet};
 use crate::report::help::Topic;
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
@@ -69,10 +69,16 @@ pub enum AppCommand {
     Help(Option<Topic>),
     /// Keeps the plan as it stands, to be compared with, or lets the kept one go.
     Keep(bool),
+    /// Puts the kept plan in the draft's place, and the draft in the kept plan's.
+    Swap,
+    /// Shows the plan and the kept one side by side, or the board again.
+    Compare(bool),
     /// Stops what is worked out beside the window, or lets it go on.
     Refine(bool),
     /// Something of the survey: a tool, a choice, a corner.
     Survey(SurveyCommand),
+    /// Something of the map of losses: what it shows, a cell.
+    Losses(LossCommand),
     /// Something with files; whoever has the disk obeys it.
     File(FileCommand),
 }

@@ -12,7 +12,7 @@ use bevy::prelude::{Real, Res, ResMut, Resource, Time};
 use super::lens::{Lens, Look};
 use super::show::Shown;
 use super::survey::{self, Survey, SurveyCommand, still_there};
-use super::{Board, Settings, Sheet};
+use super::{Board, Losses, Settings, Sheet};
 use crate::error::Fault;
 use crate::report::help::Topic;
 use crate::run::{Scenario, WindChoice};
@@ -22,6 +22,7 @@ mod answers;
 mod command;
 mod draft;
 mod flown;
+mod kept;
 mod knob;
 #[cfg(test)]
 mod tests;
@@ -30,16 +31,8 @@ pub use answers::{Answer, Answers, Doing, Grade, News};
 pub use command::{AppCommand, FileCommand};
 pub use draft::{Change, Draft};
 pub use flown::{Flown, Playhead};
+pub use kept::Kept;
 pub use knob::Knob;
-
-/// A plan that was kept, to be compared with.
-#[derive(Debug, Clone)]
-pub struct Kept {
-    /// Its flight.
-    pub flown: Flown,
-    /// What was known of it.
-    pub answers: Answers,
-}
 
 /// Everything the window shows.
 #[derive(Debug, Clone, Resource)]
@@ -74,12 +67,16 @@ pub struct Session {
     pub doing: Doing,
     /// The plan kept to be compared with.
     pub kept: Option<Kept>,
+    /// Whether the two are shown side by side.
+    pub compared: bool,
     /// Which question is asked.
     pub board: Board,
     /// Which sheet of the survey lies open.
     pub sheet: Sheet,
     /// The survey's tool and choices.
     pub survey: Survey,
+    /// What the map of losses shows.
+    pub losses: Losses,
     /// What a person has chosen for good.
     pub settings: Settings,
     /// What is explained at the moment.
@@ -125,9 +122,11 @@ impl Session {
             answers: Answers::default(),
             doing: Doing::default(),
             kept: None,
+            compared: false,
             board: Board::default(),
             sheet: Sheet::default(),
             survey: Survey::default(),
+            losses: Losses::default(),
             settings,
             help: None,
             word: String::new(),
@@ -159,7 +158,10 @@ impl Session {
         let end_s = self.flown.as_ref().map_or(0.0, Flown::end_s);
         let playhead = &mut self.playhead;
         match command {
-            AppCommand::Board(board) => self.board = board,
+            AppCommand::Board(board) => {
+                self.board = board;
+                self.compared = false;
+            }
             AppCommand::Sheet(sheet) => self.sheet = sheet,
             AppCommand::Turn(knob, value) => {
                 let mut file = self.draft.file().clone();
@@ -186,13 +188,17 @@ impl Session {
                 self.case = case;
                 self.lost = None;
                 self.fly();
+                self.fly_kept();
             }
             AppCommand::Wind(wind) => {
                 self.wind = wind;
+                self.lost = None;
                 self.fly();
+                self.fly_kept();
             }
             AppCommand::Lost(lost) => {
-                self.lost = lost;
+                // A draft with faults has no flight, so none from elsewhere.
+                self.lost = lost.filter(|_| self.is_current());
                 self.playhead = Playhead { at_s: 0.0, playing: false, ..self.playhead };
                 self.fly();
             }
@@ -221,12 +227,12 @@ impl Session {
             AppCommand::ShowWarnings(shown) => self.warnings_shown = shown,
             AppCommand::Settings(settings) => self.settings = *settings,
             AppCommand::Help(topic) => self.help = topic,
-            AppCommand::Keep(keep) => {
-                let kept = self.flown.clone().filter(|_| keep);
-                self.kept = kept.map(|flown| Kept { flown, answers: self.answers.clone() });
-            }
+            AppCommand::Keep(keep) => self.keep(keep),
+            AppCommand::Swap => self.swap(),
+            AppCommand::Compare(compared) => self.compare(compared),
             AppCommand::Refine(go_on) => self.doing = if go_on { Doing::Resting } else { Doing::Stopped },
             AppCommand::Survey(command) => self.survey_obeys(command),
+            AppCommand::Losses(command) => self.losses_obey(command),
             AppCommand::File(_) => {}
         }
     }

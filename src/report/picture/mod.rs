@@ -9,6 +9,8 @@ mod rose;
 mod ruler;
 mod whisker;
 
+pub use losses::look;
+
 use super::draw::Sheet;
 use super::study::{Answer, StudyReport};
 

@@ -122,3 +122,11 @@ pub struct LossStudy {
     /// Whether it was stopped before it was complete; the lines in closed form are then left out.
     pub partial: bool,
 }
+
+impl LossStudy {
+    /// The cell at a place of the ground; none outside, where no flight may be, or where none was flown before a stop.
+    pub fn cell_at(&self, place: DVec2) -> Option<&Cell> {
+        let at = ((place - self.corner) / self.cell_m).floor();
+        self.cells.iter().find(|cell| DVec2::new(cell.at[0].into(), cell.at[1].into()) == at)
+    }
+}
