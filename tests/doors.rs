@@ -192,6 +192,8 @@ fn any_change_changes_the_hash_and_layout_does_not() {
         ("/field/outline/ring_m/0/0", json!(-260.001)),
         ("/recovery/perception", json!({ "delay": "0.11 s" })),
         ("/limits/stall_factor", json!(1.31)),
+        ("/limits/no_automatic_return", json!(true)),
+        ("/rules", json!([{ "label": "height", "value": "120 m" }])),
     ];
     let mut seen = vec![first];
     for (place, value) in changes {
@@ -201,6 +203,32 @@ fn any_change_changes_the_hash_and_layout_does_not() {
         assert!(!seen.contains(&changed), "{place}");
         seen.push(changed);
     }
+}
+
+#[test]
+fn what_a_scenario_leaves_out_is_not_in_its_hash() {
+    // A card in somebody's pocket names this hash: it must go on naming the file it was printed from.
+    assert_eq!(Scenario::demo().hash(), "b0bc3010e82c");
+    let mut demo: Value = serde_json::from_str(DEMO).unwrap();
+    set(&mut demo, "/rules", json!([]));
+    set(&mut demo, "/limits/no_automatic_return", json!(false));
+    assert_eq!(read_text(&demo.to_string(), None).scenario.unwrap().hash(), Scenario::demo().hash());
+}
+
+#[test]
+fn rules_are_read_and_asked_after() {
+    let mut demo: Value = serde_json::from_str(DEMO).unwrap();
+    let rule = json!({ "label": "height", "value": "120 m", "checked_on": "2026-04-01", "checked_by": "A. Member" });
+    set(&mut demo, "/rules", json!([rule, { "label": "observer", "value": "beside the pilot" }]));
+    expect(&demo, Severity::Warning, "/rules/1", "nobody has checked \"observer");
+    assert_eq!(read_value(&demo).len(), 1);
+    set(&mut demo, "/rules/0/checked_on", json!("2026-02-30"));
+    expect(&demo, Severity::Error, "/rules/0/checked_on", "not a day of the calendar");
+    set(&mut demo, "/rules/0", json!({ "label": "height" }));
+    expect(&demo, Severity::Error, "/rules/0", "missing");
+    let mut demo: Value = serde_json::from_str(DEMO).unwrap();
+    set(&mut demo, "/limits/no_automatic_return", json!(true));
+    expect(&demo, Severity::Warning, "/recovery/policy", "not permitted here");
 }
 
 #[test]

@@ -181,6 +181,9 @@ pub(super) fn remarks<L: Lane>(flown: &Flown<'_, L>, figures: &Figures) -> Vec<S
     if file.recovery.authorised_by.trim().is_empty() {
         remarks.push("Nobody is named as having authorised this loss policy.".into());
     }
+    if flown.scenario.return_not_permitted() {
+        remarks.push("An automatic return is not permitted here, and this plan returns.".into());
+    }
     if file.loss.kind == LossKind::Picture {
         remarks.push("The picture is lost, not the link: the pilot gives the command to return.".into());
     }

@@ -3,16 +3,17 @@
 use super::{Recovery, VERSION};
 use crate::ledger::{Gap, Limit, LimitInfo, Row, Verdict};
 use crate::recovery::{Policy, Turn};
-use crate::run::{Ending, LossKind, WindChoice};
+use crate::run::{Ending, LossKind, Scenario, WindChoice};
 
 /// What came of it, in one sentence that claims no more than one run can.
 pub fn headline(recovery: &Recovery) -> String {
     let (ledger, wind) = (recovery.ledger, wind(recovery.wind));
+    let forbidden = not_permitted(recovery.scenario);
     let named = |verdict: Verdict| {
         let rows = ledger.rows.iter().filter(|row| row.verdict == verdict);
         rows.map(|row| format!("{} ({})", row.name, margin(row))).collect::<Vec<_>>().join("; ")
     };
-    match (ledger.verdict(), ledger.worst_margin()) {
+    let answer = match (ledger.verdict(), ledger.worst_margin()) {
         (Verdict::Breached, Verdict::Breached) => {
             format!("Breached in this one run, in the {wind}: {}.", named(Verdict::Breached))
         }
@@ -24,7 +25,13 @@ pub fn headline(recovery: &Recovery) -> String {
         (Verdict::Clear | Verdict::Counted, _) => {
             format!("Met the margins asked for in this one run, in the {wind}, in this model.")
         }
-    }
+    };
+    answer + forbidden
+}
+
+/// What follows every answer about a return where none is permitted; nothing elsewhere.
+pub(super) fn not_permitted(scenario: &Scenario) -> &'static str {
+    if scenario.return_not_permitted() { " BUT AN AUTOMATIC RETURN IS NOT PERMITTED HERE." } else { "" }
 }
 
 /// A row's margin in words, such as "by 12.3 m" or "5.0 of 8.0 m asked for".
@@ -177,6 +184,19 @@ mod tests {
         // A jet that never came home breaks nothing that has a margin, and is no success.
         let said = "Breached in this one run, in the mean wind: the battery was empty in the air.";
         says(&[clear], Empty, Breached, said);
+    }
+
+    #[test]
+    fn the_headline_says_that_a_return_is_not_permitted() {
+        let mut file = Scenario::demo().file;
+        file.limits.no_automatic_return = true;
+        let scenario = Scenario::from_file(file).unwrap();
+        let run = fly(&scenario, 0, WindChoice::Mean);
+        let (ledger, warnings, changes) = (&judge(&scenario, &run), &[], &[]);
+        let said =
+            headline(&Recovery { scenario: &scenario, run: &run, wind: WindChoice::Mean, ledger, warnings, changes });
+        assert!(said.ends_with("in this model. BUT AN AUTOMATIC RETURN IS NOT PERMITTED HERE."), "{said}");
+        assert!(ledger.remarks.iter().any(|remark| remark.contains("not permitted here")), "{:?}", ledger.remarks);
     }
 
     #[track_caller]

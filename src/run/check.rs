@@ -1,10 +1,10 @@
 //! Which numbers of a scenario make no sense, each by itself and against the others.
 
-use super::{FORMAT, Limits, Loss, ScenarioFile};
+use super::{FORMAT, Limits, Loss, RuleNote, ScenarioFile};
 use crate::error::Fault;
 use crate::field::Field;
 use crate::jet::{Entry, JetSheet, PlainEntry};
-use crate::recovery::{PerceptionSheet, RecoveryPlan};
+use crate::recovery::{PerceptionSheet, Policy, RecoveryPlan};
 use crate::units::{
     Angle, AngularRate, Area, Charge, Frequency, G0, Length, Mass, Power, Quantity, Ratio, Speed, Time,
 };
@@ -25,6 +25,7 @@ pub(super) struct Sections<'a> {
     pub loss: Option<&'a Loss>,
     pub recovery: Option<&'a RecoveryPlan>,
     pub limits: Option<&'a Limits>,
+    pub rules: Option<&'a [RuleNote]>,
 }
 
 impl<'a> Sections<'a> {
@@ -39,6 +40,7 @@ impl<'a> Sections<'a> {
             loss: Some(&file.loss),
             recovery: Some(&file.recovery),
             limits: Some(&file.limits),
+            rules: Some(&file.rules),
         }
     }
 }
@@ -62,6 +64,12 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     }
     if let Some(limits) = sections.limits {
         checks.limits(limits);
+    }
+    if let (Some(plan), Some(limits)) = (sections.recovery, sections.limits) {
+        checks.permitted(plan, limits);
+    }
+    if let Some(rules) = sections.rules {
+        checks.0.extend(super::rules::check(rules, sections.date));
     }
     checks.0
 }
@@ -238,6 +246,15 @@ impl Checks {
         self.within::<Angle>("/recovery/glide_bank", plan.glide_bank, -steep, steep);
         self.within::<Angle>("/recovery/fix_bank", plan.fix_bank, -steep, steep);
         self.plain("/recovery/laps", plan.laps, 0.5, 20.0);
+    }
+
+    fn permitted(&mut self, plan: &RecoveryPlan, limits: &Limits) {
+        if limits.no_automatic_return && plan.policy == Policy::Return {
+            let problem = "the policy is `return`, though an automatic return is not permitted here";
+            let way_out =
+                "Choose `wait-then-cut` or `cut`; take no_automatic_return out once somebody entitled permits it";
+            self.warn("/recovery/policy", problem, way_out);
+        }
     }
 
     fn perception(&mut self, sheet: &PerceptionSheet) {

@@ -7,7 +7,7 @@ use serde_json::Value;
 
 use super::check::{Sections, check};
 use super::schema::SHAPE;
-use super::{Scenario, ScenarioFile, date};
+use super::{RuleNote, Scenario, ScenarioFile, date};
 use crate::error::json::{self, Lines, join};
 use crate::error::{Error, Fault, Faults, Result, Severity};
 use crate::field::{Field, FieldFile, GeoField, Month};
@@ -102,6 +102,7 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
     let (name, jet) = (parts.section::<String>("name"), parts.section("jet"));
     let (wind, loss) = (parts.section("wind"), parts.section("loss"));
     let (recovery, limits) = (parts.section("recovery"), parts.section("limits"));
+    let rules = parts.section::<Vec<RuleNote>>("rules");
     let sections = Sections {
         format: parts.section("peewit"),
         name: name.as_deref(),
@@ -112,6 +113,7 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
         loss: loss.as_ref(),
         recovery: recovery.as_ref(),
         limits: limits.as_ref(),
+        rules: rules.as_deref(),
     };
     parts.faults.extend(check(&sections));
     let mut faults = parts.faults;

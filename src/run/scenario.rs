@@ -5,9 +5,10 @@ use std::path::PathBuf;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::RuleNote;
 use crate::field::{Field, FieldFile, Metres};
 use crate::jet::{Entry, JetSheet};
-use crate::recovery::RecoveryPlan;
+use crate::recovery::{Policy, RecoveryPlan};
 use crate::units::{Angle, Bearing, Length, Ratio, Speed, Time};
 use crate::wind::WindSheet;
 
@@ -107,6 +108,9 @@ pub struct Limits {
     /// Smallest angle of the span, seen from the stand, at which the jet can be found again.
     #[serde(default = "smallest_angle")]
     pub smallest_angle: Angle,
+    /// Whether club, association or landowner do not permit an automatic return here; every answer about one says so.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub no_automatic_return: bool,
 }
 
 fn stall_factor() -> f64 {
@@ -127,6 +131,11 @@ fn hand_back() -> Entry<Time> {
 
 fn visibility() -> Length {
     Length::new(5000.0)
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands out a reference")]
+fn is_false(flag: &bool) -> bool {
+    !flag
 }
 
 fn smallest_angle() -> Angle {
@@ -162,6 +171,9 @@ pub struct ScenarioFile {
     pub recovery: RecoveryPlan,
     /// The limits.
     pub limits: Limits,
+    /// Rules of law, association and club, each with who has compared it with the text in force.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub rules: Vec<RuleNote>,
     /// Master seed of every draw.
     #[serde(default)]
     pub seed: u64,
@@ -174,4 +186,11 @@ pub struct Scenario {
     pub file: ScenarioFile,
     /// The field, indexed for distances, with the rules of the day.
     pub field: Field,
+}
+
+impl Scenario {
+    /// Whether the plan returns by itself where that is not permitted.
+    pub fn return_not_permitted(&self) -> bool {
+        self.file.limits.no_automatic_return && self.file.recovery.policy == Policy::Return
+    }
 }

@@ -68,15 +68,15 @@ fn roughness() -> Length {
     Length::new(0.03)
 }
 
-fn mean_spread() -> Ratio {
+pub(super) fn mean_spread() -> Ratio {
     Ratio::new(0.15)
 }
 
-fn mean_floor() -> Speed {
+pub(super) fn mean_floor() -> Speed {
     Speed::new(0.5)
 }
 
-fn from_spread() -> Angle {
+pub(super) fn from_spread() -> Angle {
     Angle::new(15.0_f64.to_radians())
 }
 

@@ -14,11 +14,12 @@ use crate::units::Bearing;
 use crate::wind::factor;
 
 pub(super) fn headline(report: &StudyReport) -> String {
-    match report.answer {
+    let answer = match report.answer {
         Answer::Radius(study) => radius(study),
         Answer::Ceiling(study) => ceiling(study, report.scenario),
         Answer::Losses(study) => losses(study),
-    }
+    };
+    answer + words::not_permitted(report.scenario)
 }
 
 fn radius(study: &RadiusStudy) -> String {

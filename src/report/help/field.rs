@@ -1,0 +1,66 @@
+//! Plain words about the field: the land, what stands and lives on it, and its four points.
+
+use super::Help;
+
+pub(super) const OUTLINE: Help = Help {
+    title: "Outline",
+    what: "The edge of the land that you may fly over. Holes in it are land that you may not.",
+    how: "The margin is the least distance from the way flown to the edge, from inside; outside it is a breach.",
+    not_modelled: "An edge drawn wrong. Put what your survey may be off into the standoff.",
+};
+
+pub(super) const PATCH: Help = Help {
+    title: "Patch",
+    what: "Ground with a rule. Never: keep out at any height. Above: only over a height. Avoid: seconds over it are counted.",
+    how: "A patch may have months in which its rule holds; the day of the flight decides. Above is kept by height or by staying beside it, whichever leaves more.",
+    not_modelled: "Animals and people that leave their patch, and the noise they hear.",
+};
+
+pub(super) const OBSTACLE: Help = Help {
+    title: "Obstacle",
+    what: "Something tall: a tree, a mast, a barn, with its height.",
+    how: "It is kept by distance beside it or by height over it, whichever leaves more.",
+    not_modelled: "Branches that grow, wires between masts unless you draw them, and the air behind it.",
+};
+
+pub(super) const FLIGHT_LINE: Help = Help {
+    title: "Flight line",
+    what: "The line that the jet must stay in front of; behind it are people.",
+    how: "It goes on straight beyond both of its ends. The margin is the least distance in front of it.",
+    not_modelled: "Other flyers in front of the line.",
+};
+
+pub(super) const DATUM: Help = Help {
+    title: "Datum",
+    what: "The point of the survey from which all metres are counted, east and north. A peg that stays is best.",
+    how: "Its latitude and longitude tie the drawing to the earth. Moving it moves the whole field.",
+    not_modelled: "The error of its position: a phone is some metres off.",
+};
+
+pub(super) const STAND: Help = Help {
+    title: "Stand",
+    what: "Where the pilot and the spotter stand.",
+    how: "How far one sees and how small the jet looks is measured from here.",
+    not_modelled: "People who walk about.",
+};
+
+pub(super) const HOME: Help = Help {
+    title: "Home",
+    what: "The position that the jet captured as its home. Heights are counted from its ground.",
+    how: "You set where it should be captured. Drawn cases shift the circle by the error of that capture.",
+    not_modelled: "A home captured in the wrong place, or again in the air. Check it before take-off.",
+};
+
+pub(super) const HUB: Help = Help {
+    title: "Hub",
+    what: "The centre of the circle. It need not be home: a circle over the car park helps nobody.",
+    how: "You set it; without one it is home.",
+    not_modelled: "Devices that can only circle about home. If yours is one, leave it there.",
+};
+
+pub(super) const GROUND: Help = Help {
+    title: "Ground heights",
+    what: "Heights of the ground at some places. On a hill the jet may be far higher over the slope than over home.",
+    how: "Between the places the ground is flat triangles; without any it is level. Ceiling and clearance are measured over it.",
+    not_modelled: "Bumps between the places, crops and hedges. Draw what is tall as an obstacle.",
+};

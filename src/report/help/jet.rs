@@ -1,0 +1,59 @@
+//! Plain words about the jet, the plan for a loss, the rules, and what the whole model leaves out.
+
+use super::Help;
+
+pub(super) const SHEET: Help = Help {
+    title: "Jet sheet",
+    what: "The numbers of one airframe: mass, wing, drag, motor, pack, bank and speed. Each has a value, a spread and an origin.",
+    how: "Stall, thrust, climb, glide and battery all follow from them; none of those is typed in.",
+    not_modelled: "Flutter, trim, a loose wing and a failing servo. A sheet describes a jet in order.",
+};
+
+pub(super) const ORIGIN: Help = Help {
+    title: "Origin of a number",
+    what: "Measured: on this jet. Estimated: judged by somebody who knows it. Default: nobody has looked, the tool's own number.",
+    how: "You say which. Every answer lists the numbers that nobody has measured.",
+    not_modelled: "Whether a measurement was a good one.",
+};
+
+pub(super) const GUIDANCE: Help = Help {
+    title: "Guidance",
+    what: "The way in which the autopilot steers onto its ring. Three laws stand for many; none is a particular device.",
+    how: "Ring field: follows directions that wind onto the ring. Look-ahead: turns towards a point ahead on it. Straight at: steers the nose, not the path, and drifts. Each can be soft, nominal or sharp.",
+    not_modelled: "Your device's own law. Where the laws differ much, trust a logged circle.",
+};
+
+pub(super) const POLICY: Help = Help {
+    title: "Loss policy",
+    what: "What the jet does when it hears nothing: return and circle, wait and then cut the fan, or cut at once.",
+    how: "You choose. All of them level the wings first, except the cut at once, which starts to glide.",
+    not_modelled: "Whether it is permitted. A club may forbid a return by itself; the tool can then say so with every answer.",
+};
+
+pub(super) const AUTHORITY: Help = Help {
+    title: "Who authorised it",
+    what: "The person or committee who agreed to this policy, for this jet, at this field, and when.",
+    how: "You write it. While nobody is named, every answer warns of that.",
+    not_modelled: "The tool can't tell who is entitled to agree.",
+};
+
+pub(super) const RECOGNITION: Help = Help {
+    title: "Recognition time",
+    what: "Seconds from the loss until the jet, or the pilot with a lost picture, does something about it.",
+    how: "You give it with its spread; a bench test with a stopwatch finds it. Until then the last command is held, bank included.",
+    not_modelled: "A link that flickers: the loss here is clean, and nothing comes back.",
+};
+
+pub(super) const RULES: Help = Help {
+    title: "Rules",
+    what: "Numbers said to be asked for by law, association or club, each with its source and who compared it with the text in force.",
+    how: "A preset fills in hearsay, none of it checked, and sets the limits it speaks of. Every rule nobody has checked is a warning with every answer.",
+    not_modelled: "The law itself. A note here is a reminder to look, nothing else.",
+};
+
+pub(super) const MODEL: Help = Help {
+    title: "What the model leaves out",
+    what: "The jet is a point with mass in a tidy wind. It keeps to its numbers, and nothing on it breaks.",
+    how: "Left out: bending wings, failing servos, air behind trees and edges, thermals, ice, satellite signals off walls, wrong compasses, and the pilot's skill. Any change to jet, settings or field needs a new answer.",
+    not_modelled: "Try the recovery in sight, high and in light wind, and compare it with what was predicted, before you rely on any number.",
+};

@@ -1,0 +1,73 @@
+//! Plain words about the ledger: what is kept off what, and by how much.
+
+use super::Help;
+
+pub(super) const LEDGER: Help = Help {
+    title: "Ledger",
+    what: "The table of everything the flight must keep to: what is left, what you asked for, and when and where it was least.",
+    how: "Each line is the least along the way flown, between the steps of the sum too, measured to edges and not to corners.",
+    not_modelled: "It holds for one flight in one wind. Other losses and other winds have ledgers of their own.",
+};
+
+pub(super) const MARGIN: Help = Help {
+    title: "Margin",
+    what: "What is left to a limit, in metres, seconds, metres a second, degrees or watt-hours. Less than nothing is a breach.",
+    how: "Clear: at least what you asked for. Thin: something left, but less than that. Breached: nothing left. Seconds over ground to avoid are only counted.",
+    not_modelled: "A margin is not permission, and none of it covers what the model leaves out.",
+};
+
+pub(super) const STANDOFF: Help = Help {
+    title: "Standoff",
+    what: "The margin you ask for. One number for distances from outline, patches, obstacles and flight line; one for heights from ceiling and ground.",
+    how: "You set both. Put into them what the survey of your field may be off, and what your rules ask for.",
+    not_modelled: "People who move. Draw where they may be as a patch.",
+};
+
+pub(super) const CEILING: Help = Help {
+    title: "Height ceiling",
+    what: "The highest height allowed, over the ground below the jet or over home.",
+    how: "The highest point of the way flown against it, over sloping ground too.",
+    not_modelled: "An altimeter of the jet that is wrong: only drawn cases have that error. Airspace and notices are yours to look up.",
+};
+
+pub(super) const STALL: Help = Help {
+    title: "Stall margin",
+    what: "How much faster the jet is than the speed at which its wing stops carrying. In a turn that speed is higher.",
+    how: "Airspeed less stall speed at the load of the moment, where that is least. Asked for is the stall factor less one, times that stall speed.",
+    not_modelled: "What happens in a stall: the wing here carries no more than its limit, and does not drop.",
+};
+
+pub(super) const TIME_HOME: Help = Help {
+    title: "Time home",
+    what: "Seconds from the loss until the jet is on its circle.",
+    how: "Read off the flight: within 5 % of the radius, and at least 3 m, of the ring and flying along it, or once round the hub after the join began.",
+    not_modelled: "The time people need to find it and take over comes after that.",
+};
+
+pub(super) const LAPS_IN_HAND: Help = Help {
+    title: "Laps in hand",
+    what: "How many laps the pack still gives before it reaches its reserve, counted from the circle.",
+    how: "Energy left on reaching the circle, less the reserve, over the energy of the last lap flown.",
+    not_modelled: "A cold or tired pack: give it a smaller charge, or a wider spread.",
+};
+
+pub(super) const RESERVE: Help = Help {
+    title: "Reserve",
+    what: "The share of the pack's rated energy that is never planned for.",
+    how: "You set it; a fifth is common practice. Energy over it on reaching the circle must last for the laps you ask for.",
+    not_modelled: "The voltage that sinks under load. Rated energy is taken as 3.7 volts a cell.",
+};
+
+pub(super) const VISIBILITY: Help = Help {
+    title: "Seen from the stand",
+    what: "How far from the stand the jet may be for its attitude to be seen, and how small it may look to be found again.",
+    how: "The lesser of 490 spans plus 30 m and three tenths of the ground visibility, 5 km of that at most. And the angle that the span fills against the smallest you allow.",
+    not_modelled: "Sun, haze, a blank sky, colour of the jet and tired eyes. The spotter decides, not this number.",
+};
+
+pub(super) const FALLS: Help = Help {
+    title: "Falls from here",
+    what: "How far away the jet may land if it breaks or stops over the edge of its circle.",
+    how: "The larger of two: its height, and the throw at return speed plus wind from that height without lift or drag.",
+    not_modelled: "A glide carries further, and this buffer is kept apart from the others.",
+};

@@ -1,0 +1,171 @@
+//! Plain words beside each number: what it is, how it is found, and what is not in it.
+
+mod circle;
+mod field;
+mod glossary;
+mod jet;
+mod margins;
+mod studies;
+mod wind;
+
+#[cfg(test)]
+mod tests;
+
+pub use glossary::glossary;
+
+/// The words beside one number or one thing to set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Help {
+    /// What it is called.
+    pub title: &'static str,
+    /// What it is.
+    pub what: &'static str,
+    /// How it is found, or what it does.
+    pub how: &'static str,
+    /// What is not in it.
+    pub not_modelled: &'static str,
+}
+
+macro_rules! topics {
+    ($($(#[$doc:meta])* $name:ident = $help:path;)+) => {
+        /// What there are plain words for.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        pub enum Topic {
+            $($(#[$doc])* $name,)+
+        }
+
+        impl Topic {
+            /// Every topic, those of a kind together.
+            pub const ALL: &'static [Self] = &[$(Self::$name,)+];
+        }
+
+        /// The plain words.
+        pub fn help(topic: Topic) -> &'static Help {
+            match topic {
+                $(Topic::$name => &$help,)+
+            }
+        }
+    };
+}
+
+topics! {
+    /// Commanded radius.
+    CircleRadius = circle::RADIUS;
+    /// Commanded height.
+    CircleHeight = circle::HEIGHT;
+    /// Airspeed of the return.
+    ReturnSpeed = circle::RETURN_SPEED;
+    /// Least radius the bank limit holds.
+    SmallestRadius = circle::SMALLEST_RADIUS;
+    /// Outermost distance against radius.
+    UCurve = circle::U_CURVE;
+    /// Outermost distance.
+    Outermost = circle::OUTERMOST;
+    /// How far outside the ring the join goes.
+    JoinOvershoot = circle::JOIN_OVERSHOOT;
+    /// How far beyond the loss the jet goes.
+    TurnBack = circle::TURN_BACK;
+    /// Time of a lap.
+    Lap = circle::LAP;
+    /// Steepest bank.
+    BankLimit = circle::BANK_LIMIT;
+    /// Airspeeds that hold the radius.
+    SpeedWindow = circle::SPEED_WINDOW;
+    /// Mean wind as measured.
+    WindSpeed = wind::SPEED;
+    /// Direction of the wind.
+    WindFrom = wind::FROM;
+    /// Speed in the gusts.
+    Gust = wind::GUST;
+    /// Wind at circle height.
+    WindAtHeight = wind::AT_HEIGHT;
+    /// Most wind that the circle holds in.
+    WindCeiling = wind::CEILING;
+    /// A pasted report.
+    Metar = wind::METAR;
+    /// Wind by flags and trees.
+    Beaufort = wind::BEAUFORT;
+    /// Wind by the sock.
+    Windsock = wind::WINDSOCK;
+    /// The table of margins.
+    Ledger = margins::LEDGER;
+    /// What is left.
+    Margin = margins::MARGIN;
+    /// What is asked to be left.
+    Standoff = margins::STANDOFF;
+    /// Highest height.
+    Ceiling = margins::CEILING;
+    /// Speed over the stall.
+    StallMargin = margins::STALL;
+    /// Seconds from the loss to the circle.
+    TimeHome = margins::TIME_HOME;
+    /// Laps before the reserve.
+    LapsInHand = margins::LAPS_IN_HAND;
+    /// What is never planned for.
+    Reserve = margins::RESERVE;
+    /// How far one sees.
+    Visibility = margins::VISIBILITY;
+    /// Where what falls may land.
+    FallsFromHere = margins::FALLS;
+    /// Radii that meet every margin.
+    Band = studies::BAND;
+    /// What eats the room.
+    Buffers = studies::BUFFERS;
+    /// What would open a band.
+    Openers = studies::OPENERS;
+    /// The best centre.
+    BestHub = studies::BEST_HUB;
+    /// Which input moves the answer.
+    Sensitivity = studies::SENSITIVITY;
+    /// Draws of the uncertain numbers.
+    Cases = studies::CASES;
+    /// So many of so many.
+    Share = studies::SHARE;
+    /// Where the drawn flights went.
+    Envelope = studies::ENVELOPE;
+    /// From where a loss is recovered.
+    LossMap = studies::LOSS_MAP;
+    /// From where the energy no longer reaches home.
+    NoReturn = studies::NO_RETURN;
+    /// The numbers of the airframe.
+    JetSheet = jet::SHEET;
+    /// Where a number came from.
+    Origin = jet::ORIGIN;
+    /// How the jet is guided.
+    Guidance = jet::GUIDANCE;
+    /// What it does about a loss.
+    Policy = jet::POLICY;
+    /// Who agreed to that.
+    Authority = jet::AUTHORITY;
+    /// Time until something acts.
+    Recognition = jet::RECOGNITION;
+    /// Rules and who checked them.
+    Rules = jet::RULES;
+    /// What the whole model leaves out.
+    Model = jet::MODEL;
+    /// The land.
+    Outline = field::OUTLINE;
+    /// Ground with a rule.
+    Patch = field::PATCH;
+    /// Tall things.
+    Obstacle = field::OBSTACLE;
+    /// The line of the other flyers.
+    FlightLine = field::FLIGHT_LINE;
+    /// Origin of the metres.
+    Datum = field::DATUM;
+    /// Where the pilot stands.
+    Stand = field::STAND;
+    /// What the jet took for home.
+    Home = field::HOME;
+    /// Centre of the circle.
+    Hub = field::HUB;
+    /// The ground's shape.
+    GroundHeights = field::GROUND;
+}
+
+impl Topic {
+    /// The plain words.
+    pub fn help(self) -> &'static Help {
+        help(self)
+    }
+}
