@@ -5,6 +5,7 @@
 
 pub mod beside;
 mod board;
+pub mod files;
 pub mod lens;
 mod losses;
 pub mod map;
@@ -16,6 +17,7 @@ mod sheet;
 mod show;
 pub mod survey;
 pub mod theme;
+pub mod tour;
 mod units;
 mod window;
 mod words;
@@ -29,7 +31,8 @@ pub use board::Board;
 pub use losses::{LossCommand, LossView, Losses};
 pub use picture::picture;
 pub use session::{
-    Answer, Answers, AppCommand, Change, Doing, Draft, FileCommand, Flown, Grade, Kept, Knob, News, Playhead, Session,
+    Answer, Answers, AppCommand, Ask, Brought, Change, Doing, Draft, FileCommand, Flown, Front, FrontCommand, Grade,
+    Kept, Knob, News, Page, Playhead, Purpose, Reply, Session,
 };
 pub use settings::{SCALES, Settings};
 pub use sheet::Sheet;
@@ -39,23 +42,15 @@ pub use theme::Theme;
 pub use units::{Measure, Pair, Units};
 
 use crate::Result;
-use crate::error::Fault;
-use crate::run::Scenario;
+use crate::run::Reading;
 
-/// Opens the window on a scenario, with the warnings its file gave, and returns when the window is closed.
+/// Opens the window on what was read from a file, or on the built-in demo, and returns when the window is closed. A file
+/// with faults opens as a draft to be mended; one that can't be understood shows its faults and nothing else.
 ///
 /// # Errors
 /// There is no display or no graphics adapter; the text says so in a plain sentence.
-pub fn open(scenario: Scenario, warnings: Vec<Fault>, path: Option<PathBuf>) -> Result<()> {
-    window::run(Session::new(scenario, warnings, path))
-}
-
-/// Opens the window on a file that can't be used: no field, every fault with its place and way out.
-///
-/// # Errors
-/// As [`open`].
-pub fn open_faulty(path: Option<PathBuf>, faults: Vec<Fault>) -> Result<()> {
-    window::run(Session::faulty(faults, path))
+pub fn open(reading: Reading, path: Option<PathBuf>) -> Result<()> {
+    window::run(Session::read(reading, path))
 }
 
 /// The order of a frame. Whoever adds a set adds it to the chain in [`plugin`] as well.
@@ -76,7 +71,7 @@ fn plugin(app: &mut App) {
         PostUpdate,
         AppSystems::Draw.after(EguiPostUpdateSet::EndPass).before(TransformSystems::Propagate),
     );
-    app.add_systems(Update, session::obey.in_set(AppSystems::Obey));
+    app.add_systems(Update, (session::obey, files::obey).chain().in_set(AppSystems::Obey));
     app.add_systems(Update, session::step.in_set(AppSystems::Step));
     app.add_systems(Update, beside::exchange.after(AppSystems::Obey));
     app.add_systems(EguiPrimaryContextPass, show::show);

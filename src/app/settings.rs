@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Theme, Units};
+use super::{Measure, Theme, Units};
 
 /// Smallest and largest scale of everything on the screen.
 pub const SCALES: [f32; 6] = [0.9, 1.0, 1.15, 1.3, 1.5, 1.75];
@@ -50,6 +50,26 @@ impl Settings {
         found.copied().unwrap_or(self.scale)
     }
 
+    /// The same, with what no version can mean put back to its default.
+    #[must_use]
+    pub fn mended(mut self) -> Self {
+        let [least, .., most] = SCALES;
+        if !(least..=most).contains(&self.scale) {
+            self.scale = 1.0;
+        }
+        for measure in Measure::ALL {
+            let (pair, known) = (self.units.of_mut(measure), measure.choices());
+            if !known.contains(&pair.first.as_str()) {
+                pair.first.clone_from(&Units::default().of(measure).first);
+            }
+            if !known.contains(&pair.second.as_str()) {
+                pair.second.clear();
+            }
+        }
+        self.recent.truncate(MOST_RECENT);
+        self
+    }
+
     /// Puts a file in front of those used last.
     pub fn remember(&mut self, path: PathBuf) {
         self.recent.retain(|known| *known != path);
@@ -84,6 +104,15 @@ mod tests {
             settings.remember(index.to_string().into());
         }
         assert_eq!(settings.recent.len(), MOST_RECENT);
+    }
+
+    #[test]
+    fn what_no_version_can_mean_is_put_back() {
+        let mut settings = Settings { scale: f32::NAN, ..Settings::default() };
+        settings.units.wind = super::super::Pair { first: "furlong".into(), second: "kg".into() };
+        let mended = settings.mended();
+        assert_eq!((mended.scale, mended.units.wind.first.as_str()), (1.0, "m/s"));
+        assert!(mended.units.wind.second.is_empty());
     }
 
     #[test]

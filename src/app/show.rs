@@ -14,6 +14,8 @@ pub struct Shown {
     pub lens: Lens,
     /// All of the screen, points.
     pub screen: egui::Rect,
+    /// Whether there has been a picture yet.
+    pub any: bool,
     /// What was asked for, in order.
     pub commands: Vec<AppCommand>,
     /// What was asked for with files and not done yet.
@@ -23,7 +25,7 @@ pub struct Shown {
 impl Default for Shown {
     fn default() -> Self {
         let screen = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(1366.0, 768.0));
-        Self { lens: Lens::new(Look::default(), screen), screen, commands: Vec::new(), files: Vec::new() }
+        Self { lens: Lens::new(Look::default(), screen), screen, any: false, commands: Vec::new(), files: Vec::new() }
     }
 }
 
@@ -43,8 +45,10 @@ pub(super) fn show(
     if !theme::fonts_ready(&ctx) {
         return Ok(());
     }
+    theme::scale(&ctx, session.settings.scale);
     shown.screen = ctx.viewport_rect();
     shown.lens = panels::window(&ctx, &View::new(&session), &mut shown.commands);
+    shown.any = true;
     if !shown.commands.is_empty() {
         ctx.request_repaint();
     }

@@ -11,6 +11,7 @@ use bevy_egui::egui::{
 
 use serde::{Deserialize, Serialize};
 
+use super::SCALES;
 use crate::ledger::Verdict;
 use crate::run::Stretch;
 
@@ -188,6 +189,21 @@ pub const TEXT: f32 = 15.0;
 /// Least height of anything to press, points.
 pub const TARGET: f32 = 32.0;
 
+/// The smallest window in which nothing is cut off, points.
+pub const LEAST: (f32, f32) = (1180.0, 660.0);
+
+/// The largest of the [`SCALES`] at which nothing is cut off in a window of this size.
+pub fn most_scale(ctx: &egui::Context) -> f32 {
+    let room = ctx.viewport_rect().size() * ctx.zoom_factor();
+    let most = (room.x / LEAST.0).min(room.y / LEAST.1);
+    SCALES.into_iter().rev().find(|scale| *scale <= most).unwrap_or(SCALES[0].min(1.0))
+}
+
+/// Draws everything as large as was chosen, as far as the window has room for it.
+pub fn scale(ctx: &egui::Context, wanted: f32) {
+    ctx.set_zoom_factor(wanted.min(most_scale(ctx).max(SCALES[0])));
+}
+
 /// Whether egui has the lettering; where it has not it is handed over, and there from the next pass on.
 pub fn fonts_ready(ctx: &egui::Context) -> bool {
     if ctx.fonts(|fonts| fonts.families().contains(&bold())) {
@@ -212,6 +228,8 @@ pub fn fonts_ready(ctx: &egui::Context) -> bool {
 /// Makes the panels look like the theme.
 pub fn apply(ctx: &egui::Context, theme: Theme) {
     let palette = theme.palette();
+    // The keys for that are ours: the choice is kept.
+    ctx.options_mut(|options| options.zoom_with_keyboard = false);
     ctx.set_theme(if palette.dark { egui::Theme::Dark } else { egui::Theme::Light });
     ctx.all_styles_mut(|style| {
         style.text_styles = [

@@ -1,35 +1,50 @@
 //! The window on the person's screen, and a plain sentence where there is no screen.
 
+mod times;
+
 use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::{Arc, OnceLock};
 use std::time::Duration;
 
 use bevy::log::{Level, LogPlugin};
 use bevy::prelude::*;
-use bevy::window::WindowResolution;
+use bevy::window::{FileDragAndDrop, WindowCloseRequested, WindowResolution};
 use bevy::winit::{EventLoopProxyWrapper, UpdateMode, WinitSettings, WinitUserEvent};
 use bevy_egui::egui::{Event, Modifiers};
 use bevy_egui::{EguiGlobalSettings, EguiInput, EguiPlugin, EguiPreUpdateSet, PrimaryEguiContext};
 
 use super::beside::Beside;
-use super::{AppSystems, Doing, Session, plugin};
+use super::files::{Files, Place, SystemDialogs};
+use super::theme::LEAST;
+use super::{AppSystems, Doing, FileCommand, Session, Shown, plugin};
 use crate::{Error, Result};
 
 /// Size of the window before it is maximised, points.
 const SIZE: (u32, u32) = (1280, 720);
-/// The smallest window in which nothing is cut off, points.
-const LEAST: (f32, f32) = (1180.0, 660.0);
 /// How long the screen may stay as it is while nothing happens.
 const REST: Duration = Duration::from_secs(5);
 /// How long the screen may stay as it is while something is worked out.
 const WATCH: Duration = Duration::from_millis(120);
 
 /// Opens the window and returns when it is closed.
-pub(super) fn run(session: Session) -> Result<()> {
+pub(super) fn run(mut session: Session) -> Result<()> {
+    let times = times::Times::start();
     if let Some(why) = no_display(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty())) {
         return Err(Error::Asked(why.to_owned()));
     }
     // The windowing and graphics libraries give up by panicking, for example where the display refuses the connection.
-    let exit = catch_unwind(AssertUnwindSafe(|| build(session).run()));
+    let exit = catch_unwind(AssertUnwindSafe(|| {
+        let bell = Bell::default();
+        let ring = bell.clone();
+        let mut files = Files::new(SystemDialogs::new(move || ring.ring()));
+        files.start(&mut session, Place::usual());
+        let mut app = build(session);
+        app.insert_resource(bell).insert_resource(files);
+        if let Some(times) = times {
+            app.insert_resource(times).add_systems(Last, times::note);
+        }
+        app.run()
+    }));
     match exit {
         Ok(AppExit::Success) => Ok(()),
         Ok(AppExit::Error(_)) | Err(_) => Err(Error::Asked(
@@ -50,9 +65,8 @@ fn no_display(is_set: impl Fn(&str) -> bool) -> Option<&'static str> {
 }
 
 fn build(session: Session) -> App {
-    let title = session.flown.as_ref().map_or_else(|| "faults".into(), |flown| flown.scenario.file.name.clone());
     let window = Window {
-        title: format!("Peewit: {title}"),
+        title: title(&session),
         resolution: WindowResolution::new(SIZE.0, SIZE.1),
         resize_constraints: WindowResizeConstraints { min_width: LEAST.0, min_height: LEAST.1, ..default() },
         ..default()
@@ -60,16 +74,81 @@ fn build(session: Session) -> App {
     let mut app = App::new();
     app.add_plugins(
         DefaultPlugins
-            .set(WindowPlugin { primary_window: Some(window), ..default() })
+            .set(WindowPlugin { primary_window: Some(window), close_when_requested: false, ..default() })
             .set(LogPlugin { level: Level::ERROR, ..default() }),
     );
     app.add_plugins(EguiPlugin::default());
     app.insert_resource(session);
     app.add_plugins(plugin);
-    app.add_systems(Startup, (open_eye, start_beside));
+    app.add_systems(Startup, (open_eye, hang_bell, start_beside).chain());
     app.add_systems(Update, rest_when_still.after(AppSystems::Step));
+    app.add_systems(Update, listen.before(AppSystems::Obey));
+    app.add_systems(Update, (call_by_name, leave).after(AppSystems::Obey));
     app.add_systems(PreUpdate, drop_old_news.after(EguiPreUpdateSet::ProcessInput));
     app
+}
+
+/// What the window is called: the scenario, and whether all of it is in a file.
+fn title(session: &Session) -> String {
+    let name = match (&session.refused, &session.path) {
+        (Some(_), Some(path)) => path.display().to_string(),
+        _ => session.draft.file().name.clone(),
+    };
+    let mark = if session.is_unsaved() { " (not saved)" } else { "" };
+    format!("{name}{mark} \u{2013} Peewit")
+}
+
+fn call_by_name(session: Res<Session>, mut window: Single<&mut Window>) {
+    if session.is_changed() {
+        let title = title(&session);
+        if window.title != title {
+            window.title = title;
+        }
+    }
+}
+
+/// Takes what the system says to the window: it is to be closed, a file was let fall on it.
+fn listen(
+    mut shown: ResMut<Shown>,
+    mut closed: MessageReader<WindowCloseRequested>,
+    mut fallen: MessageReader<FileDragAndDrop>,
+) {
+    if closed.read().count() > 0 {
+        shown.files.push(FileCommand::Quit);
+    }
+    for event in fallen.read() {
+        if let FileDragAndDrop::DroppedFile { path_buf, .. } = event {
+            shown.files.push(FileCommand::Dropped(path_buf.clone()));
+        }
+    }
+}
+
+fn leave(session: Res<Session>, mut exit: MessageWriter<AppExit>) {
+    if session.front.leaving {
+        exit.write(AppExit::Success);
+    }
+}
+
+/// Wakes the window up from another thread, once there is one.
+#[derive(Clone, Default, Resource)]
+struct Bell(Arc<OnceLock<Box<dyn Fn() + Send + Sync>>>);
+
+impl Bell {
+    fn ring(&self) {
+        if let Some(wake) = self.0.get() {
+            wake();
+        }
+    }
+}
+
+fn hang_bell(bell: Res<Bell>, wake: Res<EventLoopProxyWrapper>) {
+    let wake = wake.clone();
+    let ring = move || {
+        // Once the window is closed there is nobody to wake.
+        let _ = wake.send_event(WinitUserEvent::WakeUp);
+    };
+    // It is hung once.
+    let _ = bell.0.set(Box::new(ring));
 }
 
 fn open_eye(mut commands: Commands, mut egui: ResMut<EguiGlobalSettings>, mut window: Single<&mut Window>) {
@@ -79,13 +158,9 @@ fn open_eye(mut commands: Commands, mut egui: ResMut<EguiGlobalSettings>, mut wi
 }
 
 /// Starts the thread that works beside the window; what it finds out wakes the window up.
-fn start_beside(mut commands: Commands, wake: Res<EventLoopProxyWrapper>) {
-    let wake = wake.clone();
-    let heard = move || {
-        // Once the window is closed there is nobody to wake.
-        let _ = wake.send_event(WinitUserEvent::WakeUp);
-    };
-    match Beside::start(heard) {
+fn start_beside(mut commands: Commands, bell: Res<Bell>) {
+    let bell = bell.clone();
+    match Beside::start(move || bell.ring()) {
         Ok(beside) => commands.insert_resource(beside),
         Err(error) => error!("nothing can be worked out beside the window: {error}"),
     }

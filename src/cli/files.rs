@@ -1,15 +1,11 @@
 //! `peewit new` and `peewit schema`: a scenario to start from, and what a scenario may hold.
 
 use std::path::Path;
-use std::time::SystemTime;
-
-use time::OffsetDateTime;
 
 use super::{Outcome, print, say};
 use crate::error::Faults;
 use crate::field::Datum;
-use crate::run::WholeFile;
-use crate::run::{Scenario, schema as shape, template};
+use crate::run::{Scenario, WholeFile, schema as shape, template, today};
 use crate::{Error, Result};
 
 pub(super) fn new(path: &Path, force: bool) -> Result<Outcome> {
@@ -35,13 +31,6 @@ fn start(path: &Path) -> Result<String> {
     let datum = Datum { latitude_deg: 44.0, longitude_deg: -30.0 };
     let refused = |faults| Error::Input(Faults { file: path.into(), faults });
     Ok(Scenario::from_file(template(&name, &today(), datum)).map_err(refused)?.to_text())
-}
-
-/// Today in UTC, year-month-day.
-fn today() -> String {
-    #[allow(clippy::disallowed_methods, reason = "a new scenario starts on the day it is made")]
-    let now = SystemTime::now();
-    OffsetDateTime::from(now).date().to_string()
 }
 
 pub(super) fn schema() -> Result<Outcome> {

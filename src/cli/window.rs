@@ -10,11 +10,14 @@ use crate::{Error, Result};
 pub(super) fn open(path: Option<PathBuf>) -> Result<Outcome> {
     let reading = match &path {
         Some(path) => read(path)?,
-        None => Reading { scenario: Some(Scenario::demo()), faults: Vec::new() },
+        None => {
+            let demo = Scenario::demo();
+            Reading { file: Some(demo.file.clone()), scenario: Some(demo), faults: Vec::new() }
+        }
     };
     let Err(why) = show(reading.clone(), path.clone()) else { return Ok(Outcome::Done) };
     say(&format!("No window: {why}."));
-    let Reading { scenario, faults } = reading;
+    let Reading { scenario, faults, .. } = reading;
     let Some(scenario) = scenario else {
         return Err(Error::Input(Faults { file: path.unwrap_or_default(), faults }));
     };
@@ -26,10 +29,7 @@ pub(super) fn open(path: Option<PathBuf>) -> Result<Outcome> {
 /// Shows the scenario, or its faults where it can't be used, until the window is closed.
 #[cfg(feature = "app")]
 fn show(reading: Reading, path: Option<PathBuf>) -> Result<()> {
-    match reading.scenario {
-        Some(scenario) => crate::app::open(scenario, reading.faults, path),
-        None => crate::app::open_faulty(path, reading.faults),
-    }
+    crate::app::open(reading, path)
 }
 
 #[cfg(not(feature = "app"))]

@@ -24,6 +24,6 @@ pub use read::{Reading, read, read_text};
 pub use rules::RuleNote;
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
 pub use schema::schema;
-pub use template::template;
+pub use template::{template, today};
 pub use trace::{Ending, Recorder, Run, Stretch, Trace};
 pub use whole::WholeFile;

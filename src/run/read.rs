@@ -20,13 +20,16 @@ const LARGEST: u64 = 16 << 20;
 pub struct Reading {
     /// The scenario, where nothing worse than a warning was found.
     pub scenario: Option<Scenario>,
+    /// What is written in it, its field inline, where all of it could be understood, faulty or not: a draft to be
+    /// mended.
+    pub file: Option<ScenarioFile>,
     /// Everything wrong, in the order of the file.
     pub faults: Vec<Fault>,
 }
 
 impl Reading {
     fn refused(faults: Vec<Fault>) -> Self {
-        Self { scenario: None, faults }
+        Self { scenario: None, file: None, faults }
     }
 }
 
@@ -114,10 +117,12 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
     };
     parts.faults.extend(check(&sections));
     let mut faults = parts.faults;
-    let scenario = whole(value, field_file, field, &mut faults);
+    let file = typed(value, field_file, &mut faults);
+    let good = faults.iter().all(|fault| fault.severity < Severity::Error);
+    let scenario = file.clone().filter(|_| good).zip(field).map(|(file, field)| Scenario { file, field });
     lines.mark(&mut faults);
     faults.sort_by_key(|fault| fault.line.unwrap_or(usize::MAX));
-    Reading { scenario, faults }
+    Reading { scenario, file, faults }
 }
 
 fn no_field() -> Fault {
@@ -125,17 +130,17 @@ fn no_field() -> Fault {
     Fault::error("", "the scenario has no field", way_out)
 }
 
-/// The scenario, where nothing stands against it.
-fn whole(mut value: Value, file: Option<FieldFile>, field: Option<Field>, faults: &mut Vec<Fault>) -> Option<Scenario> {
-    if faults.iter().any(|fault| fault.severity == Severity::Error) {
-        return None;
-    }
+/// What is written in the file, where each value of it is of its kind and it has one field.
+fn typed(mut value: Value, field: Option<FieldFile>, faults: &mut Vec<Fault>) -> Option<ScenarioFile> {
+    let field = field?;
     // A scenario carries its field with it, wherever that came from, so that its hash covers it.
     value.as_object_mut()?.retain(|key, _| key != "field" && key != "field_file");
     match serde_json::from_value::<ScenarioFile>(value) {
-        Ok(head) => Some(Scenario { file: ScenarioFile { field: file, ..head }, field: field? }),
+        Ok(head) => Some(ScenarioFile { field: Some(field), ..head }),
         Err(error) => {
-            faults.push(Fault::error("", error.to_string(), "Mend that value"));
+            if faults.iter().all(|fault| fault.severity < Severity::Error) {
+                faults.push(Fault::error("", error.to_string(), "Mend that value"));
+            }
             None
         }
     }
@@ -202,7 +207,7 @@ fn elsewhere(name: &Path, folder: Option<&Path>, month: Month) -> (Option<FieldF
 impl Scenario {
     /// The scenario of a file, with its warnings.
     pub fn load(path: &Path) -> Result<(Self, Vec<Fault>)> {
-        let Reading { scenario, faults } = read(path)?;
+        let Reading { scenario, faults, .. } = read(path)?;
         match scenario {
             Some(scenario) => Ok((scenario, faults)),
             None => Err(Error::Input(Faults { file: path.into(), faults })),

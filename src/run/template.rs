@@ -1,6 +1,9 @@
 //! What a new scenario starts from: a plain square field, and the demo's jet with every number marked as nobody's.
 
+use std::time::SystemTime;
+
 use serde_json::Value;
+use time::OffsetDateTime;
 
 use super::{Scenario, ScenarioFile};
 use crate::field::{Datum, FieldFile, OutlineFile};
@@ -42,6 +45,13 @@ pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
         file.jet = jet;
     }
     file
+}
+
+/// Today in UTC, year-month-day.
+pub fn today() -> String {
+    #[allow(clippy::disallowed_methods, reason = "a new scenario starts on the day it is made")]
+    let now = SystemTime::now();
+    OffsetDateTime::from(now).date().to_string()
 }
 
 #[cfg(test)]

@@ -4,13 +4,25 @@ use std::path::Path;
 
 use sha2::{Digest as _, Sha256};
 
-use super::{Scenario, WholeFile};
+use super::{Scenario, ScenarioFile, WholeFile};
 use crate::error::{Result, json};
+
+impl ScenarioFile {
+    /// As it stands in a file, faulty or not: pretty JSON, keys in a fixed order.
+    pub fn to_text(&self) -> String {
+        json::print(&serde_json::to_value(self).unwrap_or_default())
+    }
+
+    /// Writes the file whole: nobody ever sees half of it, even if the power fails.
+    pub fn save(&self, path: &Path) -> Result<()> {
+        WholeFile::open(path)?.write(self.to_text().as_bytes())
+    }
+}
 
 impl Scenario {
     /// As it stands in a file: pretty JSON, keys in a fixed order, the field inline.
     pub fn to_text(&self) -> String {
-        json::print(&serde_json::to_value(&self.file).unwrap_or_default())
+        self.file.to_text()
     }
 
     /// Names this scenario: the first twelve hexadecimal digits of the SHA-256 of its text. Any change changes it.
@@ -21,6 +33,6 @@ impl Scenario {
 
     /// Writes the file whole: nobody ever sees half of it, even if the power fails.
     pub fn save(&self, path: &Path) -> Result<()> {
-        WholeFile::open(path)?.write(self.to_text().as_bytes())
+        self.file.save(path)
     }
 }

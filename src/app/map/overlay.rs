@@ -71,13 +71,7 @@ fn flight(ui: &Ui, view: &View<'_>, lens: &Lens, labels: &mut Labels) {
 
 /// Moves and scales the view as the pointer asks, and returns how the pointer stands to the map. What is put on the map
 /// after this, such as a handle, has the pointer first. A map that is `held` is not moved.
-pub(super) fn pan_and_zoom(
-    ui: &Ui,
-    lens: &Lens,
-    label: &str,
-    held: bool,
-    out: &mut Vec<AppCommand>,
-) -> Response {
+pub(super) fn pan_and_zoom(ui: &Ui, lens: &Lens, label: &str, held: bool, out: &mut Vec<AppCommand>) -> Response {
     let response = ui.interact(lens.rect, Id::new(label), Sense::CLICK | Sense::DRAG);
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, label));
     let drag = response.drag_delta();

@@ -1,17 +1,17 @@
 //! What is wrong with the file: every fault with its place and the way out.
 
-use bevy_egui::egui::{Frame, Margin, RichText, ScrollArea, Stroke, Ui};
+use bevy_egui::egui::{Button, Frame, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
 
 use super::View;
-use crate::app::AppCommand;
-use crate::app::theme::bold;
+use crate::app::theme::{TARGET, bold};
+use crate::app::{AppCommand, FileCommand};
 use crate::error::{Fault, Severity};
 
 /// Room that warnings may take from the map, points.
 const WARNINGS: f32 = 110.0;
 
 /// Lists the faults: on their own where the file can't be used, above the map where it can.
-pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
+pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let usable = view.session.refused.is_none();
     let faults = view.session.refused.as_deref().unwrap_or(view.session.draft.faults());
     if !usable {
@@ -21,7 +21,20 @@ pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
         } else {
             format!("This file can't be used yet: {errors} errors")
         });
-        ui.label("Mend what is listed here, save the file and open it again.");
+        ui.label("Mend what is listed here with an editor for text, save the file and open it again.");
+        ui.horizontal(|ui| {
+            for (text, command) in [
+                ("Open another", FileCommand::Open),
+                ("Open it again", FileCommand::OpenThis(view.session.path.clone().unwrap_or_default())),
+                ("Demo", FileCommand::Demo),
+                ("New", FileCommand::New),
+            ] {
+                let known = view.session.path.is_some() || !matches!(command, FileCommand::OpenThis(_));
+                if known && ui.add(Button::new(text).min_size(vec2(0.0, TARGET))).clicked() {
+                    out.push(AppCommand::File(command));
+                }
+            }
+        });
         ui.add_space(6.0);
     }
     let room = if usable { WARNINGS } else { f32::INFINITY };

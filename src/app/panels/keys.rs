@@ -3,10 +3,10 @@
 use bevy_egui::egui::{Key, Modifiers, Ui};
 use glam::DVec2;
 
-use super::View;
 use super::heading::ZOOM_STEP;
+use super::{View, help};
 use crate::app::lens::Look;
-use crate::app::{AppCommand, Board, FileCommand};
+use crate::app::{AppCommand, Board, FileCommand, Settings, theme};
 
 /// Seconds that an arrow key moves the play head by; ten times as much with the control key.
 const NUDGE_S: f64 = 0.5;
@@ -15,7 +15,15 @@ const PAN_POINTS: f64 = 60.0;
 
 /// Turns pressed keys into commands.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    if ui.ctx().text_edit_focused() || !view.session.settings.notice_read {
+    if !view.session.settings.notice_read {
+        return;
+    }
+    help::keys(ui.ctx(), view, out);
+    if view.session.front.ask.is_some() {
+        return;
+    }
+    scale(ui, view, out);
+    if ui.ctx().text_edit_focused() || view.session.front.holds() {
         return;
     }
     commands(ui, out);
@@ -85,11 +93,28 @@ fn commands(ui: &Ui, out: &mut Vec<AppCommand>) {
         (Key::O, Modifiers::COMMAND, AppCommand::File(FileCommand::Open)),
         (Key::N, Modifiers::COMMAND, AppCommand::File(FileCommand::New)),
         (Key::I, Modifiers::COMMAND, AppCommand::File(FileCommand::Import)),
+        (Key::Q, Modifiers::COMMAND, AppCommand::File(FileCommand::Quit)),
     ] {
         if press(key, modifiers) {
             out.push(command);
         }
     }
+}
+
+/// Everything larger, smaller, or as usual.
+fn scale(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    let press = |key: Key| ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, key));
+    let now = &view.session.settings;
+    let scale = if press(Key::Plus) || press(Key::Equals) {
+        now.scaled(true).min(theme::most_scale(ui.ctx()).max(now.scale))
+    } else if press(Key::Minus) {
+        now.scaled(false)
+    } else if press(Key::Num0) {
+        1.0
+    } else {
+        return;
+    };
+    out.push(AppCommand::Settings(Box::new(Settings { scale, ..now.clone() })));
 }
 
 /// An arrow alone moves the play head, with the shift key the view.

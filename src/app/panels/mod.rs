@@ -3,6 +3,8 @@
 //! Every panel is a plain function of (ui, view, commands out) with no other effect, so that it can be tested without a
 //! graphics card and repeated within a frame.
 
+pub mod ask;
+pub mod brought;
 pub mod circle;
 pub mod compare;
 pub mod entry;
@@ -16,16 +18,18 @@ pub mod keys;
 pub mod ledger;
 pub mod legend;
 pub mod losses;
+pub mod menu;
 pub mod notice;
 pub mod plan;
 pub mod replay;
+pub mod settings;
 pub mod survey;
 
 use bevy_egui::egui::{CentralPanel, Context, Frame, LayerId, Margin, Panel, Ui, UiBuilder};
 
 use super::lens::{Lens, Look};
 use super::theme::Palette;
-use super::{AppCommand, Board, Session, Units};
+use super::{AppCommand, Board, Session, Units, tour};
 
 /// What the panels look at.
 #[derive(Debug, Clone, Copy)]
@@ -52,6 +56,10 @@ impl<'a> View<'a> {
 pub fn window(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let room = UiBuilder::new().layer_id(LayerId::background()).max_rect(ctx.viewport_rect());
     let lens = show(&mut Ui::new(ctx.clone(), "window".into(), room), view, out);
+    tour::show(ctx, view, out);
+    help::show(ctx, view, out);
+    settings::show(ctx, view, out);
+    ask::show(ctx, view, out);
     notice::show(ctx, view, out);
     lens
 }
@@ -61,6 +69,10 @@ fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let tight = frame(view, Margin::symmetric(10, 5));
     Panel::top("heading").frame(tight).resizable(false).show(ui, |ui| heading::show(ui, view, out));
     Panel::bottom("foot").frame(tight).resizable(false).show(ui, |ui| foot::show(ui, view, out));
+    if let Some(brought) = &view.session.front.brought {
+        let bar = Panel::top("brought").frame(tight.fill(view.palette.chosen)).resizable(false);
+        bar.show(ui, |ui| brought::show(ui, view, brought, out));
+    }
     if view.session.refused.is_some() {
         let room = CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| faults::show(ui, view, out));
         return Lens::new(Look::default(), room.response.rect);

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use glam::DVec2;
 
-use super::{Change, Knob};
+use super::{Change, FrontCommand, Knob};
 use crate::app::survey::SurveyCommand;
 use crate::app::{Board, LossCommand, Settings, Sheet};
 use crate::report::help::Topic;
@@ -79,8 +79,17 @@ pub enum AppCommand {
     Survey(SurveyCommand),
     /// Something of the map of losses: what it shows, a cell.
     Losses(LossCommand),
+    /// Something that stands in front of the boards: settings, a page of help, the tour.
+    Front(FrontCommand),
     /// Something with files; whoever has the disk obeys it.
     File(FileCommand),
+}
+
+impl AppCommand {
+    /// Whether it can be obeyed while a file is on the screen that can't be understood.
+    pub(super) const fn needs_no_draft(&self) -> bool {
+        matches!(self, Self::SwapTheme | Self::Settings(_) | Self::Help(_) | Self::Front(_) | Self::NoticeRead)
+    }
 }
 
 /// What is asked for with files.
@@ -102,4 +111,38 @@ pub enum FileCommand {
     Import,
     /// Lets go of changes brought back after the program ended without saving them.
     DropRecovered,
+    /// Keeps them as the draft on the screen.
+    KeepRecovered,
+    /// Brings back changes that wait while another file is on the screen.
+    BringBack,
+    /// A file let fall on the window.
+    Dropped(PathBuf),
+    /// The path typed in the window's own box.
+    Typed(String),
+    /// A box for the path in the window instead of the system's dialog.
+    PathBox,
+    /// What to do with changes that have not been saved.
+    Reply(Reply),
+    /// Puts the shapes that have a role into the field, or their whole field in its place.
+    PutIn {
+        /// The whole field of the file instead.
+        whole: bool,
+    },
+    /// Starts the tour on the demo.
+    Tour,
+    /// Ends the tour.
+    EndTour,
+    /// Ends the program.
+    Quit,
+}
+
+/// What a person answers when something on the screen has not been saved or would be replaced.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reply {
+    /// Do it.
+    Save,
+    /// Go on without.
+    DoNotSave,
+    /// Leave everything as it is.
+    GoBack,
 }

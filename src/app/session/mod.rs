@@ -15,22 +15,24 @@ use super::survey::{self, Survey, SurveyCommand, still_there};
 use super::{Board, Losses, Settings, Sheet};
 use crate::error::Fault;
 use crate::report::help::Topic;
-use crate::run::{Scenario, WindChoice};
+use crate::run::{Reading, Scenario, WindChoice};
 use crate::study::losses::Replay;
 
 mod answers;
 mod command;
 mod draft;
 mod flown;
+mod front;
 mod kept;
 mod knob;
 #[cfg(test)]
 mod tests;
 
 pub use answers::{Answer, Answers, Doing, Grade, News};
-pub use command::{AppCommand, FileCommand};
+pub use command::{AppCommand, FileCommand, Reply};
 pub use draft::{Change, Draft};
 pub use flown::{Flown, Playhead};
+pub use front::{Ask, Brought, Front, FrontCommand, Page, Purpose};
 pub use kept::Kept;
 pub use knob::Knob;
 
@@ -83,6 +85,8 @@ pub struct Session {
     pub help: Option<Topic>,
     /// Whether warnings are on the screen.
     pub warnings_shown: bool,
+    /// What stands in front of the boards.
+    pub front: Front,
     /// A word to the person about the last thing done with files, such as "saved"; empty for none.
     pub word: String,
 }
@@ -97,6 +101,20 @@ impl Session {
         session
     }
 
+    /// A session on what was read from a file.
+    pub fn read(reading: Reading, path: Option<PathBuf>) -> Self {
+        let Reading { scenario, file, faults } = reading;
+        match (scenario, file) {
+            (Some(scenario), _) => Self::new(scenario, faults, path),
+            (None, Some(file)) => {
+                let mut session = Self { board: Board::Survey, ..Self::on(Draft::new(file, faults), path) };
+                session.fit();
+                session
+            }
+            (None, None) => Self::faulty(faults, path),
+        }
+    }
+
     /// A session on a file that can't be used.
     pub fn faulty(faults: Vec<Fault>, path: Option<PathBuf>) -> Self {
         let draft = Draft::new(Scenario::demo().file, Vec::new());
@@ -104,7 +122,8 @@ impl Session {
     }
 
     fn on(draft: Draft, path: Option<PathBuf>) -> Self {
-        let settings = Settings { notice_read: path.is_some(), ..Settings::default() };
+        let known = path.is_some();
+        let settings = Settings { notice_read: known, tour_seen: known, ..Settings::default() };
         Self {
             path,
             refused: None,
@@ -129,6 +148,7 @@ impl Session {
             losses: Losses::default(),
             settings,
             help: None,
+            front: Front::default(),
             word: String::new(),
         }
     }
@@ -137,12 +157,24 @@ impl Session {
     pub fn load(&mut self, draft: Draft, path: Option<PathBuf>) {
         let scenario = Scenario::from_file(draft.file().clone()).ok();
         let (settings, edition, flights) = (self.settings.clone(), self.edition + 1, self.flights + 1);
-        let (board, sheet) = (self.board, self.sheet);
-        *self = Self { settings, edition, flights, board, sheet, ..Self::on(draft, path) };
+        let (board, sheet, front) = (self.board, self.sheet, std::mem::take(&mut self.front));
+        *self = Self { settings, edition, flights, board, sheet, front, ..Self::on(draft, path) };
         if let Some(scenario) = scenario {
             self.fly_this(scenario);
         }
         self.fit();
+    }
+
+    /// Puts a file on the screen that can't be understood: its faults and nothing else.
+    pub fn refuse(&mut self, faults: Vec<Fault>, path: Option<PathBuf>) {
+        let (settings, front) = (self.settings.clone(), std::mem::take(&mut self.front));
+        let (edition, flights) = (self.edition + 1, self.flights + 1);
+        *self = Self { settings, front, edition, flights, ..Self::faulty(faults, path) };
+    }
+
+    /// Whether something is on the screen that would be lost.
+    pub fn is_unsaved(&self) -> bool {
+        self.refused.is_none() && self.draft.is_changed() && !self.front.is_of_tour(self.draft.file())
     }
 
     /// Whether the flight and the answers are those of the draft, and not of an earlier one that could be flown.
@@ -152,7 +184,7 @@ impl Session {
 
     /// Obeys one command. `seen` is the view that the person had when asking.
     pub fn apply(&mut self, command: AppCommand, seen: Lens) {
-        if self.refused.is_some() && !matches!(command, AppCommand::SwapTheme | AppCommand::Settings(_)) {
+        if self.refused.is_some() && !command.needs_no_draft() {
             return;
         }
         let end_s = self.flown.as_ref().map_or(0.0, Flown::end_s);
@@ -226,7 +258,11 @@ impl Session {
             AppCommand::NoticeRead => self.settings.notice_read = true,
             AppCommand::ShowWarnings(shown) => self.warnings_shown = shown,
             AppCommand::Settings(settings) => self.settings = *settings,
-            AppCommand::Help(topic) => self.help = topic,
+            AppCommand::Help(topic) => {
+                self.help = topic;
+                self.front.page = None;
+            }
+            AppCommand::Front(command) => self.front_obeys(command),
             AppCommand::Keep(keep) => self.keep(keep),
             AppCommand::Swap => self.swap(),
             AppCommand::Compare(compared) => self.compare(compared),

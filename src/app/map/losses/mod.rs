@@ -44,7 +44,8 @@ pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, _labels: &m
             Sheet::new(lens, study, &looks, |cell| Some(step(cell)? as usize)).draw(painter, palette.ink);
         }
     }
-    painter.add(ground::draw_limits(&flown.scenario.field, palette, lens.metres_a_point).painted(lens, |colour| colour));
+    painter
+        .add(ground::draw_limits(&flown.scenario.field, palette, lens.metres_a_point).painted(lens, |colour| colour));
     lines::draw(painter, lens, study, palette);
     if let Some(cell) = view.session.chosen_cell() {
         frame(painter, square(lens, study, cell), palette);

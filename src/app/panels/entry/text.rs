@@ -59,6 +59,6 @@ pub fn line<T>(
     {
         Typed { id, name: kind.name, shown: kind.shown, hint: kind.hint, width: 0.0 }.put_back(ui);
     }
-    faults::faults(ui, view, kind.place);
+    faults(ui, view, kind.place);
     outcome.found
 }

@@ -1,9 +1,9 @@
 //! The survey: where the field is drawn, and jet and wind are entered.
 
-mod place_box;
-pub mod tools;
 mod jet;
+mod place_box;
 mod sheets;
+pub mod tools;
 
 use bevy_egui::egui::{CentralPanel, Panel, ScrollArea, Ui};
 

@@ -1,0 +1,285 @@
+//! Everything with files: what is opened, saved and imported, what is asked before work is lost, and what is kept aside
+//! for the day the program ends without a word.
+//!
+//! [`Files`] obeys one [`FileCommand`] after another on a session. It has the disk; the dialogs of the system are behind
+//! [`Dialogs`], so that all of it can be tried without a window.
+
+mod dialogs;
+mod keeper;
+mod open;
+mod place;
+#[cfg(test)]
+mod tests;
+mod unsaved;
+
+use std::path::{Path, PathBuf};
+
+use bevy::prelude::{DetectChangesMut as _, ResMut, Resource};
+
+pub use dialogs::{Chosen, Dialogs, PICTURES, SHAPES, SystemDialogs, WORLD};
+pub use keeper::Keeper;
+pub use place::{Left, Place};
+
+use super::show::Shown;
+use super::{Ask, FileCommand, Purpose, Reply, Session, Settings};
+use crate::run::ScenarioFile;
+
+/// Whoever has the disk.
+#[derive(Resource)]
+pub struct Files {
+    dialogs: Box<dyn Dialogs>,
+    keeper: Option<Keeper>,
+    /// Where this window's draft is kept.
+    own: Option<PathBuf>,
+    /// Counts the dialogs, so that one that was given up can't answer for the next.
+    ticket: u64,
+    /// What is to be done once the draft is saved.
+    then: Option<FileCommand>,
+    /// A draft left behind that waits, and where it is.
+    waiting: Option<(Left, PathBuf)>,
+    /// The draft that is kept aside at the moment.
+    kept: Option<ScenarioFile>,
+    /// The settings that are on the disk.
+    settings: Settings,
+}
+
+impl Files {
+    /// Files that ask through `dialogs` and keep nothing aside until [`Files::start`].
+    pub fn new(dialogs: impl Dialogs) -> Self {
+        Self {
+            dialogs: Box::new(dialogs),
+            keeper: None,
+            own: None,
+            ticket: 0,
+            then: None,
+            waiting: None,
+            kept: None,
+            settings: Settings::default(),
+        }
+    }
+
+    /// Obeys one command.
+    pub fn obey(&mut self, session: &mut Session, command: FileCommand) {
+        if leaves_the_draft(&command) && session.is_unsaved() {
+            session.front.ask = Some(Ask::Unsaved { then: Box::new(command) });
+            return;
+        }
+        self.obey_now(session, command);
+    }
+
+    /// Obeys one command, whatever becomes of the draft.
+    fn obey_now(&mut self, session: &mut Session, command: FileCommand) {
+        match command {
+            FileCommand::New => self.new_field(session),
+            FileCommand::Demo => self.demo(session),
+            FileCommand::Open => self.ask_for(session, Purpose::Open),
+            FileCommand::OpenThis(path) => self.open(session, &path),
+            FileCommand::Dropped(path) => self.take(session, &path),
+            FileCommand::Save => match session.path.clone() {
+                Some(path) => self.save(session, &path),
+                None => self.ask_for(session, Purpose::SaveAs),
+            },
+            FileCommand::SaveAs => self.ask_for(session, Purpose::SaveAs),
+            FileCommand::Import => self.ask_for(session, Purpose::Import),
+            FileCommand::Typed(text) => self.typed(session, &text),
+            FileCommand::PathBox => {
+                if let Some(Ask::System(purpose)) = session.front.ask {
+                    self.path_box(session, purpose, String::new());
+                }
+            }
+            FileCommand::Reply(reply) => self.reply(session, reply),
+            FileCommand::KeepRecovered => self.keep_recovered(session),
+            FileCommand::BringBack => self.bring_back(session),
+            FileCommand::DropRecovered => self.drop_recovered(session),
+            FileCommand::PutIn { whole } => open::put_in(session, whole),
+            FileCommand::Tour => self.tour(session),
+            FileCommand::EndTour => self.end_tour(session),
+            FileCommand::Quit => {
+                session.front.leaving = true;
+                self.keep_nothing();
+            }
+        }
+    }
+
+    /// Obeys what the panels asked for, takes what the dialogs have brought, and keeps aside what has changed.
+    pub fn step(&mut self, session: &mut Session, commands: Vec<FileCommand>) {
+        for command in commands {
+            self.obey(session, command);
+        }
+        while let Some((ticket, chosen)) = self.dialogs.chosen() {
+            self.chosen(session, ticket, chosen);
+        }
+    }
+
+    fn ask_for(&mut self, session: &mut Session, purpose: Purpose) {
+        self.ticket += 1;
+        let near = session.path.clone().or_else(|| session.settings.recent.first().cloned());
+        let near = match purpose {
+            Purpose::SaveAs => Some(session.path.clone().unwrap_or_else(|| self.beside(session))),
+            Purpose::Open | Purpose::Import => near,
+        };
+        session.front.ask = Some(Ask::System(purpose));
+        self.dialogs.open(self.ticket, purpose, near.as_deref());
+    }
+
+    /// A name for a draft that has none, in the folder used last.
+    fn beside(&self, session: &Session) -> PathBuf {
+        let folder = session.settings.recent.first().and_then(|path| path.parent()).map(Path::to_owned);
+        folder.unwrap_or_default().join(file_name(&session.draft.file().name))
+    }
+
+    fn chosen(&mut self, session: &mut Session, ticket: u64, chosen: Chosen) {
+        let Some(Ask::System(purpose)) = session.front.ask else { return };
+        if ticket != self.ticket {
+            return;
+        }
+        session.front.ask = None;
+        match chosen {
+            Chosen::Path(path) => self.take_path(session, purpose, path),
+            Chosen::Nothing => self.then = None,
+            Chosen::NoService(why) => self.path_box(session, purpose, why),
+        }
+    }
+
+    fn path_box(&mut self, session: &mut Session, purpose: Purpose, why: String) {
+        self.ticket += 1;
+        let near = match purpose {
+            Purpose::SaveAs => Some(session.path.clone().unwrap_or_else(|| self.beside(session))),
+            Purpose::Open | Purpose::Import => None,
+        };
+        let start = near.map(|path| path.display().to_string()).unwrap_or_default();
+        session.front.ask = Some(Ask::Path { purpose, why, start });
+    }
+
+    fn typed(&mut self, session: &mut Session, text: &str) {
+        let Some(Ask::Path { purpose, .. }) = session.front.ask else { return };
+        let text = text.trim().trim_matches(['"', '\'']);
+        if text.is_empty() {
+            return;
+        }
+        session.front.ask = None;
+        let mut path = at_home(text);
+        if purpose == Purpose::SaveAs {
+            path = with_ending(path);
+            if path.exists() && session.path.as_deref() != Some(&*path) {
+                session.front.ask = Some(Ask::Replace(path));
+                return;
+            }
+        }
+        self.take_path(session, purpose, path);
+    }
+
+    fn take_path(&mut self, session: &mut Session, purpose: Purpose, path: PathBuf) {
+        match purpose {
+            Purpose::Open => self.open(session, &path),
+            Purpose::SaveAs => {
+                // The dialog has asked before it replaces a file, but not the one we make by adding the ending.
+                let whole = with_ending(path.clone());
+                if whole != path && whole.exists() {
+                    session.front.ask = Some(Ask::Replace(whole));
+                } else {
+                    self.save(session, &whole);
+                }
+            }
+            Purpose::Import => self.import(session, &path),
+        }
+    }
+
+    fn reply(&mut self, session: &mut Session, reply: Reply) {
+        match (session.front.ask.take(), reply) {
+            (Some(Ask::Unsaved { then }), Reply::Save) => {
+                self.then = Some(*then);
+                self.obey_now(session, FileCommand::Save);
+            }
+            (Some(Ask::Unsaved { then }), Reply::DoNotSave) => self.obey_now(session, *then),
+            (Some(Ask::Replace(path)), Reply::Save) => self.save(session, &path),
+            (Some(Ask::Replace(_)), _) => self.path_box(session, Purpose::SaveAs, String::new()),
+            _ => self.then = None,
+        }
+    }
+
+    fn save(&mut self, session: &mut Session, path: &Path) {
+        let then = self.then.take();
+        let path = std::path::absolute(path).unwrap_or_else(|_| path.into());
+        if let Err(error) = session.draft.file().save(&path) {
+            let way_out = "Nothing has been changed. Choose another place with \u{201c}Save as\u{201d}.";
+            told(session, "It could not be saved", &format!("{error}. {way_out}"));
+            return;
+        }
+        session.draft.mark_saved();
+        session.word = format!("saved as {}", name_of(&path));
+        session.front.brought = None;
+        session.settings.remember(path.clone());
+        session.path = Some(path);
+        if let Some(then) = then {
+            self.obey_now(session, then);
+        }
+    }
+}
+
+/// Whether a command puts something else in the draft's place.
+const fn leaves_the_draft(command: &FileCommand) -> bool {
+    matches!(
+        command,
+        FileCommand::New
+            | FileCommand::Demo
+            | FileCommand::Open
+            | FileCommand::OpenThis(_)
+            | FileCommand::BringBack
+            | FileCommand::Tour
+            | FileCommand::Quit
+    )
+}
+
+/// Says that something went wrong.
+fn told(session: &mut Session, title: &str, text: &str) {
+    session.front.ask = Some(Ask::Told { title: title.into(), text: text.into() });
+}
+
+/// A file's name without its folder.
+fn name_of(path: &Path) -> String {
+    path.file_name().unwrap_or(path.as_os_str()).to_string_lossy().into_owned()
+}
+
+/// A scenario's name as the name of a file: letters and digits with hyphens between.
+fn file_name(name: &str) -> String {
+    let words: Vec<String> =
+        name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
+    if words.is_empty() { "field.json".into() } else { words.join("-") + ".json" }
+}
+
+/// A path typed by a person, who may write "~" for home.
+fn at_home(text: &str) -> PathBuf {
+    match (text.strip_prefix("~/"), directories::UserDirs::new()) {
+        (Some(rest), Some(user)) => user.home_dir().join(rest),
+        _ => text.into(),
+    }
+}
+
+/// A scenario is a JSON file.
+fn with_ending(path: PathBuf) -> PathBuf {
+    if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("json")) {
+        return path;
+    }
+    let mut name = path.into_os_string();
+    name.push(".json");
+    name.into()
+}
+
+/// Obeys what the panels asked for with files, and keeps aside what has changed.
+pub(super) fn obey(mut session: ResMut<Session>, mut shown: ResMut<Shown>, files: Option<ResMut<Files>>) {
+    let Some(mut files) = files else {
+        shown.files.clear();
+        return;
+    };
+    // Whoever draws is told of a change only where there is one.
+    let quiet = session.bypass_change_detection();
+    let commands = std::mem::take(&mut shown.files);
+    let asked = !commands.is_empty();
+    let before = (quiet.flights, quiet.front.ask.clone());
+    files.step(quiet, commands);
+    let troubled = files.keep(quiet);
+    if asked || troubled || before != (quiet.flights, quiet.front.ask.clone()) {
+        session.set_changed();
+    }
+}

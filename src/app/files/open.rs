@@ -1,0 +1,108 @@
+//! What comes in: scenarios, shapes and pictures, chosen, typed or let fall on the window.
+
+use std::path::Path;
+
+use super::{Files, PICTURES, WORLD, name_of, told};
+use crate::app::{Board, Draft, Session};
+use crate::field::Datum;
+use crate::run::{Scenario, ScenarioFile, read, template, today};
+
+impl Files {
+    /// An empty field to be drawn.
+    pub(super) fn new_field(&mut self, session: &mut Session) {
+        session.load(Draft::new(empty(), Vec::new()), None);
+        session.board = Board::Survey;
+        session.warnings_shown = false;
+        session.front.tour = None;
+    }
+
+    /// The built-in demo.
+    pub(super) fn demo(&mut self, session: &mut Session) {
+        let demo = Scenario::demo();
+        let warnings = demo.warnings();
+        session.load(Draft::new(demo.file, warnings), None);
+        session.front.tour = None;
+    }
+
+    /// A scenario from the disk.
+    pub(super) fn open(&mut self, session: &mut Session, path: &Path) {
+        let path = std::path::absolute(path).unwrap_or_else(|_| path.into());
+        let reading = match read(&path) {
+            Ok(reading) => reading,
+            Err(error) => {
+                session.settings.recent.retain(|known| *known != path);
+                return told(session, "It could not be opened", &format!("{error}."));
+            }
+        };
+        session.settings.remember(path.clone());
+        session.front.tour = None;
+        match reading.file {
+            Some(file) => {
+                let draft = Draft::new(file, reading.faults);
+                let faulty = draft.errors().next().is_some();
+                session.load(draft, Some(path));
+                if faulty {
+                    session.board = Board::Survey;
+                }
+            }
+            None => session.refuse(reading.faults, Some(path)),
+        }
+    }
+
+    /// A file let fall on the window: its ending says what it is.
+    pub(super) fn take(&mut self, session: &mut Session, path: &Path) {
+        if ending(path) == "json" && !is_shapes(path) {
+            self.obey(session, super::FileCommand::OpenThis(path.into()));
+        } else {
+            self.import(session, path);
+        }
+    }
+
+    /// Shapes or a picture, to be put into the draft.
+    pub(super) fn import(&mut self, session: &mut Session, path: &Path) {
+        if session.refused.is_some() {
+            return told(session, "There is no field to put it into", "Open a scenario or begin a new one first.");
+        }
+        let kind = ending(path);
+        if PICTURES.contains(&&*kind) || WORLD.contains(&&*kind) {
+            return picture(session, path);
+        }
+        shapes(session, path);
+    }
+}
+
+/// A picture of the ground, to lie under the field.
+fn picture(session: &mut Session, path: &Path) {
+    let text = format!("{} was not taken: pictures of the ground come with the survey.", name_of(path));
+    told(session, "No picture yet", &text);
+}
+
+fn shapes(session: &mut Session, path: &Path) {
+    let text = format!("{} was not taken.", name_of(path));
+    told(session, "No shapes yet", &text);
+}
+
+/// Puts the shapes that have a role into the field, or the whole field of the file in its place.
+pub(super) fn put_in(_session: &mut Session, _whole: bool) {}
+
+fn ending(path: &Path) -> String {
+    path.extension().map(|ending| ending.to_string_lossy().to_lowercase()).unwrap_or_default()
+}
+
+/// Whether a JSON file is GeoJSON, by its first words.
+fn is_shapes(path: &Path) -> bool {
+    use std::io::Read as _;
+    let mut start = String::new();
+    let read = std::fs::File::open(path).and_then(|file| file.take(4096).read_to_string(&mut start));
+    read.is_ok() && start.contains("\"FeatureCollection\"")
+}
+
+/// A scenario with no outline yet, on a datum in mid-ocean that nobody can take for their field.
+pub(super) fn empty() -> ScenarioFile {
+    let mut file = template("New field", &today(), Datum { latitude_deg: 44.0, longitude_deg: -30.0 });
+    file.notes.clear();
+    if let Some(field) = &mut file.field {
+        field.outline.ring_m.clear();
+    }
+    file
+}

@@ -1,0 +1,377 @@
+//! Is nothing lost, whatever a person and the machine do?
+
+use std::sync::Mutex;
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::time::Duration;
+
+use super::*;
+use crate::app::{AppCommand, Board, Draft, Knob, Theme};
+use crate::run::Scenario;
+use tempfile::TempDir;
+
+/// Dialogs in which the test chooses.
+struct Scripted {
+    opened: Sender<(u64, Purpose)>,
+    chosen: Mutex<Receiver<(u64, Chosen)>>,
+}
+
+impl Dialogs for Scripted {
+    fn open(&mut self, ticket: u64, purpose: Purpose, _: Option<&Path>) {
+        self.opened.send((ticket, purpose)).unwrap();
+    }
+
+    fn chosen(&mut self) -> Option<(u64, Chosen)> {
+        self.chosen.get_mut().unwrap().try_recv().ok()
+    }
+}
+
+/// A window without a window.
+struct Stage {
+    session: Session,
+    files: Files,
+    opened: Receiver<(u64, Purpose)>,
+    choose: Sender<(u64, Chosen)>,
+}
+
+impl Stage {
+    /// A window on a session, which keeps things aside in `folder`.
+    fn open(mut session: Session, folder: &Path) -> Self {
+        let ((opened, opens), (choose, chosen)) = (channel(), channel());
+        let mut files = Files::new(Scripted { opened, chosen: Mutex::new(chosen) });
+        files.start(&mut session, Some(folder.into()));
+        Self { session, files, opened: opens, choose }
+    }
+
+    fn ask(&mut self, command: FileCommand) {
+        self.files.step(&mut self.session, vec![command]);
+        self.files.keep(&mut self.session);
+    }
+
+    /// Chooses in the dialog that has been opened.
+    fn choose(&mut self, chosen: Chosen) -> Purpose {
+        let (ticket, purpose) = self.opened.try_recv().expect("no dialog was opened");
+        self.choose.send((ticket, chosen)).unwrap();
+        self.files.step(&mut self.session, Vec::new());
+        self.files.keep(&mut self.session);
+        purpose
+    }
+
+    fn turn(&mut self, radius_m: f64) {
+        self.session.apply(AppCommand::Turn(Knob::Radius, radius_m), Shown::default().lens);
+        self.files.keep(&mut self.session);
+    }
+
+    fn radius_m(&self) -> f64 {
+        self.session.draft.file().recovery.radius.m()
+    }
+
+    /// Waits until everything is on the disk, and ends without a word, as a window that is killed does.
+    fn kill(self) {
+        drop(self);
+    }
+}
+
+fn demo() -> Session {
+    Session::new(Scenario::demo(), Vec::new(), None)
+}
+
+fn folder() -> TempDir {
+    tempfile::tempdir().unwrap()
+}
+
+/// A scenario of its own on the disk, and a session on it.
+fn on_disk(folder: &TempDir) -> (PathBuf, Session) {
+    let path = folder.path().join("ours.json");
+    Scenario::demo().save(&path).unwrap();
+    let reading = crate::run::read(&path).unwrap();
+    (path.clone(), Session::read(reading, Some(path)))
+}
+
+#[test]
+fn a_new_field_asks_for_nothing_and_stands_on_the_survey() {
+    let folder = folder();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.ask(FileCommand::New);
+    let session = &stage.session;
+    assert!(session.front.ask.is_none() && session.board == Board::Survey && session.path.is_none());
+    assert!(session.draft.field().unwrap().outline.ring_m.is_empty() && !session.is_unsaved());
+    assert!(session.flown.is_none() && session.draft.errors().count() == 0);
+    assert!(stage.opened.try_recv().is_err());
+}
+
+#[test]
+fn what_is_opened_is_on_the_screen_and_among_the_recent_files() {
+    let folder = folder();
+    let (path, _) = on_disk(&folder);
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.ask(FileCommand::Open);
+    assert_eq!(stage.choose(Chosen::Path(path.clone())), Purpose::Open);
+    assert_eq!(stage.session.path, Some(path.clone()));
+    assert_eq!(stage.session.settings.recent, [path.clone()]);
+    assert!(stage.session.is_current());
+    std::fs::remove_file(&path).unwrap();
+    stage.ask(FileCommand::OpenThis(path.clone()));
+    assert!(matches!(&stage.session.front.ask, Some(Ask::Told { .. })), "{:?}", stage.session.front.ask);
+    assert!(stage.session.settings.recent.is_empty() && stage.session.path == Some(path));
+}
+
+#[test]
+fn a_draft_that_cannot_be_flown_is_saved_and_opened_again() {
+    let folder = folder();
+    let path = folder.path().join("begun");
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.ask(FileCommand::New);
+    stage.session.apply(AppCommand::Turn(Knob::Height, 55.0), Shown::default().lens);
+    stage.ask(FileCommand::Save);
+    assert_eq!(stage.choose(Chosen::Path(path.clone())), Purpose::SaveAs);
+    assert!(!stage.session.is_unsaved() && stage.session.word.contains("begun.json"));
+    let whole = path.with_extension("json");
+    stage.ask(FileCommand::Demo);
+    assert!(stage.session.is_current());
+    stage.ask(FileCommand::OpenThis(whole.clone()));
+    let session = &stage.session;
+    assert!(session.refused.is_none() && session.board == Board::Survey && session.path == Some(whole));
+    assert!(session.draft.errors().count() > 0 && session.draft.file().recovery.height.m() == 55.0);
+}
+
+#[test]
+fn a_file_that_is_no_scenario_is_refused_and_can_be_left() {
+    let folder = folder();
+    let path = folder.path().join("shopping.json");
+    std::fs::write(&path, "{\"milk\": 2}").unwrap();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.session.settings.theme = Theme::Dark;
+    stage.ask(FileCommand::OpenThis(path));
+    assert!(stage.session.refused.is_some() && stage.session.settings.theme == Theme::Dark);
+    stage.ask(FileCommand::New);
+    assert!(stage.session.refused.is_none() && stage.session.board == Board::Survey);
+}
+
+/// What leaves the draft asks first; what a person answers is done.
+#[test]
+fn nothing_unsaved_is_left_without_asking() {
+    let leaving = [
+        FileCommand::New,
+        FileCommand::Demo,
+        FileCommand::Open,
+        FileCommand::OpenThis("x.json".into()),
+        FileCommand::Tour,
+        FileCommand::Quit,
+    ];
+    for command in leaving {
+        let folder = folder();
+        let (path, session) = on_disk(&folder);
+        let mut stage = Stage::open(session, folder.path());
+        stage.turn(88.0);
+        stage.ask(command.clone());
+        let asked = Some(Ask::Unsaved { then: Box::new(command.clone()) });
+        assert_eq!(stage.session.front.ask, asked, "{command:?}");
+        stage.ask(FileCommand::Reply(Reply::GoBack));
+        assert!(stage.session.front.ask.is_none() && stage.radius_m() == 88.0 && !stage.session.front.leaving);
+        stage.ask(command.clone());
+        stage.ask(FileCommand::Reply(Reply::Save));
+        let (saved, _) = Scenario::load(&path).unwrap();
+        assert_eq!(saved.file.recovery.radius.m(), 88.0, "{command:?}");
+        assert_eq!(stage.session.front.leaving, command == FileCommand::Quit);
+    }
+}
+
+#[test]
+fn without_saving_the_file_stays_as_it_was() {
+    let folder = folder();
+    let (path, session) = on_disk(&folder);
+    let before = std::fs::read(&path).unwrap();
+    let mut stage = Stage::open(session, folder.path());
+    stage.turn(88.0);
+    stage.ask(FileCommand::Quit);
+    stage.ask(FileCommand::Reply(Reply::DoNotSave));
+    assert!(stage.session.front.leaving);
+    drop(stage);
+    assert_eq!(std::fs::read(&path).unwrap(), before);
+    let again = Stage::open(demo(), folder.path());
+    assert!(again.session.front.brought.is_none());
+}
+
+#[test]
+fn a_save_that_was_given_up_ends_nothing() {
+    let folder = folder();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.turn(88.0);
+    stage.ask(FileCommand::Quit);
+    stage.ask(FileCommand::Reply(Reply::Save));
+    assert_eq!(stage.choose(Chosen::Nothing), Purpose::SaveAs);
+    assert!(!stage.session.front.leaving && stage.session.is_unsaved() && stage.radius_m() == 88.0);
+    // A later save is only a save.
+    stage.ask(FileCommand::Save);
+    stage.choose(Chosen::Path(folder.path().join("a.json")));
+    assert!(!stage.session.front.leaving && !stage.session.is_unsaved());
+}
+
+#[test]
+fn where_there_is_no_dialog_the_path_is_typed() {
+    let folder = folder();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.ask(FileCommand::SaveAs);
+    stage.choose(Chosen::NoService("No dialog here.".into()));
+    let Some(Ask::Path { purpose, why, start }) = stage.session.front.ask.clone() else { panic!("no box") };
+    assert_eq!((purpose, why.as_str(), start.as_str()), (Purpose::SaveAs, "No dialog here.", "goatwillow-strip.json"));
+    let path = folder.path().join("typed.json");
+    stage.ask(FileCommand::Typed(format!("  \"{}\" ", path.display())));
+    assert!(path.exists() && stage.session.path == Some(path.clone()));
+    // Another draft does not replace it unasked.
+    stage.ask(FileCommand::Demo);
+    stage.ask(FileCommand::SaveAs);
+    stage.ask(FileCommand::PathBox);
+    stage.ask(FileCommand::Typed(path.with_extension("").display().to_string()));
+    assert_eq!(stage.session.front.ask, Some(Ask::Replace(path.clone())));
+    stage.ask(FileCommand::Reply(Reply::Save));
+    assert_eq!(stage.session.path, Some(path));
+}
+
+#[test]
+fn a_dialog_that_was_given_up_answers_nobody() {
+    let folder = folder();
+    let (path, _) = on_disk(&folder);
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.ask(FileCommand::Open);
+    let (ticket, _) = stage.opened.try_recv().unwrap();
+    stage.ask(FileCommand::Reply(Reply::GoBack));
+    stage.ask(FileCommand::SaveAs);
+    stage.choose.send((ticket, Chosen::Path(path))).unwrap();
+    stage.files.step(&mut stage.session, Vec::new());
+    assert!(stage.session.path.is_none());
+    assert_eq!(stage.session.front.ask, Some(Ask::System(Purpose::SaveAs)));
+}
+
+#[test]
+fn a_disk_that_refuses_is_told_and_nothing_is_lost() {
+    let folder = folder();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.turn(88.0);
+    stage.ask(FileCommand::SaveAs);
+    stage.choose(Chosen::Path(folder.path().join("nowhere/a.json")));
+    let Some(Ask::Told { text, .. }) = &stage.session.front.ask else { panic!("nothing was said") };
+    assert!(text.contains("nowhere"), "{text}");
+    assert!(stage.session.is_unsaved() && stage.session.path.is_none());
+}
+
+#[test]
+fn a_killed_window_loses_nothing() {
+    let folder = folder();
+    let (path, session) = on_disk(&folder);
+    let mut stage = Stage::open(session, folder.path());
+    stage.turn(70.0);
+    stage.turn(88.0);
+    stage.kill();
+    let (_, session) = on_disk(&folder);
+    let mut again = Stage::open(session, folder.path());
+    let brought = again.session.front.brought.clone().unwrap();
+    assert!(brought.shown && brought.name == "ours.json" && brought.when.contains(':'), "{brought:?}");
+    assert!(again.radius_m() == 88.0 && again.session.is_unsaved() && again.session.path == Some(path.clone()));
+    // Killed again at once, nothing is lost either.
+    again.files.keep(&mut again.session);
+    again.kill();
+    let mut third = Stage::open(demo(), folder.path());
+    assert!(third.radius_m() == 88.0 && third.session.path == Some(path));
+    third.ask(FileCommand::DropRecovered);
+    assert!(third.radius_m() != 88.0 && !third.session.is_unsaved() && third.session.front.brought.is_none());
+    third.kill();
+    assert!(Stage::open(demo(), folder.path()).session.front.brought.is_none());
+}
+
+#[test]
+fn changes_of_another_file_wait_until_they_are_asked_for() {
+    let folder = folder();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.turn(88.0);
+    stage.kill();
+    let (path, session) = on_disk(&folder);
+    let mut other = Stage::open(session, folder.path());
+    assert!(other.session.front.brought.as_ref().is_some_and(|brought| !brought.shown));
+    assert!(!other.session.is_unsaved() && other.session.path == Some(path));
+    // Work on the other file does not harm what waits.
+    other.turn(99.0);
+    other.kill();
+    let (_, session) = on_disk(&folder);
+    let mut third = Stage::open(session, folder.path());
+    assert_eq!(third.radius_m(), 99.0);
+    third.ask(FileCommand::DropRecovered);
+    third.kill();
+    let (_, session) = on_disk(&folder);
+    let mut last = Stage::open(session, folder.path());
+    last.ask(FileCommand::BringBack);
+    assert!(last.radius_m() == 88.0 && last.session.path.is_none() && last.session.is_unsaved());
+}
+
+#[test]
+fn two_windows_do_not_fight() {
+    let folder = folder();
+    let mut first = Stage::open(demo(), folder.path());
+    first.turn(88.0);
+    let mut second = Stage::open(demo(), folder.path());
+    assert!(second.session.front.brought.is_none());
+    second.turn(99.0);
+    first.kill();
+    second.kill();
+    let mut found = vec![Stage::open(demo(), folder.path()), Stage::open(demo(), folder.path())];
+    found.sort_by(|a, b| a.radius_m().total_cmp(&b.radius_m()));
+    assert_eq!([found[0].radius_m(), found[1].radius_m()], [88.0, 99.0]);
+}
+
+#[test]
+fn an_edit_is_on_the_disk_within_a_second() {
+    let folder = folder();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.turn(88.0);
+    std::thread::sleep(Duration::from_millis(900));
+    let kept = stage.files.own.clone().unwrap();
+    let left: Left = serde_json::from_slice(&std::fs::read(kept).unwrap()).unwrap();
+    assert_eq!(left.file.recovery.radius.m(), 88.0);
+}
+
+#[test]
+fn settings_come_back() {
+    let folder = folder();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.session.settings.theme = Theme::Dark;
+    stage.session.settings.notice_read = true;
+    stage.ask(FileCommand::Demo);
+    drop(stage);
+    let again = Stage::open(demo(), folder.path());
+    assert!(again.session.settings.theme == Theme::Dark && again.session.settings.notice_read);
+}
+
+#[test]
+fn the_tour_plays_on_the_demo_and_gives_back_what_was_open() {
+    use crate::app::FrontCommand;
+    use crate::app::tour::TourCommand;
+    let folder = folder();
+    let (path, session) = on_disk(&folder);
+    let mut stage = Stage::open(session, folder.path());
+    stage.ask(FileCommand::Tour);
+    assert!(stage.session.path.is_none() && stage.session.front.tour.is_some());
+    let tour = |command| AppCommand::Front(FrontCommand::Tour(command));
+    for command in [TourCommand::Next, TourCommand::Next, TourCommand::Show(0)] {
+        stage.session.apply(tour(command), Shown::default().lens);
+    }
+    // What the tour has changed is nobody's work, and nobody is asked about it.
+    assert!(stage.session.draft.is_changed() && !stage.session.is_unsaved());
+    stage.ask(FileCommand::EndTour);
+    assert!(stage.session.path == Some(path) && stage.session.front.tour.is_none());
+    // What the person does on the tour is.
+    stage.ask(FileCommand::Tour);
+    stage.turn(88.0);
+    assert!(stage.session.is_unsaved());
+    stage.ask(FileCommand::EndTour);
+    assert!(stage.radius_m() == 88.0 && stage.session.is_unsaved());
+}
+
+#[test]
+fn names_of_files_are_made_of_names_of_scenarios() {
+    assert_eq!(file_name("Goatwillow Strip (spring)"), "goatwillow-strip-spring.json");
+    assert_eq!(file_name("//"), "field.json");
+    assert_eq!(with_ending("a/b.v2".into()), Path::new("a/b.v2.json"));
+    assert_eq!(with_ending("b.JSON".into()), Path::new("b.JSON"));
+    let draft = Draft::new(open::empty(), Vec::new());
+    assert_eq!(file_name(&draft.file().name), "new-field.json");
+}
