@@ -10,6 +10,7 @@ mod format;
 mod geojson;
 mod gpx;
 mod json;
+mod kml;
 mod layout;
 mod origins;
 mod picture;
@@ -19,6 +20,7 @@ mod track;
 mod words;
 
 pub use format::Format;
+pub use kml::field_kml;
 pub use study::{Answer, StudyReport};
 pub use track::{Sample, Span, samples, spans};
 pub use words::headline;
@@ -50,7 +52,8 @@ pub struct Recovery<'a> {
 
 impl Recovery<'_> {
     /// What it can be written as.
-    pub const FORMATS: &'static [Format] = &[Format::Text, Format::Json, Format::Csv, Format::GeoJson, Format::Gpx];
+    pub const FORMATS: &'static [Format] =
+        &[Format::Text, Format::Json, Format::Csv, Format::GeoJson, Format::Gpx, Format::Kml];
 
     /// This recovery in a format.
     ///
@@ -64,6 +67,7 @@ impl Recovery<'_> {
             Format::Csv => csv::track(self)?,
             Format::GeoJson => geojson::track(self),
             Format::Gpx => gpx::track(self)?,
+            Format::Kml => kml::track(self)?,
             Format::Svg | Format::Png => return Err(unfit("a recovery", format)),
         };
         Ok(text.into_bytes())
