@@ -74,9 +74,9 @@ fn files_get_the_same_bytes_as_the_screen() {
 #[test]
 fn every_format_is_written_and_nothing_else() {
     let desk = Desk::new();
-    let words = "recover field.json --out a.txt --out a.json --out a.csv --out a.geojson --out a.gpx";
+    let words = "recover field.json --out a.txt --out a.json --out a.csv --out a.geojson --out a.gpx --out a.kml";
     desk.check(&words.split(' ').collect::<Vec<_>>(), 0);
-    assert_eq!(desk.names(), ["a.csv", "a.geojson", "a.gpx", "a.json", "a.txt", "field.json"]);
+    assert_eq!(desk.names(), ["a.csv", "a.geojson", "a.gpx", "a.json", "a.kml", "a.txt", "field.json"]);
 }
 
 #[test]

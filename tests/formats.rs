@@ -102,3 +102,96 @@ fn geojson_comes_back_stretch_by_stretch() {
         same(&read, flown);
     });
 }
+
+/// Every placemark, however deep.
+fn placemarks(kml: &kml::Kml, found: &mut Vec<kml::types::Placemark>) {
+    let inside = match kml {
+        kml::Kml::KmlDocument(document) => &document.elements,
+        kml::Kml::Document { elements, .. } => elements,
+        kml::Kml::Folder(folder) => &folder.elements,
+        kml::Kml::Placemark(placemark) => {
+            found.push(placemark.clone());
+            return;
+        }
+        _ => return,
+    };
+    inside.iter().for_each(|inner| placemarks(inner, found));
+}
+
+#[test]
+fn kml_comes_back_stretch_by_stretch_with_the_field() {
+    use kml::types::{AltitudeMode, Geometry};
+    with_demo(|recovery, flown| {
+        let text = String::from_utf8(recovery.render(Format::Kml).unwrap()).unwrap();
+        let file = text.parse::<kml::Kml>().unwrap();
+        let kml::Kml::KmlDocument(document) = &file else { panic!("no document") };
+        assert_eq!(document.version, kml::KmlVersion::V22);
+        let mut found = Vec::new();
+        placemarks(&file, &mut found);
+        let field = &recovery.scenario.field;
+        let mut read: Vec<Point> = Vec::new();
+        let (mut polygons, mut circles) = (0, 0);
+        for placemark in &found {
+            match placemark.geometry.as_ref().unwrap() {
+                Geometry::LineString(line) if line.altitude_mode == AltitudeMode::RelativeToGround => {
+                    if placemark.name.as_deref() == Some("Commanded circle") {
+                        circles += 1;
+                        for at in &line.coords {
+                            let off = field.plane.to_metres(at.y, at.x).distance(field.hub);
+                            assert!((off - recovery.scenario.file.recovery.radius.m()).abs() < 1e-3, "{off}");
+                        }
+                        continue;
+                    }
+                    // Each stretch begins where the one before ended.
+                    read.pop();
+                    for at in &line.coords {
+                        let place = field.plane.to_metres(at.y, at.x);
+                        let height = at.z.unwrap() + peewit::run::Floor::of(recovery.scenario).height_m(place);
+                        read.push([recovery.run.trace.time_s(read.len()), at.y, at.x, height]);
+                    }
+                }
+                Geometry::Polygon(polygon) => {
+                    polygons += 1;
+                    let ring: Vec<_> =
+                        polygon.outer.coords.iter().map(|at| field.plane.to_metres(at.y, at.x)).collect();
+                    assert_eq!(ring.first(), ring.last());
+                    let area: f64 = ring.windows(2).map(|pair| pair[0].perp_dot(pair[1])).sum();
+                    assert!(area > 0.0, "anticlockwise outside");
+                }
+                _ => {}
+            }
+        }
+        let rings = field.obstacles.iter().filter(|obstacle| obstacle.region.rings()[0].len() > 1).count();
+        assert_eq!((circles, polygons), (1, 1 + field.patches.len() + rings));
+        for name in ["Datum", "Stand", "Home", "Hub", "Loss", "End"] {
+            assert!(found.iter().any(|placemark| placemark.name.as_deref() == Some(name)), "{name}");
+        }
+        assert!(recovery.ledger.rows.iter().all(|row| found.iter().any(|mark| mark.name.as_ref() == Some(&row.name))));
+        assert!(text.contains("relativeToGround") && text.contains(peewit::report::cautions::ALL[2]));
+        same(&read, flown);
+    });
+}
+
+#[test]
+fn a_field_as_kml_is_a_field_again() {
+    let mut file = Scenario::demo().file.field.unwrap();
+    let odd = "Wood & <b>\"meadow\"</b>";
+    file.patches[0].name = odd.into();
+    file.outline.holes_m = vec![
+        vec![[-20.0, -20.0], [-10.0, -20.0], [-10.0, -10.0]],
+        vec![[20.0, 20.0], [30.0, 20.0], [30.0, 30.0], [20.0, 30.0]],
+    ];
+    let (field, faults) = peewit::field::Field::build(&file, "", peewit::field::Month::May);
+    let text = peewit::report::field_kml("Our field", &field.unwrap_or_else(|| panic!("{faults:?}"))).unwrap();
+    let found = peewit::field::import::shapes("field.kml", text.as_bytes(), Some(file.datum));
+    let shape = |name: &str| found.shapes.iter().find(|shape| shape.name == name).unwrap();
+    let same = |found: &[[f64; 2]], wanted: &[[f64; 2]]| {
+        let near = |at: &[f64; 2]| wanted.iter().any(|w| (at[0] - w[0]).hypot(at[1] - w[1]) < 1e-3);
+        assert!(found.len() == wanted.len() && found.iter().all(near), "{found:?} {wanted:?}");
+    };
+    same(&shape("Outline").points_m, &file.outline.ring_m);
+    assert_eq!(shape("Outline").holes_m.len(), 2);
+    shape("Outline").holes_m.iter().zip(&file.outline.holes_m).for_each(|(found, wanted)| same(found, wanted));
+    same(&shape(odd).points_m, &file.patches[0].ring_m);
+    same(&shape("Home").points_m, &[file.home_m]);
+}

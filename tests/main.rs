@@ -17,6 +17,8 @@ mod doors_geojson;
 mod formats;
 mod handbook;
 mod house_rules;
+mod import;
+mod import_faults;
 mod lessons;
 mod mutations;
 #[cfg(feature = "app")]

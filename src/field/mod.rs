@@ -5,6 +5,7 @@ mod check;
 mod file;
 mod geojson;
 mod ground;
+pub mod import;
 mod rings;
 
 pub use file::{Datum, FieldFile, Metres, Month, ObstacleFile, OutlineFile, PatchFile, RuleName, RunwayFile, SpotFile};

@@ -8,9 +8,9 @@ use super::Metres;
 use crate::error::Fault;
 
 /// Furthest a place may be from the datum, metres. The plane of the field is good to centimetres within it.
-const FURTHEST: f64 = 20_000.0;
+pub(super) const FURTHEST: f64 = 20_000.0;
 /// Most corners of one ring. More make every redraw slow and show nothing.
-const MOST_CORNERS: usize = 10_000;
+pub(super) const MOST_CORNERS: usize = 10_000;
 /// Most holes of one ring.
 const MOST_HOLES: usize = 50;
 /// Most crossings listed of one ring.

@@ -3,6 +3,7 @@
 //! One plane for everything: metres about the datum, x east, y north, f64.
 
 mod edges;
+mod placement;
 mod region;
 mod shrink;
 mod sweep;
@@ -10,6 +11,7 @@ mod tangent;
 
 pub use edges::{Edge, Nearest};
 pub use glam::DVec2;
+pub use placement::Placement;
 pub use region::{HalfPlane, Region};
 pub use sweep::{Least, Pass, least_beside_or_over, least_signed};
 pub use tangent::TangentPlane;

@@ -17,6 +17,8 @@ pub enum Format {
     GeoJson,
     /// The path as a track with times.
     Gpx,
+    /// Field and path for a viewer of the Earth.
+    Kml,
     /// The picture, as lines and words.
     Svg,
     /// The picture, as dots.
@@ -32,6 +34,7 @@ impl Format {
             Self::Csv => "csv",
             Self::GeoJson => "geojson",
             Self::Gpx => "gpx",
+            Self::Kml => "kml",
             Self::Svg => "svg",
             Self::Png => "png",
         }

@@ -11,6 +11,7 @@ mod geojson;
 mod gpx;
 pub mod help;
 mod json;
+mod kml;
 mod layout;
 mod origins;
 mod picture;
@@ -20,6 +21,7 @@ mod track;
 mod words;
 
 pub use format::Format;
+pub use kml::field_kml;
 pub use study::{Answer, StudyReport};
 pub use track::{Sample, Span, samples, spans};
 pub use words::headline;
@@ -51,7 +53,8 @@ pub struct Recovery<'a> {
 
 impl Recovery<'_> {
     /// What it can be written as.
-    pub const FORMATS: &'static [Format] = &[Format::Text, Format::Json, Format::Csv, Format::GeoJson, Format::Gpx];
+    pub const FORMATS: &'static [Format] =
+        &[Format::Text, Format::Json, Format::Csv, Format::GeoJson, Format::Gpx, Format::Kml];
 
     /// This recovery in a format.
     ///
@@ -65,6 +68,7 @@ impl Recovery<'_> {
             Format::Csv => csv::track(self)?,
             Format::GeoJson => geojson::track(self),
             Format::Gpx => gpx::track(self)?,
+            Format::Kml => kml::track(self)?,
             Format::Svg | Format::Png => return Err(unfit("a recovery", format)),
         };
         Ok(text.into_bytes())

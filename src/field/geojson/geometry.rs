@@ -5,9 +5,7 @@ use ::geojson::{GeometryValue, Position};
 use super::read::{Item, Reader};
 use crate::error::json::join;
 use crate::field::Metres;
-
-/// Furthest a place may be from the datum, metres.
-const FURTHEST: f64 = 20_000.0;
+use crate::field::rings::FURTHEST;
 
 impl Reader {
     pub(super) fn wrong_geometry(&mut self, item: &Item<'_>, wanted: &str) {

@@ -82,7 +82,7 @@ impl StudyReport<'_> {
             (Format::Svg, _) => self.picture().svg().into_bytes(),
             (Format::Png, _) => draw::png(&self.picture(), DOTS_AN_INCH)?,
             (Format::GeoJson, Answer::Losses(losses)) => geojson::losses(self, losses).into_bytes(),
-            (Format::GeoJson | Format::Gpx, _) => return Err(unfit("this study", format)),
+            (Format::GeoJson | Format::Gpx | Format::Kml, _) => return Err(unfit("this study", format)),
         })
     }
 

@@ -1,0 +1,147 @@
+//! The field, and the path flown over it, as KML 2.2 for people who look at the Earth.
+//!
+//! KML knows heights above the ground below and above the sea. Nobody has measured the sea, so heights are written above
+//! the ground of the scenario's own survey, which the viewer puts on the ground that it knows.
+
+mod tree;
+
+use glam::DVec2;
+use kml::types::Element;
+
+use self::tree::{Heights, Place, branch, document, folder, leaf, line, placemark, point, polygon};
+use super::{Recovery, cautions, headline, samples, spans, words};
+use crate::Result;
+use crate::field::{Field, Rule};
+use crate::geometry::Region;
+use crate::run::Floor;
+
+/// Corners of the commanded circle as drawn.
+const CORNERS: u32 = 72;
+/// Said wherever a path is drawn.
+const HEIGHTS: &str = "Heights are drawn above the ground below (relativeToGround): the viewer's ground, which may \
+                       differ from the ground surveyed. Descriptions give heights above home.";
+
+/// The field and the path as KML.
+pub(super) fn track(recovery: &Recovery) -> Result<String> {
+    let (file, field) = (&recovery.scenario.file, &recovery.scenario.field);
+    let about = format!("{}\n{}.\n{HEIGHTS}\n{}", headline(recovery), words::stamp(recovery), cautions::ALL.join("\n"));
+    let inside = vec![folder("Field", places(field)), folder("Circle", vec![circle(recovery)]), path(recovery)];
+    document(&file.name, &about, inside)
+}
+
+/// A field as KML, with the rules that hold in its month.
+///
+/// # Errors
+///
+/// Where the library that writes it refuses.
+pub fn field_kml(name: &str, field: &Field) -> Result<String> {
+    document(name, &format!("A field as drawn in Peewit {}. {}", super::VERSION, cautions::FOOT), places(field))
+}
+
+fn place(field: &Field, at: DVec2, height_m: f64) -> Place {
+    let (latitude, longitude) = field.plane.to_degrees(at);
+    [longitude, latitude, height_m]
+}
+
+fn places(field: &Field) -> Vec<Element> {
+    let on_ground = |at: DVec2| place(field, at, 0.0);
+    let spot =
+        |name: &str, about: &str, at: DVec2| placemark(name, about, "line", point(on_ground(at), Heights::Ground));
+    let ends = |[a, b]: [DVec2; 2]| line(&[on_ground(a), on_ground(b)], Heights::Ground);
+    let outline = placemark("Outline", "Land whose overflight is allowed", "outline", ground(field, &field.outline));
+    let patches = field.patches.iter().map(|patch| {
+        let rule = match patch.rule {
+            Rule::Never => "Patch: never, at any height".into(),
+            Rule::Above(height_m) => format!("Patch: only above {height_m:.1} m over its ground"),
+            Rule::Avoid => "Patch: better not; seconds are counted".into(),
+            Rule::Idle => "Patch without a rule in this month".to_owned(),
+        };
+        placemark(&patch.name, &rule, "patch", ground(field, &patch.region))
+    });
+    let obstacles = field.obstacles.iter().map(|obstacle| {
+        let about = format!("Obstacle, top {:.1} m above the ground at the datum", obstacle.top_m);
+        let shape = match obstacle.region.rings() {
+            [ring] if ring.len() == 1 => point(on_ground(ring[0]), Heights::Ground),
+            _ => ground(field, &obstacle.region),
+        };
+        placemark(&obstacle.name, &about, "obstacle", shape)
+    });
+    let flight_line = field.flight_line_ends.map(|line| {
+        placemark("Flight line", "The jet stays on the other side of it than the stand", "line", ends(line))
+    });
+    let runway = field.runway.map(|strip| {
+        let about = format!("Runway, {:.1} m wide", strip.width_m);
+        placemark("Runway", &about, "line", ends([strip.from, strip.to]))
+    });
+    let four = [
+        spot("Datum", "Origin of the metres", DVec2::ZERO),
+        spot("Stand", "Where pilot and spotter stand", field.stand),
+        spot("Home", "What the jet took for home", field.home),
+        spot("Hub", "Centre of the circle", field.hub),
+    ];
+    std::iter::once(outline).chain(patches).chain(obstacles).chain(flight_line).chain(runway).chain(four).collect()
+}
+
+fn ground(field: &Field, region: &Region) -> Element {
+    let rings = region.rings().iter().enumerate().map(|(index, ring)| {
+        let next = ring.iter().cycle().skip(1);
+        let area: f64 = ring.iter().zip(next).map(|(a, b)| (*a - ring[0]).perp_dot(*b - ring[0])).sum();
+        let mut places: Vec<Place> = ring.iter().map(|&at| place(field, at, 0.0)).collect();
+        // Anticlockwise outside, clockwise inside.
+        if (area > 0.0) != (index == 0) {
+            places.reverse();
+        }
+        places.extend(places.first().copied());
+        places
+    });
+    polygon(&rings.collect::<Vec<_>>())
+}
+
+/// A height above home as one above the ground at a place.
+fn above_ground(recovery: &Recovery, at: DVec2, height_m: f64) -> Place {
+    place(&recovery.scenario.field, at, height_m - Floor::of(recovery.scenario).height_m(at))
+}
+
+fn circle(recovery: &Recovery) -> Element {
+    let (plan, hub) = (&recovery.scenario.file.recovery, recovery.scenario.field.hub);
+    let corner = |index: u32| {
+        let angle = std::f64::consts::TAU * f64::from(index % CORNERS) / f64::from(CORNERS);
+        above_ground(recovery, hub + DVec2::from_angle(angle) * plan.radius.m(), plan.height.m())
+    };
+    let places: Vec<Place> = (0..=CORNERS).map(corner).collect();
+    let about = format!(
+        "Commanded circle, radius {:.1} m, {}, {:.1} m above home. The path flown is another.",
+        plan.radius.m(),
+        words::turn(plan.turn),
+        plan.height.m()
+    );
+    placemark("Commanded circle", &about, "circle", line(&places, Heights::AboveGround))
+}
+
+fn path(recovery: &Recovery) -> Element {
+    let path: Vec<_> = samples(recovery).collect();
+    let stretches = spans(&recovery.run.trace).into_iter().filter(|span| span.to > span.from).map(|span| {
+        let part = &path[span.from..=span.to];
+        let places: Vec<Place> = part.iter().map(|sample| above_ground(recovery, sample.at, sample.height_m)).collect();
+        let about = format!(
+            "From {:.1} to {:.1} s after the loss, {:.1} to {:.1} m above home",
+            path[span.from].time_s, path[span.to].time_s, path[span.from].height_m, path[span.to].height_m
+        );
+        placemark(span.stretch.name(), &about, "path", line(&places, Heights::AboveGround))
+    });
+    let ends = [("Loss", path.first()), ("End", path.last())].into_iter().filter_map(|(name, sample)| {
+        let sample = sample?;
+        let about = format!("{:.1} s after the loss, {:.1} m above home", sample.time_s, sample.height_m);
+        let at = above_ground(recovery, sample.at, sample.height_m);
+        Some(placemark(name, &about, "path", point(at, Heights::AboveGround)))
+    });
+    let margins = recovery.ledger.rows.iter().map(|row| {
+        let at = above_ground(recovery, row.at, row.height_m);
+        placemark(&row.name, &words::margin(row), "line", point(at, Heights::AboveGround))
+    });
+    let margins = folder("Least margins", margins.collect());
+    branch(
+        "Folder",
+        std::iter::once(leaf("name", "Path flown")).chain(stretches).chain(ends).chain([margins]).collect(),
+    )
+}
