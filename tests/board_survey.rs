@@ -196,7 +196,10 @@ fn points_parts_and_the_middle_of_an_edge_are_dragged() {
     click_at(&mut harness, inside);
     assert_eq!(harness.state().session.survey.chosen.unwrap().part, Part::Patch(0));
     let ring = points(&harness, Part::Patch(0));
-    let name = harness.get_by_label("goat paddock").rect().center();
+    // It is on the map, and beside it what is chosen is named as well.
+    let map = harness.state().lens.rect;
+    let names = harness.get_all_by_label("goat paddock").map(|node| node.rect());
+    let name = names.into_iter().find(|rect| map.contains_rect(*rect)).unwrap().center();
     let lens = harness.state().lens;
     drag(&mut harness, name, name + egui::vec2(30.0, 0.0));
     let moved = points(&harness, Part::Patch(0));

@@ -11,7 +11,6 @@ mod lenient;
 mod obey;
 mod part;
 mod picture;
-mod placement;
 mod snap;
 pub mod typed;
 
@@ -23,7 +22,6 @@ pub use lenient::as_drawn;
 pub(super) use obey::still_there;
 pub use part::{Chosen, Part};
 pub use picture::{GroundPicture, PictureCommand, Pin, open_picture};
-pub use placement::Placement;
 pub use snap::{Around, Clung, GRIDS, Snap, on_edge};
 
 use super::lens::Bounds;

@@ -1,6 +1,6 @@
 //! What is there, to be chosen and moved: names, handles, faults, and what a press on the map chooses.
 
-use bevy_egui::egui::{Id, Pos2, Rect, Response, Shape, Stroke, Ui, Vec2};
+use bevy_egui::egui::{Align2, Id, Pos2, Rect, Response, Shape, Stroke, Ui, Vec2};
 use glam::DVec2;
 
 use super::super::labels::Labels;
@@ -165,14 +165,9 @@ fn numbers(ui: &Ui, lens: &Lens, view: &View<'_>, handles: &[Handle]) {
         if inside(&points, handle.at + out * 6.0) {
             out = -out;
         }
+        let at = lens.rect.shrink(16.0).clamp(handle.at + out * 19.0);
         let text = (handle.corner + 1).to_string();
-        super::word(
-            &ui.painter_at(lens.rect),
-            view,
-            handle.at + out * 19.0,
-            bevy_egui::egui::Align2::CENTER_CENTER,
-            &text,
-        );
+        super::word(&ui.painter_at(lens.rect), view, at, Align2::CENTER_CENTER, &text);
     }
 }
 

@@ -15,17 +15,19 @@ const NARROW: f32 = 420.0;
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let survey = &view.session.survey;
     tools(ui, view, out);
+    snap(ui, view, out);
+    back(ui, view, out);
+    // What changes while one draws comes last, so that no button moves away from under the pointer.
+    ui.separator();
     ui.label(RichText::new(survey.asks_for()).color(view.palette.soft));
     if survey.tool.takes_places() {
         place_box::show(ui, view, out);
     }
     hands(ui, view, out);
     read(ui, view);
-    ui.separator();
-    snap(ui, view, out);
-    back(ui, view, out);
-    ui.separator();
-    picture(ui, view, out);
+    if survey.tool != Tool::Choose || survey.chosen.is_none() {
+        picture(ui, view, out);
+    }
 }
 
 fn ask(out: &mut Vec<AppCommand>, command: SurveyCommand) {
@@ -100,7 +102,6 @@ fn read(ui: &mut Ui, view: &View<'_>) {
         let name = corner.map_or_else(|| part.name(file), |corner| part.corner_name(file, corner));
         ui.label(RichText::new(name).family(bold()));
     }
-    ui.spacing_mut().interact_size.y = 18.0;
     for line in figures::lines(survey, file, view.units(), map::aimed(ui.ctx())) {
         ui.label(line);
     }
@@ -121,7 +122,8 @@ fn snap(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         for grid in GRIDS {
             let on = snap.grid_m == Some(grid);
             let new = Snap { grid_m: if on { None } else { Some(grid) }, ..snap };
-            choose(ui, on, &format!("{grid} m"), "places cling to lines so far apart; Alt: to nothing", new);
+            let unit = if grid == GRIDS[GRIDS.len() - 1] { " m" } else { "" };
+            choose(ui, on, &format!("{grid}{unit}"), "places cling to lines so far apart; Alt: to nothing", new);
         }
         ui.end_row();
         let hint = "places cling to corners, ends and points; Alt: to nothing";
@@ -182,9 +184,8 @@ fn picture(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn placed(view: &View<'_>, picture: &GroundPicture) -> Vec<String> {
     let mut lines = vec![picture.said.clone()];
     if picture.placed {
-        let placement = &picture.placement;
-        let scale = placement.metres_a_pixel();
-        lines.push(format!("{scale:.3} m a pixel, turned {:.1}\u{b0}", placement.turn_deg()).replace('-', "\u{2212}"));
+        let (scale, turn) = (picture.placement.metres_a_pixel(), picture.turn_deg());
+        lines.push(format!("{scale:.3} m a pixel, turned {turn:.1}\u{b0}").replace('-', "\u{2212}"));
     }
     if let [a, b] = view.session.survey.pins[..] {
         let pixels = a.pixel.distance(b.pixel);
