@@ -16,7 +16,7 @@ pub use edit::{change, set};
 pub use faults::{barred, faults, note};
 pub use kind::Kind;
 pub use number::{About, Number, Numbered, key, number};
-pub use text::{LineKind, Reader, line};
+pub use text::{Line, LineCell, words};
 
 use bevy_egui::egui::{Align, Id, Layout, RichText, Ui, vec2};
 
