@@ -7,6 +7,8 @@
     reason = "a test may panic and may talk; the helpers of tests are tests too"
 )]
 
+#[cfg(feature = "app")]
+mod board_survey;
 mod commands;
 mod commands_studies;
 mod doors;
@@ -21,6 +23,8 @@ mod mutations;
 mod panels;
 #[cfg(feature = "app")]
 mod pictures;
+#[cfg(feature = "app")]
+mod pictures_survey;
 mod study;
 mod study_map;
 mod support;

@@ -62,7 +62,7 @@ fn click(harness: &mut Harness<'_, Stage>, label: &str) {
 }
 
 /// Every text on the screen, with the rectangle it may use and its smallest letters.
-fn texts(harness: &Harness<'_, Stage>) -> Vec<(String, egui::Rect, egui::Rect, f32)> {
+pub(crate) fn texts(harness: &Harness<'_, Stage>) -> Vec<(String, egui::Rect, egui::Rect, f32)> {
     let mut texts = Vec::new();
     for clipped in &harness.output().shapes {
         let mut open = vec![&clipped.shape];

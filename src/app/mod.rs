@@ -13,7 +13,7 @@ mod session;
 mod settings;
 mod sheet;
 mod show;
-mod survey;
+pub mod survey;
 pub mod theme;
 mod units;
 mod window;

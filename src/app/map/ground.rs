@@ -30,7 +30,9 @@ pub fn hatch_of(rule: Rule) -> Option<(Hatch, usize)> {
 /// The origin of what is drawn, metres.
 pub fn origin(field: &Field) -> DVec2 {
     let (low, high) = field.outline.bounds();
-    (low + high) / 2.0
+    let middle = (low + high) / 2.0;
+    // An outline that nobody has drawn yet has no middle.
+    if middle.is_finite() { middle } else { field.home }
 }
 
 /// Draws a field. Widths and spacings are points of the screen, of `metres_a_point` each.

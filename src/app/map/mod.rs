@@ -24,6 +24,7 @@ pub use flight::pen_line;
 pub(super) use flight::{LIMIT_BAND, rungs, stretches};
 pub use marks::verdict_mark;
 pub use overlay::show;
+pub(super) use survey::{aimed, corner_after, tool_taken};
 
 use super::lens::local;
 use super::show::Shown;

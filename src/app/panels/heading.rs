@@ -74,7 +74,7 @@ fn buttons(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     };
     let other = if view.palette.dark { "Light" } else { "Dark" };
     press(ui, other, "key T", AppCommand::SwapTheme);
-    if view.session.flown.is_none() {
+    if view.session.flown.is_none() && view.session.board != Board::Survey {
         return;
     }
     press(ui, "Fit", "key F: the whole field and the whole path", AppCommand::Fit);

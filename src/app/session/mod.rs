@@ -11,7 +11,7 @@ use bevy::prelude::{Real, Res, ResMut, Resource, Time};
 
 use super::lens::{Lens, Look};
 use super::show::Shown;
-use super::survey::Survey;
+use super::survey::{self, Survey, SurveyCommand, still_there};
 use super::{Board, Settings, Sheet};
 use crate::error::Fault;
 use crate::report::help::Topic;
@@ -173,6 +173,7 @@ impl Session {
             }
             AppCommand::Edit(change) => self.edit(*change),
             AppCommand::Settle => self.draft.settle(),
+            AppCommand::Undo if self.survey.undoes_a_corner() => self.survey_obeys(SurveyCommand::DropCorner),
             AppCommand::Undo => {
                 let scenario = self.draft.undo();
                 self.edited(scenario);
@@ -247,6 +248,7 @@ impl Session {
 
     /// After an edit the flight is a new one, where there can be one.
     fn edited(&mut self, scenario: Option<Scenario>) {
+        self.survey.chosen = self.survey.chosen.and_then(|chosen| still_there(chosen, self.draft.file()));
         if let Some(scenario) = scenario {
             self.lost = None;
             self.edition += 1;
@@ -273,7 +275,10 @@ impl Session {
     }
 
     fn fit(&mut self) {
-        self.look = self.flown.as_ref().map_or_else(Look::default, |flown| Look::whole(flown.bounds()));
+        self.look = match &self.flown {
+            Some(flown) if self.board != Board::Survey => Look::whole(flown.bounds()),
+            _ => Look::whole(survey::bounds(self.draft.file(), &self.survey)),
+        };
     }
 }
 

@@ -12,7 +12,7 @@ mod text;
 mod typed;
 
 pub use choice::{choice, switch};
-pub use edit::{change, set};
+pub use edit::{change, edited, set};
 pub use faults::{barred, faults, note};
 pub use kind::Kind;
 pub use number::{About, Number, Numbered, key, number};

@@ -1,9 +1,12 @@
 //! The survey: where the field is drawn, and jet and wind are entered.
 
+mod field;
 mod jet;
 mod limits;
 mod loss;
+mod place_box;
 mod sheets;
+pub mod tools;
 mod wind;
 
 use bevy_egui::egui::{CentralPanel, CollapsingHeader, Panel, RichText, ScrollArea, Ui};
@@ -25,7 +28,7 @@ fn soft(ui: &mut Ui, view: &View<'_>, text: &str) {
 /// Lays the board out and returns the lens of its map.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     Panel::left("survey tools").frame(frame(view, super::ROOMY)).resizable(false).exact_size(side(ui)).show(ui, |ui| {
-        ScrollArea::vertical().show(ui, |ui| ui.heading("Field"));
+        ScrollArea::vertical().show(ui, |ui| tools::show(ui, view, out));
     });
     let width = if ui.available_width() > 1500.0 { 540.0 } else { 470.0 };
     Panel::right("sheets").frame(frame(view, super::ROOMY)).resizable(false).exact_size(width).show(ui, |ui| {

@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{Button, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, vec2};
 
-use super::{jet, limits, loss, wind};
+use super::{field, jet, limits, loss, wind};
 use crate::app::panels::View;
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Sheet};
@@ -20,7 +20,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             Sheet::Wind => wind::show(ui, view, out),
             Sheet::Loss => loss::show(ui, view, out),
             Sheet::Limits => limits::show(ui, view, out),
-            Sheet::Field => {}
+            Sheet::Field => field::show(ui, view, out),
         }
         ui.add_space(12.0);
     });
