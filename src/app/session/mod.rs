@@ -11,7 +11,7 @@ use bevy::prelude::{Real, Res, ResMut, Resource, Time};
 
 use super::lens::{Lens, Look};
 use super::show::Shown;
-use super::survey::{self, Survey, SurveyCommand, still_there};
+use super::survey::{self, Part, Survey, SurveyCommand, still_there};
 use super::{Board, Settings, Sheet};
 use crate::error::Fault;
 use crate::report::help::Topic;
@@ -226,7 +226,12 @@ impl Session {
                 self.kept = kept.map(|flown| Kept { flown, answers: self.answers.clone() });
             }
             AppCommand::Refine(go_on) => self.doing = if go_on { Doing::Resting } else { Doing::Stopped },
-            AppCommand::Survey(command) => self.survey_obeys(command),
+            AppCommand::Survey(command) => {
+                if let SurveyCommand::Choose(Some(chosen)) = &command {
+                    self.sheet = if chosen.part == Part::Loss { Sheet::Loss } else { Sheet::Field };
+                }
+                self.survey_obeys(command);
+            }
             AppCommand::File(_) => {}
         }
     }

@@ -25,6 +25,9 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     for (title, rows) in GROUPS {
         ui.add_space(6.0);
         ui.heading(*title);
+        if *title == rows::FLIES {
+            derived::measured_stall(ui, view, out);
+        }
         for row in *rows {
             one(ui, view, out, row);
         }
