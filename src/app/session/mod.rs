@@ -11,7 +11,7 @@ use bevy::prelude::{Real, Res, ResMut, Resource, Time};
 
 use super::lens::{Lens, Look};
 use super::show::Shown;
-use super::survey::{self, Survey, SurveyCommand, still_there};
+use super::survey::{self, Part, Survey, SurveyCommand, still_there};
 use super::{Board, Losses, Settings, Sheet};
 use crate::error::Fault;
 use crate::report::help::Topic;
@@ -267,7 +267,12 @@ impl Session {
             AppCommand::Swap => self.swap(),
             AppCommand::Compare(compared) => self.compare(compared),
             AppCommand::Refine(go_on) => self.doing = if go_on { Doing::Resting } else { Doing::Stopped },
-            AppCommand::Survey(command) => self.survey_obeys(command),
+            AppCommand::Survey(command) => {
+                if let SurveyCommand::Choose(Some(chosen)) = &command {
+                    self.sheet = if chosen.part == Part::Loss { Sheet::Loss } else { Sheet::Field };
+                }
+                self.survey_obeys(command);
+            }
             AppCommand::Losses(command) => self.losses_obey(command),
             AppCommand::File(_) => {}
         }
