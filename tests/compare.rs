@@ -88,7 +88,8 @@ fn every_number_is_that_of_each_plans_own_ledger() {
 #[test]
 fn a_swap_is_an_edit_that_can_be_taken_back_and_keeps_what_is_known() {
     let mut session = two();
-    let [now, kept] = [session.flown.as_ref().unwrap(), &session.kept.as_ref().unwrap().flown].map(|flown| flown.ledger.clone());
+    let [now, kept] =
+        [session.flown.as_ref().unwrap(), &session.kept.as_ref().unwrap().flown].map(|flown| flown.ledger.clone());
     let known = session.kept.as_ref().unwrap().answers.radius.as_ref().unwrap().found.clone();
     session.apply(AppCommand::Swap, lens());
     assert_eq!(session.flown.as_ref().unwrap().ledger, kept);
@@ -126,7 +127,9 @@ fn the_comparison_is_shown_and_left_by_key_and_button() {
     assert!(words(&harness).contains("No plan is kept yet"));
     click(&mut harness, "Keep this plan");
     let all = words(&harness);
-    for word in ["now: Goatwillow Strip", "kept: Goatwillow Strip", "outermost", "way round", "same", "both flown as written"] {
+    for word in
+        ["now: Goatwillow Strip", "kept: Goatwillow Strip", "outermost", "way round", "same", "both flown as written"]
+    {
         assert!(all.contains(word), "\"{word}\" is not in {all}");
     }
     let _ = harness.get_by_label("map of the plan kept");

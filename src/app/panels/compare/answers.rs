@@ -131,9 +131,8 @@ fn cells(studies: [Option<&LossStudy>; 2]) -> Line {
         let held = study.cells.iter().filter(|cell| cell.plan_worst == Outcome::Recovered).count() as u64;
         Some(Share { count: held, of: study.cells.len() as u64 })
     });
-    let words = |share: Option<Share>| {
-        share.map_or_else(|| OPEN.to_owned(), |Share { count, of }| format!("{count} of {of}"))
-    };
+    let words =
+        |share: Option<Share>| share.map_or_else(|| OPEN.to_owned(), |Share { count, of }| format!("{count} of {of}"));
     let mut line = Line::words("cells recovered as written", words(found[0]), words(found[1]));
     line.judged = Judged::Open;
     let asked = studies.map(|study| study.map(|study| (study.ask.cells, study.ask.headings)));

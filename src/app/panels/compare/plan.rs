@@ -72,7 +72,7 @@ pub(super) fn results(now: &Flown, kept: &Flown, units: &Units) -> Vec<Line> {
 /// How many margins are breached or thin.
 fn amounts(ledgers: [&Ledger; 2]) -> Line {
     let count = |ledger: &Ledger, verdict| ledger.rows.iter().filter(|row| row.verdict == verdict).count();
-    let key = |ledger| (count(ledger, Verdict::Breached), count(ledger, Verdict::Thin));
+    let key = |ledger: &Ledger| (count(ledger, Verdict::Breached), count(ledger, Verdict::Thin));
     let words = |ledger: &Ledger| {
         let (breached, thin) = key(ledger);
         format!("{breached} breached, {thin} thin of {}", ledger.rows.len())
