@@ -23,7 +23,9 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let painter = ui.painter_at(lens.rect);
     let mut labels = Labels::new(lens.rect);
     let held = view.session.board == Board::Survey && survey::holds_the_map(ui, view);
-    let map = pan_and_zoom(ui, &lens, "map of the field", held, out);
+    // Where cells are chosen with the arrow keys the map takes the keyboard.
+    let keyboard = if view.session.board == Board::Losses { Sense::FOCUSABLE } else { Sense::empty() };
+    let map = pan_and_zoom(ui, &lens, ("map of the field", keyboard), held, out);
     match view.session.board {
         Board::Survey => {
             survey::under(&painter, &lens, view, &mut labels);
@@ -71,8 +73,14 @@ fn flight(ui: &Ui, view: &View<'_>, lens: &Lens, labels: &mut Labels) {
 
 /// Moves and scales the view as the pointer asks, and returns how the pointer stands to the map. What is put on the map
 /// after this, such as a handle, has the pointer first. A map that is `held` is not moved.
-pub(super) fn pan_and_zoom(ui: &Ui, lens: &Lens, label: &str, held: bool, out: &mut Vec<AppCommand>) -> Response {
-    let response = ui.interact(lens.rect, Id::new(label), Sense::CLICK | Sense::DRAG);
+pub(super) fn pan_and_zoom(
+    ui: &Ui,
+    lens: &Lens,
+    (label, more): (&str, Sense),
+    held: bool,
+    out: &mut Vec<AppCommand>,
+) -> Response {
+    let response = ui.interact(lens.rect, Id::new(label), Sense::CLICK | Sense::DRAG | more);
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, label));
     let drag = response.drag_delta();
     if drag != vec2(0.0, 0.0) && !held {

@@ -11,9 +11,9 @@ use crate::study::losses::LossStudy;
 use crate::study::stats::{Share, percent_interval};
 
 /// Size of a sample, points.
-const SAMPLE: Vec2 = Vec2::new(34.0, 19.0);
+const SAMPLE: Vec2 = Vec2::new(32.0, 17.0);
 /// Height of a line, points.
-const LINE: f32 = 21.0;
+const LINE: f32 = 19.0;
 
 /// Shows it.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
@@ -44,11 +44,11 @@ fn outcomes(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
         ui.label(RichText::new(words).size(14.0).color(view.palette.soft)).on_hover_text(hint);
     };
     let worst = view.session.losses.view == LossView::Worst;
-    Grid::new("outcomes").num_columns(5).spacing([7.0, 1.0]).min_row_height(LINE).show(ui, |ui| {
+    Grid::new("outcomes").num_columns(5).spacing([7.0, 1.0]).min_col_width(1.0).min_row_height(LINE).show(ui, |ui| {
         ui.label("");
         soft(ui, "outcome, worst first", "every flight has one of them, the worst that happened");
         soft(ui, "cells", "cells whose worst heading comes to this as written");
-        soft(ui, "any case", "cells whose worst flight of all cases comes to this");
+        soft(ui, "any", "cells whose worst flight of all cases comes to this");
         soft(ui, &format!("of {flown} flights"), "no even sample of the field: uncertain cells are flown more often");
         ui.end_row();
         for (index, outcome) in Outcome::ALL.into_iter().enumerate() {
@@ -60,7 +60,8 @@ fn outcomes(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
             ui.label(RichText::new(cells.to_string()).family(bold()));
             ui.label(any.to_string());
             let share = percent_interval(Share { count, of: flown }.wilson(study.ask.confidence));
-            ui.label(if flown == 0 { "none flown".to_owned() } else { format!("{count} ({share})") });
+            let told = if flown == 0 { "none flown".to_owned() } else { format!("{count} ({share})") };
+            ui.label(RichText::new(told).size(14.0));
             ui.end_row();
         }
     });

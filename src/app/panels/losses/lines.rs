@@ -44,7 +44,7 @@ fn line(ui: &mut Ui, view: &View<'_>, dash: &'static [f32], topic: Topic, words:
         let line = Rect::from_center_size(rect.center(), vec2(SAMPLE.x - 2.0, 0.0));
         pen_line(ui.painter(), &[line.left_center(), line.right_center()], pen(dash, view.palette));
         let width = ui.available_width() - 40.0;
-        ui.allocate_ui(vec2(width, SAMPLE.y), |ui| {
+        ui.vertical(|ui| {
             ui.set_width(width);
             ui.label(words);
         });
