@@ -15,7 +15,7 @@ use peewit::run::Scenario;
 pub(crate) struct Stage {
     pub(crate) session: Session,
     pub(crate) lens: Lens,
-    asked: Vec<AppCommand>,
+    pub(crate) asked: Vec<AppCommand>,
 }
 
 impl Stage {
@@ -51,18 +51,18 @@ fn demo() -> Harness<'static, Stage> {
     stage(Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into())), [1366.0, 768.0])
 }
 
-fn press(harness: &mut Harness<'_, Stage>, key: Key) {
+pub(crate) fn press(harness: &mut Harness<'_, Stage>, key: Key) {
     harness.key_press(key);
     harness.run_steps(2);
 }
 
-fn click(harness: &mut Harness<'_, Stage>, label: &str) {
+pub(crate) fn click(harness: &mut Harness<'_, Stage>, label: &str) {
     harness.get_by_role_and_label(Role::Button, label).click();
     harness.run_steps(2);
 }
 
 /// Every text on the screen, with the rectangle it may use and its smallest letters.
-fn texts(harness: &Harness<'_, Stage>) -> Vec<(String, egui::Rect, egui::Rect, f32)> {
+pub(crate) fn texts(harness: &Harness<'_, Stage>) -> Vec<(String, egui::Rect, egui::Rect, f32)> {
     let mut texts = Vec::new();
     for clipped in &harness.output().shapes {
         let mut open = vec![&clipped.shape];
