@@ -7,8 +7,14 @@
     reason = "a test may panic and may talk; the helpers of tests are tests too"
 )]
 
+#[cfg(feature = "app")]
+mod board_losses;
+#[cfg(feature = "app")]
+mod board_survey;
 mod commands;
 mod commands_studies;
+#[cfg(feature = "app")]
+mod compare;
 mod doors;
 mod doors_faults;
 mod doors_geojson;
@@ -25,7 +31,11 @@ mod front;
 mod panels;
 #[cfg(feature = "app")]
 mod pictures;
+#[cfg(feature = "app")]
+mod pictures_survey;
 mod study;
 mod study_map;
 mod support;
+#[cfg(feature = "app")]
+mod survey_sheets;
 mod verify;

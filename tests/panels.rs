@@ -19,7 +19,7 @@ pub(crate) struct Stage {
 }
 
 impl Stage {
-    fn flown(&self) -> &Flown {
+    pub(crate) fn flown(&self) -> &Flown {
         self.session.flown.as_ref().unwrap()
     }
 }

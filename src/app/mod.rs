@@ -7,13 +7,15 @@ pub mod beside;
 mod board;
 pub mod files;
 pub mod lens;
+mod losses;
 pub mod map;
 pub mod panels;
 mod picture;
 mod session;
 mod settings;
+mod sheet;
 mod show;
-mod survey;
+pub mod survey;
 pub mod theme;
 pub mod tour;
 mod units;
@@ -26,12 +28,14 @@ use bevy::prelude::*;
 use bevy_egui::{EguiPostUpdateSet, EguiPrimaryContextPass};
 
 pub use board::Board;
+pub use losses::{LossCommand, LossView, Losses};
 pub use picture::picture;
 pub use session::{
     Answer, Answers, AppCommand, Ask, Brought, Change, Doing, Draft, FileCommand, Flown, Front, FrontCommand, Grade,
     Kept, Knob, News, Page, Playhead, Purpose, Reply, Session,
 };
 pub use settings::{SCALES, Settings};
+pub use sheet::Sheet;
 pub use show::Shown;
 pub use survey::{Survey, SurveyCommand};
 pub use theme::Theme;

@@ -71,7 +71,7 @@ impl Measure {
     }
 
     /// A value in SI, in the unit of a name.
-    fn to(self, unit: &str, si: f64) -> f64 {
+    pub fn to(self, unit: &str, si: f64) -> f64 {
         match self {
             Self::Distance | Self::Height => Length::from_si(si).in_unit(unit),
             Self::Speed | Self::Wind => Speed::from_si(si).in_unit(unit),

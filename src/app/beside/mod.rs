@@ -65,7 +65,7 @@ impl Beside {
     ///
     /// # Errors
     /// The system gives no thread.
-    pub fn start(heard: impl Fn() + Send + 'static) -> std::io::Result<Self> {
+    pub fn start(heard: impl Fn() + Send + Sync + 'static) -> std::io::Result<Self> {
         let shared = Arc::new(Shared::default());
         let (sender, receiver) = channel();
         let all = pool(0)?;
@@ -132,7 +132,7 @@ struct Worker {
     sender: Sender<News>,
     all: ThreadPool,
     spare: ThreadPool,
-    heard: Box<dyn Fn() + Send>,
+    heard: Box<dyn Fn() + Send + Sync>,
 }
 
 impl Worker {
@@ -176,11 +176,14 @@ impl Worker {
     fn all_questions(&self, job: &Job, grade: Grade, pool: &ThreadPool) -> bool {
         for question in Question::order(job.board) {
             let Some(work) = self.begin(question) else { return false };
-            let news = pool.install(|| question.answer(&job.scenario, job.edition, grade, &work));
-            // A coarse answer that was stopped says less than the one before.
-            if work.go_on() || grade == Grade::Refined {
+            let tell = |news| {
                 let _ = self.sender.send(news);
                 (self.heard)();
+            };
+            let news = pool.install(|| question.answer(&job.scenario, job.edition, grade, &work, &tell));
+            // A coarse answer that was stopped says less than the one before.
+            if work.go_on() || grade == Grade::Refined {
+                tell(news);
             }
             if !work.go_on() {
                 return false;
@@ -205,7 +208,8 @@ pub fn answer_now(session: &mut Session, grade: Grade) {
     let Some(flown) = &session.flown else { return };
     let (scenario, edition) = (flown.scenario.clone(), session.edition);
     for question in Question::order(session.board) {
-        session.answers.take(question.answer(&scenario, edition, grade, &Work::default()));
+        let news = question.answer(&scenario, edition, grade, &Work::default(), &|_| ());
+        session.hear(news);
     }
 }
 
@@ -231,7 +235,7 @@ pub(super) fn exchange(mut session: ResMut<Session>, beside: Option<Res<Beside>>
         asked.0 = Some(wanted);
     }
     for news in beside.news() {
-        session.answers.take(news);
+        session.hear(news);
     }
     let doing = beside.doing();
     if !stopped && session.doing != doing {

@@ -38,8 +38,16 @@ impl Question {
         }
     }
 
-    /// Works it out. Where `work` is stopped the answer is what was found by then, and says so.
-    pub fn answer(self, scenario: &Scenario, edition: u64, grade: Grade, work: &Work) -> News {
+    /// Works it out, and tells what is known on the way. Where `work` is stopped the answer is what was found by then,
+    /// and says so.
+    pub fn answer(
+        self,
+        scenario: &Scenario,
+        edition: u64,
+        grade: Grade,
+        work: &Work,
+        tell: &(dyn Fn(News) + Sync),
+    ) -> News {
         match self {
             Self::Radius => {
                 let found = match grade {
@@ -61,7 +69,14 @@ impl Question {
                 let usual = LossAsk::usual(scenario);
                 let found = match grade {
                     Grade::Coarse => first(scenario, &LossAsk { cells: 16, headings: 4, ..usual }, work),
-                    Grade::Refined => refine(scenario, first(scenario, &usual, work), work),
+                    Grade::Refined => {
+                        let plan = first(scenario, &usual, work);
+                        if work.go_on() {
+                            // All of the field as written: worth a look while drawn cases are flown.
+                            tell(News::Losses(answer(plan.clone(), edition, Grade::Coarse)));
+                        }
+                        refine(scenario, plan, work)
+                    }
                 };
                 News::Losses(answer(found, edition, grade))
             }

@@ -245,11 +245,8 @@ fn name_of(path: &Path) -> String {
 
 /// A scenario's name as the name of a file: letters and digits with hyphens between.
 fn file_name(name: &str) -> String {
-    let words: Vec<String> = name
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|word| !word.is_empty())
-        .map(str::to_lowercase)
-        .collect();
+    let words: Vec<String> =
+        name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
     if words.is_empty() { "field.json".into() } else { words.join("-") + ".json" }
 }
 

@@ -1,7 +1,7 @@
 //! Is nothing lost, whatever a person and the machine do?
 
-use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::Mutex;
+use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::Duration;
 
 use super::*;

@@ -7,9 +7,23 @@ use crate::app::Flown;
 use crate::app::lens::{CORNER, Lens};
 use crate::app::theme::{Palette, bold};
 use crate::units::Bearing;
+use crate::wind::WindSheet;
 
 /// Longest scale bar, points.
 const SCALE_BAR: f64 = 128.0;
+
+/// Draws north, scale and the wind as it is written, without a flight.
+pub(super) fn draw_still(painter: &Painter, lens: &Lens, sheet: &WindSheet, palette: &Palette, labels: &mut Labels) {
+    let corner = lens.rect.right_top() + vec2(-CORNER.x - 6.0, 6.0);
+    let rect = Rect::from_min_size(corner, vec2(CORNER.x, CORNER.y - 18.0));
+    plate(painter, palette, rect);
+    north(painter, rect.min + vec2(28.0, 8.0), palette);
+    let from = format!("wind from {} {:.0}\u{b0}", sheet.from.point(), sheet.from.deg());
+    words(painter, palette, rect.left_bottom() + vec2(8.0, -42.0), Align2::LEFT_BOTTOM, &from);
+    pointer(painter, rect, sheet, palette);
+    scale(painter, lens, rect, palette);
+    labels.keep_off(rect.expand(2.0));
+}
 
 /// Draws all three and keeps labels off them.
 pub(super) fn draw(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
@@ -44,6 +58,10 @@ fn wind(painter: &Painter, rect: Rect, flown: &Flown, palette: &Palette) {
     for line in lines.iter().rev() {
         at.y = words(painter, palette, at, Align2::LEFT_BOTTOM, line).top();
     }
+    pointer(painter, rect, sheet, palette);
+}
+
+fn pointer(painter: &Painter, rect: Rect, sheet: &WindSheet, palette: &Palette) {
     let middle = pos2(rect.right() - 62.0, rect.top() + 34.0);
     if sheet.mean.mps() > 0.0 {
         arrow(painter, middle, sheet.from, palette);

@@ -30,7 +30,9 @@ pub fn hatch_of(rule: Rule) -> Option<(Hatch, usize)> {
 /// The origin of what is drawn, metres.
 pub fn origin(field: &Field) -> DVec2 {
     let (low, high) = field.outline.bounds();
-    (low + high) / 2.0
+    let middle = (low + high) / 2.0;
+    // An outline that nobody has drawn yet has no middle.
+    if middle.is_finite() { middle } else { field.home }
 }
 
 /// Draws a field. Widths and spacings are points of the screen, of `metres_a_point` each.
@@ -52,6 +54,31 @@ pub fn draw(field: &Field, palette: &Palette, metres_a_point: f64) -> Sketch {
         let inward = field.flight_line.map_or(DVec2::ZERO, |line| line.inward);
         flight_line(&mut sketch, [a, b], inward, palette, px);
     }
+    sketch.edges(&field.outline, OUTLINE * px, palette.ink);
+    sketch
+}
+
+/// Draws only what bounds a flight, over whatever covers the land: edges of patches, tall things, the strip, the flight
+/// line, the outline.
+pub fn draw_limits(field: &Field, palette: &Palette, metres_a_point: f64) -> Sketch {
+    let px = metres_a_point;
+    let mut sketch = Sketch::new(origin(field));
+    if let Some(runway) = field.runway {
+        strip(&mut sketch, runway, palette, px);
+    }
+    for patch in &field.patches {
+        let colour = hatch_of(patch.rule).map_or(palette.rule, |(_, colours)| palette.hatch[colours]);
+        sketch.edges(&patch.region, 5.0 * px, palette.paper);
+        sketch.edges(&patch.region, 2.0 * px, colour);
+    }
+    for obstacle in &field.obstacles {
+        tall(&mut sketch, &obstacle.region, palette, px);
+    }
+    if let Some([a, b]) = field.flight_line_ends {
+        let inward = field.flight_line.map_or(DVec2::ZERO, |line| line.inward);
+        flight_line(&mut sketch, [a, b], inward, palette, px);
+    }
+    sketch.edges(&field.outline, (OUTLINE + 3.0) * px, palette.paper);
     sketch.edges(&field.outline, OUTLINE * px, palette.ink);
     sketch
 }

@@ -4,12 +4,13 @@
 //! same [`Lens`](super::lens::Lens), so that words stay crisp and the two never part.
 
 mod circle;
+pub mod compare;
 mod flight;
 mod furniture;
 pub mod ground;
 pub mod hatch;
 mod labels;
-mod losses;
+pub mod losses;
 mod marks;
 mod overlay;
 mod places;
@@ -24,6 +25,7 @@ pub use flight::pen_line;
 pub(super) use flight::{LIMIT_BAND, rungs, stretches};
 pub use marks::verdict_mark;
 pub use overlay::show;
+pub(super) use survey::{aimed, corner_after, tool_taken};
 
 use super::lens::local;
 use super::show::Shown;

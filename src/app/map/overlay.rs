@@ -22,7 +22,8 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let lens = Lens::new(view.session.look, ui.available_rect_before_wrap());
     let painter = ui.painter_at(lens.rect);
     let mut labels = Labels::new(lens.rect);
-    let map = pan_and_zoom(ui, &lens, out);
+    let held = view.session.board == Board::Survey && survey::holds_the_map(ui, view);
+    let map = pan_and_zoom(ui, &lens, "map of the field", held, out);
     match view.session.board {
         Board::Survey => {
             survey::under(&painter, &lens, view, &mut labels);
@@ -37,6 +38,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         Board::Losses => {
             losses::under(&painter, &lens, view, &mut labels);
             flight(ui, view, &lens, &mut labels);
+            losses::names(&painter, &lens, view, &mut labels);
             losses::over(ui, &lens, view, &map, out);
         }
     }
@@ -68,12 +70,12 @@ fn flight(ui: &Ui, view: &View<'_>, lens: &Lens, labels: &mut Labels) {
 }
 
 /// Moves and scales the view as the pointer asks, and returns how the pointer stands to the map. What is put on the map
-/// after this, such as a handle, has the pointer first.
-fn pan_and_zoom(ui: &Ui, lens: &Lens, out: &mut Vec<AppCommand>) -> Response {
-    let response = ui.interact(lens.rect, Id::new("map"), Sense::CLICK | Sense::DRAG);
-    response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "map of the field"));
+/// after this, such as a handle, has the pointer first. A map that is `held` is not moved.
+pub(super) fn pan_and_zoom(ui: &Ui, lens: &Lens, label: &str, held: bool, out: &mut Vec<AppCommand>) -> Response {
+    let response = ui.interact(lens.rect, Id::new(label), Sense::CLICK | Sense::DRAG);
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, label));
     let drag = response.drag_delta();
-    if drag != vec2(0.0, 0.0) {
+    if drag != vec2(0.0, 0.0) && !held {
         out.push(AppCommand::Pan(DVec2::new(f64::from(-drag.x), f64::from(drag.y)) * lens.metres_a_point));
     }
     if let Some(pointer) = response.hover_pos() {
@@ -111,7 +113,7 @@ fn jet_at(lens: &Lens, flown: &Flown, at_s: f64) -> Option<Pos2> {
 }
 
 /// The jet at the play head, seen from above, nose first.
-fn jet(painter: &Painter, lens: &Lens, flown: &Flown, at_s: f64, palette: &Palette) {
+pub(super) fn jet(painter: &Painter, lens: &Lens, flown: &Flown, at_s: f64, palette: &Palette) {
     let Some(at) = jet_at(lens, flown, at_s) else { return };
     let trace = &flown.run.trace;
     let sample = flown.sample_at(at_s);

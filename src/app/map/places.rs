@@ -150,7 +150,7 @@ pub(super) fn patch_words(patch: &Patch) -> String {
 }
 
 /// A place well inside a region, for its name; the nearest corner where it has no inside.
-fn deepest(region: &Region) -> DVec2 {
+pub(super) fn deepest(region: &Region) -> DVec2 {
     let (low, high) = region.bounds();
     let step = (high - low) / f64::from(SEARCH);
     let places = (0..SEARCH).flat_map(|x| (0..SEARCH).map(move |y| (f64::from(x) + 0.5, f64::from(y) + 0.5)));

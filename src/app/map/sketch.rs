@@ -3,11 +3,11 @@
 use bevy::asset::RenderAssetUsages;
 use bevy::color::{Color, ColorToComponents as _};
 use bevy::mesh::{Indices, Mesh, PrimitiveTopology};
-use bevy_egui::egui::Color32;
+use bevy_egui::egui::{self, Color32};
 use geo::{Coord, LineString, Polygon, TriangulateEarcut as _};
 use glam::DVec2;
 
-use crate::app::lens::local;
+use crate::app::lens::{Lens, local};
 use crate::geometry::Region;
 
 /// Corners of a dot.
@@ -18,7 +18,7 @@ const DOT_CORNERS: u32 = 8;
 pub struct Sketch {
     origin: DVec2,
     corners: Vec<[f32; 3]>,
-    colours: Vec<[f32; 4]>,
+    colours: Vec<Color32>,
     triangles: Vec<u32>,
 }
 
@@ -84,16 +84,27 @@ impl Sketch {
         let first = u32::try_from(self.corners.len()).unwrap_or(u32::MAX);
         let origin = self.origin;
         self.corners.extend(corners.iter().map(|&corner| local(corner, origin).extend(0.0).to_array()));
-        let linear = Color::srgb_u8(colour.r(), colour.g(), colour.b()).to_linear().to_f32_array();
-        self.colours.resize(self.corners.len(), linear);
+        self.colours.resize(self.corners.len(), colour);
         self.triangles.extend(triangles.into_iter().map(|corner| corner + first));
     }
 
-    /// The mesh to draw.
+    /// The mesh that egui paints through a lens, with its colours changed by `colour`.
+    pub fn painted(&self, lens: &Lens, colour: impl Fn(Color32) -> Color32) -> egui::Mesh {
+        let corners = self.corners.iter().zip(&self.colours);
+        let vertices = corners.map(|(&[x, y, _], &plain)| {
+            let at = self.origin + DVec2::new(f64::from(x), f64::from(y));
+            egui::epaint::Vertex { pos: lens.screen(at), uv: egui::epaint::WHITE_UV, color: colour(plain) }
+        });
+        egui::Mesh { vertices: vertices.collect(), indices: self.triangles.clone(), ..egui::Mesh::default() }
+    }
+
+    /// The mesh that bevy draws.
     pub fn into_mesh(self) -> Mesh {
+        let linear = |colour: &Color32| Color::srgb_u8(colour.r(), colour.g(), colour.b()).to_linear().to_f32_array();
+        let colours: Vec<_> = self.colours.iter().map(linear).collect();
         Mesh::new(PrimitiveTopology::TriangleList, RenderAssetUsages::RENDER_WORLD)
             .with_inserted_attribute(Mesh::ATTRIBUTE_POSITION, self.corners)
-            .with_inserted_attribute(Mesh::ATTRIBUTE_COLOR, self.colours)
+            .with_inserted_attribute(Mesh::ATTRIBUTE_COLOR, colours)
             .with_inserted_indices(Indices::U32(self.triangles))
     }
 }

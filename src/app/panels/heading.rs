@@ -153,6 +153,9 @@ fn buttons(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     if view.session.refused.is_some() {
         return;
     }
+    if view.session.board == Board::Circle && !view.session.compared {
+        press(ui, "Compare", "this plan beside the kept one (key F6)", AppCommand::Compare(true));
+    }
     for (icon, name, hint, command) in [
         (Icon::Whole, "Fit", "the whole field and the whole path (key F)", AppCommand::Fit),
         (Icon::Plus, "Nearer", "nearer (key +)", AppCommand::Zoom { factor: 1.0 / ZOOM_STEP, about: None }),

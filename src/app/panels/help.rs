@@ -165,7 +165,11 @@ fn foot(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         for other in [Page::Topics, Page::Words, Page::Keys, Page::Cautions] {
             press(pages::title(other), open == Some(other), page(other));
         }
-        press("What the model leaves out", view.session.help == Some(Topic::Model), AppCommand::Help(Some(Topic::Model)));
+        press(
+            "What the model leaves out",
+            view.session.help == Some(Topic::Model),
+            AppCommand::Help(Some(Topic::Model)),
+        );
         if view.session.front.tour.is_none() {
             press("Tour", false, AppCommand::File(FileCommand::Tour));
         }

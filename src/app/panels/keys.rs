@@ -27,6 +27,9 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         return;
     }
     commands(ui, out);
+    if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::F6)) {
+        out.push(AppCommand::Compare(!view.session.compared));
+    }
     // A button or slider that has the keyboard keeps space and arrows for itself.
     let focused = ui.memory(|memory| memory.focused()).is_some();
     ui.input(|input| {
@@ -34,13 +37,15 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         if pressed(Key::T) {
             out.push(AppCommand::SwapTheme);
         }
-        if view.session.flown.is_none() {
+        if view.session.flown.is_none() && view.session.board != Board::Survey {
             return;
         }
+        // With a handle of the survey in the keyboard's hands, plus is a new corner.
+        let handle = focused && view.session.board == Board::Survey && view.session.survey.chosen.is_some();
         if pressed(Key::F) {
             out.push(AppCommand::Fit);
         }
-        if pressed(Key::Plus) || pressed(Key::Equals) {
+        if !handle && (pressed(Key::Plus) || pressed(Key::Equals)) {
             out.push(AppCommand::Zoom { factor: 1.0 / ZOOM_STEP, about: None });
         }
         if pressed(Key::Minus) {

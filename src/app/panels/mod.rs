@@ -6,6 +6,8 @@
 pub mod ask;
 pub mod brought;
 pub mod circle;
+pub mod compare;
+pub mod entry;
 pub mod faults;
 pub mod figures;
 pub mod foot;
@@ -80,6 +82,10 @@ fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         let warnings = Panel::top("warnings").frame(frame(view, ROOMY)).resizable(false);
         warnings.show(ui, |ui| faults::show(ui, view, out));
     }
+    if view.session.compared {
+        return compare::show(ui, view, out);
+    }
+    losses::banner::show(ui, view, out);
     match view.session.board {
         Board::Survey => survey::show(ui, view, out),
         Board::Circle => circle::show(ui, view, out),

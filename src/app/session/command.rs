@@ -6,7 +6,7 @@ use glam::DVec2;
 
 use super::{Change, FrontCommand, Knob};
 use crate::app::survey::SurveyCommand;
-use crate::app::{Board, Settings};
+use crate::app::{Board, LossCommand, Settings, Sheet};
 use crate::report::help::Topic;
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
@@ -16,6 +16,8 @@ use crate::study::losses::Replay;
 pub enum AppCommand {
     /// Shows a board.
     Board(Board),
+    /// Opens a sheet of the survey.
+    Sheet(Sheet),
     /// Sets a number of the plan or the wind, in the knob's unit.
     Turn(Knob, f64),
     /// Puts the whole scenario back to what was opened or last saved.
@@ -67,10 +69,16 @@ pub enum AppCommand {
     Help(Option<Topic>),
     /// Keeps the plan as it stands, to be compared with, or lets the kept one go.
     Keep(bool),
+    /// Puts the kept plan in the draft's place, and the draft in the kept plan's.
+    Swap,
+    /// Shows the plan and the kept one side by side, or the board again.
+    Compare(bool),
     /// Stops what is worked out beside the window, or lets it go on.
     Refine(bool),
     /// Something of the survey: a tool, a choice, a corner.
     Survey(SurveyCommand),
+    /// Something of the map of losses: what it shows, a cell.
+    Losses(LossCommand),
     /// Something that stands in front of the boards: settings, a page of help, the tour.
     Front(FrontCommand),
     /// Something with files; whoever has the disk obeys it.
@@ -80,10 +88,7 @@ pub enum AppCommand {
 impl AppCommand {
     /// Whether it can be obeyed while a file is on the screen that can't be understood.
     pub(super) const fn needs_no_draft(&self) -> bool {
-        matches!(
-            self,
-            Self::SwapTheme | Self::Settings(_) | Self::Help(_) | Self::Front(_) | Self::NoticeRead
-        )
+        matches!(self, Self::SwapTheme | Self::Settings(_) | Self::Help(_) | Self::Front(_) | Self::NoticeRead)
     }
 }
 

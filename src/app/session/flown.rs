@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use crate::app::lens::Bounds;
-use crate::ledger::{Ledger, judge};
+use crate::ledger::{Ledger, Outcome, Scorer, judge};
 use crate::run::{Run, Scenario, WindChoice, fly};
 use crate::study::losses::Replay;
 
@@ -16,17 +16,22 @@ pub struct Flown {
     pub run: Run,
     /// Its margins.
     pub ledger: Ledger,
+    /// What came of a loss elsewhere, as the map of losses counts it; none for the plan's own loss.
+    pub outcome: Option<Outcome>,
 }
 
 impl Flown {
-    /// Flies a case of a scenario, or of a loss elsewhere, which brings its case with it.
+    /// Flies a case of a scenario, or of a loss elsewhere, which brings its case with it and flies in the mean wind, as on
+    /// the map of losses.
     pub fn new(mut scenario: Scenario, lost: Option<Replay>, case: u64, wind: WindChoice) -> Self {
         if let Some(lost) = lost {
             scenario.file.loss = lost.loss(&scenario);
         }
-        let run = fly(&scenario, lost.map_or(case, |lost| lost.case), wind);
+        let (case, wind) = lost.map_or((case, wind), |lost| (lost.case, WindChoice::Mean));
+        let run = fly(&scenario, case, wind);
         let ledger = judge(&scenario, &run);
-        Self { scenario, run, ledger }
+        let score = lost.and_then(|_| Scorer::new(&scenario).score(&[run.drawn]).pop());
+        Self { outcome: score.map(|score| score.outcome), scenario, run, ledger }
     }
 
     /// Time of the last sample, seconds since the loss.

@@ -11,8 +11,8 @@ use bevy::prelude::{Real, Res, ResMut, Resource, Time};
 
 use super::lens::{Lens, Look};
 use super::show::Shown;
-use super::survey::Survey;
-use super::{Board, Settings};
+use super::survey::{self, Survey, SurveyCommand, still_there};
+use super::{Board, Losses, Settings, Sheet};
 use crate::error::Fault;
 use crate::report::help::Topic;
 use crate::run::{Reading, Scenario, WindChoice};
@@ -23,6 +23,7 @@ mod command;
 mod draft;
 mod flown;
 mod front;
+mod kept;
 mod knob;
 #[cfg(test)]
 mod tests;
@@ -32,16 +33,8 @@ pub use command::{AppCommand, FileCommand, Reply};
 pub use draft::{Change, Draft};
 pub use flown::{Flown, Playhead};
 pub use front::{Ask, Brought, Front, FrontCommand, Page, Purpose};
+pub use kept::Kept;
 pub use knob::Knob;
-
-/// A plan that was kept, to be compared with.
-#[derive(Debug, Clone)]
-pub struct Kept {
-    /// Its flight.
-    pub flown: Flown,
-    /// What was known of it.
-    pub answers: Answers,
-}
 
 /// Everything the window shows.
 #[derive(Debug, Clone, Resource)]
@@ -76,10 +69,16 @@ pub struct Session {
     pub doing: Doing,
     /// The plan kept to be compared with.
     pub kept: Option<Kept>,
+    /// Whether the two are shown side by side.
+    pub compared: bool,
     /// Which question is asked.
     pub board: Board,
+    /// Which sheet of the survey lies open.
+    pub sheet: Sheet,
     /// The survey's tool and choices.
     pub survey: Survey,
+    /// What the map of losses shows.
+    pub losses: Losses,
     /// What a person has chosen for good.
     pub settings: Settings,
     /// What is explained at the moment.
@@ -142,8 +141,11 @@ impl Session {
             answers: Answers::default(),
             doing: Doing::default(),
             kept: None,
+            compared: false,
             board: Board::default(),
+            sheet: Sheet::default(),
             survey: Survey::default(),
+            losses: Losses::default(),
             settings,
             help: None,
             front: Front::default(),
@@ -155,8 +157,8 @@ impl Session {
     pub fn load(&mut self, draft: Draft, path: Option<PathBuf>) {
         let scenario = Scenario::from_file(draft.file().clone()).ok();
         let (settings, edition, flights) = (self.settings.clone(), self.edition + 1, self.flights + 1);
-        let (board, front) = (self.board, std::mem::take(&mut self.front));
-        *self = Self { settings, edition, flights, board, front, ..Self::on(draft, path) };
+        let (board, sheet, front) = (self.board, self.sheet, std::mem::take(&mut self.front));
+        *self = Self { settings, edition, flights, board, sheet, front, ..Self::on(draft, path) };
         if let Some(scenario) = scenario {
             self.fly_this(scenario);
         }
@@ -188,7 +190,11 @@ impl Session {
         let end_s = self.flown.as_ref().map_or(0.0, Flown::end_s);
         let playhead = &mut self.playhead;
         match command {
-            AppCommand::Board(board) => self.board = board,
+            AppCommand::Board(board) => {
+                self.board = board;
+                self.compared = false;
+            }
+            AppCommand::Sheet(sheet) => self.sheet = sheet,
             AppCommand::Turn(knob, value) => {
                 let mut file = self.draft.file().clone();
                 knob.set(self.draft.saved(), &mut file, value);
@@ -201,6 +207,7 @@ impl Session {
             }
             AppCommand::Edit(change) => self.edit(*change),
             AppCommand::Settle => self.draft.settle(),
+            AppCommand::Undo if self.survey.undoes_a_corner() => self.survey_obeys(SurveyCommand::DropCorner),
             AppCommand::Undo => {
                 let scenario = self.draft.undo();
                 self.edited(scenario);
@@ -213,13 +220,17 @@ impl Session {
                 self.case = case;
                 self.lost = None;
                 self.fly();
+                self.fly_kept();
             }
             AppCommand::Wind(wind) => {
                 self.wind = wind;
+                self.lost = None;
                 self.fly();
+                self.fly_kept();
             }
             AppCommand::Lost(lost) => {
-                self.lost = lost;
+                // A draft with faults has no flight, so none from elsewhere.
+                self.lost = lost.filter(|_| self.is_current());
                 self.playhead = Playhead { at_s: 0.0, playing: false, ..self.playhead };
                 self.fly();
             }
@@ -252,12 +263,12 @@ impl Session {
                 self.front.page = None;
             }
             AppCommand::Front(command) => self.front_obeys(command),
-            AppCommand::Keep(keep) => {
-                let kept = self.flown.clone().filter(|_| keep);
-                self.kept = kept.map(|flown| Kept { flown, answers: self.answers.clone() });
-            }
+            AppCommand::Keep(keep) => self.keep(keep),
+            AppCommand::Swap => self.swap(),
+            AppCommand::Compare(compared) => self.compare(compared),
             AppCommand::Refine(go_on) => self.doing = if go_on { Doing::Resting } else { Doing::Stopped },
             AppCommand::Survey(command) => self.survey_obeys(command),
+            AppCommand::Losses(command) => self.losses_obey(command),
             AppCommand::File(_) => {}
         }
     }
@@ -279,6 +290,7 @@ impl Session {
 
     /// After an edit the flight is a new one, where there can be one.
     fn edited(&mut self, scenario: Option<Scenario>) {
+        self.survey.chosen = self.survey.chosen.and_then(|chosen| still_there(chosen, self.draft.file()));
         if let Some(scenario) = scenario {
             self.lost = None;
             self.edition += 1;
@@ -305,7 +317,10 @@ impl Session {
     }
 
     fn fit(&mut self) {
-        self.look = self.flown.as_ref().map_or_else(Look::default, |flown| Look::whole(flown.bounds()));
+        self.look = match &self.flown {
+            Some(flown) if self.board != Board::Survey => Look::whole(flown.bounds()),
+            _ => Look::whole(survey::bounds(self.draft.file(), &self.survey)),
+        };
     }
 }
 

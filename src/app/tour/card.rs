@@ -1,6 +1,8 @@
 //! A card of the tour, in a corner that leaves free what it speaks of, and the offer of the tour at the first start.
 
-use bevy_egui::egui::{Align2, Area, Button, Context, Frame, Id, Key, Margin, Modifiers, Order, RichText, Stroke, Ui, vec2};
+use bevy_egui::egui::{
+    Align2, Area, Button, Context, Frame, Id, Key, Margin, Modifiers, Order, RichText, Stroke, Ui, vec2,
+};
 
 use super::{STEPS, Step, TourCommand};
 use crate::app::panels::View;

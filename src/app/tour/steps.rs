@@ -99,10 +99,10 @@ pub static STEPS: [Step; 9] = [
         ],
         look: "The band with the reason written at each end. It is worked out again while you change the plan.",
         try_it: "Turn the wind speed up slowly and watch the band close.",
-        shows: &[Show { label: "Stronger wind", does: |_| vec![AppCommand::Turn(Knob::WindSpeed, 8.0)] }, Show {
-            label: "Back to 6 m/s",
-            does: |_| vec![AppCommand::Turn(Knob::WindSpeed, 6.0)],
-        }],
+        shows: &[
+            Show { label: "Stronger wind", does: |_| vec![AppCommand::Turn(Knob::WindSpeed, 8.0)] },
+            Show { label: "Back to 6 m/s", does: |_| vec![AppCommand::Turn(Knob::WindSpeed, 6.0)] },
+        ],
     },
     Step {
         title: "When no circle fits",

@@ -10,7 +10,7 @@ use crate::report::study::{StudyReport, counted, direction};
 use crate::study::losses::{Cell, LossStudy};
 
 /// How a cell of an outcome is filled. Each has a pattern of its own, so that the map reads in grey.
-pub(super) const fn look(outcome: Outcome) -> Fill {
+pub const fn look(outcome: Outcome) -> Fill {
     let (pattern, ink, ground, step) = match outcome {
         Outcome::Recovered => return Fill::Plain(Ink(0x00D4_EFE6)),
         Outcome::EnteredPatch => (Pattern::Squared, Ink::BLACK, Ink::VERMILION, 170),

@@ -7,6 +7,9 @@ mod losses;
 mod page;
 mod rose;
 mod ruler;
+mod whisker;
+
+pub use losses::look;
 
 use super::draw::Sheet;
 use super::study::{Answer, StudyReport};

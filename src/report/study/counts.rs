@@ -5,7 +5,7 @@ use crate::study::Tally;
 use crate::study::stats::{Share, percent_interval};
 
 /// So many of so many with Wilson's interval of the share, such as "962 of 1000 (94.8 to 97.3 %)".
-pub(in crate::report) fn counted(count: u64, of: u64, confidence: f64) -> String {
+pub fn counted(count: u64, of: u64, confidence: f64) -> String {
     if of == 0 {
         return "none flown".into();
     }

@@ -14,11 +14,9 @@ pub(super) mod fixture;
 #[cfg(test)]
 mod tests;
 
-pub(super) use counts::counted;
+pub use counts::counted;
 use words::asked;
 pub(super) use words::{at_circle, bands, direction, end, here, holds, limit, up_to, way};
-
-use glam::DVec2;
 
 use super::{Format, draw, picture, unfit};
 use crate::Result;
@@ -110,8 +108,7 @@ impl StudyReport<'_> {
     /// Whether every flight from the cell of the plan's own loss was recovered; none where no losses were studied.
     pub fn loss_recovered(&self) -> Option<bool> {
         let Answer::Losses(study) = self.answer else { return None };
-        let at = ((DVec2::from(self.scenario.file.loss.at_m) - study.corner) / study.cell_m).floor();
-        let cell = study.cells.iter().find(|cell| DVec2::new(cell.at[0].into(), cell.at[1].into()) == at);
+        let cell = study.cell_at(self.scenario.file.loss.at_m.into());
         Some(cell.is_some_and(|cell| cell.worst == Outcome::Recovered))
     }
 

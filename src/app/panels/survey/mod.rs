@@ -1,5 +1,10 @@
 //! The survey: where the field is drawn, and jet and wind are entered.
 
+mod jet;
+mod place_box;
+mod sheets;
+pub mod tools;
+
 use bevy_egui::egui::{CentralPanel, Panel, ScrollArea, Ui};
 
 use super::{View, frame, side};
@@ -9,7 +14,11 @@ use crate::app::{AppCommand, map};
 /// Lays the board out and returns the lens of its map.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     Panel::left("survey tools").frame(frame(view, super::ROOMY)).resizable(false).exact_size(side(ui)).show(ui, |ui| {
-        ScrollArea::vertical().show(ui, |ui| ui.heading("Field"));
+        ScrollArea::vertical().show(ui, |ui| tools::show(ui, view, out));
+    });
+    let width = if ui.available_width() > 1500.0 { 540.0 } else { 470.0 };
+    Panel::right("sheets").frame(frame(view, super::ROOMY)).resizable(false).exact_size(width).show(ui, |ui| {
+        sheets::show(ui, view, out);
     });
     CentralPanel::no_frame().show(ui, |ui| map::show(ui, view, out)).inner
 }

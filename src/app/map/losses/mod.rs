@@ -1,0 +1,118 @@
+//! What the board of the losses adds to the map: the cells, the turn-back line, the no-return line, and what pointing at
+//! a cell tells and pressing it asks for.
+
+mod cells;
+mod lines;
+mod look;
+mod point;
+mod rose;
+mod told;
+
+use bevy_egui::egui::{Mesh, Painter, Rect, Response, Shape, Stroke, StrokeKind, Ui, Vec2, vec2};
+
+use super::ground;
+use super::labels::Labels;
+use crate::app::lens::Lens;
+use crate::app::panels::View;
+use crate::app::theme::Palette;
+use crate::app::{AppCommand, LossView};
+use crate::ledger::Outcome;
+use crate::study::losses::{Cell, LossStudy};
+use crate::study::stats::Share;
+use cells::Sheet;
+pub use cells::swatch;
+pub use lines::{NO_RETURN, TURN_BACK, pen};
+pub use look::{Look, Step, outcome_look};
+pub(crate) use point::press;
+pub(crate) use told::{at_place, heading, home};
+
+/// Largest and smallest half of the mark of a cell where a drawn case came to something worse, points.
+const MARK: (f32, f32) = (2.2, 5.0);
+
+/// Draws what lies under the path.
+pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, _labels: &mut Labels) {
+    let (Some(flown), Some(answer)) = (&view.session.flown, view.session.loss_answer()) else { return };
+    let (study, palette) = (&*answer.found, view.palette);
+    match view.session.losses.view {
+        LossView::Worst => {
+            let looks = Outcome::ALL.map(|outcome| outcome_look(outcome, palette));
+            Sheet::new(lens, study, &looks, |cell| Some(cell.plan_worst as usize)).draw(painter, palette.ink);
+            marks(painter, lens, study, palette);
+        }
+        LossView::Share | LossView::Heading => {
+            let looks = Step::ALL.map(|step| step.look(palette));
+            Sheet::new(lens, study, &looks, |cell| Some(step(cell)? as usize)).draw(painter, palette.ink);
+        }
+    }
+    painter
+        .add(ground::draw_limits(&flown.scenario.field, palette, lens.metres_a_point).painted(lens, |colour| colour));
+    lines::draw(painter, lens, study, palette);
+    if let Some(cell) = view.session.chosen_cell() {
+        frame(painter, square(lens, study, cell), palette);
+    }
+}
+
+/// Writes the names of the lines.
+pub(super) fn names(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
+    if let Some(answer) = view.session.loss_answer() {
+        lines::names(painter, lens, &answer.found, view.palette, labels);
+    }
+}
+
+/// Draws what lies over everything, and takes what is done with the map.
+pub(super) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<AppCommand>) {
+    point::keyboard(ui, view, map, out);
+    let Some(answer) = view.session.loss_answer() else { return };
+    let study = &*answer.found;
+    if view.session.losses.view == LossView::Heading
+        && let Some(cell) = view.session.chosen_cell()
+    {
+        rose::draw(&ui.painter_at(lens.rect), lens, cell, view.palette);
+    }
+    point::pointer(lens, view, study, map, out);
+    if map.has_focus() {
+        let stroke = Stroke::new(3.0, view.palette.focus);
+        ui.painter_at(lens.rect).rect_stroke(lens.rect, 0.0, stroke, StrokeKind::Inside);
+    }
+}
+
+/// The step of a cell's share.
+pub(crate) fn step(cell: &Cell) -> Option<Step> {
+    Step::of(Share { count: cell.met, of: cell.flown })
+}
+
+fn square(lens: &Lens, study: &LossStudy, cell: &Cell) -> Rect {
+    #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]
+    let side = (study.cell_m / lens.metres_a_point) as f32;
+    Rect::from_center_size(lens.screen(cell.middle), Vec2::splat(side))
+}
+
+fn frame(painter: &Painter, square: Rect, palette: &Palette) {
+    painter.rect_stroke(square, 0.0, Stroke::new(7.0, palette.paper), StrokeKind::Outside);
+    painter.rect_stroke(square.expand(1.5), 0.0, Stroke::new(4.0, palette.focus), StrokeKind::Outside);
+}
+
+/// A mark where a drawn case came to something worse than the plan as written.
+fn marks(painter: &Painter, lens: &Lens, study: &LossStudy, palette: &Palette) {
+    #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]
+    let half = ((study.cell_m / lens.metres_a_point) as f32 * 0.28).clamp(MARK.0, MARK.1);
+    let mut mesh = Mesh::default();
+    let worse = study.cells.iter().filter(|cell| cell.worst < cell.plan_worst);
+    for at in worse.map(|cell| lens.screen(cell.middle)).filter(|&at| lens.rect.contains(at)) {
+        diamond(&mut mesh, Rect::from_center_size(at, Vec2::splat(2.0 * half)), palette);
+    }
+    painter.add(Shape::mesh(mesh));
+}
+
+/// That mark.
+pub(crate) fn diamond(mesh: &mut Mesh, room: Rect, palette: &Palette) {
+    let half = room.width() / 2.0;
+    for (half, colour) in [(half + 1.1, palette.ink), (half, palette.paper)] {
+        let first = u32::try_from(mesh.vertices.len()).unwrap_or_default();
+        for (x, y) in [(0.0, -half), (half, 0.0), (0.0, half), (-half, 0.0)] {
+            mesh.colored_vertex(room.center() + vec2(x, y), colour);
+        }
+        mesh.add_triangle(first, first + 1, first + 2);
+        mesh.add_triangle(first, first + 2, first + 3);
+    }
+}

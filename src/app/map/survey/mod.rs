@@ -1,0 +1,89 @@
+//! What the survey adds to the map: the field as it is written, its handles, lengths and faults.
+
+mod aim;
+mod choose;
+mod drawing;
+mod faults;
+mod grid;
+mod ground;
+mod handles;
+mod keys;
+mod picture;
+mod tags;
+
+use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Response, Ui, Vec2, vec2};
+
+pub(in crate::app) use aim::aimed;
+pub(in crate::app) use keys::{corner_after, tool_taken};
+
+use super::furniture;
+use super::labels::{Labels, plate};
+use crate::app::lens::{CORNER, Lens};
+use crate::app::panels::View;
+use crate::app::survey::Tool;
+use crate::app::theme::TEXT;
+use crate::app::{AppCommand, SurveyCommand};
+
+/// How near counts as on it, points.
+const REACH: f32 = 11.0;
+
+/// Draws the ground, and nothing of the flight.
+pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
+    painter.rect_filled(lens.rect, 0.0, view.palette.outside);
+    picture::draw(painter, lens, view);
+    ground::draw(painter, lens, view);
+    grid::draw(painter, lens, view.palette);
+    furniture::draw_still(painter, lens, &view.session.draft.file().wind, view.palette, labels);
+}
+
+/// Draws what can be taken hold of, takes what is done with it, and what is done with the map where nothing lies.
+pub(super) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<AppCommand>) {
+    let mut labels = Labels::new(lens.rect.shrink(grid::RULER));
+    let corner = lens.rect.right_top() + vec2(-CORNER.x - 6.0, 6.0);
+    labels.keep_off(Rect::from_min_size(corner, Vec2::new(CORNER.x, CORNER.y)));
+    if view.session.survey.tool == Tool::Choose {
+        choose::show(ui, lens, view, map, &mut labels, out);
+    } else {
+        choose::draw(ui, lens, view, &mut labels);
+        drawing::show(ui, lens, view, map, out);
+    }
+    keys::show(ui, view, out);
+}
+
+/// Whether a drag on the map moves what is chosen, and not the map.
+pub(super) fn holds_the_map(ui: &Ui, view: &View<'_>) -> bool {
+    let survey = &view.session.survey;
+    let shift = ui.input(|input| input.modifiers.shift);
+    survey.tool == Tool::Choose && (choose::is_held(ui) || shift && survey.chosen.is_some())
+}
+
+fn ask(out: &mut Vec<AppCommand>, command: SurveyCommand) {
+    out.push(AppCommand::Survey(command));
+}
+
+/// Writes lines on a plate beside a place, inside the map.
+fn readout(painter: &Painter, lens: &Lens, view: &View<'_>, at: Pos2, lines: &[String]) {
+    if lines.is_empty() {
+        return;
+    }
+    let galley = painter.layout_no_wrap(lines.join("\n"), FontId::proportional(TEXT), view.palette.ink);
+    let size = galley.size() + vec2(12.0, 8.0);
+    let room = lens.rect.shrink(6.0);
+    let side = |low: f32, high: f32, at: f32, size: f32| {
+        if at + 20.0 + size > high { (at - 20.0 - size).max(low) } else { at + 20.0 }
+    };
+    let corner =
+        Pos2::new(side(room.left(), room.right(), at.x, size.x), side(room.top(), room.bottom(), at.y, size.y));
+    let rect = Rect::from_min_size(corner, size);
+    plate(painter, view.palette, rect);
+    painter.rect_stroke(rect, 3.0, (1.0, view.palette.rule), bevy_egui::egui::StrokeKind::Inside);
+    painter.galley(rect.min + vec2(6.0, 4.0), galley, view.palette.ink);
+}
+
+/// One line of words with a plate under it.
+fn word(painter: &Painter, view: &View<'_>, at: Pos2, align: Align2, text: &str) {
+    let galley = painter.layout_no_wrap(text.to_owned(), FontId::proportional(TEXT), view.palette.ink);
+    let rect = align.anchor_size(at, galley.size()).expand2(vec2(3.0, 0.0));
+    plate(painter, view.palette, rect);
+    painter.galley(rect.min + vec2(3.0, 0.0), galley, view.palette.ink);
+}

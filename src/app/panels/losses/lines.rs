@@ -1,0 +1,86 @@
+//! What the two lines on the map mean, or why there is none.
+
+use bevy_egui::egui::{Rect, Sense, Ui, Vec2, vec2};
+use glam::DVec2;
+
+use crate::app::AppCommand;
+use crate::app::map::losses::{NO_RETURN, TURN_BACK, pen};
+use crate::app::map::pen_line;
+use crate::app::panels::{View, help};
+use crate::app::words;
+use crate::report::help::Topic;
+use crate::run::{Scenario, setting};
+use crate::study::losses::LossStudy;
+
+/// Room for a sample, points.
+const SAMPLE: Vec2 = Vec2::new(44.0, 32.0);
+
+/// Shows both.
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy, out: &mut Vec<AppCommand>) {
+    let Some(flown) = &view.session.flown else { return };
+    if let Some(why) = neither(&flown.scenario) {
+        ui.label(why);
+        return;
+    }
+    let turn_back = if study.turn_back.is_empty() {
+        "no turn-back line: nowhere does a loss on any heading turn back within the outline"
+    } else {
+        "turn-back line: inside it a loss on any heading turns back within the outline"
+    };
+    line(ui, view, TURN_BACK, Topic::TurnBack, turn_back, out);
+    let outline = flown.scenario.field.outline.bounds();
+    let inside = |at: &DVec2| at.cmpge(outline.0).all() && at.cmple(outline.1).all();
+    let no_return = match study.no_return.as_slice() {
+        [] => "no no-return line: the energy reaches home from nowhere, or the wind is no less than the return speed",
+        ring if ring.iter().any(inside) => "no-return line: from beyond it the energy does not reach home",
+        _ => "no-return line: from beyond it the energy does not reach home; it lies outside the field",
+    };
+    line(ui, view, NO_RETURN, Topic::NoReturn, no_return, out);
+}
+
+fn line(ui: &mut Ui, view: &View<'_>, dash: &'static [f32], topic: Topic, words: &str, out: &mut Vec<AppCommand>) {
+    ui.horizontal(|ui| {
+        let (rect, _) = ui.allocate_exact_size(SAMPLE, Sense::hover());
+        let line = Rect::from_center_size(rect.center(), vec2(SAMPLE.x - 2.0, 0.0));
+        pen_line(ui.painter(), &[line.left_center(), line.right_center()], pen(dash, view.palette));
+        let width = ui.available_width() - 40.0;
+        ui.allocate_ui(vec2(width, SAMPLE.y), |ui| {
+            ui.set_width(width);
+            ui.label(words);
+        });
+        help::mark(ui, topic, out);
+    });
+}
+
+/// Why a plan has neither line; none where it flies home.
+fn neither(scenario: &Scenario) -> Option<String> {
+    let setting = setting(scenario);
+    if setting.cuts() {
+        let policy = words::policy(scenario);
+        return Some(format!("No turn-back line and no no-return line: the plan ({policy}) does not fly home."));
+    }
+    (!setting.standing.has_fix).then(|| {
+        "No turn-back line and no no-return line: with its position lost the jet does not know the way home.".to_owned()
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::recovery::Policy;
+    use crate::run::LossKind;
+
+    #[test]
+    fn plans_that_do_not_fly_home_say_why_there_is_no_line() {
+        let with = |policy, kind| {
+            let mut scenario = Scenario::demo();
+            scenario.file.recovery.policy = policy;
+            scenario.file.loss.kind = kind;
+            neither(&scenario)
+        };
+        assert_eq!(with(Policy::Return, LossKind::Link), None);
+        assert!(with(Policy::Cut, LossKind::Link).is_some_and(|why| why.contains("cut at once")));
+        assert!(with(Policy::WaitThenCut, LossKind::Link).is_some_and(|why| why.contains("then cut")));
+        assert!(with(Policy::Return, LossKind::Fix).is_some_and(|why| why.contains("position lost")));
+    }
+}

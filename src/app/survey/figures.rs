@@ -1,0 +1,187 @@
+//! How long, which way, how large: what is read while a field is drawn, in the user's units.
+
+use glam::DVec2;
+
+use super::{Chosen, Part, Survey, Tool};
+use crate::app::{Measure, Units, words};
+use crate::geometry::Region;
+use crate::run::ScenarioFile;
+use crate::units::Bearing;
+
+/// One acre in square metres: 4840 square yards of 0.9144 m, exactly.
+const ACRE: f64 = 4840.0 * 0.9144 * 0.9144;
+/// One hectare in square metres.
+const HECTARE: f64 = 10_000.0;
+
+/// A length and the true bearing it runs along, such as "40 m, bearing 045°".
+pub fn run(units: &Units, from: DVec2, to: DVec2) -> String {
+    let away = to - from;
+    format!("{}, bearing {}", units.text(Measure::Distance, away.length()), bearing(away))
+}
+
+/// A true bearing in three digits.
+pub fn bearing(along: DVec2) -> String {
+    format!("{:03.0}\u{b0}", Bearing::of(along).deg().round() % 360.0)
+}
+
+/// A place about the datum, such as "120 m east, 35 m south".
+pub fn place(units: &Units, at: DVec2) -> String {
+    let part = |metres: f64, [ahead, back]: [&str; 2]| {
+        let length = units.short(Measure::Distance, metres.abs());
+        format!("{length} {}", if metres < 0.0 { back } else { ahead })
+    };
+    format!("{}, {}", part(at.x, ["east", "west"]), part(at.y, ["north", "south"]))
+}
+
+/// An area in square metres: hectares or acres from one of them on, smaller ones by the square of the unit of distance.
+pub fn area(units: &Units, m2: f64) -> String {
+    let pair = units.of(Measure::Distance);
+    let one = |unit: &str| match unit {
+        "m" if m2 < HECTARE => format!("{} m\u{b2}", words::number(m2)),
+        "m" => format!("{:.2} ha", m2 / HECTARE),
+        _ if m2 >= ACRE => format!("{:.2} acres", m2 / ACRE),
+        unit => {
+            let times = units.first(Measure::Distance, 1.0);
+            format!("{} {unit}\u{b2}", words::number(m2 * times * times))
+        }
+    };
+    if pair.second.is_empty() || (pair.first == "m") == (pair.second == "m") {
+        one(&pair.first)
+    } else {
+        // Of the second unit only the large one says more.
+        let second =
+            if pair.second == "m" { format!("{:.2} ha", m2 / HECTARE) } else { format!("{:.2} acres", m2 / ACRE) };
+        format!("{} ({second})", one(&pair.first))
+    }
+}
+
+/// Length along corners, back to the first where they are closed, metres.
+pub fn length(corners: &[DVec2], closed: bool) -> f64 {
+    let open: f64 = corners.windows(2).map(|pair| pair[0].distance(pair[1])).sum();
+    match corners {
+        [first, .., last] if closed => open + first.distance(*last),
+        _ => open,
+    }
+}
+
+/// Area of the ring through corners, square metres.
+pub fn ring_area(corners: &[DVec2]) -> f64 {
+    if corners.len() < 3 { 0.0 } else { Region::new(corners, &[]).area_m2() }
+}
+
+fn ring(units: &Units, corners: &[DVec2]) -> Vec<String> {
+    vec![
+        format!("round it {}", units.text(Measure::Distance, length(corners, true))),
+        format!("area {}", area(units, ring_area(corners))),
+    ]
+}
+
+/// What is read now: of the corners drawn or measured with the place aimed at, or of what is chosen.
+pub fn lines(survey: &Survey, file: &ScenarioFile, units: &Units, aim: Option<DVec2>) -> Vec<String> {
+    match survey.tool {
+        Tool::Draw(kind) => {
+            let mut lines = drawn(units, &survey.drawing, aim, kind.is_ring());
+            lines.extend(aim.or(survey.drawing.last().copied()).map(|at| place(units, at)));
+            lines
+        }
+        Tool::Measure => {
+            let mut lines = drawn(units, &survey.measured, aim, false);
+            lines.extend(aim.or(survey.measured.last().copied()).map(|at| place(units, at)));
+            lines
+        }
+        Tool::PlacePicture => aim.map(|at| place(units, at)).into_iter().collect(),
+        Tool::Choose => survey.chosen.map_or_else(Vec::new, |chosen| of_chosen(units, file, chosen)),
+    }
+}
+
+fn drawn(units: &Units, placed: &[DVec2], aim: Option<DVec2>, is_ring: bool) -> Vec<String> {
+    let mut corners = placed.to_vec();
+    corners.extend(aim.filter(|at| placed.last() != Some(at)));
+    let mut lines = Vec::new();
+    if let [.., from, to] = corners[..] {
+        lines.push(run(units, from, to));
+    }
+    if corners.len() > 2 {
+        lines.push(format!("so far {}", units.text(Measure::Distance, length(&corners, false))));
+        if is_ring {
+            lines.extend(ring(units, &corners));
+        }
+    }
+    lines
+}
+
+/// What is read of a part or of one of its corners.
+pub fn of_chosen(units: &Units, file: &ScenarioFile, chosen: Chosen) -> Vec<String> {
+    let Chosen { part, corner } = chosen;
+    let points = part.points(file);
+    let count = points.len();
+    let mut lines = Vec::new();
+    if let [from, to] = points[..]
+        && matches!(part, Part::FlightLine | Part::Runway)
+    {
+        lines.push(run(units, from, to));
+    }
+    let is_ring = part.is_ring(file);
+    if let Some(corner) = corner.filter(|corner| is_ring && *corner < count && count > 1) {
+        for other in [(corner + count - 1) % count, (corner + 1) % count] {
+            lines.push(format!("to corner {}: {}", other + 1, run(units, points[corner], points[other])));
+        }
+    }
+    if is_ring && count > 1 {
+        lines.extend(ring(units, &points));
+    }
+    let at = corner.map_or_else(|| points.first().filter(|_| count == 1), |corner| points.get(corner));
+    lines.extend(at.map(|&at| place(units, at)));
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::Pair;
+    use crate::app::survey::Kind;
+    use crate::run::Scenario;
+
+    fn units(first: &str, second: &str) -> Units {
+        Units { distance: Pair { first: first.into(), second: second.into() }, ..Units::default() }
+    }
+
+    #[test]
+    fn bearings_have_three_digits_and_never_say_360() {
+        assert_eq!(bearing(DVec2::new(1.0, 1.0)), "045\u{b0}");
+        assert_eq!(bearing(DVec2::new(-1e-4, 1.0)), "000\u{b0}");
+        assert_eq!(bearing(DVec2::new(-1.0, 0.0)), "270\u{b0}");
+    }
+
+    #[test]
+    fn areas_are_read_in_the_users_units() {
+        // One acre is 4046.856 422 4 m2 and one hectare 10 000 m2 (BIPM SI brochure, 9th edition, table 8, and the
+        // international yard of 1959).
+        assert!((ACRE - 4_046.856_422_4).abs() < 1e-9);
+        assert_eq!(area(&units("m", ""), 8_400.0), "8400 m\u{b2}");
+        assert_eq!(area(&units("m", ""), 42_000.0), "4.20 ha");
+        assert_eq!(area(&units("m", "ft"), 42_000.0), "4.20 ha (10.38 acres)");
+        assert_eq!(area(&units("yd", ""), ACRE * 2.0), "2.00 acres");
+        assert_eq!(area(&units("ft", ""), 0.3048 * 0.3048 * 50.0), "50.0 ft\u{b2}");
+    }
+
+    #[test]
+    fn places_and_lengths_are_said_in_words() {
+        assert_eq!(place(&units("m", ""), DVec2::new(120.0, -35.0)), "120 m east, 35.0 m south");
+        assert_eq!(run(&units("m", ""), DVec2::ZERO, DVec2::new(0.0, -150.0)), "150 m, bearing 180\u{b0}");
+    }
+
+    #[test]
+    fn what_is_being_drawn_is_read_with_the_place_aimed_at() {
+        let corner = |x, y| DVec2::new(x, y);
+        let survey = Survey {
+            tool: Tool::Draw(Kind::Patch),
+            drawing: vec![corner(0.0, 0.0), corner(300.0, 0.0)],
+            ..Survey::default()
+        };
+        let lines = lines(&survey, &Scenario::demo().file, &units("m", ""), Some(corner(300.0, 400.0)));
+        // By hand: a right triangle of 300, 400 and 500 m has 60 000 m2.
+        let expected = ["400 m, bearing 000\u{b0}", "so far 700 m", "round it 1200 m", "area 6.00 ha"];
+        assert_eq!(lines[..4], expected);
+    }
+}

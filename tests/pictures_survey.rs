@@ -1,0 +1,86 @@
+//! Is the survey board drawn as it should be? Pictures are left beside those of the other boards.
+
+use glam::DVec2;
+use peewit::app::survey::{Chosen, Kind, Part, PictureCommand, Tool, open_picture};
+use peewit::app::{AppCommand, Session, Shown, SurveyCommand, Theme};
+
+use crate::board_survey::{demo, empty, photograph};
+use crate::pictures::{check_not_blank, draw};
+
+fn with(mut session: Session, commands: Vec<SurveyCommand>) -> Session {
+    for command in commands {
+        session.apply(AppCommand::Survey(command), Shown::default().lens);
+    }
+    session
+}
+
+fn corner(x: f64, y: f64) -> SurveyCommand {
+    SurveyCommand::AddCorner(DVec2::new(x, y))
+}
+
+fn moved(part: Part, corner: usize, x: f64, y: f64) -> SurveyCommand {
+    SurveyCommand::MoveCorner { part, corner, to: DVec2::new(x, y) }
+}
+
+fn faulty() -> Session {
+    let patch = Part::Patch(0);
+    with(
+        demo(),
+        vec![
+            moved(patch, 1, -180.0, 200.0),
+            moved(patch, 3, 60.0, 95.0),
+            moved(Part::Home, 0, 320.0, 40.0),
+            SurveyCommand::Choose(Some(Chosen { part: Part::Home, corner: Some(0) })),
+        ],
+    )
+}
+
+fn traced() -> Session {
+    let (_folder, path) = photograph();
+    let picture = open_picture(&path).unwrap();
+    let [a, b] = [DVec2::new(200.0, 700.0), DVec2::new(1000.0, 150.0)];
+    let [seen_a, seen_b] = [a, b].map(|pixel| picture.placement.ground(pixel));
+    with(
+        demo(),
+        vec![
+            SurveyCommand::Picture(PictureCommand::Lay(Box::new(picture))),
+            SurveyCommand::AddCorner(seen_a),
+            corner(-210.0, -150.0),
+            SurveyCommand::AddCorner(seen_b),
+            corner(190.0, 150.0),
+        ],
+    )
+}
+
+#[test]
+fn the_survey_is_drawn() {
+    let drawing = || {
+        let begun = vec![
+            SurveyCommand::Tool(Tool::Draw(Kind::Outline)),
+            corner(-150.0, -120.0),
+            corner(140.0, -120.0),
+            corner(140.0, 20.0),
+            corner(30.0, 20.0),
+        ];
+        with(empty(), begun)
+    };
+    let chosen = || {
+        let at = Some(Chosen { part: Part::Patch(0), corner: Some(1) });
+        with(demo(), vec![SurveyCommand::Choose(at)])
+    };
+    let scenes: [(&str, &dyn Fn() -> Session); 5] =
+        [("empty", &empty), ("drawing", &drawing), ("chosen", &chosen), ("faulty", &faulty), ("traced", &traced)];
+    for (name, scene) in scenes {
+        for (size_name, size) in [("small", [1366, 768]), ("large", [1920, 1080])] {
+            for theme in [Theme::Light, Theme::Dark] {
+                // Small and light, large and dark: each is seen once either way.
+                if (size_name == "small") == (theme == Theme::Dark) && name != "chosen" {
+                    continue;
+                }
+                let file = format!("survey-{name}-{size_name}-{theme:?}.png").to_lowercase();
+                let Some(png) = draw(scene(), size, theme, &file) else { return };
+                check_not_blank(&png, size);
+            }
+        }
+    }
+}
