@@ -26,6 +26,8 @@ mod import_faults;
 mod lessons;
 mod mutations;
 #[cfg(feature = "app")]
+mod front;
+#[cfg(feature = "app")]
 mod panels;
 #[cfg(feature = "app")]
 mod pictures;

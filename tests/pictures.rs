@@ -121,11 +121,14 @@ fn share_of(pixels: &[[u8; 4]], [width, height]: [u32; 2], lens: Lens, places: &
 
 /// The camera and the panels must agree on where things are: outline and path are looked for where they project.
 #[track_caller]
-fn check_true_to_scale(pixels: &[[u8; 4]], size: [u32; 2], theme: Theme) {
+fn check_true_to_scale(pixels: &[[u8; 4]], size: [u32; 2], theme: Theme, scale: f32) {
     let mut session = busy();
     session.settings.theme = theme;
-    let harness = stage(session, size.map(|length| length as f32));
-    let lens = harness.state().lens;
+    let harness = stage(session, size.map(|length| length as f32 / scale));
+    let points = harness.state().lens;
+    // The same lens in pixels.
+    let metres_a_point = points.metres_a_point / f64::from(scale);
+    let lens = Lens { rect: points.rect * scale, metres_a_point, ..points };
     let palette = theme.palette();
     let colour = |colour: Color32| [colour.r(), colour.g(), colour.b()];
     let flown = harness.state().session.flown.as_ref().unwrap();
@@ -149,7 +152,7 @@ fn the_window_is_drawn() {
             let Some(png) = draw(busy(), size, theme, &file) else { return };
             let again = draw(busy(), size, theme, &file).unwrap();
             assert!(png == again, "{file} differs from one drawing to the next");
-            check_true_to_scale(&check_not_blank(&png, size), size, theme);
+            check_true_to_scale(&check_not_blank(&png, size), size, theme, 1.0);
         }
     }
     let size = [1366, 768];
@@ -160,6 +163,18 @@ fn the_window_is_drawn() {
     check_not_blank(&draw(warned, size, Theme::Light, "warned-light.png").unwrap(), size);
     let first = Session::new(Scenario::demo(), Vec::new(), None);
     check_not_blank(&draw(first, size, Theme::Light, "first-light.png").unwrap(), size);
+}
+
+#[test]
+fn larger_letters_leave_the_field_true_to_scale() {
+    let size = [1920, 1080];
+    let scaled = || {
+        let mut session = busy();
+        session.settings.scale = 1.5;
+        session
+    };
+    let Some(png) = draw(scaled(), size, Theme::Light, "scaled-light.png") else { return };
+    check_true_to_scale(&check_not_blank(&png, size), size, Theme::Light, 1.5);
 }
 
 #[test]

@@ -5,6 +5,7 @@
 //! [`Dialogs`], so that all of it can be tried without a window.
 
 mod dialogs;
+mod intake;
 mod keeper;
 mod open;
 mod place;
@@ -17,6 +18,7 @@ use std::path::{Path, PathBuf};
 use bevy::prelude::{DetectChangesMut as _, ResMut, Resource};
 
 pub use dialogs::{Chosen, Dialogs, PICTURES, SHAPES, SystemDialogs, WORLD};
+pub use intake::{Intake, Take, TakeCommand, size};
 pub use keeper::Keeper;
 pub use place::{Left, Place};
 
@@ -91,7 +93,7 @@ impl Files {
             FileCommand::KeepRecovered => self.keep_recovered(session),
             FileCommand::BringBack => self.bring_back(session),
             FileCommand::DropRecovered => self.drop_recovered(session),
-            FileCommand::PutIn { whole } => open::put_in(session, whole),
+            FileCommand::PutIn { whole } => intake::put_in(session, whole),
             FileCommand::Tour => self.tour(session),
             FileCommand::EndTour => self.end_tour(session),
             FileCommand::Quit => {

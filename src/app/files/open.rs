@@ -2,8 +2,8 @@
 
 use std::path::Path;
 
-use super::{Files, PICTURES, WORLD, name_of, told};
-use crate::app::{Board, Draft, Session};
+use super::{Files, Intake, PICTURES, WORLD, name_of, told};
+use crate::app::{Ask, Board, Draft, Session};
 use crate::field::Datum;
 use crate::run::{Scenario, ScenarioFile, read, template, today};
 
@@ -78,12 +78,14 @@ fn picture(session: &mut Session, path: &Path) {
 }
 
 fn shapes(session: &mut Session, path: &Path) {
-    let text = format!("{} was not taken.", name_of(path));
-    told(session, "No shapes yet", &text);
+    match std::fs::read(path) {
+        Ok(bytes) => {
+            let intake = Intake::read(&name_of(path), &bytes, session.draft.field());
+            session.front.ask = Some(Ask::Import(Box::new(intake)));
+        }
+        Err(error) => told(session, "It could not be opened", &format!("{}: {error}.", path.display())),
+    }
 }
-
-/// Puts the shapes that have a role into the field, or the whole field of the file in its place.
-pub(super) fn put_in(_session: &mut Session, _whole: bool) {}
 
 fn ending(path: &Path) -> String {
     path.extension().map(|ending| ending.to_string_lossy().to_lowercase()).unwrap_or_default()

@@ -366,6 +366,89 @@ fn the_tour_plays_on_the_demo_and_gives_back_what_was_open() {
     assert!(stage.radius_m() == 88.0 && stage.session.is_unsaved());
 }
 
+/// A walk round the edge of a field near 44 N 30 W, some 100 m by 80 m, and a point.
+const WALK: &str = r#"<gpx version="1.1" xmlns="http://www.topografix.com/GPX/1/1"><wpt lat="44.0010" lon="-29.9990">
+    <name>oak</name></wpt><trk><name>edge</name><trkseg><trkpt lat="44.0005" lon="-30.0005"/>
+    <trkpt lat="44.0005" lon="-29.9992"/><trkpt lat="44.0012" lon="-29.9992"/><trkpt lat="44.0012" lon="-30.0005"/>
+    <trkpt lat="44.00052" lon="-30.0005"/></trkseg></trk></gpx>"#;
+
+#[test]
+fn a_walk_let_fall_on_an_empty_field_becomes_its_outline_in_one_edit() {
+    use crate::field::import::{Form, Role};
+    let folder = folder();
+    let path = folder.path().join("walk.gpx");
+    std::fs::write(&path, WALK).unwrap();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.ask(FileCommand::New);
+    stage.ask(FileCommand::Dropped(path));
+    let Some(Ask::Import(intake)) = stage.session.front.ask.clone() else { panic!("no shapes") };
+    let at = |form| intake.takes.iter().position(|take| take.shape.form == form).unwrap();
+    if intake.takes.iter().all(|take| take.shape.form != Form::Ring) {
+        take(&mut stage, TakeCommand::Close(at(Form::Line)));
+    }
+    let edge = intake.takes.iter().position(|take| take.shape.form != Form::Point).unwrap();
+    take(&mut stage, TakeCommand::Role(edge, Some(Role::Outline)));
+    take(&mut stage, TakeCommand::Role(at(Form::Point), Some(Role::Obstacle)));
+    stage.ask(FileCommand::PutIn { whole: false });
+    let session = &stage.session;
+    let field = session.draft.field().unwrap();
+    assert!(session.front.ask.is_none() && field.obstacles[0].name == "oak" && field.outline.ring_m.len() >= 4);
+    // The datum is the middle of what was walked, not the place in the ocean that a new field starts at.
+    assert!((field.datum.latitude_deg - 44.0009).abs() < 3e-4, "{:?}", field.datum);
+    assert_eq!(session.draft.to_undo(), Some("put in 2 shapes of walk.gpx"));
+    stage.session.apply(AppCommand::Undo, Shown::default().lens);
+    assert!(!stage.session.is_unsaved());
+}
+
+fn take(stage: &mut Stage, command: TakeCommand) {
+    let command = AppCommand::Front(crate::app::FrontCommand::Take(command));
+    stage.session.apply(command, Shown::default().lens);
+}
+
+#[test]
+fn a_whole_field_takes_the_place_of_the_one_there() {
+    let folder = folder();
+    let path = folder.path().join("field.geojson");
+    let mut field = Scenario::demo().file.field.unwrap();
+    field.patches[0].name = "sheep".into();
+    std::fs::write(&path, crate::field::geojson_text(&field)).unwrap();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.ask(FileCommand::Import);
+    stage.choose(Chosen::Path(path));
+    stage.ask(FileCommand::PutIn { whole: true });
+    assert_eq!(stage.session.draft.field().unwrap().patches[0].name, "sheep");
+    assert!(stage.session.is_current() && stage.session.is_unsaved());
+}
+
+#[test]
+fn the_system_hands_commands_on_and_is_quiet_where_nothing_happens() {
+    use bevy::prelude::*;
+    #[derive(Resource, Default)]
+    struct Changes(u32);
+    fn count(session: Res<Session>, mut changes: ResMut<Changes>) {
+        changes.0 += u32::from(session.is_changed());
+    }
+    let folder = folder();
+    let Stage { session, files, .. } = Stage::open(demo(), folder.path());
+    let mut app = App::new();
+    app.add_plugins(MinimalPlugins).insert_resource(session).insert_resource(files);
+    app.init_resource::<Shown>().init_resource::<Changes>();
+    app.add_systems(Update, (crate::app::session::obey, obey, count).chain());
+    app.update();
+    let asked = [AppCommand::Turn(Knob::Radius, 88.0), AppCommand::File(FileCommand::Quit)];
+    app.world_mut().resource_mut::<Shown>().commands.extend(asked);
+    app.update();
+    let before = app.world().resource::<Changes>().0;
+    app.update();
+    app.update();
+    assert_eq!(app.world().resource::<Changes>().0, before);
+    let session = app.world().resource::<Session>();
+    assert!(matches!(session.front.ask, Some(Ask::Unsaved { .. })) && session.is_unsaved());
+    // The app ends without a word, as where the system takes the power.
+    drop(app);
+    assert_eq!(Stage::open(demo(), folder.path()).radius_m(), 88.0);
+}
+
 #[test]
 fn names_of_files_are_made_of_names_of_scenarios() {
     assert_eq!(file_name("Goatwillow Strip (spring)"), "goatwillow-strip-spring.json");

@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{Button, Context, Frame, Id, Key, Margin, Modal, RichText, TextEdit, Ui, vec2};
 
-use super::View;
+use super::{View, intake};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Ask, FileCommand, Purpose, Reply};
 
@@ -11,7 +11,9 @@ pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let Some(ask) = &view.session.front.ask else { return };
     let frame = Frame::window(&ctx.global_style()).inner_margin(Margin::same(18));
     Modal::new(Id::new("ask")).frame(frame).show(ctx, |ui| {
-        ui.set_max_width(560.0);
+        if !matches!(ask, Ask::Import(_)) {
+            ui.set_max_width(560.0);
+        }
         match ask {
             Ask::Unsaved { then } => unsaved(ui, view, then, out),
             Ask::System(purpose) => system(ui, *purpose, out),
@@ -21,6 +23,7 @@ pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {
                 ui.label(path.display().to_string());
                 buttons(ui, &[("Replace it", Reply::Save), ("Another name", Reply::GoBack)], 1, out);
             }
+            Ask::Import(found) => intake::show(ui, view, found, out),
             Ask::Told { title, text } => {
                 ui.heading(title);
                 ui.label(text);

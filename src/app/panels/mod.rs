@@ -14,6 +14,7 @@ pub mod foot;
 pub mod heading;
 pub mod height;
 pub mod help;
+pub mod intake;
 pub mod keys;
 pub mod ledger;
 pub mod legend;

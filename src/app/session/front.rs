@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use super::{FileCommand, Session};
+use crate::app::files::{Intake, TakeCommand};
 use crate::app::tour::{Tour, TourCommand};
 use crate::run::ScenarioFile;
 
@@ -51,6 +52,8 @@ pub enum Ask {
         /// Why, and the way out.
         text: String,
     },
+    /// Which shapes of a file stand for what.
+    Import(Box<Intake>),
 }
 
 /// What a path is asked for.
@@ -95,6 +98,8 @@ pub enum FrontCommand {
     Settings(bool),
     /// Opens a page of help, or puts it away.
     Page(Option<Page>),
+    /// Something of the shapes that wait to be put in.
+    Take(TakeCommand),
     /// Something of the tour.
     Tour(TourCommand),
     /// Puts away whatever stands foremost.
@@ -121,6 +126,7 @@ impl Session {
                 self.front.page = page;
                 self.help = None;
             }
+            FrontCommand::Take(command) => self.take_obeys(command),
             FrontCommand::Tour(command) => self.tour_obeys(command),
             FrontCommand::Close if self.help.is_some() || self.front.page.is_some() => {
                 self.help = None;
