@@ -5,7 +5,7 @@ use crate::study::Tally;
 use crate::study::stats::{Share, percent_interval};
 
 /// So many of so many with Wilson's interval of the share, such as "962 of 1000 (94.8 to 97.3 %)".
-pub(in crate::report) fn counted(count: u64, of: u64, confidence: f64) -> String {
+pub fn counted(count: u64, of: u64, confidence: f64) -> String {
     if of == 0 {
         return "none flown".into();
     }
@@ -13,7 +13,7 @@ pub(in crate::report) fn counted(count: u64, of: u64, confidence: f64) -> String
 }
 
 /// The outcomes that occurred, the worst first: "entered a patch 3, recovered 97".
-pub(in crate::report) fn outcomes(tally: &Tally) -> String {
+pub(super) fn outcomes(tally: &Tally) -> String {
     let seen = Outcome::ALL.iter().zip(tally.outcomes).filter(|(_, count)| *count > 0);
     seen.map(|(outcome, count)| format!("{} {count}", outcome.name())).collect::<Vec<_>>().join(", ")
 }

@@ -14,9 +14,9 @@ pub(super) mod fixture;
 #[cfg(test)]
 mod tests;
 
-pub(super) use counts::counted;
+pub use counts::counted;
 use words::asked;
-pub(super) use words::{at_circle, bands, direction, end, here, holds, limit, up_to, way};
+pub use words::{at_circle, bands, direction, end, here, holds, limit, met, up_to, way};
 
 use glam::DVec2;
 
