@@ -7,6 +7,8 @@
     reason = "a test may panic and may talk; the helpers of tests are tests too"
 )]
 
+#[cfg(feature = "app")]
+mod board_circle_pictures;
 mod commands;
 mod commands_studies;
 mod doors;

@@ -29,7 +29,7 @@ fn folder() -> PathBuf {
 }
 
 /// Draws a picture; none where there is no graphics adapter and nobody insists on one.
-fn draw(session: Session, size: [u32; 2], theme: Theme, name: &str) -> Option<Vec<u8>> {
+pub(crate) fn draw(session: Session, size: [u32; 2], theme: Theme, name: &str) -> Option<Vec<u8>> {
     // Two bevy apps at once in one process fight over the graphics driver.
     static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
     let _turn = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
@@ -61,7 +61,7 @@ fn pixels(png: &[u8], [width, height]: [u32; 2]) -> Vec<[u8; 4]> {
 }
 
 #[track_caller]
-fn check_not_blank(png: &[u8], size: [u32; 2]) -> Vec<[u8; 4]> {
+pub(crate) fn check_not_blank(png: &[u8], size: [u32; 2]) -> Vec<[u8; 4]> {
     let pixels = pixels(png, size);
     let colours: HashSet<[u8; 4]> = pixels.iter().copied().collect();
     assert!(colours.len() > COLOURS, "only {} colours", colours.len());

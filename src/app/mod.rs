@@ -23,10 +23,11 @@ use std::path::PathBuf;
 use bevy::prelude::*;
 use bevy_egui::{EguiPostUpdateSet, EguiPrimaryContextPass};
 
-pub use board::Board;
+pub use board::{Board, CircleView};
 pub use picture::picture;
 pub use session::{
-    Answer, Answers, AppCommand, Change, Doing, Draft, FileCommand, Flown, Grade, Kept, Knob, News, Playhead, Session,
+    Answer, Answers, AppCommand, Change, Dial, Doing, Draft, FileCommand, Flown, Grade, Kept, Knob, News, Playhead,
+    Session,
 };
 pub use settings::{SCALES, Settings};
 pub use show::Shown;

@@ -9,13 +9,16 @@ pub mod figures;
 pub mod foot;
 pub mod heading;
 pub mod height;
+pub mod help;
 pub mod keys;
 pub mod ledger;
 pub mod legend;
 pub mod losses;
 pub mod notice;
 pub mod plan;
+pub mod progress;
 pub mod replay;
+pub mod standing;
 pub mod survey;
 
 use bevy_egui::egui::{CentralPanel, Context, Frame, LayerId, Margin, Panel, Ui, UiBuilder};

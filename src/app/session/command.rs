@@ -6,7 +6,7 @@ use glam::DVec2;
 
 use super::{Change, Knob};
 use crate::app::survey::SurveyCommand;
-use crate::app::{Board, Settings};
+use crate::app::{Board, CircleView, Settings};
 use crate::report::help::Topic;
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
@@ -16,6 +16,8 @@ use crate::study::losses::Replay;
 pub enum AppCommand {
     /// Shows a board.
     Board(Board),
+    /// Shows a view of the board of the circle.
+    Circle(CircleView),
     /// Sets a number of the plan or the wind, in the knob's unit.
     Turn(Knob, f64),
     /// Puts the whole scenario back to what was opened or last saved.

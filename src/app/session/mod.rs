@@ -12,7 +12,7 @@ use bevy::prelude::{Real, Res, ResMut, Resource, Time};
 use super::lens::{Lens, Look};
 use super::show::Shown;
 use super::survey::Survey;
-use super::{Board, Settings};
+use super::{Board, CircleView, Settings};
 use crate::error::Fault;
 use crate::report::help::Topic;
 use crate::run::{Scenario, WindChoice};
@@ -20,6 +20,7 @@ use crate::study::losses::Replay;
 
 mod answers;
 mod command;
+mod dial;
 mod draft;
 mod flown;
 mod knob;
@@ -28,6 +29,7 @@ mod tests;
 
 pub use answers::{Answer, Answers, Doing, Grade, News};
 pub use command::{AppCommand, FileCommand};
+pub use dial::Dial;
 pub use draft::{Change, Draft};
 pub use flown::{Flown, Playhead};
 pub use knob::Knob;
@@ -76,6 +78,8 @@ pub struct Session {
     pub kept: Option<Kept>,
     /// Which question is asked.
     pub board: Board,
+    /// What is looked at on the board of the circle.
+    pub circle: CircleView,
     /// The survey's tool and choices.
     pub survey: Survey,
     /// What a person has chosen for good.
@@ -124,6 +128,7 @@ impl Session {
             doing: Doing::default(),
             kept: None,
             board: Board::default(),
+            circle: CircleView::default(),
             survey: Survey::default(),
             settings,
             help: None,
@@ -135,8 +140,8 @@ impl Session {
     pub fn load(&mut self, draft: Draft, path: Option<PathBuf>) {
         let scenario = Scenario::from_file(draft.file().clone()).ok();
         let (settings, edition, flights) = (self.settings.clone(), self.edition + 1, self.flights + 1);
-        let board = self.board;
-        *self = Self { settings, edition, flights, board, ..Self::on(draft, path) };
+        let (board, circle) = (self.board, self.circle);
+        *self = Self { settings, edition, flights, board, circle, ..Self::on(draft, path) };
         if let Some(scenario) = scenario {
             self.fly_this(scenario);
         }
@@ -157,6 +162,7 @@ impl Session {
         let playhead = &mut self.playhead;
         match command {
             AppCommand::Board(board) => self.board = board,
+            AppCommand::Circle(circle) => self.circle = circle,
             AppCommand::Turn(knob, value) => {
                 let mut file = self.draft.file().clone();
                 knob.set(self.draft.saved(), &mut file, value);
