@@ -6,7 +6,7 @@ use peewit::run::{Scenario, WindChoice, draw};
 use peewit::study::ceiling::{CeilingAsk, CeilingStudy, ceiling};
 use peewit::study::losses::{Cell, LossAsk, LossStudy, first, refine};
 use peewit::study::work::Work;
-use peewit::units::{Length, Speed};
+use peewit::units::{Bearing, Length, Speed};
 
 fn on_threads<T: Send>(threads: usize, job: impl FnOnce() -> T + Send) -> T {
     rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap().install(job)
@@ -164,6 +164,34 @@ fn a_ceiling_lies_just_below_the_first_wind_that_fails() {
     scenario.file.wind.mean = Speed::new(9.0);
     scenario.file.wind.gust = Speed::new(13.5);
     assert_eq!(ceiling(&scenario, &ask, &Work::default()), study);
+}
+
+#[test]
+fn without_cases_the_plan_is_all_that_is_asked() {
+    let scenario = Scenario::demo();
+    let ask = few_winds(&scenario);
+    let drawn = ceiling(&scenario, &ask, &Work::default());
+    let work = Work::default();
+    let plan = ceiling(&scenario, &CeilingAsk { cases: 0, ..ask }, &work);
+    assert!(!plan.partial && plan.directions.len() == 4);
+    assert_eq!(work.progress(), (4 * (23 + 2), 4 * (23 + 2)));
+    for (alone, drawn) in plan.directions.iter().zip(&drawn.directions) {
+        assert_eq!((alone.from_deg, alone.plan_mps), (drawn.from_deg, drawn.plan_mps));
+        assert_eq!(alone.ceiling_mps, alone.plan_mps);
+        assert!(drawn.ceiling_mps <= drawn.plan_mps && alone.held.is_none() && alone.failed.is_none());
+        // It meets every margin at its ceiling and not at the wind beyond, flown alone.
+        let score = |wind: f64| {
+            let mut there = scenario.clone();
+            there.file.wind.from = Bearing::from_deg(alone.from_deg);
+            there.file.wind.mean = Speed::new(wind);
+            there.file.wind.measured_at = there.file.recovery.height;
+            Scorer::new(&there).score(&[draw(&there, 0, WindChoice::Mean)]).remove(0)
+        };
+        let (held, fails) = (alone.ceiling_mps.unwrap(), alone.fails_mps.unwrap());
+        assert!(score(held).met && !score(fails).met, "{alone:?}");
+        assert!((fails - held - 0.25).abs() < 1e-12 && alone.limit.is_some());
+    }
+    assert!(drawn.directions.iter().any(|one| one.ceiling_mps < one.plan_mps), "cases ask for more than the plan");
 }
 
 #[test]

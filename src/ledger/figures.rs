@@ -8,7 +8,7 @@ use crate::run::{Ending, LossKind, Scenario};
 use crate::wind::factor;
 
 /// A bank this near the limit counts as at the limit, rad.
-const AT_LIMIT: f64 = 0.009;
+pub(super) const AT_LIMIT: f64 = 0.009;
 
 /// What a scenario's figures have in common, whatever the run.
 #[derive(Debug, Clone, Copy)]
@@ -95,9 +95,9 @@ fn turn_back<L: Lane>(flown: &Flown<'_, L>) -> f64 {
 }
 
 /// The last whole lap on the circle, or as much of one as was flown.
-struct Round {
+pub(super) struct Round {
     /// The sample number with a fraction at which the lap began; none where no whole lap was flown.
-    from: Option<f64>,
+    pub(super) from: Option<f64>,
     /// Furthest from the hub since then, m.
     outermost_m: f64,
     /// Share of it at the bank limit.
@@ -109,7 +109,7 @@ impl Round {
     ///
     /// The ray from the hub through the end is then crossed once more. Leaving it to the left at the very end counts as
     /// a crossing, so that a whole turn is the second to the left or the first to the right.
-    fn last<L: Lane>(flown: &Flown<'_, L>, circle: usize) -> Self {
+    pub(super) fn last<L: Lane>(flown: &Flown<'_, L>, circle: usize) -> Self {
         let (seen, hub, last) = (&flown.seen, flown.hub(), flown.seen.last());
         let limit = flown.drawn.jet.bank_limit - AT_LIMIT;
         let end = seen.point(last) - hub;

@@ -10,7 +10,7 @@ use crate::recovery::stretch;
 use crate::run::{Sample, Watch};
 
 /// Load factor below which a stall speed says nothing.
-const LEAST_LOAD: f64 = 0.05;
+pub(super) const LEAST_LOAD: f64 = 0.05;
 
 /// One sample of the path.
 #[derive(Debug, Clone, Copy)]

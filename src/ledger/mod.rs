@@ -4,6 +4,7 @@ mod figures;
 mod flown;
 mod gauge;
 mod judge;
+mod lap;
 pub mod reach;
 mod score;
 mod space;
@@ -14,6 +15,7 @@ use crate::run::{Ending, Run, Scenario, Setting, Stretch, Trace, setting};
 use judge::Judge;
 
 pub use judge::{Gap, LimitInfo};
+pub use lap::{Lap, lap};
 pub use score::{Outcome, Score, Scorer};
 
 /// What a margin is measured to.

@@ -1,5 +1,6 @@
 //! Studies from outside: what they answer on the shipped scenarios, and what must hold for any.
 
+mod envelope;
 mod opened;
 mod order;
 mod probability;

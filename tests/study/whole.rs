@@ -5,7 +5,7 @@ use peewit::study::work::Work;
 
 use super::{ask, goatwillow};
 
-fn on_threads<T: Send>(threads: usize, job: impl FnOnce() -> T + Send) -> T {
+pub(super) fn on_threads<T: Send>(threads: usize, job: impl FnOnce() -> T + Send) -> T {
     rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap().install(job)
 }
 

@@ -9,6 +9,7 @@ mod energy;
 mod frames;
 mod judged;
 mod judged_places;
+mod lap;
 mod order;
 mod policies;
 mod robust;

@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use crate::app::lens::Bounds;
-use crate::ledger::{Ledger, judge};
+use crate::ledger::{Lap, Ledger, judge, lap};
 use crate::run::{Run, Scenario, WindChoice, fly};
 use crate::study::losses::Replay;
 
@@ -16,6 +16,8 @@ pub struct Flown {
     pub run: Run,
     /// Its margins.
     pub ledger: Ledger,
+    /// Its last whole lap; none where none was flown.
+    pub lap: Option<Lap>,
 }
 
 impl Flown {
@@ -26,7 +28,8 @@ impl Flown {
         }
         let run = fly(&scenario, lost.map_or(case, |lost| lost.case), wind);
         let ledger = judge(&scenario, &run);
-        Self { scenario, run, ledger }
+        let lap = lap(&scenario, &run);
+        Self { scenario, run, ledger, lap }
     }
 
     /// Time of the last sample, seconds since the loss.

@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::page::page;
-use super::ruler;
+use super::{ruler, whisker};
 use crate::ledger::Score;
 use crate::recovery::Turn;
 use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Scale, Sheet, width_mm};
@@ -28,7 +28,8 @@ pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
     };
     let radii = study.points.iter().map(|point| point.radius_m);
     let reached = study.points.iter().flat_map(|point| [&point.mean, &point.gust].map(|score| score.outermost_m));
-    let heights = reached.flatten().chain(radii.clone()).chain([study.free_m.max(0.0), 0.0]);
+    let heights =
+        reached.flatten().chain(whisker::reached(study)).chain(radii.clone()).chain([study.free_m.max(0.0), 0.0]);
     let axes =
         Axes { frame, x: Scale::over(radii.chain([study.closed.smallest_m[1]]), 12), y: Scale::over(heights, 8) };
     axes.draw(&mut sheet, "commanded radius, m", "outermost distance from the hub, m");
@@ -37,6 +38,7 @@ pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
     let rim = DVec2::splat(2.0);
     sheet.clipped(frame.low - rim, frame.high + rim, |sheet| {
         marks(sheet, &axes, study);
+        whisker::draw(sheet, &axes, study);
         // The two ways round mostly lie on each other: the smaller round marks come last.
         for kind in KINDS.into_iter().filter(|kind| study.ask.turns.contains(&kind.turn)) {
             curve(sheet, &axes, study, kind);
@@ -205,6 +207,19 @@ fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy) {
         }
         sheet.words(at + DVec2::new(TEXT, 0.0), name, words);
         at.y += 5.2;
+    }
+    if whisker::reached(study).next().is_some() {
+        whisker::key(sheet, at + DVec2::new(5.0, 1.2), study);
+        let told = format!(
+            "median and middle 90 % of N = {} drawn cases",
+            study.points.iter().map(|point| point.cases.cases).max().unwrap_or_default()
+        );
+        at = DVec2::new(at.x, sheet.paragraph(at + DVec2::new(TEXT, 0.0), KEY - 6.0 - TEXT, &told, words).y + 0.6);
+        if let Some(&turn) = study.ask.turns.first().filter(|_| whisker::any_open(study)) {
+            whisker::key_open(sheet, at + DVec2::new(5.0, -0.8), turn);
+            let told = "over 5 % never flew a whole lap";
+            at = DVec2::new(at.x, sheet.paragraph(at + DVec2::new(TEXT, 0.0), KEY - 6.0 - TEXT, told, words).y + 0.6);
+        }
     }
     cross(sheet, at + DVec2::new(5.0, -1.2), Ink::BLACK);
     sheet.words(at + DVec2::new(TEXT, 0.0), "never flew a whole lap", words);

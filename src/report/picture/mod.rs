@@ -7,6 +7,7 @@ mod losses;
 mod page;
 mod rose;
 mod ruler;
+mod whisker;
 
 use super::draw::Sheet;
 use super::study::{Answer, StudyReport};

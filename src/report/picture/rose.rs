@@ -18,8 +18,8 @@ pub(super) fn draw(report: &StudyReport, study: &CeilingStudy) -> Sheet {
     let middle = DVec2::new(room.low.x + radius + NUMBERS + 4.0, room.middle().y);
     let today = at_circle(report.scenario);
     // A direction that was not flown to its end would make all others small: its slice reaches the rim.
-    let reached =
-        study.directions.iter().filter(|found| found.fails_mps.is_some()).filter_map(|found| found.ceiling_mps);
+    let reached = study.directions.iter().filter(|found| found.fails_mps.is_some());
+    let reached = reached.flat_map(|found| [found.ceiling_mps, found.plan_mps]).flatten();
     let scale = Scale::over(reached.chain([0.0, today]), 6);
     let polar = Polar { middle, radius_mm: radius, scale };
     polar.draw(&mut sheet);
@@ -28,6 +28,9 @@ pub(super) fn draw(report: &StudyReport, study: &CeilingStudy) -> Sheet {
         let fill = if study.worst == Some(index) { WORST } else { HELD };
         let reach = direction.ceiling_mps.unwrap_or(0.0).min(scale.to);
         sheet.ring(polar.slice(direction.from_deg, wide * 0.86, reach), Some(Pen::plain(Ink::BLACK, 0.25)), fill);
+    }
+    if study.ask.cases > 0 {
+        alone(&mut sheet, &polar, study);
     }
     let from = report.scenario.file.wind.from;
     sheet.circle(
@@ -51,6 +54,26 @@ pub(super) fn draw(report: &StudyReport, study: &CeilingStudy) -> Sheet {
 const HELD: Fill = Fill::Plain(Ink(0x00BF_E0F5));
 const WORST: Fill =
     Fill::Hatch(Hatch { pattern: Pattern::Crossed, ink: Ink::VERMILION, ground: Some(Ink(0x00F6_D9C4)), step: 160 });
+
+/// The ceiling of the plan alone: strokes of its own, with a gap where there is none.
+const PLAN: Pen = Pen::plain(Ink::BLUE, 0.7).dashed(&[3.4, 1.1, 0.8, 1.1]);
+
+/// The plan's own ceilings as a ring from direction to direction, marked in each.
+fn alone(sheet: &mut Sheet, polar: &Polar, study: &CeilingStudy) {
+    let place = |found: &Direction| Some(polar.at(found.from_deg, found.plan_mps?.min(polar.scale.to)));
+    let ring = study.directions.iter().zip(study.directions.iter().cycle().skip(1));
+    for (one, next) in ring {
+        if let (Some(from), Some(to)) = (place(one), place(next)) {
+            sheet.line([from, to], PLAN);
+        }
+    }
+    study.directions.iter().filter_map(place).for_each(|at| plan_mark(sheet, at));
+}
+
+fn plan_mark(sheet: &mut Sheet, at: DVec2) {
+    let corners = [(0.0, -1.1), (1.1, 0.0), (0.0, 1.1), (-1.1, 0.0)].map(|(x, y)| at + DVec2::new(x, y));
+    sheet.ring(corners, Some(Pen::plain(Ink::BLUE, 0.35)), Fill::Plain(Ink::PAPER));
+}
 
 /// Letters for the limits that fail, in the order in which they first occur.
 fn letters(study: &CeilingStudy) -> Vec<(char, &str)> {
@@ -109,7 +132,11 @@ fn told(sheet: &mut Sheet, room: Frame, report: &StudyReport, study: &CeilingStu
     at = sheet.paragraph(
         at + DVec2::new(11.0, 0.0),
         width - 11.0,
-        "holds in this much mean wind at circle height, m/s",
+        if study.ask.cases > 0 {
+            "holds by cases in this much mean wind at circle height, m/s"
+        } else {
+            "the plan as written alone holds in this much mean wind at circle height, m/s"
+        },
         words,
     );
     at = DVec2::new(room.low.x, at.y + 1.6);
@@ -119,6 +146,14 @@ fn told(sheet: &mut Sheet, room: Frame, report: &StudyReport, study: &CeilingStu
         let name = crate::report::study::direction(worst.from_deg);
         let line = format!("worst: from {name}; beyond it {}", limit(study, worst));
         at = sheet.paragraph(at + DVec2::new(11.0, 0.0), width - 11.0, &line, words.bold());
+        at = DVec2::new(room.low.x, at.y + 1.6);
+    }
+    if study.ask.cases > 0 {
+        let low = at - DVec2::new(0.0, 1.2);
+        sheet.line([low, low + DVec2::new(8.0, 0.0)], PLAN);
+        plan_mark(sheet, low + DVec2::new(4.0, 0.0));
+        let line = "the plan as written alone holds up to here, nothing drawn";
+        at = sheet.paragraph(at + DVec2::new(11.0, 0.0), width - 11.0, line, words);
         at = DVec2::new(room.low.x, at.y + 1.6);
     }
     let low = at - DVec2::new(0.0, 1.2);
@@ -147,13 +182,16 @@ fn told(sheet: &mut Sheet, room: Frame, report: &StudyReport, study: &CeilingStu
     let bank = format!("Closed form: the bank limit holds this radius {}.", up_to(study.bank_mps));
     at = sheet.paragraph(at, width, &bank, words);
     at.y += 2.5;
-    let how = format!(
-        "A wind counts as held where the plan as written and {} of up to {} drawn cases meet every margin asked \
-         for, at {} confidence, in it and in every wind below it.",
-        percent(study.ask.share),
-        study.ask.cases,
-        percent(study.ask.confidence)
-    );
+    let (share, confidence) = (percent(study.ask.share), percent(study.ask.confidence));
+    let how = match study.ask.cases {
+        0 => "A wind counts as held where the plan as written meets every margin asked for, in it and in every wind \
+              below it. No case was drawn: nothing is known of what may be otherwise than written."
+            .into(),
+        most => format!(
+            "A wind counts as held where the plan as written and {share} of up to {most} drawn cases meet every margin \
+             asked for, at {confidence} confidence, in it and in every wind below it."
+        ),
+    };
     sheet.paragraph(at, width, &how, words.ink(Ink::SOFT));
 }
 

@@ -77,6 +77,17 @@ fn tally(limits: usize, cases: u64, met: u64) -> Tally {
     tally
 }
 
+/// Gives its cases outermost distances about a U; on small circles some never fly a whole lap.
+fn spread_out(mut tally: Tally, radius_m: f64, smallest_m: f64) -> Tally {
+    let middle = radius_m.max(2.6 * smallest_m - 1.6 * radius_m);
+    for case in 1..=tally.cases {
+        let off = case as f64 / tally.cases as f64 - 0.3;
+        let settles = radius_m > 75.0 || !case.is_multiple_of(8);
+        tally.outermost_m.add(case, settles.then_some(middle + 0.25 * middle * off));
+    }
+    tally
+}
+
 fn band(turn: Turn, low: f64, high: f64) -> Band {
     let below =
         End { radius_m: low, limit: Some(Limit::Bank), reason: "bank limit can't hold it: thrown 12 m outside".into() };
@@ -95,7 +106,7 @@ pub(in crate::report) fn radius(scenario: &Scenario, open: bool) -> RadiusStudy 
         let share = (1.0 - ((radius_m - 112.0) / 60.0).powi(2)).clamp(0.0, 1.0);
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and 400")]
         let met = (share * if open { 400.0 } else { 90.0 }) as u64;
-        tally(limits.len(), 400, met)
+        spread_out(tally(limits.len(), 400, met), radius_m, if open { 100.0 } else { 150.0 })
     };
     let points = TURNS.into_iter().flat_map(|turn| {
         let (flown, cases) = (&flown, &cases);
@@ -187,6 +198,7 @@ pub(in crate::report) fn ceiling(scenario: &Scenario) -> CeilingStudy {
             Direction {
                 from_deg,
                 ceiling_mps: Some(if ends { 22.0 } else { ceiling }),
+                plan_mps: Some(if ends { 22.0 } else { ceiling + 1.5 }),
                 at_2m_mps: Some([ceiling / 2.1, ceiling / 1.7]),
                 fails_mps: (!ends).then_some(ceiling + 0.1),
                 limit: (!ends).then_some(if (9..27).contains(&index) { 1 } else { 0 }),

@@ -83,14 +83,22 @@ fn tally(tally: Option<&Tally>) -> Vec<String> {
 
 fn ceiling(study: &CeilingStudy) -> Vec<Vec<String>> {
     let parts = ["held", "failed"];
-    let head =
-        ["wind_from_deg", "ceiling_mps", "hand_meter_low_mps", "hand_meter_high_mps", "fails_mps", "limit", "worst"]
-            .map(String::from)
-            .into_iter()
-            .chain(parts.iter().flat_map(|part| {
-                let counts = [format!("{part}_cases"), format!("{part}_cases_met")];
-                counts.into_iter().chain(outcome_names().map(move |name| format!("{part}_cases_{name}")))
-            }));
+    let head = [
+        "wind_from_deg",
+        "ceiling_mps",
+        "plan_mps",
+        "hand_meter_low_mps",
+        "hand_meter_high_mps",
+        "fails_mps",
+        "limit",
+        "worst",
+    ]
+    .map(String::from)
+    .into_iter()
+    .chain(parts.iter().flat_map(|part| {
+        let counts = [format!("{part}_cases"), format!("{part}_cases_met")];
+        counts.into_iter().chain(outcome_names().map(move |name| format!("{part}_cases_{name}")))
+    }));
     let mut rows = vec![head.collect()];
     rows.extend(study.directions.iter().enumerate().map(|(index, found)| {
         let [low, high] = found.at_2m_mps.map_or([None, None], |ends| ends.map(Some));
@@ -98,6 +106,7 @@ fn ceiling(study: &CeilingStudy) -> Vec<Vec<String>> {
         [
             number(found.from_deg),
             perhaps(found.ceiling_mps),
+            perhaps(found.plan_mps),
             perhaps(low),
             perhaps(high),
             perhaps(found.fails_mps),

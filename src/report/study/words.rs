@@ -64,6 +64,7 @@ fn radius(study: &RadiusStudy) -> String {
 
 fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
     let circle = format!("{} m {}", number(study.ask.radius_m), words::turn(study.ask.turn));
+    let circle = if study.ask.cases == 0 { format!("{circle}, the plan as written alone,") } else { circle };
     if let Some(near) = study.loss_too_near.and_then(|index| study.limits.get(index)) {
         return format!(
             "No wind was flown for {circle}: the loss itself lies nearer to {} than is asked for.",
@@ -75,7 +76,8 @@ fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
     };
     let (name, beyond) = (direction(worst.from_deg), limit(study, worst));
     if study.directions.iter().all(|found| found.ceiling_mps.is_none()) {
-        return format!("{circle} meets the demand from no direction, not even in a calm ({beyond}).");
+        let plan = alone(study);
+        return format!("{circle} meets the demand from no direction, not even in a calm ({beyond}).{plan}");
     }
     let today = scenario.file.wind.from;
     let today = match here(study, today) {
@@ -90,6 +92,18 @@ fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
         format!(" A hand-held meter at 2 m then reads {low:.1} to {high:.1} m/s.")
     });
     format!("{circle} holds in {mps:.1} m/s at circle height from the worst direction, {name}{beyond}.{hand}{today}")
+}
+
+/// What the plan as written holds in where the cases hold in nothing.
+fn alone(study: &CeilingStudy) -> String {
+    let least = study.directions.iter().map(|found| found.plan_mps).min_by(|a, b| {
+        let height = |mps: &Option<f64>| mps.unwrap_or(-1.0);
+        height(a).total_cmp(&height(b))
+    });
+    match least.flatten() {
+        Some(mps) => format!(" The plan as written alone holds in {mps:.1} m/s from its worst direction."),
+        None => String::new(),
+    }
 }
 
 /// Whether the wind of the file is under the ceiling.
@@ -157,6 +171,11 @@ pub(super) fn asked(report: &StudyReport) -> String {
             study.ask.radii_m.len(),
             if study.ask.turns.len() > 1 { "both ways" } else { "one way" },
             study.ask.cases,
+            percent(study.ask.confidence)
+        ),
+        Answer::Ceiling(study) if study.ask.cases == 0 => format!(
+            "{} directions, the plan as written alone: N = 0 drawn cases, {} confidence",
+            study.ask.directions,
             percent(study.ask.confidence)
         ),
         Answer::Ceiling(study) => format!(

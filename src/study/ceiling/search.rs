@@ -3,6 +3,7 @@
 use crate::ledger::{Limit, LimitInfo, Score, Scorer, Verdict};
 use crate::run::{Case, Scenario, WindChoice, draw};
 use crate::study::Tally;
+use crate::study::ceiling::plan::Plan;
 use crate::study::ceiling::{CeilingAsk, Direction};
 use crate::study::stats::{Decision, Looks, Share};
 use crate::study::work::Work;
@@ -10,22 +11,24 @@ use crate::units::{Bearing, Length, Speed};
 use crate::wind::{WindSheet, factor};
 
 /// Times the last metre a second is halved: down to 0.25 m/s.
-const HALVINGS: u64 = 2;
+pub(super) const HALVINGS: u32 = 2;
 /// Fewest cases flown in a wind.
 const FEWEST: u64 = 64;
+/// Cases scored between looks at whether to go on.
+const BATCH: usize = 32;
 /// Height of a hand-held meter, metres.
 const HAND_M: f64 = 2.0;
 
 /// The search in one direction.
 pub(super) struct Search<'a> {
     ask: &'a CeilingAsk,
-    scorer: &'a Scorer<'a>,
+    pub(super) scorer: &'a Scorer<'a>,
     work: &'a Work,
     /// The scenario in the wind of the moment.
     scenario: Scenario,
     /// Its wind as written.
     sheet: WindSheet,
-    from_deg: f64,
+    pub(super) from_deg: f64,
 }
 
 /// One wind tried.
@@ -48,14 +51,13 @@ impl<'a> Search<'a> {
         Self { ask, scorer, work, scenario: scenario.clone(), sheet: scenario.file.wind, from_deg }
     }
 
-    /// The ceiling; none where the work was stopped before it was found.
-    pub(super) fn run(mut self) -> Option<Direction> {
+    /// The ceiling, under that of the plan; none where the work was stopped before it was found.
+    pub(super) fn run(mut self, plan: &Plan) -> Option<Direction> {
         let whole = whole_winds(&self.scenario);
         let mut left = parts(&self.scenario);
-        let plans = self.plans(&whole);
         let (mut held, mut failed) = (None, None);
-        for (&wind, plan) in whole.iter().zip(plans) {
-            let trial = self.trial(wind, plan)?;
+        for (&wind, score) in whole.iter().zip(&plan.whole) {
+            let trial = self.trial(wind, score.clone())?;
             self.work.add(1);
             left -= 1;
             if !trial.held {
@@ -67,13 +69,14 @@ impl<'a> Search<'a> {
         for _ in 0..HALVINGS {
             let (Some(low), Some(high)) = (&held, &failed) else { break };
             let wind = f64::midpoint(low.wind_mps, high.wind_mps);
-            let plan = self.plans(&[wind]).pop()?;
-            let trial = self.trial(wind, plan)?;
+            let plain = self.plain(&[wind]);
+            let score = self.scorer.score(&plain).pop()?;
+            let trial = self.trial(wind, score)?;
             let end = if trial.held { &mut held } else { &mut failed };
             *end = Some(trial);
         }
         self.work.add(left);
-        Some(self.direction(held, failed))
+        Some(Direction { plan_mps: plan.held_mps, ..self.direction(held, failed) })
     }
 
     fn direction(&self, held: Option<Trial>, failed: Option<Trial>) -> Direction {
@@ -81,6 +84,7 @@ impl<'a> Search<'a> {
         Direction {
             from_deg: self.from_deg,
             ceiling_mps,
+            plan_mps: None,
             at_2m_mps: ceiling_mps.map(|wind| self.at_2m(wind)),
             fails_mps: failed.as_ref().map(|trial| trial.wind_mps),
             limit: failed.as_ref().and_then(|trial| fails_most(&trial.plan, &trial.cases)),
@@ -90,7 +94,7 @@ impl<'a> Search<'a> {
     }
 
     /// What a meter in the hand reads in a wind at circle height, over the range of profiles.
-    fn at_2m(&self, wind_mps: f64) -> [f64; 2] {
+    pub(super) fn at_2m(&self, wind_mps: f64) -> [f64; 2] {
         let (sheet, height) = (&self.sheet, self.scenario.file.recovery.height.m());
         let ends = [sheet.exponent_low, sheet.exponent_high];
         let [a, b] =
@@ -106,9 +110,8 @@ impl<'a> Search<'a> {
     }
 
     /// The plan as written in each of some winds.
-    fn plans(&mut self, winds_mps: &[f64]) -> Vec<Score> {
-        let plans: Vec<Case> = winds_mps.iter().flat_map(|&wind| self.cases(wind, 0..1)).collect();
-        self.scorer.score(&plans)
+    pub(super) fn plain(&mut self, winds_mps: &[f64]) -> Vec<Case> {
+        winds_mps.iter().flat_map(|&wind| self.cases(wind, 0..1)).collect()
     }
 
     /// Whether a wind meets the demand: more and more cases, until that is known. Where the plan as written already
@@ -119,13 +122,15 @@ impl<'a> Search<'a> {
         let looks = Looks::new(most, self.ask.confidence);
         // A look may be left out; fewer cases than this fill no lanes.
         for until in looks.at().filter(|&cases| cases >= FEWEST.min(most)) {
-            if !self.work.go_on() {
-                return None;
+            let cases = self.cases(wind_mps, tally.cases + 1..until + 1);
+            for some in cases.chunks(BATCH) {
+                if !self.work.go_on() {
+                    return None;
+                }
+                for score in self.scorer.score(some) {
+                    tally.add(tally.cases + 1, &score);
+                }
             }
-            let numbers = tally.cases + 1..until + 1;
-            let cases = self.cases(wind_mps, numbers.clone());
-            let scores = self.scorer.score(&cases);
-            numbers.zip(&scores).for_each(|(case, score)| tally.add(case, score));
             let seen = looks.decide(Share { count: tally.met, of: tally.cases }, asked);
             if !plan.met || seen != Decision::GoesOn {
                 return Some(Trial { wind_mps, held: plan.met && seen == Decision::Meets, plan, cases: tally });
@@ -136,14 +141,14 @@ impl<'a> Search<'a> {
 }
 
 /// Whole metres a second from a calm up to the return speed: against more no jet comes home.
-fn whole_winds(scenario: &Scenario) -> Vec<f64> {
+pub(super) fn whole_winds(scenario: &Scenario) -> Vec<f64> {
     let fastest = scenario.file.jet.return_speed.value.mps();
     (0_u32..).map(f64::from).take_while(|&wind| wind <= fastest).collect()
 }
 
 /// What a direction counts for in the work: the winds there may be to try.
 pub(super) fn parts(scenario: &Scenario) -> u64 {
-    whole_winds(scenario).len() as u64 + HALVINGS
+    whole_winds(scenario).len() as u64 + u64::from(HALVINGS)
 }
 
 /// The sheet with another wind at a height; gusts grow with it, the spreads stay.
@@ -161,7 +166,7 @@ fn blowing(sheet: &WindSheet, height: Length, from_deg: f64, wind_mps: f64) -> W
 }
 
 /// The limit that most flights don't meet, the plan's among them; the first of several alike.
-fn fails_most(plan: &Score, cases: &Tally) -> Option<usize> {
+pub(super) fn fails_most(plan: &Score, cases: &Tally) -> Option<usize> {
     let short = |index: usize| {
         let planned = plan.gaps.get(index).is_some_and(|gap| matches!(gap.verdict, Verdict::Thin | Verdict::Breached));
         cases.limits[index].breached + cases.limits[index].thin + u64::from(planned)

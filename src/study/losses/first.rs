@@ -18,13 +18,15 @@ pub fn first(scenario: &Scenario, ask: &LossAsk, work: &Work) -> LossStudy {
     let flown = in_order(work, 0..chunks.len() as u64, |index| {
         let chunk = chunks[index as usize];
         let middles: Vec<_> = chunk.iter().map(|&at| grid.middle(at)).collect();
-        let counts = flyer.fly(&middles, &plan);
+        let counts = flyer.fly(&middles, &plan, work)?;
         work.add(flyer.flights(chunk.len(), 1));
         let each = counts.iter().zip(chunk).zip(middles);
-        each.filter_map(|((counts, &at), middle)| counts.cell(at, middle)).collect::<Vec<_>>()
+        Some(each.filter_map(|((counts, &at), middle)| counts.cell(at, middle)).collect::<Vec<_>>())
     });
-    let partial = flown.is_partial();
-    let cells: Vec<Cell> = flown.results.into_iter().flatten().collect();
+    let cells: Vec<Cell> = flown.results.into_iter().map_while(|cells| cells).flatten().collect();
+    let partial = cells.len() < places.len();
+    let (turn_back, no_return) =
+        if partial { Default::default() } else { (turn_back(scenario, ask), no_return(scenario, ask)) };
     LossStudy {
         ask: ask.clone(),
         limits: flyer.scorer().limits().to_vec(),
@@ -32,8 +34,8 @@ pub fn first(scenario: &Scenario, ask: &LossAsk, work: &Work) -> LossStudy {
         cell_m: grid.cell_m,
         size: grid.size,
         cells,
-        turn_back: turn_back(scenario, ask),
-        no_return: no_return(scenario, ask),
+        turn_back,
+        no_return,
         partial,
     }
 }

@@ -5,10 +5,13 @@ use glam::DVec2;
 use crate::ledger::{Outcome, Score, Scorer};
 use crate::run::{Case, Loss, Scenario, WindChoice, draw};
 use crate::study::losses::{Cell, LossAsk, Replay};
+use crate::study::work::Work;
 use crate::units::{Angle, Bearing, Length, Speed};
 
-/// Flights given to the scorer at once, about.
-const BATCH: usize = 256;
+/// Flights that cells are put together for, about.
+const TOGETHER: usize = 128;
+/// Flights given to the scorer between looks at whether to go on: where none comes home, they take 10 ms.
+const BATCH: usize = 32;
 
 /// What is flown from every cell.
 pub(super) struct Flyer<'a> {
@@ -48,11 +51,11 @@ impl<'a> Flyer<'a> {
 
     /// How many cells to fly at once where each flies a number of cases.
     pub(super) fn cells_at_once(&self, cases: usize) -> usize {
-        BATCH.div_ceil((self.losses.len() * cases).max(1))
+        TOGETHER.div_ceil((self.losses.len() * cases).max(1))
     }
 
-    /// Flies cases, given with their numbers, from every one of some cells.
-    pub(super) fn fly(&self, from: &[DVec2], cases: &[(u64, Case)]) -> Vec<Counts> {
+    /// Flies cases, given with their numbers, from every one of some cells; none where the work is stopped on the way.
+    pub(super) fn fly(&self, from: &[DVec2], cases: &[(u64, Case)], work: &Work) -> Option<Vec<Counts>> {
         let replays = cases.iter().flat_map(|(case, drawn)| self.losses.iter().map(move |loss| (*case, drawn, loss)));
         // Neighbours fly alike, so cells are innermost: flights side by side then end at about the same time.
         let flights: Vec<Case> = replays
@@ -61,7 +64,13 @@ impl<'a> Flyer<'a> {
                 from.iter().map(move |&at| drawn.lost(&Replay { at, case, ..*loss }.loss(self.scenario)))
             })
             .collect();
-        let scores = self.scorer.score(&flights);
+        let mut scores = Vec::with_capacity(flights.len());
+        for some in flights.chunks(BATCH) {
+            if !work.go_on() {
+                return None;
+            }
+            scores.extend(self.scorer.score(some));
+        }
         let mut counts = vec![Counts::none(self.headings); from.len()];
         let mut scores = scores.iter();
         for (flight, (case, _, loss)) in replays.enumerate() {
@@ -70,7 +79,7 @@ impl<'a> Flyer<'a> {
                 counts.add(heading, Replay { at, case, ..*loss }, self.spare_m(score), score);
             }
         }
-        counts
+        Some(counts)
     }
 
     /// The least left over what was asked for, of the limits in metres.

@@ -45,6 +45,11 @@ impl LossAsk {
             confidence: 0.95,
         }
     }
+
+    /// Fewer cells and headings, the plan as written alone: at once, to be followed by the usual one.
+    pub fn coarse(scenario: &Scenario) -> Self {
+        Self { cells: 16, headings: 4, cases: 0, ..Self::usual(scenario) }
+    }
 }
 
 /// One cell.
@@ -114,6 +119,6 @@ pub struct LossStudy {
     /// form, metres, clockwise from north; empty where the wind is no less than the return speed, the energy reaches
     /// from nowhere, or the plan doesn't fly home.
     pub no_return: Vec<DVec2>,
-    /// Whether it was stopped before it was complete.
+    /// Whether it was stopped before it was complete; the lines in closed form are then left out.
     pub partial: bool,
 }

@@ -33,11 +33,11 @@ pub fn refine(scenario: &Scenario, study: LossStudy, work: &Work) -> LossStudy {
         let flown = in_order(work, 0..tasks.len() as u64, |index| {
             let task = &tasks[index as usize];
             let middles: Vec<_> = task.cells.iter().map(|&cell| study.cells[cell].middle).collect();
-            let counts = flyer.fly(&middles, &cases[task.cases.clone()]);
+            let counts = flyer.fly(&middles, &cases[task.cases.clone()], work)?;
             work.add(task.flights(&flyer));
-            counts
+            Some(counts)
         });
-        for (task, counts) in tasks.iter().zip(flown.results) {
+        for (task, counts) in tasks.iter().zip(flown.results.into_iter().map_while(|counts| counts)) {
             for (&index, counts) in task.cells.iter().zip(counts) {
                 let trial = Trial::after(trials[index].take(), counts, task.cases.end);
                 let cell = &study.cells[index];

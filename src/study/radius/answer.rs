@@ -222,4 +222,9 @@ impl RadiusAsk {
             confidence: 0.95,
         }
     }
+
+    /// The same radii with the few cases that can be flown at once, to be followed by the usual ones.
+    pub fn coarse() -> Self {
+        Self { cases: 8, ..Self::usual() }
+    }
 }

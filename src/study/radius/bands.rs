@@ -88,7 +88,7 @@ pub(super) fn bands(trials: &Trials<'_>, flights: &[Flight], wind: WindChoice) -
     found.into_iter().map(|(turn, [low, high])| Band { turn, low: end(low), high: end(high) }).collect()
 }
 
-/// Halves every edge that is still open, all of them side by side.
+/// Halves every edge that is still open, all of them side by side, unless the work is stopped.
 fn halve(trials: &Trials<'_>, edges: &mut [Edge], wind: WindChoice) {
     loop {
         let mut open: Vec<&mut Edge> = edges.iter_mut().filter(|edge| edge.open()).collect();
@@ -96,7 +96,11 @@ fn halve(trials: &Trials<'_>, edges: &mut [Edge], wind: WindChoice) {
             return;
         }
         let middles: Vec<Circle> = open.iter().map(|edge| edge.middle()).collect();
-        for (edge, flight) in open.iter_mut().zip(trials.fly(&middles, wind)) {
+        let flights = trials.fly(&middles, wind);
+        if flights.is_empty() {
+            return;
+        }
+        for (edge, flight) in open.iter_mut().zip(flights) {
             if trials.meets(flight.circle, &flight.score) {
                 edge.meets = flight.circle;
             } else {

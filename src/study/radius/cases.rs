@@ -11,7 +11,7 @@ use crate::study::Tally;
 use crate::study::stats::{Share, Spread};
 
 /// Cases that are drawn together; a study that is stopped keeps whole blocks.
-const BLOCK: u64 = 2 * BATCH as u64;
+const BLOCK: u64 = 4 * BATCH as u64;
 
 /// What cases `1..=cases` came to on each circle, and whether that is all of them.
 ///

@@ -73,6 +73,9 @@ pub(super) fn best_hub(trials: &Trials<'_>, ask: &RadiusAsk) -> Option<BestHub> 
     let there = trials.about(hub);
     let flights = there.fly(&circles(&ask.turns, &between(&ask.radii_m, FINEST)), WindChoice::Mean);
     let bands = bands(&there, &flights, WindChoice::Mean);
+    if !trials.work.go_on() {
+        return None;
+    }
     Some(BestHub { hub, radius_m: circle.radius_m, turn: circle.turn, bands, mean: best.score })
 }
 
@@ -148,6 +151,9 @@ fn fly(trials: &Trials<'_>, spots: &[Spot]) -> Vec<Tried> {
     let cases: Vec<Case> = winds.into_iter().flat_map(|wind| spots.iter().map(there(wind))).collect();
     trials.work.expect(cases.len() as u64);
     let mut mean = trials.score(&cases);
+    if mean.len() < cases.len() {
+        return Vec::new();
+    }
     let gust = mean.split_off(spots.len());
     let tried = |(&spot, (mean, gust)): (&Spot, (Score, Score))| {
         let meets = trials.meets(spot.circle, &mean);

@@ -48,12 +48,14 @@ fn asked_for(trials: &Trials<'_>, ask: &RadiusAsk) -> RadiusStudy {
     work.expect(asked.len() as u64 * ask.cases);
 
     let fine = bands::circles(&ask.turns, &bands::between(&ask.radii_m, bands::FINEST));
-    let [mean, gust] = [WindChoice::Mean, WindChoice::Gust].map(|wind| trials.fly(&fine, wind));
+    // What is written is always answered for, however soon the stop: the cases are what takes long.
+    let written = trials.regardless();
+    let [mean, gust] = [WindChoice::Mean, WindChoice::Gust].map(|wind| written.fly(&fine, wind));
     let (tallies, complete) = cases::tallies(trials, &asked, ask.cases);
     let points = points(&mean, &gust, &asked, tallies);
     let bands = Bands {
-        mean: bands::bands(trials, &mean, WindChoice::Mean),
-        gust: bands::bands(trials, &gust, WindChoice::Gust),
+        mean: bands::bands(&written, &mean, WindChoice::Mean),
+        gust: bands::bands(&written, &gust, WindChoice::Gust),
         cases: cases::bands(trials.limits(), &points, ask),
     };
 
@@ -132,6 +134,10 @@ fn look_around(trials: &Trials<'_>, study: &mut RadiusStudy) {
     if trials.circles() && trials.work.go_on() {
         study.sensitivity = sensitivity::sensitivity(trials, circle);
         study.family = sensitivity::family(trials, circle);
+    }
+    if !trials.work.go_on() {
+        // What was only begun is left out.
+        (study.buffers, study.sensitivity, study.family) = Default::default();
     }
     if trials.work.go_on() {
         study.best_hub = hub::best_hub(trials, &study.ask);

@@ -78,6 +78,13 @@ impl Search<'_> {
         if self.trials.work.go_on() {
             let scenario = self.changed(step);
             let opener = self.flown(step, words, &Trials::new(&scenario, self.trials.work).about(self.trials.hub));
+            self.push(opener);
+        }
+    }
+
+    /// Keeps what was flown to its end.
+    fn push(&mut self, opener: Opener) {
+        if self.trials.work.go_on() {
             self.found.push(opener);
         }
     }
@@ -103,7 +110,7 @@ impl Search<'_> {
         let (from, to) = (self.trials.hub, best.hub);
         let change = format!("circle about ({:.0}, {:.0}) m instead of ({:.0}, {:.0}) m", to.x, to.y, from.x, from.y);
         let opener = self.flown(Step::Hub(to), change, &self.trials.about(to));
-        self.found.push(opener);
+        self.push(opener);
     }
 
     /// Another place of the loss: the nearest from which nothing is too near before the jet acts on it, where that is
@@ -152,7 +159,7 @@ impl Search<'_> {
                 high = middle;
             }
         }
-        self.found.push(best);
+        self.push(best);
     }
 
     fn wanted<'b>(&self, opener: &'b Opener) -> &'b [super::answer::Band] {

@@ -8,8 +8,8 @@ use crate::recovery::Turn;
 use crate::run::{Case, Ending, Scenario, WindChoice, draw};
 use crate::study::work::Work;
 
-/// Recoveries that are flown together.
-pub(super) const BATCH: usize = 64;
+/// Recoveries that are flown together, between looks at whether to go on: where none comes home, they take 10 ms.
+pub(super) const BATCH: usize = 32;
 /// What a circle that is never flown a whole lap of falls short by, in scales: worse than any throw that still settles.
 const UNSETTLED: f64 = -100.0;
 
@@ -33,6 +33,8 @@ pub(super) struct Trials<'a> {
     pub(super) scenario: &'a Scenario,
     pub(super) hub: DVec2,
     pub(super) work: &'a Work,
+    /// Whether a stop ends the flying, so that fewer come back than were sent.
+    heeds: bool,
     scorer: Scorer<'a>,
     plain: [Case; 2],
 }
@@ -63,12 +65,17 @@ impl Circle {
 impl<'a> Trials<'a> {
     pub(super) fn new(scenario: &'a Scenario, work: &'a Work) -> Self {
         let plain = [WindChoice::Mean, WindChoice::Gust].map(|wind| draw(scenario, 0, wind));
-        Self { scenario, hub: scenario.field.hub, work, scorer: Scorer::new(scenario), plain }
+        Self { scenario, hub: scenario.field.hub, work, heeds: true, scorer: Scorer::new(scenario), plain }
     }
 
     /// The same about another hub.
     pub(super) fn about(&self, hub: DVec2) -> Self {
         Self { hub, plain: self.plain.map(|case| case.about(hub)), ..self.clone() }
+    }
+
+    /// The same, flown to the end whether stopped or not.
+    pub(super) fn regardless(&self) -> Self {
+        Self { heeds: false, ..self.clone() }
     }
 
     pub(super) fn limits(&self) -> &[LimitInfo] {
@@ -80,11 +87,12 @@ impl<'a> Trials<'a> {
         &self.plain[wind as usize]
     }
 
-    /// Flies and judges cases, on every thread.
+    /// Flies and judges cases, on every thread: the first of them where the work is stopped on the way.
     pub(super) fn score(&self, cases: &[Case]) -> Vec<Score> {
-        let scores = cases.par_chunks(BATCH).flat_map_iter(|cases| self.scorer.score(cases)).collect();
-        self.work.add(cases.len() as u64);
-        scores
+        let go_on = || !self.heeds || self.work.go_on();
+        let parts = cases.par_chunks(BATCH).map(|some| go_on().then(|| self.score_here(some)));
+        let parts: Vec<Option<Vec<Score>>> = parts.collect();
+        parts.into_iter().map_while(|part| part).flatten().collect()
     }
 
     /// The same on this thread.
@@ -93,7 +101,7 @@ impl<'a> Trials<'a> {
         self.scorer.score(cases)
     }
 
-    /// Flies circles as the plan is written.
+    /// Flies circles as the plan is written; the first of them where the work is stopped on the way.
     pub(super) fn fly(&self, circles: &[Circle], wind: WindChoice) -> Vec<Flight> {
         self.work.expect(circles.len() as u64);
         let cases: Vec<Case> =

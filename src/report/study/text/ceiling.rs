@@ -21,6 +21,7 @@ fn rows(study: &CeilingStudy) -> String {
         "",
         "wind from",
         "at the circle",
+        "plan alone",
         "hand meter at 2 m",
         "beyond it",
         "met every margin at the ceiling",
@@ -31,7 +32,8 @@ fn rows(study: &CeilingStudy) -> String {
         [
             if study.worst == Some(index) { "worst".into() } else { String::new() },
             direction(found.from_deg),
-            highest(found),
+            highest(found.ceiling_mps),
+            found.plan_mps.map_or_else(|| "none".into(), |mps| format!("{mps:.1} m/s")),
             found.at_2m_mps.map_or_else(String::new, |[low, high]| format!("{low:.1} to {high:.1} m/s")),
             beyond(study, found),
             cases(found.held.as_ref(), study.ask.confidence),
@@ -39,17 +41,18 @@ fn rows(study: &CeilingStudy) -> String {
         ]
     });
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
-    table([Left, Left, Right, Right, Left, Left, Left], &rows)
+    table([Left, Left, Right, Right, Right, Left, Left, Left], &rows)
         + &paragraph(
             "  ",
-            "Mean wind at circle height. The hand meter's two readings are for the two ends of the range in which the \
+            "Mean wind at circle height; plan alone: the highest in which the plan as written meets every margin, nothing \
+             drawn. The hand meter's two readings are for the two ends of the range in which the \
              wind may grow with height: go by the lower one. A wind that needs several looks at its cases is judged by an \
              interval widened for that, wider than the ones printed here.",
         )
 }
 
-fn highest(found: &Direction) -> String {
-    match found.ceiling_mps {
+fn highest(ceiling_mps: Option<f64>) -> String {
+    match ceiling_mps {
         None => "none".into(),
         Some(mps) => {
             let knots = Speed::new(mps).in_unit("kt").unwrap_or(f64::NAN);

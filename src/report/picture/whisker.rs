@@ -1,0 +1,111 @@
+//! How far the drawn cases lie apart on each circle: a box a radius over the middle 90 % of them, with their median.
+
+use glam::DVec2;
+
+use crate::recovery::Turn;
+use crate::report::draw::{Axes, Fill, Hatch, Ink, Pattern, Pen, Sheet};
+use crate::study::radius::{RadiusPoint, RadiusStudy};
+use crate::study::stats::Spread;
+
+/// Half the width of a box, mm.
+const HALF: f64 = 0.75;
+/// How far beside its radius a box stands, so that the two ways round and the marks of the curves stay apart, mm.
+const ASIDE: f64 = 1.9;
+/// The ends of the box and the middle, as shares of the cases.
+const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
+
+const EDGE: Pen = Pen::plain(Ink::BLACK, 0.25);
+
+/// Outermost distances that these shares of the cases don't exceed, metres; none where so many never flew a whole lap.
+type Reach = [Option<f64>; 3];
+
+/// A case that flew no whole lap counts as further out than any that did.
+fn reach(outermost_m: &Spread) -> Reach {
+    let (settled, missing) = (outermost_m.count() as f64, outermost_m.missing() as f64);
+    SHARES.map(|share| {
+        let among_settled = share * (settled + missing) / settled;
+        (among_settled <= 1.0).then(|| outermost_m.quantile(among_settled))?
+    })
+}
+
+/// The distances that the boxes reach to, metres.
+pub(super) fn reached(study: &RadiusStudy) -> impl Iterator<Item = f64> + use<'_> {
+    study.points.iter().flat_map(|point| reach(&point.cases.outermost_m)).flatten()
+}
+
+/// Draws every box.
+pub(super) fn draw(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy) {
+    for point in &study.points {
+        draw_one(sheet, axes, point);
+    }
+}
+
+fn draw_one(sheet: &mut Sheet, axes: &Axes, point: &RadiusPoint) {
+    let [Some(low), middle, high] = reach(&point.cases.outermost_m) else { return };
+    let y = |distance: f64| axes.at(point.radius_m, distance).y;
+    let x = axes.at(point.radius_m, low).x + aside(point.turn);
+    let top = high.map_or(axes.frame.low.y, y);
+    boxed(sheet, [DVec2::new(x, y(low)), DVec2::new(x, top)], middle.map(y), point.turn, high.is_none());
+}
+
+fn aside(turn: Turn) -> f64 {
+    if turn == Turn::Clockwise { ASIDE } else { -ASIDE }
+}
+
+/// A box from its foot to its top, mm, with its median; open to an arrow where it has no top.
+fn boxed(sheet: &mut Sheet, [foot, top]: [DVec2; 2], median: Option<f64>, turn: Turn, open: bool) {
+    let half = DVec2::new(HALF, 0.0);
+    // The two ways round are told apart by the way their hatch leans.
+    let pattern = if turn == Turn::Clockwise { Pattern::Falling } else { Pattern::Rising };
+    let hatch = Hatch { pattern, ink: Ink::SOFT, ground: Some(Ink::PAPER), step: 70 };
+    sheet.rectangle(top - half, foot + half, Some(EDGE), Fill::Hatch(hatch));
+    if let Some(median) = median {
+        let at = DVec2::new(foot.x, median);
+        sheet.line([at - 1.5 * half, at + 1.5 * half], Pen::plain(Ink::BLACK, 0.7));
+    }
+    if open {
+        let corners = [(0.0, -1.2), (1.3, 1.0), (-1.3, 1.0)].map(|(x, y)| top + DVec2::new(x, y));
+        sheet.ring(corners, Some(EDGE), Fill::Plain(Ink::BLACK));
+    }
+}
+
+/// The boxes of the key, about a place.
+pub(super) fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy) {
+    let (foot, top) = (at + DVec2::new(0.0, 2.4), at - DVec2::new(0.0, 2.4));
+    for &turn in &study.ask.turns {
+        let x = DVec2::new(aside(turn), 0.0);
+        boxed(sheet, [foot + x, top + x], Some(at.y), turn, false);
+    }
+}
+
+/// The arrow of the key.
+pub(super) fn key_open(sheet: &mut Sheet, at: DVec2, turn: Turn) {
+    boxed(sheet, [at + DVec2::new(0.0, 1.6), at - DVec2::new(0.0, 1.4)], None, turn, true);
+}
+
+/// Whether some box has no top.
+pub(super) fn any_open(study: &RadiusStudy) -> bool {
+    study.points.iter().any(|point| matches!(reach(&point.cases.outermost_m), [Some(_), _, None]))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_case_without_a_lap_is_further_out_than_any_with_one() {
+        let spread = |settled: u32, missing: u32| {
+            let mut spread = Spread::new(0.5);
+            (0..settled).for_each(|case| spread.add(u64::from(case), Some(f64::from(case) + 100.25)));
+            (0..missing).for_each(|case| spread.add(u64::from(settled + case), None));
+            spread
+        };
+        assert_eq!(reach(&spread(0, 0)), [None; 3]);
+        assert_eq!(reach(&spread(0, 7)), [None; 3]);
+        // Of 100 in order the 5th, the 50th and the 95th.
+        assert_eq!(reach(&spread(100, 0)), [Some(104.25), Some(149.25), Some(194.25)]);
+        assert_eq!(reach(&spread(96, 4)), [Some(104.25), Some(149.25), Some(194.25)]);
+        assert_eq!(reach(&spread(90, 10)), [Some(104.25), Some(149.25), None]);
+        assert_eq!(reach(&spread(40, 60)), [Some(104.25), None, None]);
+    }
+}
