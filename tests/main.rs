@@ -8,6 +8,8 @@
 )]
 
 #[cfg(feature = "app")]
+mod board_circle;
+#[cfg(feature = "app")]
 mod board_circle_pictures;
 mod commands;
 mod commands_studies;

@@ -20,6 +20,7 @@ mod track;
 mod words;
 
 pub use format::Format;
+pub use picture::reach;
 pub use study::{Answer, StudyReport};
 pub use track::{Sample, Span, samples, spans};
 pub use words::headline;

@@ -9,6 +9,8 @@ mod rose;
 mod ruler;
 mod whisker;
 
+pub use whisker::reach;
+
 use super::draw::Sheet;
 use super::study::{Answer, StudyReport};
 

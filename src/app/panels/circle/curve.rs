@@ -10,14 +10,12 @@ use crate::app::theme::Pen;
 use crate::app::{Flown, Measure};
 use crate::ledger::Score;
 use crate::report::draw::Scale;
+use crate::report::reach;
 use crate::report::study::holds;
 use crate::study::radius::{RadiusPoint, RadiusStudy};
-use crate::study::stats::Spread;
 
 /// From stroke to stroke of the cases' hatch, points.
 const STROKES: f32 = 5.0;
-/// Ends of the middle 90 % of cases.
-const SHARES: [f64; 2] = [0.05, 0.95];
 const AS_COMMANDED: &[f32] = &[2.0, 4.0];
 const KEPT: &[f32] = &[8.0, 5.0];
 const LEAST: &[f32] = &[1.5, 4.0];
@@ -30,19 +28,6 @@ fn points<'a>(view: &View<'_>, study: &'a RadiusStudy) -> impl Iterator<Item = &
 
 fn shown(view: &View<'_>, metres: f64) -> f64 {
     view.units().first(Measure::Distance, metres)
-}
-
-/// Distances that the smallest and the largest of the middle 90 % of cases reach, metres; none where too many never flew
-/// a whole lap. Such a case counts as further out than any that did.
-fn reach(outermost_m: &Spread) -> Option<[f64; 2]> {
-    let (settled, all) = (outermost_m.count() as f64, (outermost_m.count() + outermost_m.missing()) as f64);
-    let at = |share: f64| {
-        let share = share * all / settled;
-        outermost_m.quantile(share.min(1.0)).filter(|_| settled > 0.0)
-    };
-    let most = outermost_m.quantile(1.0)?;
-    let beyond = SHARES[1] * all > settled;
-    Some([at(SHARES[0])?, if beyond { most.max(1e4) } else { at(SHARES[1])? }])
 }
 
 /// The scale of the distances: the whole U in the mean wind and the room; gust and cases may run out of it.
@@ -103,14 +88,14 @@ fn room(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes) {
 fn cases(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes) {
     let pen = view.palette.cases();
     let reached: Vec<(f64, [f64; 2])> = points(view, study)
-        .filter(|point| point.cases.cases > 0)
-        .filter_map(|point| Some((point.radius_m, reach(&point.cases.outermost_m)?)))
+        .filter_map(|point| {
+            let [low, _, high] = reach(&point.cases.outermost_m);
+            // Where too many never flew a whole lap the strip runs out of the chart.
+            Some((point.radius_m, [shown(view, low?), high.map_or(4.0 * axes.y.to, |high| shown(view, high))]))
+        })
         .collect();
     let edge = |end: usize| -> Vec<Pos2> {
-        let at = |(radius, ends): &(f64, [f64; 2])| {
-            axes.at(shown(view, *radius), shown(view, ends[end]).min(4.0 * axes.y.to))
-        };
-        reached.iter().map(at).collect()
+        reached.iter().map(|(radius, ends)| axes.at(shown(view, *radius), ends[end].min(4.0 * axes.y.to))).collect()
     };
     let (low, high) = (edge(0), edge(1));
     for (lows, highs) in low.windows(2).zip(high.windows(2)) {

@@ -97,7 +97,8 @@ fn charts(ui: &mut Ui, view: &View<'_>, flown: &Flown, lap: &Lap) {
     #[allow(clippy::cast_precision_loss, reason = "four strips")]
     let high = strips.len() as f32 * (each + LINE) + LINE;
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::click());
-    response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "bank, load, speed and stall margin by bearing"));
+    response
+        .widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "bank, load, speed and stall margin by bearing"));
     let painter = ui.painter().clone();
     let mut top = rect.top();
     let mut last = None;
@@ -106,7 +107,8 @@ fn charts(ui: &mut Ui, view: &View<'_>, flown: &Flown, lap: &Lap) {
         if let Some((name, _)) = &strip.beside {
             beside_name(&painter, view, pos2(rect.right() - 8.0, top + LINE / 2.0), name);
         }
-        let room = Rect::from_min_max(pos2(rect.left() + LEFT, top + LINE), pos2(rect.right() - 8.0, top + LINE + each - 4.0));
+        let room =
+            Rect::from_min_max(pos2(rect.left() + LEFT, top + LINE), pos2(rect.right() - 8.0, top + LINE + each - 4.0));
         let axes = Axes { rect: room, x: span(0.0, 360.0, 4), y: heights(strip) };
         draw(&painter, view, lap, strip, &axes);
         top += each + LINE;
@@ -186,7 +188,17 @@ fn saturated(painter: &Painter, lap: &Lap, axes: &Axes) {
 }
 
 fn compass(painter: &Painter, view: &View<'_>, axes: &Axes) {
-    let points = [(0.0, "N"), (45.0, "NE"), (90.0, "E"), (135.0, "SE"), (180.0, "S"), (225.0, "SW"), (270.0, "W"), (315.0, "NW"), (360.0, "N")];
+    let points = [
+        (0.0, "N"),
+        (45.0, "NE"),
+        (90.0, "E"),
+        (135.0, "SE"),
+        (180.0, "S"),
+        (225.0, "SW"),
+        (270.0, "W"),
+        (315.0, "NW"),
+        (360.0, "N"),
+    ];
     for (deg, point) in points {
         let at = pos2(axes.x(deg), axes.rect.bottom() + 2.0);
         letters(painter, view.palette, at, Align2::CENTER_TOP, point);

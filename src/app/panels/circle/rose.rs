@@ -6,14 +6,14 @@ use bevy_egui::egui::{
 };
 
 use super::paint::{LETTERS, focus_ring, letters, mixed};
+use crate::app::Measure;
 use crate::app::map::pen_line;
 use crate::app::panels::View;
 use crate::app::theme::{Pen, bold};
 use crate::app::words::number;
-use crate::app::{AppCommand, Measure};
 use crate::report::draw::Scale;
 use crate::report::study::at_circle;
-use crate::study::ceiling::CeilingStudy;
+use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::units::Bearing;
 
 /// Room about the rose for its letters, points.
@@ -59,7 +59,6 @@ pub(super) fn show(
     study: &CeilingStudy,
     size: f32,
     turn_to: &mut Option<f64>,
-    _out: &mut Vec<AppCommand>,
 ) -> Option<usize> {
     let (rect, response) = ui.allocate_exact_size(vec2(size, size), Sense::click());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "rose of wind ceilings"));
@@ -68,7 +67,8 @@ pub(super) fn show(
     let today = at_circle(&flown.scenario);
     // A direction that was not flown to its end would make all others small: its slice reaches the rim.
     let ended = study.directions.iter().filter(|found| found.fails_mps.is_some());
-    let scale = Scale::over(ended.filter_map(|found| found.ceiling_mps).chain([0.0, today]).map(shown), 4);
+    let reached = ended.flat_map(|found| [found.ceiling_mps, found.plan_mps]).flatten();
+    let scale = Scale::over(reached.chain([0.0, today]).map(shown), 4);
     let rose = Rose { middle: rect.center(), radius: size / 2.0 - ROOM, scale };
     let looked = looked_at(ui, study, &rose, &response);
     draw(ui.painter(), view, study, &rose, looked);
@@ -133,6 +133,9 @@ fn draw(painter: &Painter, view: &View<'_>, study: &CeilingStudy, rose: &Rose, l
         let font = FontId::new(15.0, bold());
         painter.text(rose.along(deg, rose.radius + 13.0), Align2::CENTER_CENTER, point, font, palette.ink);
     }
+    if study.ask.cases > 0 {
+        alone(painter, view, study, rose);
+    }
     scale_words(painter, view, rose);
     if let Some(worst) = study.worst.and_then(|index| study.directions.get(index)) {
         // A pointer from outside, so that the worst is found without its colour.
@@ -171,7 +174,20 @@ fn wind_of_today(painter: &Painter, view: &View<'_>, rose: &Rose, (from, strengt
     painter.add(Shape::convex_polygon(head, palette.ink, Stroke::new(1.0, palette.paper)));
 }
 
-/// The ring of the plan alone as far as it is known, from direction to direction.
-pub(super) const fn alone(colour: Color32) -> Pen {
-    Pen { colour, width: 2.0, dash: ALONE }
+/// The ceilings of the plan alone as a dashed ring from direction to direction, with a gap where there is none.
+fn alone(painter: &Painter, view: &View<'_>, study: &CeilingStudy, rose: &Rose) {
+    let palette = view.palette;
+    let pen = Pen { colour: palette.ink, width: 2.0, dash: ALONE };
+    let shown = |mps: f64| view.units().first(Measure::Wind, mps).min(rose.scale.to);
+    let place = |found: &Direction| Some(rose.at(found.from_deg, shown(found.plan_mps?)));
+    let next = study.directions.iter().cycle().skip(1);
+    for (one, next) in study.directions.iter().zip(next) {
+        if let (Some(from), Some(to)) = (place(one), place(next)) {
+            pen_line(painter, &[from, to], pen);
+        }
+    }
+    for at in study.directions.iter().filter_map(place) {
+        let corners = [(0.0, -3.5), (3.5, 0.0), (0.0, 3.5), (-3.5, 0.0)].map(|(x, y)| at + vec2(x, y));
+        painter.add(Shape::convex_polygon(corners.to_vec(), palette.paper, Stroke::new(1.2, palette.ink)));
+    }
 }

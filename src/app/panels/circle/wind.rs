@@ -5,11 +5,13 @@ use bevy_egui::egui::{Button, RichText, Ui, vec2};
 use super::{apply, is_large, rose};
 use crate::app::panels::{View, help, standing};
 use crate::app::theme::{TARGET, bold};
+use crate::app::words::number;
 use crate::app::{AppCommand, Measure};
 use crate::report::help::Topic;
 use crate::report::study::{at_circle, direction, here, limit};
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::radius::ClosedForm;
+use crate::study::stats::percent;
 
 /// Shows the view.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -36,10 +38,11 @@ fn flown(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, out: &mut Vec<AppCo
         ui.label(format!("No wind was flown: the loss itself lies nearer to {} than is asked for.", near.name));
         return;
     }
+    ui.label(RichText::new(what(study)).size(14.0).color(view.palette.soft));
     let size = if is_large(ui) { 300.0 } else { 216.0 };
     let mut turn_to = None;
     ui.horizontal_top(|ui| {
-        let looked = rose::show(ui, view, study, size, &mut turn_to, out);
+        let looked = rose::show(ui, view, study, size, &mut turn_to);
         ui.vertical(|ui| {
             ui.set_max_width(ui.available_width());
             match looked.and_then(|index| study.directions.get(index)) {
@@ -53,6 +56,19 @@ fn flown(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, out: &mut Vec<AppCo
     });
     if let Some(deg) = turn_to.filter(|_| view.session.is_current()) {
         out.extend(apply::wind_from(view, deg));
+    }
+}
+
+/// What the slices are, and the rings.
+fn what(study: &CeilingStudy) -> String {
+    let circle = "dashed circle: the wind now; arrow: it flies with it";
+    match study.ask.cases {
+        0 => format!("Slices: the plan as written alone, no case drawn; {circle}."),
+        _ => format!(
+            "Slices: by {} of up to {} cases; dashed ring with diamonds: the plan as written alone; {circle}.",
+            percent(study.ask.share),
+            study.ask.cases
+        ),
     }
 }
 
@@ -84,10 +100,13 @@ fn told(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, lead: &str, found: &
         ui.label(format!("not even in a calm: {}", limit(study, found)));
         return;
     };
-    ui.label(format!("{} at the circle", wind(view, ceiling)));
+    let alone = found.plan_mps.filter(|_| study.ask.cases > 0);
+    let alone =
+        alone.map_or_else(String::new, |mps| format!("; plan alone {}", view.units().short(Measure::Wind, mps)));
+    ui.label(format!("{} at the circle{alone}", wind(view, ceiling)));
     if let Some([low, high]) = found.at_2m_mps {
         let units = view.units();
-        let low = crate::app::words::number(units.first(Measure::Wind, low));
+        let low = number(units.first(Measure::Wind, low));
         ui.label(format!("{low} to {} in the hand at 2 m", units.short(Measure::Wind, high)));
     }
     match found.fails_mps {
@@ -105,7 +124,7 @@ fn closed(ui: &mut Ui, view: &View<'_>, form: &ClosedForm, out: &mut Vec<AppComm
     let speed = |mps: f64| view.units().short(Measure::Speed, mps);
     let [slow, fast] = form.speed_window_mps;
     if slow <= fast {
-        let least = crate::app::words::number(view.units().first(Measure::Speed, slow));
+        let least = number(view.units().first(Measure::Speed, slow));
         ui.label(format!("Airspeeds that hold the plan's radius: {least} to {}.", speed(fast)));
     } else {
         ui.label(format!(
