@@ -45,7 +45,7 @@ fn plan(painter: &Painter, lens: &Lens, view: &View<'_>, flown: &Flown, name: &s
     for piece in flight::draw(painter, lens, flown, palette) {
         labels.rather_not(&piece);
     }
-    furniture::draw(painter, lens, flown, palette, &mut labels);
+    furniture::draw(painter, lens, view, flown, &mut labels);
     places::keep_lines_clear(lens, &flown.scenario.field, &mut labels);
     places::draw_symbols(painter, lens, flown, palette, &mut labels);
     places::draw_names(painter, lens, &flown.scenario.field, palette, &mut labels);

@@ -34,6 +34,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         Board::Circle => {
             circle::under(&painter, &lens, view, &mut labels);
             flight(ui, view, &lens, &mut labels);
+            circle::words(&painter, &lens, view, &mut labels);
             choose_mark(view, &lens, &map, out);
             circle::over(ui, &lens, view, &map, out);
         }
@@ -55,7 +56,7 @@ fn flight(ui: &Ui, view: &View<'_>, lens: &Lens, labels: &mut Labels) {
     for piece in flight::draw(&painter, lens, flown, palette) {
         labels.rather_not(&piece);
     }
-    furniture::draw(&painter, lens, flown, palette, labels);
+    furniture::draw(&painter, lens, view, flown, labels);
     places::keep_lines_clear(lens, &flown.scenario.field, labels);
     places::draw_symbols(&painter, lens, flown, palette, labels);
     let seats = marks::draw(&painter, lens, view, flown, labels);

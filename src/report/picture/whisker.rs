@@ -16,11 +16,9 @@ const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
 
 const EDGE: Pen = Pen::plain(Ink::BLACK, 0.25);
 
-/// Outermost distances that these shares of the cases don't exceed, metres; none where so many never flew a whole lap.
-type Reach = [Option<f64>; 3];
-
-/// A case that flew no whole lap counts as further out than any that did.
-fn reach(outermost_m: &Spread) -> Reach {
+/// Outermost distances that 5 %, half and 95 % of the cases don't exceed, metres; none where so many never flew a whole
+/// lap. A case that flew none counts as further out than any that did.
+pub fn reach(outermost_m: &Spread) -> [Option<f64>; 3] {
     let (settled, missing) = (outermost_m.count() as f64, outermost_m.missing() as f64);
     SHARES.map(|share| {
         let among_settled = share * (settled + missing) / settled;

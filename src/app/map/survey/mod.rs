@@ -33,7 +33,7 @@ pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mu
     picture::draw(painter, lens, view);
     ground::draw(painter, lens, view);
     grid::draw(painter, lens, view.palette);
-    furniture::draw_still(painter, lens, &view.session.draft.file().wind, view.palette, labels);
+    furniture::draw_still(painter, lens, view, labels);
 }
 
 /// Draws what can be taken hold of, takes what is done with it, and what is done with the map where nothing lies.
