@@ -49,6 +49,7 @@ fn answers(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         let told = Told::Losses(&answer.found);
         let report = StudyReport { scenario: &flown.scenario, answer: told, warnings: &[], changes: &[] };
         ui.label(RichText::new(report.headline()).family(bold()));
+        ui.label(RichText::new(legend::reason(&answer.found)).family(bold()));
     }
     asked::show(ui, view, out);
     views(ui, view, out);
