@@ -222,7 +222,7 @@ fn no_text_is_cut_or_too_small() {
         for (text, rect, room, points) in texts(&harness) {
             assert!(points >= 14.0, "\"{text}\" is {points} points high");
             // On a small screen the counts may be longer than the panel, and are turned up and down.
-            let room = if size == SMALL { room.expand2(egui::vec2(1.0, 40.0)) } else { room.expand(1.0) };
+            let room = if size[1] < 900.0 { room.expand2(egui::vec2(1.0, 40.0)) } else { room.expand(1.0) };
             assert!(room.contains_rect(rect), "\"{text}\" is cut: {rect:?} in {room:?}");
         }
     }
@@ -247,35 +247,6 @@ fn the_board_is_drawn() {
             let file = format!("losses-{name}-{}-{theme:?}-{view:?}.png", size[0]).to_lowercase();
             let Some(png) = draw(session.clone(), size, theme, &file) else { return };
             check_not_blank(&png, size);
-        }
-    }
-}
-
-#[test]
-fn temporary_paint_time() {
-    for (name, view) in [("worst", LossView::Worst), ("share", LossView::Share)] {
-        let mut session = board(Scenario::demo(), 50, 8);
-        session.losses.view = view;
-        for board in [Board::Circle, Board::Losses] {
-            session.board = board;
-            let mut harness = stage(session.clone(), SMALL);
-            let start = std::time::Instant::now();
-            harness.run_steps(100);
-            let each = start.elapsed() / 100;
-            let shapes = harness.output().shapes.len();
-            let start = std::time::Instant::now();
-            let meshes = harness.ctx.tessellate(harness.output().shapes.clone(), 1.0);
-            let vertices: usize = meshes
-                .iter()
-                .map(|mesh| match &mesh.primitive {
-                    egui::epaint::Primitive::Mesh(mesh) => mesh.vertices.len(),
-                    _ => 0,
-                })
-                .sum();
-            eprintln!(
-                "PAINT {name} {board:?}: {each:?} a frame, {shapes} shapes, tessellated {:?}, {vertices} vertices",
-                start.elapsed()
-            );
         }
     }
 }

@@ -42,7 +42,7 @@ fn points(harness: &Harness<'_, Stage>, part: Part) -> Vec<DVec2> {
     part.points(file(harness))
 }
 
-fn seen(harness: &Harness<'_, Stage>, at: (f64, f64)) -> Pos2 {
+pub(crate) fn seen(harness: &Harness<'_, Stage>, at: (f64, f64)) -> Pos2 {
     harness.state().lens.screen(DVec2::new(at.0, at.1))
 }
 
@@ -56,7 +56,7 @@ fn click(harness: &mut Harness<'_, Stage>, label: &str) {
     harness.run_steps(3);
 }
 
-fn click_at(harness: &mut Harness<'_, Stage>, at: Pos2) {
+pub(crate) fn click_at(harness: &mut Harness<'_, Stage>, at: Pos2) {
     harness.hover_at(at);
     harness.run_steps(1);
     harness.drag_at(at);
@@ -64,7 +64,7 @@ fn click_at(harness: &mut Harness<'_, Stage>, at: Pos2) {
     harness.run_steps(2);
 }
 
-fn drag(harness: &mut Harness<'_, Stage>, from: Pos2, to: Pos2) {
+pub(crate) fn drag(harness: &mut Harness<'_, Stage>, from: Pos2, to: Pos2) {
     harness.hover_at(from);
     harness.run_steps(1);
     harness.drag_at(from);
@@ -86,7 +86,7 @@ fn words(harness: &Harness<'_, Stage>) -> String {
     texts(harness).into_iter().map(|(text, ..)| text + "\n").collect()
 }
 
-const ELL: [(f64, f64); 6] =
+pub(crate) const ELL: [(f64, f64); 6] =
     [(-150.0, -150.0), (150.0, -150.0), (150.0, 0.0), (0.0, 0.0), (0.0, 150.0), (-150.0, 150.0)];
 
 #[test]

@@ -32,6 +32,8 @@ mod import_faults;
 mod lessons;
 mod mutations;
 #[cfg(feature = "app")]
+mod new_user;
+#[cfg(feature = "app")]
 mod panels;
 #[cfg(feature = "app")]
 mod pictures;

@@ -59,7 +59,7 @@ fn write(harness: &mut Harness<'_, Stage>, label: &str, text: &str) {
 }
 
 /// Types into a box and takes it with Enter.
-fn enter(harness: &mut Harness<'_, Stage>, label: &str, text: &str) {
+pub(crate) fn enter(harness: &mut Harness<'_, Stage>, label: &str, text: &str) {
     write(harness, label, text);
     press(harness, Key::Enter);
 }
@@ -92,7 +92,7 @@ fn words(harness: &Harness<'_, Stage>) -> String {
 }
 
 #[track_caller]
-fn says(harness: &Harness<'_, Stage>, text: &str) {
+pub(crate) fn says(harness: &Harness<'_, Stage>, text: &str) {
     let all = words(harness);
     assert!(all.contains(text), "\"{text}\" is not on the screen:\n{all}");
 }

@@ -1,6 +1,6 @@
 //! Two plans side by side: the same ground at the same scale in both, each with its own field, ring, hub and flight.
 
-use bevy_egui::egui::{Align2, FontId, Painter, Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
+use bevy_egui::egui::{Align2, FontId, Painter, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, pos2, vec2};
 
 use super::labels::{Labels, plate};
 use super::{flight, furniture, ground, overlay, places};
@@ -46,6 +46,9 @@ fn plan(painter: &Painter, lens: &Lens, view: &View<'_>, flown: &Flown, name: &s
         labels.rather_not(&piece);
     }
     furniture::draw(painter, lens, view, flown, &mut labels);
+    if let Some(at) = overlay::jet_at(lens, flown, view.session.playhead.at_s) {
+        labels.keep_off(Rect::from_center_size(at, Vec2::splat(overlay::JET)));
+    }
     places::keep_lines_clear(lens, &flown.scenario.field, &mut labels);
     places::draw_symbols(painter, lens, flown, palette, &mut labels);
     places::draw_names(painter, lens, &flown.scenario.field, palette, &mut labels);

@@ -15,7 +15,7 @@ use crate::run::Trace;
 const REACH: f32 = 26.0;
 
 /// Size of the jet with the clearing round it, points.
-const JET: f32 = 44.0;
+pub(super) const JET: f32 = 44.0;
 
 /// Paints the flight and all words, and returns the lens they were painted through.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
@@ -116,7 +116,7 @@ fn mark_near(lens: &Lens, flown: &Flown, pointer: Pos2) -> Option<usize> {
 }
 
 /// Where the jet is on the screen.
-fn jet_at(lens: &Lens, flown: &Flown, at_s: f64) -> Option<Pos2> {
+pub(super) fn jet_at(lens: &Lens, flown: &Flown, at_s: f64) -> Option<Pos2> {
     let trace = &flown.run.trace;
     (!trace.is_empty()).then(|| lens.screen(trace.point_between(flown.sample_at(at_s))))
 }

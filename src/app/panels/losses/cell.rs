@@ -15,6 +15,7 @@ use crate::units::Bearing;
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let Some(answer) = view.session.loss_answer() else { return };
     ui.separator();
+    ui.spacing_mut().item_spacing.y = 2.0;
     let Some(cell) = view.session.chosen_cell() else {
         ui.heading("Chosen cell: none");
         ui.label("Press a cell of the map to fly its worst case, or choose one with the arrow keys while the map has the keyboard and press return.");

@@ -21,7 +21,6 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
         shares(ui, view, study);
     }
     outcomes(ui, view, study);
-    ui.label(RichText::new(reason(study)).family(bold()));
 }
 
 fn shares(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
@@ -87,7 +86,7 @@ fn sample(ui: &mut Ui, view: &View<'_>, look: Option<Look>) {
 }
 
 /// The outcome that keeps most cells from being recovered.
-fn reason(study: &LossStudy) -> String {
+pub(super) fn reason(study: &LossStudy) -> String {
     let count = |outcome| study.cells.iter().filter(|cell| cell.plan_worst == outcome).count();
     let failing = Outcome::ALL.into_iter().filter(|outcome| *outcome != Outcome::Recovered);
     // Of two alike the worse one, which comes first.
