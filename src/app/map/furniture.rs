@@ -16,6 +16,9 @@ use crate::wind::WindSheet;
 /// Longest scale bar, points.
 const SCALE_BAR: f64 = 128.0;
 
+/// Size of the box without what only a flight knows, points.
+pub(super) const STILL: Vec2 = Vec2::new(CORNER.x, 164.0);
+
 /// Draws north, scale and the wind as it is written, without a flight.
 pub(super) fn draw_still(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
     let (rect, palette, sheet) = (corner(lens), view.palette, &view.session.draft.file().wind);
