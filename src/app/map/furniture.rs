@@ -1,6 +1,6 @@
 //! North, the wind and the scale, in the corners of the map.
 
-use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, vec2};
+use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
 
 use glam::DVec2;
 
@@ -16,9 +16,13 @@ use crate::wind::WindSheet;
 /// Longest scale bar, points.
 const SCALE_BAR: f64 = 128.0;
 
+/// Size of the box without what only a flight knows, points.
+pub(super) const STILL: Vec2 = Vec2::new(CORNER.x, 164.0);
+
 /// Draws north, scale and the wind as it is written, without a flight.
 pub(super) fn draw_still(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
-    let (rect, palette, sheet) = (corner(lens), view.palette, &view.session.draft.file().wind);
+    let rect = Rect::from_min_size(corner(lens).min, STILL);
+    let (palette, sheet) = (view.palette, &view.session.draft.file().wind);
     plate(painter, palette, rect);
     north(painter, rect.min + vec2(28.0, 8.0), palette);
     let from = format!("wind from {} {:.0}\u{b0}", sheet.from.point(), sheet.from.deg());
