@@ -6,7 +6,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use peewit::app::lens::Lens;
 use peewit::app::panels::{self, View};
-use peewit::app::{AppCommand, Flown, Knob, Session, Shown, Theme, theme};
+use peewit::app::{AppCommand, CircleView, Flown, Knob, Session, Shown, Theme, theme};
 use peewit::error::Fault;
 use peewit::report::cautions::FOOT;
 use peewit::run::Scenario;
@@ -48,7 +48,14 @@ pub(crate) fn stage(session: Session, size: [f32; 2]) -> Harness<'static, Stage>
 }
 
 fn demo() -> Harness<'static, Stage> {
-    stage(Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into())), [1366.0, 768.0])
+    stage(session(), [1366.0, 768.0])
+}
+
+/// The demo with its margins in view.
+fn session() -> Session {
+    let mut session = Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into()));
+    session.circle = CircleView::Margins;
+    session
 }
 
 pub(crate) fn press(harness: &mut Harness<'_, Stage>, key: Key) {
@@ -96,8 +103,7 @@ fn faults() -> Vec<Fault> {
 #[test]
 fn every_answer_is_on_the_screen_in_words() {
     // High enough that nothing has to be scrolled to.
-    let harness =
-        stage(Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into())), [1366.0, 1800.0]);
+    let harness = stage(session(), [1366.0, 1800.0]);
     let all: String = texts(&harness).into_iter().map(|(text, ..)| text + "\n").collect();
     let rows = &harness.state().flown().ledger.rows;
     let names = rows.iter().flat_map(|row| [row.name.as_str(), row.verdict.name()]);

@@ -1,7 +1,9 @@
 //! What is planned and what the day is like: five numbers to turn, the case and the wind flown, and who allowed what.
 
 use bevy_egui::egui::text::LayoutJob;
-use bevy_egui::egui::{Align, Button, DragValue, FontId, FontSelection, Key, Layout, RichText, Slider, Ui, vec2};
+use bevy_egui::egui::{
+    Align, Button, DragValue, FontId, FontSelection, Key, Layout, RichText, Slider, SliderClamping, Ui, vec2,
+};
 
 use super::{View, help};
 use crate::app::theme::{TARGET, TEXT, bold};
@@ -62,6 +64,8 @@ fn turn(ui: &mut Ui, view: &View<'_>, (knob, key): (Knob, Key), out: &mut Vec<Ap
     let (reads, says) = (dial.clone(), dial.clone());
     let slider = Slider::new(&mut value, rail)
         .step_by(knob.step())
+        // A slider that is left alone must not round the number of the file.
+        .clamping(SliderClamping::Edits)
         .suffix(format!(" {}", dial.unit))
         .custom_parser(move |text| reads.parse(text))
         .custom_formatter(move |value, _| says.digits(value));

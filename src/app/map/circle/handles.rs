@@ -1,11 +1,12 @@
 //! Handles of the plan on the map: the hub, the radius on the commanded ring, and the wind in its corner.
 
-use bevy_egui::egui::{Id, Pos2, Response, Shape, Stroke, Ui, Vec2, vec2};
+use bevy_egui::egui::{Id, Pos2, Rect, Response, Shape, Stroke, Ui, Vec2, vec2};
 use glam::DVec2;
 
 use super::grip::{Grip, say};
 use crate::app::lens::Lens;
 use crate::app::map::furniture;
+use crate::app::map::labels::Labels;
 use crate::app::panels::View;
 use crate::app::{AppCommand, Change, Knob, Measure};
 use crate::run::ScenarioFile;
@@ -20,6 +21,13 @@ pub(in crate::app::map) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, _map: &Re
     radius(ui, lens, view, hub, out);
     move_hub(ui, lens, view, hub, out);
     wind(ui, lens, view, out);
+}
+
+/// Keeps words off the handles.
+pub(in crate::app::map) fn keep_clear(lens: &Lens, view: &View<'_>, labels: &mut Labels) {
+    if let Some(hub) = hub_of(view) {
+        labels.keep_off(Rect::from_center_size(lens.screen(hub), Vec2::splat(46.0)));
+    }
 }
 
 /// The hub as it is written, faulty or not.

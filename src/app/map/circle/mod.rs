@@ -4,5 +4,17 @@ mod envelope;
 mod grip;
 mod handles;
 
-pub(super) use envelope::{under, words};
+use bevy_egui::egui::Painter;
+
+use super::labels::Labels;
+use crate::app::lens::Lens;
+use crate::app::panels::View;
+
+pub(super) use envelope::words;
 pub(super) use handles::over;
+
+/// Draws what lies under the path.
+pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
+    envelope::under(painter, lens, view, labels);
+    handles::keep_clear(lens, view, labels);
+}

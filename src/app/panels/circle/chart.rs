@@ -1,12 +1,13 @@
 //! The bands on a ruler over the curve of outermost distance, which share their radii; a press sets the plan's radius.
 
 use bevy_egui::egui::{
-    EventFilter, Id, Key, Modifiers, Rect, Response, RichText, Sense, Ui, WidgetInfo, WidgetType, pos2, vec2,
+    Align, EventFilter, Id, Key, Label, Modifiers, Rect, Response, RichText, Sense, Ui, WidgetInfo, WidgetType, pos2,
+    vec2,
 };
 
 use super::paint::{Axes, focus_ring, span};
 use super::say::metres;
-use super::{curve, is_large, openers, ruler};
+use super::{curve, is_large, ruler};
 use crate::app::panels::{View, help, standing};
 use crate::app::theme::bold;
 use crate::app::{AppCommand, Knob, Measure, words};
@@ -19,13 +20,13 @@ use crate::study::radius::{RadiusAsk, RadiusPoint, RadiusStudy};
 const LEFT: f32 = 46.0;
 const LINE: f32 = 18.0;
 
-/// Shows ruler, curve, the reading of a radius, and why the bands end.
+/// Shows ruler, curve and the reading of a radius.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let answer = view.session.answers.radius.as_ref();
     let study = answer.map(|answer| &*answer.found);
     title(ui, view, out);
     let rows = ruler::rows(view, study, is_large(ui));
-    let curve_high = if is_large(ui) { 250.0 } else { 138.0 };
+    let curve_high = if is_large(ui) { 270.0 } else { 120.0 };
     let high = LINE + ruler::height(&rows) + LINE + curve_high + LINE;
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::hover());
     let left = rect.left() + LEFT;
@@ -52,7 +53,6 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     turn(ui, view, &axes, &response, out);
     curve::key(ui, view, study);
     reading(ui, view, study, &axes, &response);
-    openers::show(ui, view, out);
 }
 
 fn title(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -113,22 +113,24 @@ fn reading(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>, axes: &Axe
         (Some(study), Some(point)) => read(view, study, point),
         _ => "No radius flown yet.".into(),
     };
-    // Two lines are kept free, so that nothing below moves while the pointer does.
-    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 2.0 * LINE), Sense::hover());
-    ui.put(rect, bevy_egui::egui::Label::new(words).wrap().halign(bevy_egui::egui::Align::Min));
+    // The room is kept, so that nothing below moves while the pointer does.
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), LINE), Sense::hover());
+    let words = RichText::new(words).size(14.0).color(view.palette.ink);
+    ui.put(rect, Label::new(words).halign(Align::Min));
 }
 
+/// In few words, since they stand on one line.
 fn read(view: &View<'_>, study: &RadiusStudy, point: &RadiusPoint) -> String {
     let outermost = |metres_out: Option<f64>| metres_out.map_or_else(|| "no lap".into(), |out| metres(view, out));
     let mut words = format!(
-        "{} flown: outermost {} in the mean wind, {} in the gust",
+        "{}: out to {}, gust {}",
         metres(view, point.radius_m),
         outermost(point.mean.outermost_m),
         outermost(point.gust.outermost_m)
     );
     if point.cases.cases > 0 {
         let met = counted(point.cases.met, point.cases.cases, study.ask.confidence);
-        words += &format!("; {met} cases met every margin");
+        words += &format!("; {met} cases met all");
     }
     words + "."
 }

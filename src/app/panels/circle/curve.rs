@@ -234,9 +234,9 @@ pub(super) fn key(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>) {
     let mut x = rect.left();
     let y = rect.center().y;
     let mut tell = |sign: &dyn Fn(Pos2, Pos2), words: &str| {
-        let (from, to) = (pos2(x, y), pos2(x + 26.0, y));
+        let (from, to) = (pos2(x, y), pos2(x + 24.0, y));
         sign(from, to);
-        x = letters(painter, palette, to + vec2(4.0, 0.0), Align2::LEFT_CENTER, words).right() + 9.0;
+        x = letters(painter, palette, to + vec2(4.0, 0.0), Align2::LEFT_CENTER, words).right() + 8.0;
     };
     let wind = |pen: Pen, gust: bool| {
         move |from: Pos2, to: Pos2| {
@@ -263,7 +263,7 @@ pub(super) fn key(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>) {
         tell(&strip, &format!("90 % of {cases} cases"));
     }
     let ideal = Pen { colour: palette.soft, width: 1.5, dash: AS_COMMANDED };
-    tell(&|from, to| line(painter, from, to, ideal), "as commanded");
+    tell(&|from, to| line(painter, from, to, ideal), "ideal");
     let least = Pen { width: 2.0, dash: LEAST, ..palette.mean() };
     let upright = |from: Pos2, to: Pos2| {
         let middle = from.lerp(to, 0.5);

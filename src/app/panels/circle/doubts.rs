@@ -1,8 +1,8 @@
 //! What moves the answer, how the guidance laws differ, and how many drawn cases met every margin.
 
-use bevy_egui::egui::{Align2, Grid, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
+use bevy_egui::egui::{Align2, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
 
-use super::paint::{Hatch, filled, letters};
+use super::paint::{Hatch, cell, filled, letters};
 use super::say::{circle, metres};
 use crate::app::panels::{View, help, standing};
 use crate::app::theme::bold;
@@ -59,14 +59,16 @@ fn share(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
     let confidence = crate::study::stats::percent(study.ask.confidence);
     ui.label(RichText::new(format!("{said} met every margin asked for.")).family(bold()));
     ui.label(format!("In brackets the interval of the share at {confidence} confidence, in this model."));
-    Grid::new("outcomes").num_columns(3).spacing([10.0, 1.0]).min_row_height(19.0).show(ui, |ui| {
-        for (outcome, count) in Outcome::ALL.into_iter().zip(tally.outcomes) {
-            ui.label(outcome.name());
+    ui.spacing_mut().interact_size.y = 18.0;
+    for (outcome, count) in Outcome::ALL.into_iter().zip(tally.outcomes) {
+        ui.horizontal(|ui| {
+            cell(ui, 128.0, |ui| {
+                ui.label(outcome.name());
+            });
             bar(ui, view, outcome, count, tally.cases);
             ui.label(counted(count, tally.cases, study.ask.confidence));
-            ui.end_row();
-        }
-    });
+        });
+    }
     let varied = Input::ALL.map(Input::name).join(", ");
     ui.label(RichText::new(format!("Varied: {varied}.")).size(14.0).color(view.palette.soft));
 }
@@ -154,23 +156,23 @@ fn family(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCo
         ui.label("Not flown yet.");
         return;
     }
-    let wide = ui.available_width();
-    Grid::new("family").num_columns(3).spacing([10.0, 1.0]).min_row_height(19.0).striped(true).show(ui, |ui| {
-        for title in ["law", "outermost", "in the mean wind"] {
-            ui.label(RichText::new(title).size(14.0).color(view.palette.soft));
-        }
-        ui.end_row();
-        for member in &study.family {
-            ui.label(format!("{}, {}", words::guidance(member.guidance), firmness(member.firmness)));
-            let out = member.mean.outermost_m;
-            ui.label(RichText::new(out.map_or_else(|| "no lap".into(), |out| metres(view, out))).family(bold()));
-            ui.scope(|ui| {
-                ui.set_max_width(wide - 260.0);
+    let told = "Law and firmness, outermost distance, and what is missed most in the mean wind.";
+    ui.label(RichText::new(told).size(14.0).color(view.palette.soft));
+    for member in &study.family {
+        ui.horizontal_top(|ui| {
+            cell(ui, 150.0, |ui| {
+                ui.label(format!("{}, {}", words::guidance(member.guidance), firmness(member.firmness)));
+            });
+            cell(ui, 70.0, |ui| {
+                let out = member.mean.outermost_m;
+                ui.label(RichText::new(out.map_or_else(|| "no lap".into(), |out| metres(view, out))).family(bold()));
+            });
+            let rest = ui.available_width() - 4.0;
+            cell(ui, rest, |ui| {
                 ui.label(met(&study.limits, &member.mean).unwrap_or_else(|| "every margin met".into()));
             });
-            ui.end_row();
-        }
-    });
+        });
+    }
 }
 
 const fn firmness(firmness: Firmness) -> &'static str {

@@ -20,6 +20,9 @@ use super::{ROOMY, View, frame, height, legend, plan, progress, replay, side};
 use crate::app::lens::Lens;
 use crate::app::{AppCommand, map};
 
+/// Least height of a view, points.
+const LEAST_VIEW: f32 = 150.0;
+
 /// Lays the board out and returns the lens of its map.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     views::keys(ui, view, out);
@@ -28,10 +31,17 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     });
     let wide = if is_large(ui) { 620.0 } else { 490.0 };
     Panel::right("answers").frame(frame(view, ROOMY)).resizable(false).exact_size(wide).show(ui, |ui| {
-        progress::show(ui, view, out);
-        say::show(ui, view, out);
-        chart::show(ui, view, out);
-        views::show(ui, view, out);
+        // Where the screen has not even room for a view of the least height, all of it can be scrolled.
+        let room = ui.available_height();
+        ScrollArea::vertical().id_salt("answers").auto_shrink([false, false]).show(ui, |ui| {
+            let top = ui.cursor().top();
+            progress::show(ui, view, out);
+            say::show(ui, view, out);
+            chart::show(ui, view, out);
+            views::buttons(ui, view, out);
+            let left = room - (ui.cursor().top() - top);
+            views::show(ui, view, left.max(LEAST_VIEW), out);
+        });
     });
     Panel::bottom("replay").frame(frame(view, ROOMY)).resizable(false).show(ui, |ui| {
         ui.scope(|ui| legend::show(ui, view, out));

@@ -1,40 +1,34 @@
 //! Why the bands end where they end, and what would open one that is empty, each pressed to be taken over.
 
-use bevy_egui::egui::{Button, RichText, ScrollArea, Ui, vec2};
+use bevy_egui::egui::{Button, RichText, Ui, vec2};
 
+use super::apply;
 use super::say::{circle, metres};
-use super::{apply, is_large};
 use crate::app::panels::{View, help, standing};
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Grade, words};
+use crate::app::{AppCommand, words};
 use crate::recovery::Turn;
 use crate::report::help::Topic;
 use crate::report::study::end;
 use crate::study::radius::{Band, Opener, RadiusStudy};
 
-/// Shows both, in as much room as the screen can spare.
+/// Shows both.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let Some(answer) = &view.session.answers.radius else { return };
-    let study = &answer.found;
-    let open = study.bands.mean.is_empty() || study.bands.gust.is_empty();
-    let room = match (is_large(ui), study.bands.mean.is_empty()) {
-        (true, true) => 230.0,
-        (true, false) => 190.0,
-        (false, true) => 128.0,
-        (false, false) => 92.0,
-    };
-    let scroll = ScrollArea::vertical().id_salt("ends and openers").max_height(room).min_scrolled_height(room);
-    scroll.auto_shrink([false, true]).show(ui, |ui| {
-        if standing::is_stale(view, answer) {
-            ui.multiply_opacity(standing::PALE);
-        }
-        for line in reasons(view, study) {
-            ui.label(line);
-        }
-        if open {
-            openers(ui, view, study, answer.grade, out);
-        }
-    });
+    let answer = view.session.answers.radius.as_ref();
+    standing::show(
+        ui,
+        view,
+        answer,
+        |study| study.partial,
+        |ui, study| {
+            for line in reasons(view, study) {
+                ui.label(line);
+            }
+            if study.bands.mean.is_empty() || study.bands.gust.is_empty() {
+                openers(ui, view, study, out);
+            }
+        },
+    );
 }
 
 /// The ends of the bands in words, reasons that repeat said once: first the plan's way round.
@@ -64,7 +58,7 @@ fn ends(view: &View<'_>, band: &Band) -> String {
     format!("below {low}: {}; above {high}: {}.", end(&band.low), end(&band.high))
 }
 
-fn openers(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, grade: Grade, out: &mut Vec<AppCommand>) {
+fn openers(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         let wanted =
             if study.bands.mean.is_empty() { "What would open a band" } else { "What would hold in the gusts" };
@@ -72,9 +66,8 @@ fn openers(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, grade: Grade, out:
         help::mark(ui, Topic::Openers, out);
     });
     if study.openers.is_empty() {
-        let words =
-            if grade == Grade::Coarse || study.partial { "Not looked for yet." } else { "Nothing that was tried." };
-        ui.label(words);
+        // Every study that looks for them finds some that open nothing.
+        ui.label("Not looked for yet.");
         return;
     }
     let wanted = |opener: &&Opener| {

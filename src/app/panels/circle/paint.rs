@@ -1,7 +1,8 @@
 //! What every chart of the board is painted with: straight axes, hatches, and words that stand on a ground of their own.
 
 use bevy_egui::egui::{
-    Align2, Color32, FontId, Painter, Pos2, Rect, Response, Shape, Stroke, StrokeKind, Ui, Vec2, pos2, vec2,
+    Align, Align2, Color32, FontId, Layout, Painter, Pos2, Rect, Response, Shape, Stroke, StrokeKind, Ui, Vec2, pos2,
+    vec2,
 };
 
 use crate::app::map::pen_line;
@@ -188,4 +189,12 @@ pub(super) fn spot(painter: &Painter, at: Pos2, gust: bool, fill: Color32, edge:
     } else {
         painter.circle(at, 3.6, fill, stroke);
     }
+}
+
+/// A cell of a row of words: so wide, and as high as its words need.
+pub(super) fn cell(ui: &mut Ui, wide: f32, contents: impl FnOnce(&mut Ui)) {
+    ui.allocate_ui_with_layout(vec2(wide, 0.0), Layout::top_down(Align::Min), |ui| {
+        ui.set_width(wide);
+        contents(ui);
+    });
 }

@@ -1,10 +1,10 @@
 //! What eats the room from the hub outwards to the nearest limit, what falls from the circle, and where there is more.
 
-use bevy_egui::egui::{Align2, Button, Color32, Grid, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
+use bevy_egui::egui::{Align2, Button, Color32, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
 
 use super::apply;
 use super::openers::spans;
-use super::paint::{Hatch, filled, letters, plate};
+use super::paint::{Hatch, cell, filled, letters, plate};
 use super::say::{circle, metres};
 use crate::app::AppCommand;
 use crate::app::panels::{View, help, standing};
@@ -102,29 +102,42 @@ fn stack(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
 
 /// The lines in words.
 fn lines(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCommand>) {
-    let wide = ui.available_width();
-    Grid::new("buffers").num_columns(4).spacing([8.0, 3.0]).min_row_height(20.0).show(ui, |ui| {
-        for (index, buffer) in study.buffers.iter().enumerate() {
-            let (hatch, colour) = look(view, index);
-            let (swatch, _) = ui.allocate_exact_size(vec2(22.0, 14.0), Sense::hover());
-            filled(ui.painter(), view.palette, swatch, hatch, colour);
-            ui.label(buffer.name);
-            ui.label(RichText::new(metres(view, buffer.metres)).family(bold()));
-            ui.scope(|ui| {
-                ui.set_max_width(wide - 250.0);
-                ui.label(RichText::new(&buffer.origin).size(14.0).color(view.palette.soft));
-            });
-            ui.end_row();
-        }
-        let (swatch, _) = ui.allocate_exact_size(vec2(22.0, 14.0), Sense::hover());
-        filled(ui.painter(), view.palette, swatch, Hatch::Falling, view.palette.obstacle);
-        ui.label("falls from here");
-        ui.label(RichText::new(metres(view, study.falls_m)).family(bold()));
+    for (index, buffer) in study.buffers.iter().enumerate() {
+        row(ui, view, look(view, index), (buffer.name, buffer.metres), |ui| {
+            ui.label(RichText::new(&buffer.origin).size(14.0).color(view.palette.soft));
+        });
+    }
+    let falls = (Hatch::Falling, view.palette.obstacle);
+    row(ui, view, falls, ("falls from here", study.falls_m), |ui| {
         ui.horizontal(|ui| {
             ui.label(RichText::new("apart, not one of them").size(14.0).color(view.palette.soft));
             help::mark(ui, Topic::FallsFromHere, out);
         });
-        ui.end_row();
+    });
+}
+
+/// A line: its hatch, its name, how much, and where the number comes from.
+fn row(
+    ui: &mut Ui,
+    view: &View<'_>,
+    (hatch, colour): (Hatch, Color32),
+    (name, length): (&str, f64),
+    origin: impl FnOnce(&mut Ui),
+) {
+    ui.spacing_mut().interact_size.y = 18.0;
+    ui.horizontal_top(|ui| {
+        cell(ui, 22.0, |ui| {
+            let (swatch, _) = ui.allocate_exact_size(vec2(22.0, 14.0), Sense::hover());
+            filled(ui.painter(), view.palette, swatch, hatch, colour);
+        });
+        cell(ui, 134.0, |ui| {
+            ui.label(name);
+        });
+        cell(ui, 58.0, |ui| {
+            ui.label(RichText::new(metres(view, length)).family(bold()));
+        });
+        let rest = ui.available_width() - 4.0;
+        cell(ui, rest, origin);
     });
 }
 

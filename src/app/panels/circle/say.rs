@@ -74,38 +74,38 @@ fn around(bands: &[Band], radius_m: f64, turn: Turn) -> Option<&Band> {
 fn away(view: &View<'_>, study: &RadiusStudy, choice: &Choice) -> String {
     let Some(band) = around(&study.bands.mean, choice.radius_m, choice.turn) else { return String::new() };
     let [up, down] = [choice.radius_m - band.low.radius_m, band.high.radius_m - choice.radius_m];
-    format!("{} above the lower end of its band, {} below the upper.", metres(view, up), metres(view, down))
+    format!("{} above the lower end of its band, {} below the upper;", metres(view, up), metres(view, down))
 }
 
 /// In what else than the mean wind it holds.
 fn held(study: &RadiusStudy, choice: &Choice) -> String {
     let gust = match met(&study.limits, &choice.gust) {
-        None => " Holds in the gusts too.".to_owned(),
-        Some(missed) => format!(" Not in the gusts: {missed}."),
+        None => " holds in the gusts too.".to_owned(),
+        Some(missed) => format!(" not in the gusts: {missed}."),
     };
     let (met, all) = (choice.cases.met, choice.cases.cases);
     if all == 0 {
         return gust;
     }
-    format!("{gust} {} drawn cases met every margin.", counted(met, all, study.ask.confidence))
+    format!("{gust} {} cases met every margin.", counted(met, all, study.ask.confidence))
 }
 
 /// Where the plan stands to the bands of its own way round.
 fn planned(view: &View<'_>, study: &RadiusStudy) -> String {
     let plan = &view.session.draft.file().recovery;
     let (radius, turn) = (plan.radius.m(), plan.turn);
-    let name = format!("The plan, {},", circle(view, radius, turn));
+    let name = format!("The plan, {}:", circle(view, radius, turn));
     let bands = || study.bands.mean.iter().filter(|band| band.turn == turn);
     if let Some(band) = around(&study.bands.mean, radius, turn) {
         let [up, down] = [radius - band.low.radius_m, band.high.radius_m - radius];
         let nearest = if up <= down { ("lower", up) } else { ("upper", down) };
-        return format!("{name} is in the band, {} from its {} end.", metres(view, nearest.1), nearest.0);
+        return format!("{name} in the band, {} from its {} end.", metres(view, nearest.1), nearest.0);
     }
     let short = |band: &Band| (band.low.radius_m - radius).max(radius - band.high.radius_m);
     match bands().min_by(|a, b| short(a).total_cmp(&short(b))) {
-        Some(band) if radius < band.low.radius_m => format!("{name} is {} below the band.", metres(view, short(band))),
-        Some(band) => format!("{name} is {} above the band.", metres(view, short(band))),
-        None => format!("{name} is in no band: that way round there is none."),
+        Some(band) if radius < band.low.radius_m => format!("{name} {} below the band.", metres(view, short(band))),
+        Some(band) => format!("{name} {} above the band.", metres(view, short(band))),
+        None => format!("{name} in no band, there is none that way round."),
     }
 }
 
@@ -151,12 +151,12 @@ fn short_of(view: &View<'_>, study: &RadiusStudy) -> String {
 fn gap(view: &View<'_>, study: &RadiusStudy) -> String {
     let [_, mean, _] = study.closed.smallest_m;
     let (largest, reason) = (study.closed.largest_m, &study.closed.largest_reason);
-    let needs = format!("In the mean wind the bank limit holds no less than {}", metres(view, mean));
+    let needs = format!("The bank limit holds {} at least in the mean wind;", metres(view, mean));
     if largest <= 0.0 {
-        return format!("{needs}; the hub itself is nearer than the standoff to {reason}.");
+        return format!("{needs} the hub itself is nearer than the standoff to {reason}.");
     }
     if mean > largest {
-        return format!("{needs}; the field leaves {} at most ({reason}, standoff kept).", metres(view, largest));
+        return format!("{needs} the field leaves {} at most ({reason}, standoff kept).", metres(view, largest));
     }
     let least_bad = study.least_bad.as_ref().map_or_else(String::new, |choice| {
         let missed = met(&study.limits, &choice.mean).unwrap_or_else(|| "the circle is not held".into());
@@ -174,7 +174,7 @@ fn eaten(view: &View<'_>, study: &RadiusStudy) -> String {
     }
     buffers.sort_by(|a, b| b.metres.total_cmp(&a.metres));
     let lines: Vec<_> =
-        buffers.iter().map(|buffer| format!("{} {}", buffer.name, metres(view, buffer.metres))).collect();
+        buffers.iter().take(3).map(|buffer| format!("{} {}", buffer.name, metres(view, buffer.metres))).collect();
     format!("What eats the room: {}.", lines.join(", "))
 }
 
@@ -192,8 +192,10 @@ mod tests {
     }
 
     #[test]
-    fn the_room_missing_at_the_demo_is_that_of_the_closed_forms() {
-        let mut session = Session::new(Scenario::demo(), Vec::new(), None);
+    fn the_room_missing_about_the_peg_is_that_of_the_closed_forms() {
+        let mut file = Scenario::demo().file;
+        file.field.as_mut().unwrap().hub_m = Some([0.0, 0.0]);
+        let mut session = Session::new(Scenario::from_file(file).unwrap(), Vec::new(), None);
         answer_now(&mut session, Grade::Coarse);
         let (study, words) = said(&session);
         // By hand: the hub is 95 m from the paddock, the standoff 20 m.

@@ -1,8 +1,8 @@
-//! The views below the curve, each with a button and a key, and the margins, which are the first of them.
+//! The views below the curve, each with a button and a key.
 
 use bevy_egui::egui::{Button, Modifiers, RichText, ScrollArea, Ui, vec2};
 
-use super::{doubts, lap, room, wind};
+use super::{doubts, lap, openers, room, wind};
 use crate::app::panels::{View, figures, ledger};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, CircleView};
@@ -19,13 +19,13 @@ pub(super) fn keys(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     }
 }
 
-/// Shows the buttons and the view chosen.
-pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+/// Shows a button for every view.
+pub(super) fn buttons(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let chosen = view.session.circle;
     ui.add_space(2.0);
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        #[allow(clippy::cast_precision_loss, reason = "five buttons")]
+        #[allow(clippy::cast_precision_loss, reason = "a handful of buttons")]
         let count = CircleView::ALL.len() as f32;
         let wide = (ui.available_width() - 4.0 * (count - 1.0)) / count;
         for one in CircleView::ALL {
@@ -37,7 +37,14 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         }
     });
     ui.add_space(2.0);
-    ScrollArea::vertical().id_salt(chosen.name()).auto_shrink([false, false]).show(ui, |ui| match chosen {
+}
+
+/// Shows the view chosen, so high.
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, high: f32, out: &mut Vec<AppCommand>) {
+    let chosen = view.session.circle;
+    let scroll = ScrollArea::vertical().id_salt(chosen.name()).max_height(high).min_scrolled_height(high);
+    scroll.auto_shrink([false, false]).show(ui, |ui| match chosen {
+        CircleView::Band => openers::show(ui, view, out),
         CircleView::Margins => {
             ui.scope(|ui| ledger::show(ui, view, out));
             figures::show(ui, view, out);
