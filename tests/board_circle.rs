@@ -16,7 +16,7 @@ use peewit::study::ceiling::{CeilingAsk, ceiling};
 use peewit::study::envelope::{EnvelopeAsk, envelope};
 use peewit::study::radius::{RadiusAsk, RadiusStudy, Step, study};
 use peewit::study::work::Work;
-use peewit::units::Length;
+use peewit::units::{Bearing, Length};
 
 use crate::panels::{Stage, check_not_cut, click, press, stage, texts};
 
@@ -132,7 +132,7 @@ fn a_band_is_told_with_its_ends_its_reasons_and_the_circle_recommended() {
     check_says(&harness, &format!("{cases} cases met every margin"));
     harness.state_mut().session.apply(AppCommand::Turn(peewit::app::Knob::Radius, 60.0), Shown::default().lens);
     harness.run_steps(2);
-    check_says(&harness, &format!(": {} m below the band", digits(planned.low.radius_m - 60.0)));
+    check_says(&harness, &format!("is {} m below the band", digits(planned.low.radius_m - 60.0)));
     click(&mut harness, "Use it");
     let plan = &harness.state().session.draft.file().recovery;
     assert!((plan.radius.m() - choice.radius_m).abs() < 1e-9 && plan.turn == choice.turn);
@@ -195,10 +195,15 @@ fn one_press_turns_the_wind_to_the_worst_direction() {
     let mut session = open();
     session.circle = CircleView::Wind;
     let winds = session.answers.ceiling.as_ref().unwrap().found.clone();
+    let worst = winds.directions[winds.worst.unwrap()].from_deg;
+    let mut file = session.draft.file().clone();
+    file.wind.from = Bearing::from_deg(worst + 90.0);
+    session.apply(AppCommand::Edit(Box::new(Change { what: "turn it".into(), file })), Shown::default().lens);
     let mut harness = stage(session, [1366.0, 1400.0]);
     click(&mut harness, "Turn the wind there");
     let from = harness.state().session.draft.file().wind.from.deg();
-    assert!((from - winds.directions[winds.worst.unwrap()].from_deg).abs() < 1e-9);
+    assert!((from - worst).abs() < 1e-9, "from {from} instead of {worst}");
+    check_says(&harness, "Worst, and the wind's now: ");
 }
 
 #[test]

@@ -35,15 +35,6 @@ impl Knob {
         }
     }
 
-    /// Its unit.
-    pub const fn unit(self) -> &'static str {
-        match self {
-            Self::Radius | Self::Height => "m",
-            Self::ReturnSpeed | Self::WindSpeed => "m/s",
-            Self::WindFrom => "deg",
-        }
-    }
-
     /// Lowest and highest value it can be turned to.
     pub const fn range(self) -> RangeInclusive<f64> {
         match self {
@@ -100,19 +91,6 @@ impl Knob {
             Self::Radius | Self::Height => text.parse::<Length>().ok().map(Length::m),
             Self::ReturnSpeed | Self::WindSpeed => text.parse::<Speed>().ok().map(Speed::mps),
             Self::WindFrom => text.parse::<Bearing>().ok().map(Bearing::deg),
-        }
-    }
-
-    /// The same value in the units that people on the field also use; empty where there are none.
-    pub fn also(self, value: f64) -> String {
-        let speed = |unit| Speed::new(value).in_unit(unit).unwrap_or_default();
-        match self {
-            Self::Radius | Self::Height => {
-                format!("{:.0} ft", Length::new(value).in_unit("ft").unwrap_or_default())
-            }
-            Self::ReturnSpeed => format!("{:.0} mph", speed("mph")),
-            Self::WindSpeed => format!("{:.0} mph, {:.0} kt", speed("mph"), speed("kt")),
-            Self::WindFrom => Bearing::from_deg(value).point().to_owned(),
         }
     }
 }

@@ -1,8 +1,7 @@
 //! The bands on a ruler over the curve of outermost distance, which share their radii; a press sets the plan's radius.
 
 use bevy_egui::egui::{
-    Align, EventFilter, Id, Key, Label, Modifiers, Rect, Response, RichText, Sense, Ui, WidgetInfo, WidgetType, pos2,
-    vec2,
+    EventFilter, Id, Key, Modifiers, Rect, Response, RichText, Sense, Ui, UiBuilder, WidgetInfo, WidgetType, pos2, vec2,
 };
 
 use super::paint::{Axes, focus_ring, span};
@@ -26,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let study = answer.map(|answer| &*answer.found);
     title(ui, view, out);
     let rows = ruler::rows(view, study, is_large(ui));
-    let curve_high = if is_large(ui) { 270.0 } else { 120.0 };
+    let curve_high = if is_large(ui) { 200.0 } else { 120.0 };
     let high = LINE + ruler::height(&rows) + LINE + curve_high + LINE;
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::hover());
     let left = rect.left() + LEFT;
@@ -116,7 +115,7 @@ fn reading(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>, axes: &Axe
     // The room is kept, so that nothing below moves while the pointer does.
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), LINE), Sense::hover());
     let words = RichText::new(words).size(14.0).color(view.palette.ink);
-    ui.put(rect, Label::new(words).halign(Align::Min));
+    ui.scope_builder(UiBuilder::new().max_rect(rect), |ui| ui.label(words));
 }
 
 /// In few words, since they stand on one line.

@@ -61,12 +61,15 @@ fn share(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
     ui.label(format!("In brackets the interval of the share at {confidence} confidence, in this model."));
     ui.spacing_mut().interact_size.y = 18.0;
     for (outcome, count) in Outcome::ALL.into_iter().zip(tally.outcomes) {
-        ui.horizontal(|ui| {
+        ui.horizontal_top(|ui| {
             cell(ui, 128.0, |ui| {
                 ui.label(outcome.name());
             });
-            bar(ui, view, outcome, count, tally.cases);
-            ui.label(counted(count, tally.cases, study.ask.confidence));
+            cell(ui, 112.0, |ui| bar(ui, view, outcome, count, tally.cases));
+            let rest = ui.available_width() - 4.0;
+            cell(ui, rest, |ui| {
+                ui.label(counted(count, tally.cases, study.ask.confidence));
+            });
         });
     }
     let varied = Input::ALL.map(Input::name).join(", ");
@@ -75,7 +78,8 @@ fn share(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
 
 /// How many cases came to an outcome, as a bar.
 fn bar(ui: &mut Ui, view: &View<'_>, outcome: Outcome, count: u64, of: u64) {
-    let (rect, _) = ui.allocate_exact_size(vec2(110.0, 13.0), Sense::hover());
+    let (rect, _) = ui.allocate_exact_size(vec2(110.0, 18.0), Sense::hover());
+    let rect = rect.shrink2(vec2(0.0, 2.5));
     #[allow(clippy::cast_precision_loss, reason = "the length of a bar")]
     let share = count as f32 / of.max(1) as f32;
     let full = Rect::from_min_size(rect.min, vec2((rect.width() * share).max(if count > 0 { 2.0 } else { 0.0 }), 13.0));

@@ -1,7 +1,7 @@
 //! Bank, load, speed over the ground and stall margin round the lap, by the bearing of the jet from the hub.
 
 use bevy_egui::egui::{
-    Align2, EventFilter, Id, Key, Label, Modifiers, Painter, Pos2, Rect, Response, RichText, Sense, Stroke, Ui,
+    Align2, EventFilter, Id, Key, Modifiers, Painter, Pos2, Rect, Response, RichText, Sense, Stroke, Ui, UiBuilder,
     WidgetInfo, WidgetType, pos2, vec2,
 };
 
@@ -92,7 +92,7 @@ fn strips<'a>(view: &View<'_>, flown: &Flown, lap: &Lap) -> [Strip<'a>; 4] {
 }
 
 fn charts(ui: &mut Ui, view: &View<'_>, flown: &Flown, lap: &Lap) {
-    let each = if is_large(ui) { 92.0 } else { 74.0 };
+    let each = if is_large(ui) { 84.0 } else { 62.0 };
     let strips = strips(view, flown, lap);
     #[allow(clippy::cast_precision_loss, reason = "four strips")]
     let high = strips.len() as f32 * (each + LINE) + LINE;
@@ -272,5 +272,5 @@ fn reading(ui: &mut Ui, view: &View<'_>, lap: &Lap, looked: Option<usize>, here:
         }
     };
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 3.0 * LINE), Sense::hover());
-    ui.put(rect, Label::new(words).wrap().halign(bevy_egui::egui::Align::Min));
+    ui.scope_builder(UiBuilder::new().max_rect(rect), |ui| ui.label(words));
 }

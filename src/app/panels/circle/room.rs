@@ -57,7 +57,7 @@ fn stack(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
     let total: f64 = study.buffers.iter().map(|buffer| buffer.metres).sum();
     let free = study.free_m.max(0.0);
     let longest = (radius + total).max(free).max(radius + study.falls_m) * 1.03;
-    let high = 3.0 * NAME + 2.0 * BAR + 26.0;
+    let high = 2.0 * NAME + BAR + 38.0;
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::hover());
     let painter = ui.painter().clone();
     #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]

@@ -5,12 +5,11 @@ use bevy_egui::egui::{
     WidgetInfo, WidgetType, vec2,
 };
 
-use super::paint::{LETTERS, focus_ring, letters, mixed};
+use super::paint::{LETTERS, focus_ring, letters, mixed, width};
 use crate::app::Measure;
 use crate::app::map::pen_line;
 use crate::app::panels::View;
 use crate::app::theme::{Pen, bold};
-use crate::app::words::number;
 use crate::report::draw::Scale;
 use crate::report::study::at_circle;
 use crate::study::ceiling::{CeilingStudy, Direction};
@@ -148,9 +147,10 @@ fn draw(painter: &Painter, view: &View<'_>, study: &CeilingStudy, rose: &Rose, l
 fn scale_words(painter: &Painter, view: &View<'_>, rose: &Rose) {
     for value in rose.scale.ticks().into_iter().filter(|value| *value > 0.0) {
         let at = rose.at(20.0, value);
-        let ground = Rect::from_center_size(at, vec2(8.0 + 7.0 * number(value).len() as f32, LETTERS));
+        let words = rose.scale.tick(value);
+        let ground = Rect::from_center_size(at, vec2(width(painter, &words) + 4.0, LETTERS));
         painter.rect_filled(ground, 2.0, translucent(view.palette.paper));
-        letters(painter, view.palette, at, Align2::CENTER_CENTER, &rose.scale.tick(value));
+        letters(painter, view.palette, at, Align2::CENTER_CENTER, &words);
     }
 }
 

@@ -89,7 +89,7 @@ pub(super) fn draw(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes
             bar(painter, view, axes, band, row.hatch, (middle, room));
         }
         if row.bands.is_empty() && !row.none.is_empty() {
-            plate(painter, palette, pos2(room.center().x, middle), Align2::CENTER_CENTER, room, &row.none);
+            plate(painter, palette, pos2(room.left() + 8.0, middle), Align2::LEFT_CENTER, room, &row.none);
         }
         top += ROW;
     }

@@ -94,7 +94,7 @@ fn held(study: &RadiusStudy, choice: &Choice) -> String {
 fn planned(view: &View<'_>, study: &RadiusStudy) -> String {
     let plan = &view.session.draft.file().recovery;
     let (radius, turn) = (plan.radius.m(), plan.turn);
-    let name = format!("The plan, {}:", circle(view, radius, turn));
+    let name = format!("The plan, {}, is", metres(view, radius));
     let bands = || study.bands.mean.iter().filter(|band| band.turn == turn);
     if let Some(band) = around(&study.bands.mean, radius, turn) {
         let [up, down] = [radius - band.low.radius_m, band.high.radius_m - radius];
@@ -105,7 +105,7 @@ fn planned(view: &View<'_>, study: &RadiusStudy) -> String {
     match bands().min_by(|a, b| short(a).total_cmp(&short(b))) {
         Some(band) if radius < band.low.radius_m => format!("{name} {} below the band.", metres(view, short(band))),
         Some(band) => format!("{name} {} above the band.", metres(view, short(band))),
-        None => format!("{name} in no band, there is none that way round."),
+        None => format!("{name} in no band: there is none that way round."),
     }
 }
 

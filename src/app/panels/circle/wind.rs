@@ -38,8 +38,7 @@ fn flown(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, out: &mut Vec<AppCo
         ui.label(format!("No wind was flown: the loss itself lies nearer to {} than is asked for.", near.name));
         return;
     }
-    ui.label(RichText::new(what(study)).size(14.0).color(view.palette.soft));
-    let size = if is_large(ui) { 300.0 } else { 216.0 };
+    let size = if is_large(ui) { 280.0 } else { 190.0 };
     let mut turn_to = None;
     ui.horizontal_top(|ui| {
         let looked = rose::show(ui, view, study, size, &mut turn_to);
@@ -54,6 +53,7 @@ fn flown(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, out: &mut Vec<AppCo
             }
         });
     });
+    ui.label(RichText::new(what(study)).size(14.0).color(view.palette.soft));
     if let Some(deg) = turn_to.filter(|_| view.session.is_current()) {
         out.extend(apply::wind_from(view, deg));
     }
@@ -72,21 +72,26 @@ fn what(study: &CeilingStudy) -> String {
     }
 }
 
-/// The worst direction, and today's.
+/// The worst direction, and the one the wind has.
 fn both(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, turn_to: &mut Option<f64>) {
     let from = view.session.draft.file().wind.from;
-    if let Some(worst) = study.worst.and_then(|index| study.directions.get(index)) {
-        told(ui, view, study, "Worst: ", worst);
-        if ui.add(Button::new("Turn the wind there").min_size(vec2(0.0, TARGET))).clicked() {
+    let today = here(study, from);
+    let worst = study.worst.and_then(|index| study.directions.get(index));
+    if let Some(worst) = worst {
+        let same = today == Some(worst);
+        told(ui, view, study, if same { "Worst, and the wind's now: " } else { "Worst: " }, worst);
+        if !same && ui.add(Button::new("Turn the wind there").min_size(vec2(0.0, TARGET))).clicked() {
             *turn_to = Some(worst.from_deg);
         }
     }
-    if let (Some(found), Some(flown)) = (here(study, from), &view.session.flown) {
+    if let Some(found) = today.filter(|_| today != worst) {
+        told(ui, view, study, "The wind's now: ", found);
+    }
+    if let (Some(found), Some(flown)) = (today, &view.session.flown) {
         let now = at_circle(&flown.scenario);
-        told(ui, view, study, "Today: ", found);
         let stands = match found.ceiling_mps {
-            Some(ceiling) if now <= ceiling => format!("Now {}: under it.", wind(view, now)),
-            _ => format!("Now {}: OVER it.", wind(view, now)),
+            Some(ceiling) if now <= ceiling => format!("It is {} there: under the ceiling.", wind(view, now)),
+            _ => format!("It is {} there: OVER the ceiling.", wind(view, now)),
         };
         ui.label(RichText::new(stands).family(bold()));
     }
