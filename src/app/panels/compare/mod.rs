@@ -88,7 +88,7 @@ fn table(ui: &mut Ui, view: &View<'_>, id: &str, lines: &[Line]) {
             ui.label(words);
         });
     };
-    Grid::new(id).num_columns(5).spacing([6.0, 1.0]).min_row_height(19.0).striped(true).show(ui, |ui| {
+    Grid::new(id).num_columns(5).spacing([6.0, 0.0]).min_row_height(19.0).striped(true).show(ui, |ui| {
         for (column, title) in [id, "now", "kept", "difference", ""].into_iter().enumerate() {
             cell(ui, column, RichText::new(title).size(14.0).color(view.palette.soft));
         }

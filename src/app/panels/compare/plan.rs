@@ -50,9 +50,9 @@ fn wind(now: &Flown, kept: &Flown, units: &Units) -> Line {
     let [a, b] = [now, kept].map(|flown| {
         let wind = &flown.scenario.file.wind;
         let mean = crate::app::words::number(units.first(Measure::Wind, wind.mean.mps()));
-        format!("{:.0}\u{b0}: {mean}, gusts {}", wind.from.deg(), units.short(Measure::Wind, wind.gust.mps()))
+        format!("{:.0}\u{b0}, {mean} to {}", wind.from.deg(), units.short(Measure::Wind, wind.gust.mps()))
     });
-    Line::words("wind from", a, b)
+    Line::words("wind, mean to gust", a, b)
 }
 
 /// What came of it.
@@ -71,8 +71,14 @@ pub(super) fn results(now: &Flown, kept: &Flown, units: &Units) -> Vec<Line> {
         figure("join overshoot", Wanted::Less, &|ledger| ledger.figures.join_overshoot_m, &metres),
         figure("time home", Wanted::Less, &|ledger| ledger.figures.home_s, &seconds),
         figure("laps in hand", Wanted::More, &|ledger| ledger.figures.laps_in_hand, &plain),
-        Line::words("ends", ending(now.ledger.ending, now.ledger.end_s), ending(kept.ledger.ending, kept.ledger.end_s)),
+        Line::words("ends", ends(&now.ledger), ends(&kept.ledger)),
     ]
+}
+
+/// How a flight ended; when is of no concern here.
+fn ends(ledger: &Ledger) -> String {
+    let words = ending(ledger.ending, ledger.end_s);
+    words.rsplit_once(" at ").map_or(words.as_str(), |(how, _)| how).to_owned()
 }
 
 /// How many margins are breached or thin.
