@@ -73,7 +73,10 @@ pub(crate) fn fronts() -> Vec<(&'static str, fn(&mut Session))> {
         ("system", |session| ask(session, Ask::System(Purpose::Open))),
         ("path", |session| {
             let why = "This desktop offers no dialog for files.".into();
-            ask(session, Ask::Path { purpose: Purpose::SaveAs, why, start: "/home/pilot/goatwillow-strip.json".into() });
+            ask(
+                session,
+                Ask::Path { purpose: Purpose::SaveAs, why, start: "/home/pilot/goatwillow-strip.json".into() },
+            );
         }),
         ("replace", |session| ask(session, Ask::Replace("/home/pilot/fields/goatwillow-strip.json".into()))),
         ("import", |session| ask(session, Ask::Import(Box::new(intake())))),

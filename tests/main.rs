@@ -8,6 +8,10 @@
 )]
 
 #[cfg(feature = "app")]
+mod board_circle;
+#[cfg(feature = "app")]
+mod board_circle_pictures;
+#[cfg(feature = "app")]
 mod board_losses;
 #[cfg(feature = "app")]
 mod board_survey;
@@ -19,6 +23,8 @@ mod doors;
 mod doors_faults;
 mod doors_geojson;
 mod formats;
+#[cfg(feature = "app")]
+mod front;
 mod handbook;
 mod house_rules;
 mod import;
@@ -26,7 +32,7 @@ mod import_faults;
 mod lessons;
 mod mutations;
 #[cfg(feature = "app")]
-mod front;
+mod new_user;
 #[cfg(feature = "app")]
 mod panels;
 #[cfg(feature = "app")]

@@ -27,8 +27,8 @@ fn faulty() -> Session {
     with(
         demo(),
         vec![
-            moved(patch, 1, -180.0, 200.0),
-            moved(patch, 3, 60.0, 95.0),
+            moved(patch, 1, 60.0, 200.0),
+            moved(patch, 2, 60.0, 95.0),
             moved(Part::Home, 0, 320.0, 40.0),
             SurveyCommand::Choose(Some(Chosen { part: Part::Home, corner: Some(0) })),
         ],
@@ -64,12 +64,23 @@ fn the_survey_is_drawn() {
         ];
         with(empty(), begun)
     };
+    let moving = || {
+        let commands =
+            vec![SurveyCommand::Tool(Tool::Measure), corner(-85.0, 4.0), corner(85.0, 4.0), corner(200.0, 120.0)];
+        with(demo(), commands)
+    };
     let chosen = || {
         let at = Some(Chosen { part: Part::Patch(0), corner: Some(1) });
         with(demo(), vec![SurveyCommand::Choose(at)])
     };
-    let scenes: [(&str, &dyn Fn() -> Session); 5] =
-        [("empty", &empty), ("drawing", &drawing), ("chosen", &chosen), ("faulty", &faulty), ("traced", &traced)];
+    let scenes: [(&str, &dyn Fn() -> Session); 6] = [
+        ("empty", &empty),
+        ("measured", &moving),
+        ("drawing", &drawing),
+        ("chosen", &chosen),
+        ("faulty", &faulty),
+        ("traced", &traced),
+    ];
     for (name, scene) in scenes {
         for (size_name, size) in [("small", [1366, 768]), ("large", [1920, 1080])] {
             for theme in [Theme::Light, Theme::Dark] {

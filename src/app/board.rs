@@ -45,3 +45,62 @@ impl Board {
         }
     }
 }
+
+/// What is looked at below the curve of the board of the circle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum CircleView {
+    /// Why the bands end where they end, and what would open one that is empty.
+    #[default]
+    Band,
+    /// The margins of the flight on the screen.
+    Margins,
+    /// Up to what wind, from where.
+    Wind,
+    /// What eats the room.
+    Room,
+    /// Bank, load, speed over the ground and stall margin round the lap.
+    Lap,
+    /// What moves the answer, and how sure it is.
+    Doubts,
+}
+
+impl CircleView {
+    /// All of them, from the left.
+    pub const ALL: [Self; 6] = [Self::Band, Self::Margins, Self::Wind, Self::Room, Self::Lap, Self::Doubts];
+
+    /// Its name.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Band => "Band",
+            Self::Margins => "Margins",
+            Self::Wind => "Wind",
+            Self::Room => "Room",
+            Self::Lap => "Lap",
+            Self::Doubts => "Doubts",
+        }
+    }
+
+    /// What is seen there.
+    pub const fn hint(self) -> &'static str {
+        match self {
+            Self::Band => "why the bands end where they end, and what would open one that is empty",
+            Self::Margins => "how near this flight comes to what",
+            Self::Wind => "up to what wind the circle holds, from every direction",
+            Self::Room => "what eats the room between circle and limit, and where there is more of it",
+            Self::Lap => "bank, load, speed over the ground and stall margin round the lap",
+            Self::Doubts => "what moves the answer most, and how sure it is",
+        }
+    }
+
+    /// The key that shows it: the first letter of its name.
+    pub const fn key(self) -> Key {
+        match self {
+            Self::Band => Key::B,
+            Self::Margins => Key::M,
+            Self::Wind => Key::W,
+            Self::Room => Key::R,
+            Self::Lap => Key::L,
+            Self::Doubts => Key::D,
+        }
+    }
+}

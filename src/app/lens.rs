@@ -12,7 +12,7 @@ const METRES_A_POINT: (f64, f64) = (0.02, 50.0);
 /// Share of the room left free round a view of everything.
 const FRAME: f64 = 1.06;
 /// Size of the box in the top right corner with north and the wind, which a view of everything leaves free, points.
-pub const CORNER: Vec2 = Vec2::new(176.0, 170.0);
+pub const CORNER: Vec2 = Vec2::new(176.0, 196.0);
 
 /// A rectangle of ground, metres.
 #[derive(Debug, Clone, Copy, PartialEq)]

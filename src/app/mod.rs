@@ -27,12 +27,12 @@ use std::path::PathBuf;
 use bevy::prelude::*;
 use bevy_egui::{EguiPostUpdateSet, EguiPrimaryContextPass};
 
-pub use board::Board;
+pub use board::{Board, CircleView};
 pub use losses::{LossCommand, LossView, Losses};
 pub use picture::picture;
 pub use session::{
-    Answer, Answers, AppCommand, Ask, Brought, Change, Doing, Draft, FileCommand, Flown, Front, FrontCommand, Grade,
-    Kept, Knob, News, Page, Playhead, Purpose, Reply, Session,
+    Answer, Answers, AppCommand, Ask, Brought, Change, Dial, Doing, Draft, FileCommand, Flown, Front, FrontCommand,
+    Grade, Kept, Knob, News, Page, Playhead, Purpose, Reply, Session,
 };
 pub use settings::{SCALES, Settings};
 pub use sheet::Sheet;

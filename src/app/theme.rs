@@ -168,6 +168,26 @@ impl Palette {
         Pen { colour: self.ink, width: 1.5, dash: &[5.0, 5.0] }
     }
 
+    /// What is flown in the mean wind, where it stands beside the gust wind.
+    pub const fn mean(&self) -> Pen {
+        Pen { colour: self.blue, width: 3.0, dash: &[] }
+    }
+
+    /// What is flown in the gust wind.
+    pub const fn gust(&self) -> Pen {
+        Pen { colour: VERMILION, width: 2.0, dash: &[9.0, 4.0] }
+    }
+
+    /// What many cases come to.
+    pub const fn cases(&self) -> Pen {
+        Pen { colour: PURPLE, width: 1.5, dash: &[2.0, 3.0] }
+    }
+
+    /// Where a margin is met.
+    pub const fn met(&self) -> Color32 {
+        GREEN
+    }
+
     /// Colour of a verdict's mark.
     pub const fn verdict(&self, verdict: Verdict) -> Color32 {
         match verdict {

@@ -78,6 +78,14 @@ pub(crate) fn turn(turn: Turn) -> &'static str {
     }
 }
 
+/// Which way round, in a word.
+pub(crate) fn turn_word(turn: Turn) -> &'static str {
+    match turn {
+        Turn::Anticlockwise => "anticlockwise",
+        Turn::Clockwise => "clockwise",
+    }
+}
+
 /// The guidance law.
 pub(crate) fn guidance(guidance: Guidance) -> &'static str {
     match guidance {

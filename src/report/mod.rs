@@ -22,7 +22,7 @@ mod words;
 
 pub use format::Format;
 pub use kml::field_kml;
-pub use picture::look;
+pub use picture::{look, reach};
 pub use study::{Answer, StudyReport};
 pub use track::{Sample, Span, samples, spans};
 pub use words::headline;

@@ -60,3 +60,32 @@ fn a_study_that_is_stopped_has_fewer_cases_of_every_radius() {
     assert!(none.partial && none.bands.cases.is_empty() && none.points.len() == 4);
     assert_eq!((counted(&none), none.bands.mean), (0, smaller.bands.mean));
 }
+
+#[test]
+fn wherever_it_is_stopped_it_ends_soon_and_leaves_nothing_half_done() {
+    // Nothing fits about the datum, so that everything is looked at: sensitivity, laws, best centre, openers.
+    let (scenario, ask) = (goatwillow([0.0, 0.0], |_| {}), ask(&[115.0], 3));
+    let work = Work::default();
+    let whole = study(&scenario, &ask, &work);
+    let (all, _) = work.progress();
+    for part in 1..8 {
+        let work = Work::default();
+        let (stopped, at) = std::thread::scope(|scope| {
+            let running = scope.spawn(|| on_threads(2, || study(&scenario, &ask, &work)));
+            while work.progress().0 < part * all / 8 {
+                std::thread::yield_now();
+            }
+            work.stop();
+            let at = work.progress().0;
+            (running.join().unwrap(), at)
+        });
+        let after = work.progress().0 - at;
+        assert!(after <= 2 * 32, "{after} recoveries after the stop at {at}");
+        assert!(stopped.partial && stopped.points == whole.points && stopped.bands == whole.bands);
+        assert!(stopped.sensitivity.is_empty() || stopped.sensitivity == whole.sensitivity);
+        assert!(stopped.family.is_empty() || stopped.family == whole.family);
+        assert!(stopped.buffers.is_empty() || stopped.buffers == whole.buffers);
+        assert!(stopped.best_hub.is_none() || stopped.best_hub == whole.best_hub);
+        assert!(whole.openers.starts_with(&stopped.openers));
+    }
+}

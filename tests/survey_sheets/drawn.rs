@@ -1,18 +1,76 @@
 //! Pictures of every sheet, to be looked at.
 
-use peewit::app::{Sheet, Theme};
+use bevy_egui::egui::{self, Shape};
+use peewit::app::survey::{Chosen, Part};
+use peewit::app::{AppCommand, Session, Shown};
+use peewit::app::{Sheet, SurveyCommand, Theme};
 
-use super::open;
+use super::session;
+use crate::panels::stage;
 use crate::pictures::{check_not_blank, draw};
+
+fn with(sheet: Sheet, part: Option<Part>) -> Session {
+    let mut session = session(sheet);
+    let chosen = part.map(|part| Chosen { part, corner: None });
+    session.apply(AppCommand::Survey(SurveyCommand::Choose(chosen)), Shown::default().lens);
+    session
+}
 
 #[test]
 fn every_sheet_is_drawn_small_and_large_light_and_dark() {
-    for sheet in Sheet::ALL {
-        let name = sheet.name().to_lowercase();
-        for (size, theme) in [([1366, 768], Theme::Light), ([1920, 1080], Theme::Dark), ([1366, 2600], Theme::Light)] {
+    let all = Sheet::ALL.map(|sheet| (sheet.name(), with(sheet, None)));
+    for (name, session) in all.into_iter().chain([("patch", with(Sheet::Field, Some(Part::Patch(0))))]) {
+        let mut looks = vec![([1366, 768], Theme::Light), ([1920, 1080], Theme::Dark)];
+        if std::env::var_os("PEEWIT_PICTURES").is_some() {
+            looks.push(([1366, 2400], Theme::Light));
+        }
+        for (size, theme) in looks {
             let file = format!("sheet-{name}-{}-{theme:?}.png", size[1]).to_lowercase();
-            let Some(png) = draw(open(sheet), size, theme, &file) else { return };
+            let Some(png) = draw(session.clone(), size, theme, &file) else { return };
             check_not_blank(&png, size);
+        }
+    }
+}
+
+/// Every text of a sheet with its rectangle and the room it may use, as far as it is not scrolled away.
+fn texts(harness: &egui_kittest::Harness<'_, crate::panels::Stage>) -> Vec<(String, egui::Rect, egui::Rect, f32)> {
+    let mut found = Vec::new();
+    for clipped in &harness.output().shapes {
+        let mut open = vec![&clipped.shape];
+        while let Some(shape) = open.pop() {
+            match shape {
+                Shape::Vec(more) => open.extend(more),
+                Shape::Text(text) => {
+                    let sizes = text.galley.job.sections.iter().map(|section| section.format.font_id.size);
+                    let smallest = sizes.fold(f32::INFINITY, f32::min);
+                    let rect = egui::Rect::from_min_size(text.pos + text.galley.rect.min.to_vec2(), text.galley.size());
+                    found.push((text.galley.text().to_owned(), rect, clipped.clip_rect, smallest));
+                }
+                _ => {}
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn no_word_of_a_sheet_is_cut_overlapped_or_too_small() {
+    let parts = [None, Some(Part::Patch(0)), Some(Part::Outline), Some(Part::Obstacle(0)), Some(Part::Runway)];
+    let sessions = Sheet::ALL.map(|sheet| with(sheet, None)).into_iter();
+    for session in sessions.chain(parts.map(|part| with(Sheet::Field, part))) {
+        let sheet = session.sheet;
+        let harness = stage(session, super::TALL);
+        let texts = texts(&harness);
+        // The sheets are on the right; the map draws its own words, and its own tests look after them.
+        let right: Vec<_> = texts.iter().filter(|(text, rect, ..)| !text.is_empty() && rect.left() > 896.0).collect();
+        assert!(right.len() > 20, "{sheet:?} shows only {} texts", right.len());
+        for (at, (text, rect, room, size)) in right.iter().enumerate() {
+            assert!(*size >= 14.0, "{sheet:?}: \"{text}\" is {size} points high");
+            assert!(room.expand(1.0).contains_rect(*rect), "{sheet:?}: \"{text}\" is cut: {rect:?} in {room:?}");
+            for (other, overlapped, ..) in &right[at + 1..] {
+                let both = rect.shrink(2.0).intersect(overlapped.shrink(2.0));
+                assert!(!both.is_positive(), "{sheet:?}: \"{text}\" lies over \"{other}\"");
+            }
         }
     }
 }

@@ -286,6 +286,21 @@ mod tests {
     }
 
     #[test]
+    fn the_whole_field_as_written_is_told_before_drawn_cases_are_flown() {
+        let (job, work, told) = (job(1, true), Work::default(), Mutex::new(Vec::new()));
+        let tell = |news| {
+            work.stop();
+            told.lock().unwrap().push(news);
+        };
+        let last = Question::Losses.answer(&job.scenario, 1, Grade::Refined, &work, &tell);
+        let (told, News::Losses(last)) = (told.into_inner().unwrap(), last) else { panic!("other news") };
+        let [News::Losses(first)] = told.as_slice() else { panic!("{} news", told.len()) };
+        assert!(!first.found.partial && first.found.cells.iter().all(|cell| !cell.refined));
+        assert_eq!(first.found.size, last.found.size);
+        assert!(last.found.partial && (first.grade, last.grade) == (Grade::Coarse, Grade::Refined));
+    }
+
+    #[test]
     fn a_stop_keeps_what_was_found() {
         let beside = Beside::start(|| ()).unwrap();
         beside.ask(job(1, true));

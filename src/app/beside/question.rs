@@ -5,6 +5,7 @@ use std::sync::Arc;
 use crate::app::{Answer, Board, Grade, News};
 use crate::run::Scenario;
 use crate::study::ceiling::{CeilingAsk, ceiling};
+use crate::study::envelope::{EnvelopeAsk, envelope};
 use crate::study::losses::{LossAsk, first, refine};
 use crate::study::radius::{RadiusAsk, study, study_briefly};
 use crate::study::work::Work;
@@ -14,6 +15,8 @@ use crate::study::work::Work;
 pub enum Question {
     /// Which radius.
     Radius,
+    /// Where the circle is really flown.
+    Envelope,
     /// Up to what wind.
     Ceiling,
     /// From where.
@@ -22,10 +25,10 @@ pub enum Question {
 
 impl Question {
     /// All of them, that of a board first.
-    pub const fn order(board: Board) -> [Self; 3] {
+    pub const fn order(board: Board) -> [Self; 4] {
         match board {
-            Board::Survey | Board::Circle => [Self::Radius, Self::Losses, Self::Ceiling],
-            Board::Losses => [Self::Losses, Self::Radius, Self::Ceiling],
+            Board::Survey | Board::Circle => [Self::Radius, Self::Envelope, Self::Ceiling, Self::Losses],
+            Board::Losses => [Self::Losses, Self::Radius, Self::Envelope, Self::Ceiling],
         }
     }
 
@@ -33,6 +36,7 @@ impl Question {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Radius => "which radius",
+            Self::Envelope => "where it circles",
             Self::Ceiling => "up to what wind",
             Self::Losses => "from where",
         }
@@ -51,26 +55,27 @@ impl Question {
         match self {
             Self::Radius => {
                 let found = match grade {
-                    Grade::Coarse => {
-                        let usual = RadiusAsk::usual();
-                        let radii_m = usual.radii_m.iter().copied().step_by(2).collect();
-                        study_briefly(scenario, &RadiusAsk { radii_m, cases: 0, ..usual }, work)
-                    }
+                    Grade::Coarse => study_briefly(scenario, &RadiusAsk::coarse(), work),
                     Grade::Refined => study(scenario, &RadiusAsk::usual(), work),
                 };
                 News::Radius(answer(found, edition, grade))
             }
+            Self::Envelope => {
+                let ask = if grade == Grade::Coarse { EnvelopeAsk::coarse() } else { EnvelopeAsk::usual() };
+                News::Envelope(answer(envelope(scenario, &ask, work), edition, grade))
+            }
             Self::Ceiling => {
-                let cases = if grade == Grade::Coarse { 0 } else { 400 };
-                let found = ceiling(scenario, &CeilingAsk { cases, ..CeilingAsk::usual(scenario) }, work);
-                News::Ceiling(answer(found, edition, grade))
+                let ask = match grade {
+                    Grade::Coarse => CeilingAsk::coarse(scenario),
+                    Grade::Refined => CeilingAsk { cases: 400, ..CeilingAsk::usual(scenario) },
+                };
+                News::Ceiling(answer(ceiling(scenario, &ask, work), edition, grade))
             }
             Self::Losses => {
-                let usual = LossAsk::usual(scenario);
                 let found = match grade {
-                    Grade::Coarse => first(scenario, &LossAsk { cells: 16, headings: 4, ..usual }, work),
+                    Grade::Coarse => first(scenario, &LossAsk::coarse(scenario), work),
                     Grade::Refined => {
-                        let plan = first(scenario, &usual, work);
+                        let plan = first(scenario, &LossAsk::usual(scenario), work);
                         if work.go_on() {
                             // All of the field as written: worth a look while drawn cases are flown.
                             tell(News::Losses(answer(plan.clone(), edition, Grade::Coarse)));

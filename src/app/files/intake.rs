@@ -49,8 +49,7 @@ impl Intake {
         let import = shapes(name, bytes, field.filter(|_| !fresh).map(|field| field.datum));
         let whole = std::str::from_utf8(bytes).ok().and_then(|text| GeoField::read(text).file).map(Box::new);
         let takes = import.shapes.into_iter().map(|shape| Take { role: shape.role, shape }).collect();
-        let mut intake =
-            Self { name: name.into(), datum: import.datum, fresh, takes, faults: import.faults, whole };
+        let mut intake = Self { name: name.into(), datum: import.datum, fresh, takes, faults: import.faults, whole };
         intake.suggest(fresh);
         intake
     }

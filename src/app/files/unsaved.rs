@@ -54,7 +54,7 @@ impl Files {
     }
 
     /// Keeps aside what has changed. Whether something went wrong that the session now says.
-    pub(super) fn keep(&mut self, session: &mut Session) -> bool {
+    pub fn keep(&mut self, session: &mut Session) -> bool {
         let Some(keeper) = &self.keeper else { return false };
         if self.settings != session.settings {
             self.settings = session.settings.clone();

@@ -1,6 +1,6 @@
 //! Two plans side by side: the same ground at the same scale in both, each with its own field, ring, hub and flight.
 
-use bevy_egui::egui::{Align2, FontId, Painter, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
+use bevy_egui::egui::{Align2, FontId, Painter, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, pos2, vec2};
 
 use super::labels::{Labels, plate};
 use super::{flight, furniture, ground, overlay, places};
@@ -30,7 +30,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, [now, kept]: [&Flown; 2], out: &mut Ve
     };
     let lens = Lens::new(look, left);
     for (flown, lens, name) in [(now, lens, "now"), (kept, Lens::new(look, right), "kept")] {
-        overlay::pan_and_zoom(ui, &lens, &format!("map of the plan {name}"), false, out);
+        overlay::pan_and_zoom(ui, &lens, (&format!("map of the plan {name}"), Sense::empty()), false, out);
         plan(&ui.painter_at(lens.rect), &lens, view, flown, name);
     }
     lens
@@ -45,7 +45,10 @@ fn plan(painter: &Painter, lens: &Lens, view: &View<'_>, flown: &Flown, name: &s
     for piece in flight::draw(painter, lens, flown, palette) {
         labels.rather_not(&piece);
     }
-    furniture::draw(painter, lens, flown, palette, &mut labels);
+    furniture::draw(painter, lens, view, flown, &mut labels);
+    if let Some(at) = overlay::jet_at(lens, flown, view.session.playhead.at_s) {
+        labels.keep_off(Rect::from_center_size(at, Vec2::splat(overlay::JET)));
+    }
     places::keep_lines_clear(lens, &flown.scenario.field, &mut labels);
     places::draw_symbols(painter, lens, flown, palette, &mut labels);
     places::draw_names(painter, lens, &flown.scenario.field, palette, &mut labels);

@@ -1,39 +1,98 @@
 //! North, the wind and the scale, in the corners of the map.
 
-use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
+use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
+
+use glam::DVec2;
 
 use super::labels::{Labels, plate, words};
-use crate::app::Flown;
 use crate::app::lens::{CORNER, Lens};
+use crate::app::panels::View;
 use crate::app::theme::{Palette, bold};
+use crate::app::words::number;
+use crate::app::{Flown, Measure};
 use crate::units::Bearing;
 use crate::wind::WindSheet;
 
 /// Longest scale bar, points.
 const SCALE_BAR: f64 = 128.0;
 
+/// Size of the box without what only a flight knows, points.
+pub(super) const STILL: Vec2 = Vec2::new(CORNER.x, 164.0);
+
 /// Draws north, scale and the wind as it is written, without a flight.
-pub(super) fn draw_still(painter: &Painter, lens: &Lens, sheet: &WindSheet, palette: &Palette, labels: &mut Labels) {
-    let corner = lens.rect.right_top() + vec2(-CORNER.x - 6.0, 6.0);
-    let rect = Rect::from_min_size(corner, vec2(CORNER.x, CORNER.y - 18.0));
+pub(super) fn draw_still(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
+    let rect = Rect::from_min_size(corner(lens).min, STILL);
+    let (palette, sheet) = (view.palette, &view.session.draft.file().wind);
     plate(painter, palette, rect);
     north(painter, rect.min + vec2(28.0, 8.0), palette);
     let from = format!("wind from {} {:.0}\u{b0}", sheet.from.point(), sheet.from.deg());
     words(painter, palette, rect.left_bottom() + vec2(8.0, -42.0), Align2::LEFT_BOTTOM, &from);
-    pointer(painter, rect, sheet, palette);
-    scale(painter, lens, rect, palette);
+    Dial::of(lens).draw(painter, palette, sheet);
+    scale(painter, lens, rect, view);
     labels.keep_off(rect.expand(2.0));
 }
 
 /// Draws all three and keeps labels off them.
-pub(super) fn draw(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
-    let corner = lens.rect.right_top() + vec2(-CORNER.x - 6.0, 6.0);
-    let rect = Rect::from_min_size(corner, vec2(CORNER.x, CORNER.y));
+pub(super) fn draw(painter: &Painter, lens: &Lens, view: &View<'_>, flown: &Flown, labels: &mut Labels) {
+    let (rect, palette) = (corner(lens), view.palette);
     plate(painter, palette, rect);
     north(painter, rect.min + vec2(28.0, 8.0), palette);
-    wind(painter, rect, flown, palette);
-    scale(painter, lens, rect, palette);
+    wind(painter, rect, view, flown);
+    Dial::of(lens).draw(painter, palette, &flown.scenario.file.wind);
+    scale(painter, lens, rect, view);
     labels.keep_off(rect.expand(2.0));
+}
+
+/// The box of all three.
+fn corner(lens: &Lens) -> Rect {
+    let corner = lens.rect.right_top() + vec2(-CORNER.x - 6.0, 6.0);
+    Rect::from_min_size(corner, vec2(CORNER.x, CORNER.y))
+}
+
+/// The arrow of the wind, by whose length its speed is told and set.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Dial {
+    middle: Pos2,
+}
+
+impl Dial {
+    /// Half the length of the arrow of the strongest wind that can be set, points.
+    const LONGEST: f32 = 44.0;
+    /// That wind, m/s.
+    const STRONGEST: f64 = 20.0;
+
+    /// The dial of a map.
+    pub(super) fn of(lens: &Lens) -> Self {
+        Self { middle: corner(lens).right_top() + vec2(-64.0, 50.0) }
+    }
+
+    /// Where the arrow of a wind begins. Half its length grows with the root of the speed, so that a light wind is seen.
+    #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]
+    pub(super) fn at(self, from: Bearing, mps: f64) -> Pos2 {
+        let reach = Self::LONGEST * (mps.clamp(0.0, Self::STRONGEST) / Self::STRONGEST).sqrt() as f32;
+        let way = from.unit();
+        self.middle + vec2(way.x as f32, -way.y as f32) * reach
+    }
+
+    /// A point of the screen about the middle, north up, points.
+    pub(super) fn place(self, at: Pos2) -> DVec2 {
+        let away = at - self.middle;
+        DVec2::new(f64::from(away.x), f64::from(-away.y))
+    }
+
+    /// The speed of an arrow half as long, m/s.
+    pub(super) fn speed(self, reach: f64) -> f64 {
+        Self::STRONGEST * (reach / f64::from(Self::LONGEST)).powi(2).min(1.0)
+    }
+
+    fn draw(self, painter: &Painter, palette: &Palette, sheet: &WindSheet) {
+        painter.circle_stroke(self.middle, Self::LONGEST, Stroke::new(1.0, palette.rule));
+        if sheet.mean.mps() > 0.0 {
+            arrow(painter, self.middle, self.at(sheet.from, sheet.mean.mps()), palette);
+        } else {
+            painter.circle_stroke(self.middle, 8.0, Stroke::new(3.0, palette.ink));
+        }
+    }
 }
 
 fn north(painter: &Painter, top: Pos2, palette: &Palette) {
@@ -46,37 +105,29 @@ fn north(painter: &Painter, top: Pos2, palette: &Palette) {
     painter.add(Shape::convex_polygon(vec![tip, foot + vec2(9.0, 0.0), notch], palette.paper, ink));
 }
 
-fn wind(painter: &Painter, rect: Rect, flown: &Flown, palette: &Palette) {
-    let sheet = &flown.scenario.file.wind;
+fn wind(painter: &Painter, rect: Rect, view: &View<'_>, flown: &Flown) {
+    let (sheet, units) = (&flown.scenario.file.wind, view.units());
+    let both = |mean: f64, words: &str, gust: f64| {
+        format!("{}{words}{}", number(units.first(Measure::Wind, mean)), units.short(Measure::Wind, gust))
+    };
     let [mean, gust] = flown.ledger.figures.wind_at_circle_mps;
     let lines = [
         format!("wind from {} {:.0}\u{b0}", sheet.from.point(), sheet.from.deg()),
-        format!("{:.1}, gusts {:.1} m/s", sheet.mean.mps(), sheet.gust.mps()),
-        format!("circle {mean:.1}, {gust:.1} m/s"),
+        both(sheet.mean.mps(), ", gusts ", sheet.gust.mps()),
+        format!("circle {}", both(mean, ", ", gust)),
     ];
     let mut at = rect.left_bottom() + vec2(8.0, -42.0);
     for line in lines.iter().rev() {
-        at.y = words(painter, palette, at, Align2::LEFT_BOTTOM, line).top();
-    }
-    pointer(painter, rect, sheet, palette);
-}
-
-fn pointer(painter: &Painter, rect: Rect, sheet: &WindSheet, palette: &Palette) {
-    let middle = pos2(rect.right() - 62.0, rect.top() + 34.0);
-    if sheet.mean.mps() > 0.0 {
-        arrow(painter, middle, sheet.from, palette);
-    } else {
-        painter.circle_stroke(middle, 8.0, Stroke::new(3.0, palette.ink));
+        at.y = words(painter, view.palette, at, Align2::LEFT_BOTTOM, line).top();
     }
 }
 
 /// An arrow that flies with the wind: three feathers where it comes from, a head where it goes.
-fn arrow(painter: &Painter, middle: Pos2, from: Bearing, palette: &Palette) {
-    let towards = from.reversed().unit();
-    #[allow(clippy::cast_possible_truncation, reason = "a direction on the screen")]
-    let way = vec2(towards.x as f32, -towards.y as f32);
+fn arrow(painter: &Painter, middle: Pos2, tail: Pos2, palette: &Palette) {
+    let half = (middle - tail).length().max(9.0);
+    let way = (middle - tail).normalized();
     let side = way.rot90();
-    let (tail, tip) = (middle - way * 26.0, middle + way * 28.0);
+    let (tail, tip) = (middle - way * half, middle + way * half);
     let ink = Stroke::new(3.5, palette.ink);
     painter.line_segment([tail, tip - way * 8.0], ink);
     painter.add(Shape::convex_polygon(
@@ -92,17 +143,19 @@ fn arrow(painter: &Painter, middle: Pos2, from: Bearing, palette: &Palette) {
     }
 }
 
-/// The longest round length that fits the bar: one, two or five times a power of ten, metres.
-fn round_length(metres_a_point: f64) -> f64 {
-    let most = SCALE_BAR * metres_a_point;
+/// The longest round length that fits the bar: one, two or five times a power of ten.
+fn round_length(units_a_point: f64) -> f64 {
+    let most = SCALE_BAR * units_a_point;
     let power = 10_f64.powf(most.log10().floor());
     [5.0, 2.0, 1.0].into_iter().map(|times| times * power).find(|length| *length <= most).unwrap_or(power)
 }
 
-fn scale(painter: &Painter, lens: &Lens, corner: Rect, palette: &Palette) {
-    let length = round_length(lens.metres_a_point);
+fn scale(painter: &Painter, lens: &Lens, corner: Rect, view: &View<'_>) {
+    let palette = view.palette;
+    let units_a_point = view.units().first(Measure::Distance, lens.metres_a_point);
+    let length = round_length(units_a_point);
     #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]
-    let width = (length / lens.metres_a_point) as f32;
+    let width = (length / units_a_point) as f32;
     let left = corner.left_bottom() + vec2(14.0, -14.0);
     for part in 0..4_u8 {
         let from = left + vec2(width / 4.0 * f32::from(part), 0.0);
@@ -111,13 +164,28 @@ fn scale(painter: &Painter, lens: &Lens, corner: Rect, palette: &Palette) {
         painter.rect(bar, 0.0, fill, Stroke::new(1.2, palette.ink), StrokeKind::Middle);
     }
     words(painter, palette, left + vec2(0.0, -2.0), Align2::CENTER_BOTTOM, "0");
-    let end = if length < 1.0 { format!("{:.0} cm", length * 100.0) } else { format!("{length:.0} m") };
+    let unit = &view.units().of(Measure::Distance).first;
+    let end = format!("{} {unit}", number(length));
     words(painter, palette, left + vec2(width, -2.0), Align2::CENTER_BOTTOM, &end);
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::app::lens::Look;
+    use bevy_egui::egui::pos2;
+
+    #[test]
+    fn an_arrow_tells_the_wind_that_it_was_drawn_for() {
+        let lens = Lens::new(Look::default(), Rect::from_min_size(pos2(0.0, 0.0), vec2(800.0, 600.0)));
+        let dial = Dial::of(&lens);
+        for (from, mps) in [(0.0, 3.0), (90.0, 6.0), (225.0, 12.5), (359.0, 20.0)] {
+            let tail = dial.place(dial.at(Bearing::from_deg(from), mps));
+            assert!((dial.speed(tail.length()) - mps).abs() < 1e-3, "{mps} m/s");
+            let off = (Bearing::of(tail).deg() - from).rem_euclid(360.0);
+            assert!(off.min(360.0 - off) < 1e-3, "from {from}");
+        }
+    }
 
     #[test]
     fn scale_bars_are_round_and_fit() {

@@ -15,7 +15,7 @@ use crate::run::Trace;
 const REACH: f32 = 26.0;
 
 /// Size of the jet with the clearing round it, points.
-const JET: f32 = 44.0;
+pub(super) const JET: f32 = 44.0;
 
 /// Paints the flight and all words, and returns the lens they were painted through.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
@@ -23,7 +23,9 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let painter = ui.painter_at(lens.rect);
     let mut labels = Labels::new(lens.rect);
     let held = view.session.board == Board::Survey && survey::holds_the_map(ui, view);
-    let map = pan_and_zoom(ui, &lens, "map of the field", held, out);
+    // Where cells are chosen with the arrow keys the map takes the keyboard.
+    let keyboard = if view.session.board == Board::Losses { Sense::FOCUSABLE } else { Sense::empty() };
+    let map = pan_and_zoom(ui, &lens, ("map of the field", keyboard), held, out);
     match view.session.board {
         Board::Survey => {
             survey::under(&painter, &lens, view, &mut labels);
@@ -32,6 +34,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         Board::Circle => {
             circle::under(&painter, &lens, view, &mut labels);
             flight(ui, view, &lens, &mut labels);
+            circle::words(&painter, &lens, view, &mut labels);
             choose_mark(view, &lens, &map, out);
             circle::over(ui, &lens, view, &map, out);
         }
@@ -53,7 +56,7 @@ fn flight(ui: &Ui, view: &View<'_>, lens: &Lens, labels: &mut Labels) {
     for piece in flight::draw(&painter, lens, flown, palette) {
         labels.rather_not(&piece);
     }
-    furniture::draw(&painter, lens, flown, palette, labels);
+    furniture::draw(&painter, lens, view, flown, labels);
     places::keep_lines_clear(lens, &flown.scenario.field, labels);
     places::draw_symbols(&painter, lens, flown, palette, labels);
     let seats = marks::draw(&painter, lens, view, flown, labels);
@@ -71,8 +74,14 @@ fn flight(ui: &Ui, view: &View<'_>, lens: &Lens, labels: &mut Labels) {
 
 /// Moves and scales the view as the pointer asks, and returns how the pointer stands to the map. What is put on the map
 /// after this, such as a handle, has the pointer first. A map that is `held` is not moved.
-pub(super) fn pan_and_zoom(ui: &Ui, lens: &Lens, label: &str, held: bool, out: &mut Vec<AppCommand>) -> Response {
-    let response = ui.interact(lens.rect, Id::new(label), Sense::CLICK | Sense::DRAG);
+pub(super) fn pan_and_zoom(
+    ui: &Ui,
+    lens: &Lens,
+    (label, more): (&str, Sense),
+    held: bool,
+    out: &mut Vec<AppCommand>,
+) -> Response {
+    let response = ui.interact(lens.rect, Id::new(label), Sense::CLICK | Sense::DRAG | more);
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, label));
     let drag = response.drag_delta();
     if drag != vec2(0.0, 0.0) && !held {
@@ -107,7 +116,7 @@ fn mark_near(lens: &Lens, flown: &Flown, pointer: Pos2) -> Option<usize> {
 }
 
 /// Where the jet is on the screen.
-fn jet_at(lens: &Lens, flown: &Flown, at_s: f64) -> Option<Pos2> {
+pub(super) fn jet_at(lens: &Lens, flown: &Flown, at_s: f64) -> Option<Pos2> {
     let trace = &flown.run.trace;
     (!trace.is_empty()).then(|| lens.screen(trace.point_between(flown.sample_at(at_s))))
 }

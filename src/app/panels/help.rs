@@ -11,10 +11,19 @@ use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, FileCommand, FrontCommand, Page, Reply};
 use crate::report::help::Topic;
 
+/// Size of the button, points.
+const MARK: f32 = 24.0;
+
 /// Shows the button; pressed, it asks for the explanation.
 pub fn mark(ui: &mut Ui, topic: Topic, out: &mut Vec<AppCommand>) {
-    let button = Button::new(RichText::new("?").family(bold())).min_size(vec2(26.0, TARGET)).corner_radius(13.0);
-    let response = ui.add(button);
+    let button = Button::new(RichText::new("?").family(bold())).corner_radius(MARK / 2.0).min_size(vec2(MARK, MARK));
+    let response = ui
+        .scope(|ui| {
+            ui.spacing_mut().button_padding = vec2(0.0, 0.0);
+            ui.spacing_mut().interact_size.y = MARK;
+            ui.add(button)
+        })
+        .inner;
     let label = format!("what is {}?", topic.help().title);
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
     note(ui.ctx(), response.rect, topic);

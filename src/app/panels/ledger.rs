@@ -24,6 +24,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.spacing_mut().item_spacing.y = 0.0;
     let heights: Vec<f32> = flown.ledger.rows.iter().map(|row| height_of(ui, row)).collect();
     let table = TableBuilder::new(ui)
+        .vscroll(false)
         .striped(true)
         .sense(Sense::CLICK)
         .cell_layout(Layout::left_to_right(Align::Center))

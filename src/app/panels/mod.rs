@@ -22,8 +22,10 @@ pub mod losses;
 pub mod menu;
 pub mod notice;
 pub mod plan;
+pub mod progress;
 pub mod replay;
 pub mod settings;
+pub mod standing;
 pub mod survey;
 
 use bevy_egui::egui::{CentralPanel, Context, Frame, LayerId, Margin, Panel, Ui, UiBuilder};

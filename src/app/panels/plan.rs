@@ -1,11 +1,15 @@
 //! What is planned and what the day is like: five numbers to turn, the case and the wind flown, and who allowed what.
 
 use bevy_egui::egui::text::LayoutJob;
-use bevy_egui::egui::{Align, Button, DragValue, FontId, FontSelection, Key, RichText, Slider, Ui};
+use bevy_egui::egui::{
+    Align, Button, DragValue, FontId, FontSelection, Key, Layout, RichText, Slider, SliderClamping, Ui, vec2,
+};
 
-use super::View;
+use super::{View, help};
 use crate::app::theme::{TARGET, TEXT, bold};
-use crate::app::{AppCommand, Flown, Knob, words};
+use crate::app::{AppCommand, Change, Dial, Flown, Knob, words};
+use crate::recovery::Turn;
+use crate::report::help::Topic;
 use crate::run::WindChoice;
 
 /// Keys that give the knobs the keyboard.
@@ -22,10 +26,13 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     for (knob, key) in Knob::ALL.into_iter().zip(KEYS) {
         turn(ui, view, (knob, key), out);
     }
+    way_round(ui, view, out);
+    ui.add_space(4.0);
     let restore = ui.add_enabled(view.session.draft.is_changed(), Button::new("Back to the file's numbers"));
     if restore.clicked() {
         out.push(AppCommand::Restore);
     }
+    keep(ui, view, out);
     ui.add_space(4.0);
     wind(ui, view, out);
     case(ui, view, out);
@@ -34,40 +41,83 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 }
 
 fn turn(ui: &mut Ui, view: &View<'_>, (knob, key): (Knob, Key), out: &mut Vec<AppCommand>) {
+    let dial = Dial::of(view, knob);
     let (now, written) = (knob.get(view.session.draft.file()), knob.get(view.session.draft.saved()));
-    let mut value = now;
+    let mut value = dial.shown(now);
     let label = ui
         .horizontal(|ui| {
             ui.spacing_mut().interact_size.y = LINE;
             let label = ui.label(RichText::new(knob.name()).family(bold()));
-            let also = knob.also(now);
-            let also = if now == written { also } else { format!("{also} (file: {})", short(written)) };
+            let mut also = dial.also(now);
+            if now != written {
+                also = format!("{also} (file: {})", dial.digits(dial.shown(written))).trim_start().to_owned();
+            }
             ui.label(RichText::new(also).size(14.0).color(view.palette.soft));
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| help::mark(ui, topic(knob), out));
             label
         })
         .inner;
     // A file may hold a value beyond the usual range; the rail then reaches as far as the file does.
     let (low, high) = (knob.range().start().min(written), knob.range().end().max(written));
-    ui.spacing_mut().slider_width = ui.available_width() - 88.0;
-    let slider = Slider::new(&mut value, low..=high)
+    let rail = dial.shown(low).floor()..=dial.shown(high).ceil();
+    ui.spacing_mut().slider_width = ui.available_width() - 92.0;
+    let (reads, says) = (dial.clone(), dial.clone());
+    let slider = Slider::new(&mut value, rail)
         .step_by(knob.step())
-        .suffix(format!(" {}", knob.unit()))
-        .custom_parser(move |text| knob.parse(text));
+        // A slider that is left alone must not round the number of the file.
+        .clamping(SliderClamping::Edits)
+        .suffix(format!(" {}", dial.unit))
+        .custom_parser(move |text| reads.parse(text))
+        .custom_formatter(move |value, _| says.digits(value));
     let response = ui.add(slider).labelled_by(label.id);
     if !ui.ctx().text_edit_focused() && ui.input(|input| input.key_pressed(key)) {
         response.request_focus();
     }
-    if response.changed() && value != now {
-        out.push(AppCommand::Turn(knob, value));
+    if response.changed() && value != dial.shown(now) {
+        out.push(AppCommand::Turn(knob, dial.meant(value)));
     }
     if response.drag_stopped() || response.lost_focus() {
         out.push(AppCommand::Settle);
     }
 }
 
-/// A number without figures that say nothing.
-fn short(value: f64) -> String {
-    if value.fract() == 0.0 { format!("{value:.0}") } else { format!("{value:.1}") }
+/// What a knob is explained by.
+const fn topic(knob: Knob) -> Topic {
+    match knob {
+        Knob::Radius => Topic::CircleRadius,
+        Knob::Height => Topic::CircleHeight,
+        Knob::ReturnSpeed => Topic::ReturnSpeed,
+        Knob::WindSpeed => Topic::WindSpeed,
+        Knob::WindFrom => Topic::WindFrom,
+    }
+}
+
+/// Which way round, as two buttons.
+fn way_round(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    ui.label(RichText::new("turns").family(bold()));
+    ui.horizontal(|ui| {
+        let planned = view.session.draft.file().recovery.turn;
+        let wide = (ui.available_width() - ui.spacing().item_spacing.x) / 2.0;
+        for (turn, name) in [(Turn::Anticlockwise, "\u{21ba} anticlockwise"), (Turn::Clockwise, "\u{21bb} clockwise")] {
+            let button = Button::new(name).selected(planned == turn).min_size(vec2(wide, TARGET));
+            ui.spacing_mut().button_padding.x = 2.0;
+            if ui.add(button).on_hover_text(words::turn(turn)).clicked() && planned != turn {
+                let mut file = view.session.draft.file().clone();
+                file.recovery.turn = turn;
+                out.push(AppCommand::Edit(Box::new(Change { what: format!("circle {}", words::turn(turn)), file })));
+                out.push(AppCommand::Settle);
+            }
+        }
+    });
+}
+
+/// Keeps the plan to be compared with, or lets the kept one go.
+fn keep(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    let kept = view.session.kept.is_some();
+    let word = if kept { "Let the kept plan go" } else { "Keep this plan to compare" };
+    if ui.button(word).clicked() {
+        out.push(AppCommand::Keep(!kept));
+    }
 }
 
 fn wind(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -119,7 +169,6 @@ fn facts(ui: &mut Ui, view: &View<'_>, flown: &Flown) {
     fact("loss", words::loss(file.loss.kind));
     fact("policy", &words::policy(&flown.scenario));
     fact("authorised by", words::authority(&flown.scenario));
-    fact("turns", words::turn(file.recovery.turn));
     fact("guidance", words::guidance(file.recovery.guidance));
     fact("jet", &file.jet.name);
 }

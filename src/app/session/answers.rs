@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use crate::study::ceiling::CeilingStudy;
+use crate::study::envelope::Envelope;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
 
@@ -31,6 +32,8 @@ pub struct Answer<T> {
 pub struct Answers {
     /// Which radius.
     pub radius: Option<Answer<RadiusStudy>>,
+    /// Where it circles.
+    pub envelope: Option<Answer<Envelope>>,
     /// Up to what wind.
     pub ceiling: Option<Answer<CeilingStudy>>,
     /// From where.
@@ -42,6 +45,8 @@ pub struct Answers {
 pub enum News {
     /// Which radius.
     Radius(Answer<RadiusStudy>),
+    /// Where it circles.
+    Envelope(Answer<Envelope>),
     /// Up to what wind.
     Ceiling(Answer<CeilingStudy>),
     /// From where.
@@ -53,6 +58,7 @@ impl Answers {
     pub fn take(&mut self, news: News) {
         match news {
             News::Radius(answer) => replace(&mut self.radius, answer),
+            News::Envelope(answer) => replace(&mut self.envelope, answer),
             News::Ceiling(answer) => replace(&mut self.ceiling, answer),
             News::Losses(answer) => replace(&mut self.losses, answer),
         }

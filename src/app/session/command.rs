@@ -6,7 +6,7 @@ use glam::DVec2;
 
 use super::{Change, FrontCommand, Knob};
 use crate::app::survey::SurveyCommand;
-use crate::app::{Board, LossCommand, Settings, Sheet};
+use crate::app::{Board, CircleView, LossCommand, Settings, Sheet};
 use crate::report::help::Topic;
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
@@ -18,6 +18,8 @@ pub enum AppCommand {
     Board(Board),
     /// Opens a sheet of the survey.
     Sheet(Sheet),
+    /// Shows a view of the board of the circle.
+    Circle(CircleView),
     /// Sets a number of the plan or the wind, in the knob's unit.
     Turn(Knob, f64),
     /// Puts the whole scenario back to what was opened or last saved.

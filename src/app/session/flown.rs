@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use crate::app::lens::Bounds;
-use crate::ledger::{Ledger, Outcome, Scorer, judge};
+use crate::ledger::{Lap, Ledger, Outcome, Scorer, judge, lap};
 use crate::run::{Run, Scenario, WindChoice, fly};
 use crate::study::losses::Replay;
 
@@ -18,6 +18,8 @@ pub struct Flown {
     pub ledger: Ledger,
     /// What came of a loss elsewhere, as the map of losses counts it; none for the plan's own loss.
     pub outcome: Option<Outcome>,
+    /// Its last whole lap; none where none was flown.
+    pub lap: Option<Lap>,
 }
 
 impl Flown {
@@ -31,7 +33,8 @@ impl Flown {
         let run = fly(&scenario, case, wind);
         let ledger = judge(&scenario, &run);
         let score = lost.and_then(|_| Scorer::new(&scenario).score(&[run.drawn]).pop());
-        Self { outcome: score.map(|score| score.outcome), scenario, run, ledger }
+        let lap = lap(&scenario, &run);
+        Self { outcome: score.map(|score| score.outcome), scenario, run, ledger, lap }
     }
 
     /// Time of the last sample, seconds since the loss.

@@ -58,6 +58,7 @@ impl Session {
         let known = kept.answers;
         self.answers = Answers {
             radius: still(known.radius, kept.edition, edition),
+            envelope: still(known.envelope, kept.edition, edition),
             ceiling: still(known.ceiling, kept.edition, edition),
             losses: still(known.losses, kept.edition, edition),
         };

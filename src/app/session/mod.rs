@@ -11,8 +11,8 @@ use bevy::prelude::{Real, Res, ResMut, Resource, Time};
 
 use super::lens::{Lens, Look};
 use super::show::Shown;
-use super::survey::{self, Survey, SurveyCommand, still_there};
-use super::{Board, Losses, Settings, Sheet};
+use super::survey::{self, Part, Survey, SurveyCommand, still_there};
+use super::{Board, CircleView, Losses, Settings, Sheet};
 use crate::error::Fault;
 use crate::report::help::Topic;
 use crate::run::{Reading, Scenario, WindChoice};
@@ -20,6 +20,7 @@ use crate::study::losses::Replay;
 
 mod answers;
 mod command;
+mod dial;
 mod draft;
 mod flown;
 mod front;
@@ -30,6 +31,7 @@ mod tests;
 
 pub use answers::{Answer, Answers, Doing, Grade, News};
 pub use command::{AppCommand, FileCommand, Reply};
+pub use dial::Dial;
 pub use draft::{Change, Draft};
 pub use flown::{Flown, Playhead};
 pub use front::{Ask, Brought, Front, FrontCommand, Page, Purpose};
@@ -75,6 +77,8 @@ pub struct Session {
     pub board: Board,
     /// Which sheet of the survey lies open.
     pub sheet: Sheet,
+    /// What is looked at on the board of the circle.
+    pub circle: CircleView,
     /// The survey's tool and choices.
     pub survey: Survey,
     /// What the map of losses shows.
@@ -144,6 +148,7 @@ impl Session {
             compared: false,
             board: Board::default(),
             sheet: Sheet::default(),
+            circle: CircleView::default(),
             survey: Survey::default(),
             losses: Losses::default(),
             settings,
@@ -157,8 +162,9 @@ impl Session {
     pub fn load(&mut self, draft: Draft, path: Option<PathBuf>) {
         let scenario = Scenario::from_file(draft.file().clone()).ok();
         let (settings, edition, flights) = (self.settings.clone(), self.edition + 1, self.flights + 1);
-        let (board, sheet, front) = (self.board, self.sheet, std::mem::take(&mut self.front));
-        *self = Self { settings, edition, flights, board, sheet, front, ..Self::on(draft, path) };
+        let (board, circle, sheet) = (self.board, self.circle, self.sheet);
+        let front = std::mem::take(&mut self.front);
+        *self = Self { settings, edition, flights, board, circle, sheet, front, ..Self::on(draft, path) };
         if let Some(scenario) = scenario {
             self.fly_this(scenario);
         }
@@ -195,6 +201,7 @@ impl Session {
                 self.compared = false;
             }
             AppCommand::Sheet(sheet) => self.sheet = sheet,
+            AppCommand::Circle(circle) => self.circle = circle,
             AppCommand::Turn(knob, value) => {
                 let mut file = self.draft.file().clone();
                 knob.set(self.draft.saved(), &mut file, value);
@@ -267,7 +274,12 @@ impl Session {
             AppCommand::Swap => self.swap(),
             AppCommand::Compare(compared) => self.compare(compared),
             AppCommand::Refine(go_on) => self.doing = if go_on { Doing::Resting } else { Doing::Stopped },
-            AppCommand::Survey(command) => self.survey_obeys(command),
+            AppCommand::Survey(command) => {
+                if let SurveyCommand::Choose(Some(chosen)) = &command {
+                    self.sheet = if chosen.part == Part::Loss { Sheet::Loss } else { Sheet::Field };
+                }
+                self.survey_obeys(command);
+            }
             AppCommand::Losses(command) => self.losses_obey(command),
             AppCommand::File(_) => {}
         }

@@ -11,7 +11,6 @@ mod lenient;
 mod obey;
 mod part;
 mod picture;
-mod placement;
 mod snap;
 pub mod typed;
 
@@ -23,7 +22,6 @@ pub use lenient::as_drawn;
 pub(super) use obey::still_there;
 pub use part::{Chosen, Part};
 pub use picture::{GroundPicture, PictureCommand, Pin, open_picture};
-pub use placement::Placement;
 pub use snap::{Around, Clung, GRIDS, Snap, on_edge};
 
 use super::lens::Bounds;
@@ -31,6 +29,8 @@ use crate::run::ScenarioFile;
 
 /// Ground round a field that has hardly begun, metres.
 const BEGINNING: f64 = 200.0;
+/// Room for the numbers of the grid round a view of everything, as a share of it.
+const ROOM: f64 = 1.08;
 
 /// The state of the survey.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -148,5 +148,5 @@ pub fn bounds(file: &ScenarioFile, survey: &Survey) -> Bounds {
     if file.field.as_ref().is_none_or(|field| field.outline.ring_m.len() < 3) {
         bounds.extend([DVec2::splat(-BEGINNING), DVec2::splat(BEGINNING)]);
     }
-    bounds
+    bounds.grown(ROOM)
 }

@@ -5,6 +5,7 @@ use glam::DVec2;
 use super::edit::{self, written};
 use super::{Chosen, Kind, Part, PictureCommand, Pin, SurveyCommand, Tool};
 use crate::app::{Change, Session};
+use crate::geometry::TangentPlane;
 use crate::run::ScenarioFile;
 
 impl Session {
@@ -166,7 +167,10 @@ impl Session {
     fn picture_obeys(&mut self, command: PictureCommand) {
         let survey = &mut self.survey;
         match command {
-            PictureCommand::Lay(picture) => {
+            PictureCommand::Lay(mut picture) => {
+                if let Some(datum) = self.draft.field().map(|field| field.datum) {
+                    picture.place_by_file(TangentPlane::new(datum.latitude_deg, datum.longitude_deg));
+                }
                 survey.pins.clear();
                 survey.tool = if picture.placed { Tool::Choose } else { Tool::PlacePicture };
                 survey.drawing.clear();
@@ -207,9 +211,11 @@ pub(in crate::app) fn still_there(chosen: Chosen, file: &ScenarioFile) -> Option
 mod tests {
     use super::*;
     use crate::app::lens::Look;
+    use crate::app::survey::GroundPicture;
     use crate::app::{AppCommand, Draft, Shown};
     use crate::error::Severity;
     use crate::field::RuleName;
+    use crate::geometry::Placement;
     use crate::run::{Scenario, template};
 
     /// A scenario whose field has no outline yet.
@@ -358,10 +364,17 @@ mod tests {
     fn a_picture_is_placed_by_two_known_points_to_one_in_a_hundred() {
         let mut session = empty();
         let image = std::sync::Arc::new(bevy_egui::egui::ColorImage::default());
-        let size = [1000, 800];
-        let placement = super::super::Placement::middle(DVec2::new(1000.0, 800.0), 0.5, DVec2::ZERO);
-        let (path, said) = ("plan.png".into(), String::new());
-        let picture = super::super::GroundPicture { path, image, size, placement, placed: false, strength: 0.8, said };
+        let placement = Placement { east: [0.5, 0.0, -250.0], north: [0.0, -0.5, 200.0] };
+        let picture = GroundPicture {
+            path: "plan.png".into(),
+            image,
+            size: [1000, 800],
+            world: None,
+            placement,
+            placed: false,
+            strength: 0.8,
+            said: String::new(),
+        };
         survey(&mut session, [SurveyCommand::Picture(PictureCommand::Lay(Box::new(picture)))]);
         assert_eq!(session.survey.tool, Tool::PlacePicture);
         // Where the peg and a gatepost are seen now, and where they really are: 0.4 m a pixel and a quarter turn.
@@ -373,7 +386,7 @@ mod tests {
         }
         let placed = session.survey.picture.as_ref().unwrap();
         assert!(placed.placed && (placed.placement.metres_a_pixel() / 0.4 - 1.0).abs() < 0.01);
-        assert!((placed.placement.turn_deg() - 90.0).abs() < 0.1, "{}", placed.placement.turn_deg());
+        assert!((placed.turn_deg() - 90.0).abs() < 0.1, "{}", placed.turn_deg());
         for (pixel, at) in pixels.into_iter().zip(truth) {
             assert!(placed.placement.ground(pixel).distance(at) < 0.05);
         }

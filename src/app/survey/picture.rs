@@ -1,4 +1,4 @@
-//! The user's own picture under the grid: how it is opened, and what it rests on.
+//! The user's own picture under the grid: how it is opened, and where it lies.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -7,15 +7,15 @@ use bevy_egui::egui::ColorImage;
 use glam::DVec2;
 use image::{DynamicImage, ImageDecoder as _, ImageReader};
 
-use super::Placement;
 use crate::error::Fault;
+use crate::geometry::{Placement, TangentPlane};
 
 /// Longest side that is kept, pixels.
 const LONGEST: u32 = 4096;
 /// Width on the ground of a picture that nobody has placed yet, metres.
 const FIRST_WIDTH: f64 = 500.0;
-/// Furthest that a world file may put a picture from the datum, metres.
-const FURTHEST: f64 = 20_000.0;
+/// Endings of the world files of pictures.
+const WORLD_FILES: [&str; 6] = ["pgw", "jgw", "wld", "pngw", "jpgw", "tfw"];
 
 /// A picture of the ground.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +26,8 @@ pub struct GroundPicture {
     pub image: Arc<ColorImage>,
     /// Width and height of the file, pixels.
     pub size: [u32; 2],
+    /// Name and text of the world file beside it, where there is one.
+    pub world: Option<(String, String)>,
     /// Where its pixels, those of the file, lie.
     pub placement: Placement,
     /// Whether that is known, by two points or a world file.
@@ -58,7 +60,7 @@ pub enum PictureCommand {
     PutAway,
 }
 
-/// Opens a picture, and reads the world file beside it where there is one.
+/// Opens a picture, with the world file beside it where there is one. Where it lies is found when it is laid.
 ///
 /// # Errors
 /// What is wrong with it, and the way out.
@@ -72,27 +74,18 @@ pub fn open_picture(path: &Path) -> Result<GroundPicture, Vec<Fault>> {
         return Err(refused("it has no pixels".into()));
     }
     let [width, height] = size.map(f64::from);
-    let first = Placement::middle(DVec2::new(width, height), FIRST_WIDTH / width, DVec2::ZERO);
-    let mut picture = GroundPicture {
+    let scale = FIRST_WIDTH / width;
+    let [left, top] = [-width / 2.0 * scale, height / 2.0 * scale];
+    Ok(GroundPicture {
         path: path.into(),
         image: Arc::new(image),
         size,
-        placement: first,
+        world: world_file(path),
+        placement: Placement { east: [scale, 0.0, left], north: [0.0, -scale, top] },
         placed: false,
         strength: 0.8,
         said: "not placed yet: name two points of it".into(),
-    };
-    if let Some((file, text)) = world_file(path) {
-        picture.said = match Placement::from_world_file(&text) {
-            Some(placement) if reach(&placement, size) <= FURTHEST => {
-                (picture.placement, picture.placed) = (placement, true);
-                format!("placed by {file}")
-            }
-            Some(_) => format!("{file} counts from elsewhere than the datum: name two points"),
-            None => format!("{file} has not the six numbers of a world file: name two points"),
-        };
-    }
-    Ok(picture)
+    })
 }
 
 fn decode(path: &Path) -> image::ImageResult<(ColorImage, [u32; 2])> {
@@ -112,27 +105,19 @@ fn decode(path: &Path) -> image::ImageResult<(ColorImage, [u32; 2])> {
 
 /// The world file of a picture, by any of its usual endings: its name and its text.
 fn world_file(path: &Path) -> Option<(String, String)> {
-    ["pgw", "jgw", "tfw", "wld", "pngw", "jpgw"].iter().find_map(|ending| {
+    WORLD_FILES.iter().find_map(|ending| {
         let file = path.with_extension(ending);
         let text = std::fs::read_to_string(&file).ok()?;
         Some((file.file_name()?.to_string_lossy().into_owned(), text))
     })
 }
 
-/// How far from the datum the furthest corner lies, metres.
-fn reach(placement: &Placement, size: [u32; 2]) -> f64 {
-    let [width, height] = size.map(f64::from);
-    let corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)];
-    corners.iter().map(|&(x, y)| placement.ground(DVec2::new(x, y)).length()).fold(0.0, f64::max)
-}
-
 impl GroundPicture {
     /// Its corners on the ground, from the upper left one clockwise, metres.
     pub fn corners(&self) -> [DVec2; 4] {
         let [width, height] = self.size.map(f64::from);
-        // A pixel reaches half a pixel to every side of its middle.
         let corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)];
-        corners.map(|(x, y)| self.placement.ground(DVec2::new(x, y) - DVec2::splat(0.5)))
+        corners.map(|(x, y)| self.placement.ground(DVec2::new(x, y)))
     }
 
     /// Its name without the folder.
@@ -140,15 +125,44 @@ impl GroundPicture {
         self.path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default()
     }
 
-    /// Places it by two known points; false where they are the same.
+    /// How far it is turned from north up, degrees clockwise, between -180 and 180.
+    pub fn turn_deg(&self) -> f64 {
+        let Placement { east, north } = &self.placement;
+        0.0 - north[0].atan2(east[0]).to_degrees()
+    }
+
+    /// Places it by the world file beside it, on the plane of a field.
+    pub(super) fn place_by_file(&mut self, plane: TangentPlane) {
+        let Some((file, text)) = &self.world else { return };
+        match Placement::from_world_file(text, self.size, plane) {
+            Ok((placement, warnings)) => {
+                self.placement = placement;
+                let middle = placement.ground(DVec2::from_array(self.size.map(f64::from)) / 2.0);
+                // Laid on the datum for want of a better place: scale and turn are known, where it lies is not.
+                self.placed = warnings.is_empty() || middle.length() > 1e-3;
+                let words = warnings.iter().map(|fault| format!(": {}", fault.problem)).collect::<String>();
+                self.said = format!("placed by {file}{words}");
+            }
+            Err(faults) => {
+                let why = faults.first().map(|fault| fault.problem.clone()).unwrap_or_default();
+                self.said = format!("{file} is of no use: {why}. Name two points");
+            }
+        }
+    }
+
+    /// Places it by two known points; false where that can't be.
     pub(super) fn place(&mut self, [a, b]: [(DVec2, DVec2); 2]) -> bool {
-        let Some(placement) = Placement::from_two_points(a.0, b.0, a.1, b.1) else {
-            self.said = "the two points are one and the same: name others".into();
-            return false;
-        };
-        (self.placement, self.placed) = (placement, true);
-        self.said = "placed by two points".into();
-        true
+        match Placement::from_two_points([a.0, b.0], [a.1, b.1]) {
+            Ok(placement) => {
+                (self.placement, self.placed) = (placement, true);
+                self.said = "placed by two points".into();
+                true
+            }
+            Err(fault) => {
+                self.said = format!("{}. {}", fault.problem, fault.way_out);
+                false
+            }
+        }
     }
 }
 
@@ -166,27 +180,34 @@ mod tests {
         (folder, path)
     }
 
+    fn laid(path: &Path) -> GroundPicture {
+        let mut picture = open_picture(path).unwrap();
+        picture.place_by_file(TangentPlane::new(44.0, -30.0));
+        picture
+    }
+
     #[test]
     fn pictures_are_opened_and_world_files_beside_them_read() {
         for (name, world) in [("plan.png", "plan.pgw"), ("plan.jpg", "plan.jgw"), ("plan.jpeg", "plan.wld")] {
             let (_folder, path) = drawn(name, [80, 40], None);
-            let picture = open_picture(&path).unwrap();
+            let picture = laid(&path);
             assert!(!picture.placed && picture.size == [80, 40] && picture.image.size == [80, 40]);
             let [a, b, ..] = picture.corners();
             assert!((a.distance(b) - FIRST_WIDTH).abs() < 1e-6);
             let (_folder, path) = drawn(name, [80, 40], Some((world, "2\n0\n0\n-2\n-80\n40\n")));
-            let picture = open_picture(&path).unwrap();
+            let picture = laid(&path);
             assert!(picture.placed && picture.said.contains(world), "{}", picture.said);
             assert_eq!(picture.corners()[0], DVec2::new(-81.0, 41.0));
+            assert_eq!(picture.turn_deg(), 0.0);
         }
     }
 
     #[test]
     fn a_world_file_that_does_not_fit_is_named_and_left() {
-        for text in ["1 0 0", "1 0 0 -1 412000 5400000"] {
+        for text in ["1\n0\n0", "1\n0\n0\n-1\n412000\n5400000"] {
             let (_folder, path) = drawn("plan.png", [8, 4], Some(("plan.pgw", text)));
-            let picture = open_picture(&path).unwrap();
-            assert!(!picture.placed && picture.said.starts_with("plan.pgw"), "{}", picture.said);
+            let picture = laid(&path);
+            assert!(!picture.placed && picture.said.contains("plan.pgw"), "{}", picture.said);
         }
     }
 

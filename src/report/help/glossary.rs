@@ -1,7 +1,7 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-const WORDS: [(&str, &str); 114] = [
+const WORDS: [(&str, &str); 115] = [
     ("above", "A patch's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("avoid", "A patch's rule: seconds over it are counted, and no breach."),
@@ -88,6 +88,7 @@ const WORDS: [(&str, &str); 114] = [
     ("recovery", "The flight from the loss to the hand-back, or to the ground."),
     ("reserve", "The share of the pack that is never planned for."),
     ("return", "A policy: the jet flies home under power and circles."),
+    ("rule", "A note of what law, association or club is said to ask for, and who has checked it."),
     ("run", "One case, flown from the loss to its end."),
     ("s", "Second."),
     ("scenario", "Field, jet, wind, loss, plan and limits in one file."),

@@ -16,6 +16,8 @@ const GUST: Ink = Ink::VERMILION;
 
 /// Room to the right of the axes, for what lines and marks mean.
 const KEY: f64 = 64.0;
+/// From line to line of the key.
+const LINE: f64 = 4.8;
 /// From a sign of the key to its words.
 const TEXT: f64 = 14.5;
 
@@ -197,7 +199,7 @@ fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy) {
         kind.mark(sheet, middle, true);
         let wind = if kind.gust { "gust wind" } else { "mean wind" };
         sheet.words(at + DVec2::new(TEXT, 0.0), format!("{}, {wind}", words::turn(kind.turn)), words);
-        at.y += 5.2;
+        at.y += LINE;
     }
     at.y += 1.5;
     for (full, name) in [(true, "in the band of that wind"), (false, "not in the band")] {
@@ -206,36 +208,35 @@ fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy) {
             kind.mark(sheet, at + place, full);
         }
         sheet.words(at + DVec2::new(TEXT, 0.0), name, words);
-        at.y += 5.2;
+        at.y += LINE;
     }
     if whisker::reached(study).next().is_some() {
-        whisker::key(sheet, at + DVec2::new(5.0, 1.2), study);
-        let told = format!(
-            "median and middle 90 % of N = {} drawn cases",
-            study.points.iter().map(|point| point.cases.cases).max().unwrap_or_default()
-        );
+        whisker::key(sheet, at + DVec2::new(5.0, 2.6), study);
+        let cases = study.points.iter().map(|point| point.cases.cases).max().unwrap_or_default();
+        let left = if study.ask.turns.len() > 1 { ", anticlockwise on the left" } else { "" };
+        let told = format!("median and middle 90 % of N = {cases} drawn cases{left}");
         at = DVec2::new(at.x, sheet.paragraph(at + DVec2::new(TEXT, 0.0), KEY - 6.0 - TEXT, &told, words).y + 0.6);
         if let Some(&turn) = study.ask.turns.first().filter(|_| whisker::any_open(study)) {
             whisker::key_open(sheet, at + DVec2::new(5.0, -0.8), turn);
-            let told = "over 5 % never flew a whole lap";
+            let told = "over 5 % flew no whole lap";
             at = DVec2::new(at.x, sheet.paragraph(at + DVec2::new(TEXT, 0.0), KEY - 6.0 - TEXT, told, words).y + 0.6);
         }
     }
     cross(sheet, at + DVec2::new(5.0, -1.2), Ink::BLACK);
     sheet.words(at + DVec2::new(TEXT, 0.0), "never flew a whole lap", words);
-    at.y += 5.2;
+    at.y += LINE;
     sheet.line(
         [at + DVec2::new(0.0, -1.2), at + DVec2::new(10.0, -1.2)],
         Pen::plain(Ink::SOFT, 0.3).dashed(&[1.0, 1.0]),
     );
     sheet.words(at + DVec2::new(TEXT, 0.0), "as commanded", words);
-    at.y += 5.2;
+    at.y += LINE;
     for (x, ink) in [(0.0, MEAN), (6.0, GUST)] {
         let y = at + DVec2::new(x, -1.2);
         sheet.line([y, y + DVec2::new(4.4, 0.0)], Pen::plain(ink, 0.5).dashed(&[0.8, 1.2]));
     }
     sheet.words(at + DVec2::new(TEXT, 0.0), "least the bank limit holds", words);
-    at.y += 7.2;
+    at.y += LINE + 1.6;
     let [still, mean, gust] = study.closed.smallest_m;
     let told = format!(
         "Smallest radius the bank limit holds, in closed form: {still:.0} m in still air, {mean:.0} m in the mean \

@@ -10,6 +10,7 @@ mod ruler;
 mod whisker;
 
 pub use losses::look;
+pub use whisker::reach;
 
 use super::draw::Sheet;
 use super::study::{Answer, StudyReport};

@@ -16,11 +16,9 @@ const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
 
 const EDGE: Pen = Pen::plain(Ink::BLACK, 0.25);
 
-/// Outermost distances that these shares of the cases don't exceed, metres; none where so many never flew a whole lap.
-type Reach = [Option<f64>; 3];
-
-/// A case that flew no whole lap counts as further out than any that did.
-fn reach(outermost_m: &Spread) -> Reach {
+/// Outermost distances that 5 %, half and 95 % of the cases don't exceed, metres; none where so many never flew a whole
+/// lap. A case that flew none counts as further out than any that did.
+pub fn reach(outermost_m: &Spread) -> [Option<f64>; 3] {
     let (settled, missing) = (outermost_m.count() as f64, outermost_m.missing() as f64);
     SHARES.map(|share| {
         let among_settled = share * (settled + missing) / settled;
@@ -43,7 +41,9 @@ pub(super) fn draw(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy) {
 fn draw_one(sheet: &mut Sheet, axes: &Axes, point: &RadiusPoint) {
     let [Some(low), middle, high] = reach(&point.cases.outermost_m) else { return };
     let y = |distance: f64| axes.at(point.radius_m, distance).y;
-    let x = axes.at(point.radius_m, low).x + aside(point.turn);
+    // At the ends of the axis both boxes move inwards.
+    let room = ASIDE + 2.0 * HALF;
+    let x = axes.at(point.radius_m, low).x.clamp(axes.frame.low.x + room, axes.frame.high.x - room) + aside(point.turn);
     let top = high.map_or(axes.frame.low.y, y);
     boxed(sheet, [DVec2::new(x, y(low)), DVec2::new(x, top)], middle.map(y), point.turn, high.is_none());
 }
@@ -64,7 +64,7 @@ fn boxed(sheet: &mut Sheet, [foot, top]: [DVec2; 2], median: Option<f64>, turn: 
         sheet.line([at - 1.5 * half, at + 1.5 * half], Pen::plain(Ink::BLACK, 0.7));
     }
     if open {
-        let corners = [(0.0, -1.2), (1.3, 1.0), (-1.3, 1.0)].map(|(x, y)| top + DVec2::new(x, y));
+        let corners = [(0.0, 0.2), (1.3, 2.4), (-1.3, 2.4)].map(|(x, y)| top + DVec2::new(x, y));
         sheet.ring(corners, Some(EDGE), Fill::Plain(Ink::BLACK));
     }
 }
@@ -80,7 +80,7 @@ pub(super) fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy) {
 
 /// The arrow of the key.
 pub(super) fn key_open(sheet: &mut Sheet, at: DVec2, turn: Turn) {
-    boxed(sheet, [at + DVec2::new(0.0, 1.6), at - DVec2::new(0.0, 1.4)], None, turn, true);
+    boxed(sheet, [at + DVec2::new(0.0, 1.8), at - DVec2::new(0.0, 2.2)], None, turn, true);
 }
 
 /// Whether some box has no top.

@@ -10,8 +10,9 @@ use crate::study::ceiling::{CeilingAsk, CeilingStudy, Direction};
 use crate::study::losses::{Cell, LossAsk, LossStudy, Replay};
 use crate::study::radius::{
     Band, Bands, BestHub, Buffer, Choice, ClosedForm, End, Family, Opener, RadiusAsk, RadiusPoint, RadiusStudy,
-    Sensitivity,
+    Sensitivity, Step,
 };
+use crate::units::Speed;
 
 const TURNS: [Turn; 2] = [Turn::Anticlockwise, Turn::Clockwise];
 
@@ -139,6 +140,7 @@ pub(in crate::report) fn radius(scenario: &Scenario, open: bool) -> RadiusStudy 
     };
     let openers = [("return at 19 m/s instead of 22 m/s", true), ("bank limit 40 deg instead of 35 deg", false)];
     let openers = openers.map(|(change, opens)| Opener {
+        step: Step::ReturnSpeed(Speed::new(19.0)),
         change: change.into(),
         bands: if opens { vec![band(TURNS[0], 105.0, 125.0)] } else { vec![] },
         gust: vec![],

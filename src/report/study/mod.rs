@@ -16,7 +16,7 @@ mod tests;
 
 pub use counts::counted;
 use words::asked;
-pub(super) use words::{at_circle, bands, direction, end, here, holds, limit, up_to, way};
+pub use words::{at_circle, bands, direction, end, here, holds, limit, met, up_to, way};
 
 use super::{Format, draw, picture, unfit};
 use crate::Result;

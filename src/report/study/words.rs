@@ -122,7 +122,7 @@ fn go(here: &Direction, wind_mps: f64, from: Bearing) -> String {
 }
 
 /// The direction studied that is nearest to another.
-pub(in crate::report) fn here(study: &CeilingStudy, from: Bearing) -> Option<&Direction> {
+pub fn here(study: &CeilingStudy, from: Bearing) -> Option<&Direction> {
     let away = |direction: &&Direction| {
         let turned = (direction.from_deg - from.deg()).rem_euclid(360.0);
         turned.min(360.0 - turned)
@@ -131,19 +131,19 @@ pub(in crate::report) fn here(study: &CeilingStudy, from: Bearing) -> Option<&Di
 }
 
 /// The file's mean wind at circle height, m/s.
-pub(in crate::report) fn at_circle(scenario: &Scenario) -> f64 {
+pub fn at_circle(scenario: &Scenario) -> f64 {
     let (sky, plan) = (&scenario.file.wind, &scenario.file.recovery);
     let exponent = f64::midpoint(sky.exponent_low, sky.exponent_high);
     sky.mean.mps() * factor(sky.profile, exponent, sky.roughness.m(), sky.measured_at.m(), plan.height.m())
 }
 
 /// The wind that a bank limit holds a radius in; below nothing where not even a calm will do.
-pub(in crate::report) fn up_to(wind_mps: f64) -> String {
+pub fn up_to(wind_mps: f64) -> String {
     if wind_mps < 0.0 { "in no wind, not even a calm".into() } else { format!("in up to {wind_mps:.1} m/s") }
 }
 
 /// The limit that fails beyond a ceiling.
-pub(in crate::report) fn limit<'a>(study: &'a CeilingStudy, direction: &Direction) -> &'a str {
+pub fn limit<'a>(study: &'a CeilingStudy, direction: &Direction) -> &'a str {
     let info = direction.limit.and_then(|index| study.limits.get(index));
     info.map_or("no single limit", |info| info.name.as_str())
 }
@@ -165,7 +165,7 @@ fn losses(study: &LossStudy) -> String {
 }
 
 /// What was flown, in short: the numbers behind the answer.
-pub(in crate::report) fn asked(report: &StudyReport) -> String {
+pub(super) fn asked(report: &StudyReport) -> String {
     match report.answer {
         Answer::Radius(study) => format!(
             "{} radii, {} round, N = {} drawn cases each, {} confidence",
@@ -197,17 +197,17 @@ pub(in crate::report) fn asked(report: &StudyReport) -> String {
 }
 
 /// A direction of the wind, such as "180 deg (S)".
-pub(in crate::report) fn direction(deg: f64) -> String {
+pub fn direction(deg: f64) -> String {
     format!("{} deg ({})", number(deg), Bearing::from_deg(deg).point())
 }
 
 /// A radius and way round.
-pub(in crate::report) fn way(radius_m: f64, turn: Turn) -> String {
+pub fn way(radius_m: f64, turn: Turn) -> String {
     format!("{} m {}", number(radius_m), words::turn(turn))
 }
 
 /// A band in words: "110 to 135 m".
-pub(in crate::report) fn bands(bands: &[Band], turn: Option<Turn>) -> String {
+pub fn bands(bands: &[Band], turn: Option<Turn>) -> String {
     let those = bands.iter().filter(|band| turn.is_none_or(|turn| band.turn == turn));
     let words = those.map(|band| {
         let span = format!("{} to {} m", number(band.low.radius_m), number(band.high.radius_m));
@@ -218,18 +218,18 @@ pub(in crate::report) fn bands(bands: &[Band], turn: Option<Turn>) -> String {
 }
 
 /// Whether a circle is in one of the bands.
-pub(in crate::report) fn holds(bands: &[Band], radius_m: f64, turn: Turn) -> bool {
+pub fn holds(bands: &[Band], radius_m: f64, turn: Turn) -> bool {
     let around = |band: &&Band| (band.low.radius_m..=band.high.radius_m).contains(&radius_m);
     bands.iter().filter(|band| band.turn == turn).any(|band| around(&band))
 }
 
 /// Why a band ends.
-pub(in crate::report) fn end(end: &End) -> String {
+pub fn end(end: &End) -> String {
     if end.reason.is_empty() { "the radii flown end".into() } else { end.reason.clone() }
 }
 
 /// What a score missed most, in words; none where it met everything.
-pub(in crate::report) fn met(limits: &[LimitInfo], score: &Score) -> Option<String> {
+pub fn met(limits: &[LimitInfo], score: &Score) -> Option<String> {
     if score.met {
         return None;
     }

@@ -2,6 +2,7 @@
 
 use glam::DVec2;
 
+use super::Step;
 use crate::ledger::{Limit, LimitInfo, Score};
 use crate::recovery::{Firmness, Guidance, Turn};
 use crate::study::Tally;
@@ -141,6 +142,8 @@ pub struct Family {
 /// A change and the band it gives.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Opener {
+    /// The change itself.
+    pub step: Step,
     /// The change in words, such as "return at 19 m/s instead of 22 m/s".
     pub change: String,
     /// The bands then (mean wind), empty where it opens nothing.

@@ -9,12 +9,14 @@ mod closed;
 mod hub;
 mod openers;
 mod sensitivity;
+mod step;
 mod trials;
 
 pub use answer::{
     Band, Bands, BestHub, Buffer, Choice, ClosedForm, End, Family, Opener, RadiusAsk, RadiusPoint, RadiusStudy,
     Sensitivity,
 };
+pub use step::Step;
 
 use crate::run::{Scenario, WindChoice};
 use crate::study::Tally;

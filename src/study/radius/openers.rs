@@ -4,6 +4,7 @@ use std::f64::consts::TAU;
 
 use glam::DVec2;
 
+use super::Step;
 use super::answer::{BestHub, Opener, RadiusAsk};
 use super::bands::{FINEST, bands, between, circles};
 use super::closed::{room, stall_floor};
@@ -58,25 +59,25 @@ impl Search<'_> {
     }
 
     /// The plan with a change, about the same hub.
-    fn changed(&self, change: impl FnOnce(&mut ScenarioFile)) -> Scenario {
+    fn changed(&self, step: Step) -> Scenario {
         let mut scenario = self.trials.scenario.clone();
-        change(&mut scenario.file);
+        step.take(&mut scenario.file);
         scenario
     }
 
     /// Flies a changed plan in the mean wind, and where that opens something in the gust wind.
-    fn flown(&self, change: String, trials: &Trials<'_>) -> Opener {
+    fn flown(&self, step: Step, change: String, trials: &Trials<'_>) -> Opener {
         let circles = circles(&self.ask.turns, &between(&self.ask.radii_m, FINEST));
         let band = |wind| bands(trials, &trials.fly(&circles, wind), wind);
         let mean = band(WindChoice::Mean);
         let gust = if mean.is_empty() { Vec::new() } else { band(WindChoice::Gust) };
-        Opener { change, bands: mean, gust }
+        Opener { step, change, bands: mean, gust }
     }
 
-    fn keep(&mut self, words: String, change: impl FnOnce(&mut ScenarioFile)) {
+    fn keep(&mut self, step: Step, words: String) {
         if self.trials.work.go_on() {
-            let scenario = self.changed(change);
-            let opener = self.flown(words, &Trials::new(&scenario, self.trials.work).about(self.trials.hub));
+            let scenario = self.changed(step);
+            let opener = self.flown(step, words, &Trials::new(&scenario, self.trials.work).about(self.trials.hub));
             self.push(opener);
         }
     }
@@ -100,9 +101,7 @@ impl Search<'_> {
             // A tenth at most over the floor, so that the number printed is the number flown.
             let speed = Speed::new((speed * 10.0).ceil() / 10.0);
             let floor = if step == SLOWER { ", the slowest that the stall allows" } else { "" };
-            self.keep(format!("return at {speed:.1} instead of {now:.1}{floor}"), |file| {
-                file.jet.return_speed.value = speed;
-            });
+            self.keep(Step::ReturnSpeed(speed), format!("return at {speed:.1} instead of {now:.1}{floor}"));
         }
     }
 
@@ -110,7 +109,7 @@ impl Search<'_> {
         let Some(best) = best.filter(|best| best.hub != self.trials.hub && self.trials.work.go_on()) else { return };
         let (from, to) = (self.trials.hub, best.hub);
         let change = format!("circle about ({:.0}, {:.0}) m instead of ({:.0}, {:.0}) m", to.x, to.y, from.x, from.y);
-        let opener = self.flown(change, &self.trials.about(to));
+        let opener = self.flown(Step::Hub(to), change, &self.trials.about(to));
         self.push(opener);
     }
 
@@ -130,7 +129,7 @@ impl Search<'_> {
         let aside = if clear(&loss) { None } else { rings.find(clear) };
         for to in aside.into_iter().chain(TOWARDS.map(|share| loss.lerp(hub, share).round())) {
             let words = format!("lost at ({:.0}, {:.0}) m instead of ({:.0}, {:.0}) m", to.x, to.y, loss.x, loss.y);
-            self.keep(words, |file| file.loss.at_m = to.to_array());
+            self.keep(Step::LossAt(to), words);
         }
     }
 
@@ -138,16 +137,11 @@ impl Search<'_> {
     fn calmer(&mut self) {
         let wind = self.file().wind;
         let at = |tenths: u32| {
-            let mean = f64::from(tenths) / 10.0;
-            let share = mean / wind.mean.mps();
-            let scenario = self.changed(|file| {
-                file.wind.mean = Speed::new(mean);
-                file.wind.gust = Speed::new(wind.gust.mps() * share);
-            });
-            let what =
-                if tenths == 0 { "no wind".into() } else { format!("a mean wind of at most {:.1}", Speed::new(mean)) };
+            let mean = Speed::new(f64::from(tenths) / 10.0);
+            let scenario = self.changed(Step::MeanWind(mean));
+            let what = if tenths == 0 { "no wind".into() } else { format!("a mean wind of at most {mean:.1}") };
             let change = format!("{what} at {:.0} instead of {:.1}", wind.measured_at, wind.mean);
-            self.flown(change, &Trials::new(&scenario, self.trials.work).about(self.trials.hub))
+            self.flown(Step::MeanWind(mean), change, &Trials::new(&scenario, self.trials.work).about(self.trials.hub))
         };
         let opens = |opener: &Opener| !self.wanted(opener).is_empty();
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "tenths of a wind speed")]
@@ -180,12 +174,13 @@ impl Search<'_> {
         let speed = self.file().jet.return_speed.value;
         for bank in MORE_BANK.map(|more| now + more).into_iter().filter(|&bank| bank <= STEEPEST) {
             let words = format!("bank limit {bank:.0} deg instead of {now:.0} deg");
+            let step = Step::BankLimit(Angle::new(bank.to_radians()));
             let floor = stall_floor(self.trials.scenario, bank.to_radians());
             if floor > speed.mps() {
                 let change = format!("{words}: no, the stall then asks for {:.1}", Speed::new(floor));
-                self.found.push(Opener { change, bands: Vec::new(), gust: Vec::new() });
+                self.found.push(Opener { step, change, bands: Vec::new(), gust: Vec::new() });
             } else {
-                self.keep(words, |file| file.jet.bank_limit.value = Angle::new(bank.to_radians()));
+                self.keep(step, words);
             }
         }
     }
@@ -198,7 +193,7 @@ impl Search<'_> {
                 Policy::WaitThenCut => format!("wait {wait:.0}, then cut, instead of the return"),
                 _ => "cut at once instead of the return".into(),
             };
-            self.keep(words, |file| file.recovery.policy = policy);
+            self.keep(Step::Policy(policy), words);
         }
     }
 
@@ -206,7 +201,7 @@ impl Search<'_> {
         let now = self.file().recovery.height;
         for height in HEIGHTS.map(|more| now.m() + more).into_iter().filter(|&height| height >= LOWEST) {
             let height = Length::new(height);
-            self.keep(format!("circle at {height:.0} instead of {now:.0}"), |file| file.recovery.height = height);
+            self.keep(Step::Height(height), format!("circle at {height:.0} instead of {now:.0}"));
         }
     }
 }

@@ -218,7 +218,7 @@ fn ways(pattern: Pattern) -> (Option<f32>, &'static [Vec2]) {
 }
 
 /// From where to where along a line it lies in a rectangle.
-fn within(rect: Rect, start: Vec2, way: Vec2) -> Option<(f32, f32)> {
+pub(super) fn within(rect: Rect, start: Vec2, way: Vec2) -> Option<(f32, f32)> {
     let mut span = (f32::NEG_INFINITY, f32::INFINITY);
     for (at, along, low, high) in
         [(start.x, way.x, rect.left(), rect.right()), (start.y, way.y, rect.top(), rect.bottom())]

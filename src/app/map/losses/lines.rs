@@ -1,9 +1,10 @@
 //! The two lines in closed form: inside the one a loss on any heading turns back within the outline, from beyond the
 //! other the energy does not reach home.
 
-use bevy_egui::egui::{Color32, Painter, Pos2};
+use bevy_egui::egui::{Color32, Painter, Pos2, Rect};
 use glam::DVec2;
 
+use super::cells::within;
 use crate::app::lens::Lens;
 use crate::app::map::labels::Labels;
 use crate::app::map::pen_line;
@@ -14,8 +15,6 @@ use crate::study::losses::LossStudy;
 pub const TURN_BACK: &[f32] = &[18.0, 7.0];
 /// Dashes of the no-return line.
 pub const NO_RETURN: &[f32] = &[3.0, 6.0];
-/// Steps between corners of a line that its name may stand at.
-const STRIDE: usize = 1;
 
 /// The pen of one of the two.
 pub fn pen(dash: &'static [f32], palette: &Palette) -> Pen {
@@ -26,10 +25,35 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, study: &LossStudy, palette: &
     let rings = study.turn_back.iter().map(|ring| (ring, TURN_BACK));
     let energy = std::iter::once((&study.no_return, NO_RETURN)).filter(|(ring, _)| !ring.is_empty());
     for (ring, dash) in rings.chain(energy) {
-        let line = closed(lens, ring);
-        casing(painter, &line, palette.paper);
-        pen_line(painter, &line, pen(dash, palette));
+        let pieces = seen(&closed(lens, ring), lens.rect.expand(20.0));
+        for piece in &pieces {
+            casing(painter, piece, palette.paper);
+        }
+        for piece in &pieces {
+            pen_line(painter, piece, pen(dash, palette));
+        }
     }
+}
+
+/// The parts of a line that lie in a rectangle: one far away would be thousands of dashes that nobody sees.
+fn seen(line: &[Pos2], room: Rect) -> Vec<Vec<Pos2>> {
+    let mut pieces: Vec<Vec<Pos2>> = Vec::new();
+    for pair in line.windows(2) {
+        let way = pair[1] - pair[0];
+        let Some((from, to)) = within(room, pair[0].to_vec2(), way) else { continue };
+        let (from, to) = (from.max(0.0), to.min(1.0));
+        if from >= to {
+            continue;
+        }
+        // Corners as they are, so that pieces join.
+        let start = if from > 0.0 { pair[0] + way * from } else { pair[0] };
+        let end = if to < 1.0 { pair[0] + way * to } else { pair[1] };
+        match pieces.last_mut().filter(|piece| piece.last() == Some(&start)) {
+            Some(piece) => piece.push(end),
+            None => pieces.push(vec![start, end]),
+        }
+    }
+    pieces
 }
 
 fn casing(painter: &Painter, line: &[Pos2], colour: Color32) {
@@ -45,12 +69,31 @@ pub(super) fn names(painter: &Painter, lens: &Lens, study: &LossStudy, palette: 
     let longest = study.turn_back.iter().max_by_key(|ring| ring.len());
     let lines = [(longest, "turn-back line"), (Some(&study.no_return), "no-return line")];
     for (ring, name) in lines {
-        let corners = ring.into_iter().flatten().step_by(STRIDE).map(|&corner| lens.screen(corner));
+        let corners = ring.into_iter().flatten().map(|&corner| lens.screen(corner));
         let room = lens.rect.shrink(30.0);
         // The lower left is where the fewest other words are.
         let best = corners.filter(|&at| room.contains(at)).max_by(|a, b| (a.y - a.x).total_cmp(&(b.y - b.x)));
         if let Some(at) = best {
             labels.write(painter, palette, at, 7.0, name);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use bevy_egui::egui::pos2;
+
+    #[test]
+    fn only_what_is_on_the_map_is_drawn() {
+        let room = Rect::from_min_max(pos2(0.0, 0.0), pos2(100.0, 50.0));
+        let far = |x: f32, y: f32| pos2(x * 1e5, y * 1e5);
+        assert!(seen(&[far(-1.0, -1.0), far(1.0, -1.0), far(1.0, 1.0)], room).is_empty());
+        let across = seen(&[pos2(-100.0, 20.0), pos2(200.0, 20.0), pos2(200.0, 300.0)], room);
+        assert_eq!(across, [vec![pos2(0.0, 20.0), pos2(100.0, 20.0)]]);
+        let inside = [pos2(10.0, 10.0), pos2(20.0, 40.0), pos2(90.0, 30.0)];
+        assert_eq!(seen(&inside, room), [inside.to_vec()]);
+        let out_and_in = seen(&[pos2(10.0, 10.0), pos2(10.0, 90.0), pos2(60.0, 90.0), pos2(60.0, 10.0)], room);
+        assert_eq!(out_and_in.len(), 2);
     }
 }

@@ -27,7 +27,7 @@ pub(crate) use point::press;
 pub(crate) use told::{at_place, heading, home};
 
 /// Largest and smallest half of the mark of a cell where a drawn case came to something worse, points.
-const MARK: (f32, f32) = (2.2, 5.0);
+const MARK: (f32, f32) = (1.6, 5.0);
 
 /// Draws what lies under the path.
 pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, _labels: &mut Labels) {
@@ -95,7 +95,7 @@ fn frame(painter: &Painter, square: Rect, palette: &Palette) {
 /// A mark where a drawn case came to something worse than the plan as written.
 fn marks(painter: &Painter, lens: &Lens, study: &LossStudy, palette: &Palette) {
     #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]
-    let half = ((study.cell_m / lens.metres_a_point) as f32 * 0.28).clamp(MARK.0, MARK.1);
+    let half = ((study.cell_m / lens.metres_a_point) as f32 * 0.2).clamp(MARK.0, MARK.1);
     let mut mesh = Mesh::default();
     let worse = study.cells.iter().filter(|cell| cell.worst < cell.plan_worst);
     for at in worse.map(|cell| lens.screen(cell.middle)).filter(|&at| lens.rect.contains(at)) {

@@ -15,7 +15,12 @@ const RING: (f32, f32) = (16.0, 62.0);
 const ARC: u32 = 8;
 
 pub(super) fn draw(painter: &Painter, lens: &Lens, cell: &Cell, palette: &Palette) {
-    let middle = lens.screen(cell.middle);
+    let place = lens.screen(cell.middle);
+    // A rose at the edge of the map stands beside its cell.
+    let middle = lens.rect.shrink(RING.1 + 8.0).clamp(place);
+    if middle != place {
+        painter.line_segment([place, middle], Stroke::new(2.5, palette.focus));
+    }
     let count = cell.met_by_heading.len();
     painter.circle_stroke(middle, RING.1 + 3.0, Stroke::new(6.0, palette.paper));
     for (index, &[met, flown]) in cell.met_by_heading.iter().enumerate() {

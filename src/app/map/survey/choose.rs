@@ -1,6 +1,6 @@
 //! What is there, to be chosen and moved: names, handles, faults, and what a press on the map chooses.
 
-use bevy_egui::egui::{Id, Pos2, Rect, Response, Shape, Stroke, Ui, Vec2};
+use bevy_egui::egui::{Align2, Id, Pos2, Rect, Response, Shape, Stroke, Ui, Vec2};
 use glam::DVec2;
 
 use super::super::labels::Labels;
@@ -14,6 +14,9 @@ use crate::app::survey::{Chosen, Part, figures, on_edge};
 use crate::app::{AppCommand, SurveyCommand};
 use crate::field::Field;
 use crate::geometry::Region;
+
+/// Corners that words keep off; among more of them there is no room for words.
+const FEW: usize = 60;
 
 fn held_id() -> Id {
     Id::new("what the survey holds")
@@ -111,6 +114,13 @@ fn seats(
     for at in handles.iter().filter(|handle| handle.grip == Grip::Point).map(|handle| handle.at).chain([datum]) {
         labels.keep_off(Rect::from_center_size(at, Vec2::splat(20.0)));
     }
+    let corners: Vec<_> = handles.iter().filter(|handle| handle.grip == Grip::Corner).collect();
+    for handle in corners.iter().filter(|_| corners.len() <= FEW) {
+        labels.keep_off(Rect::from_center_size(handle.at, Vec2::splat(10.0)));
+    }
+    for loss in handles.iter().filter(|handle| handle.part == Part::Loss) {
+        labels.keep_off(Rect::from_two_pos(loss.at, handles::nose(view, loss.at)).expand(5.0));
+    }
     for part in Part::all(view.session.draft.file()) {
         let points: Vec<Pos2> = part.points(view.session.draft.file()).into_iter().map(|at| lens.screen(at)).collect();
         if let [from, to] = points[..] {
@@ -157,28 +167,23 @@ fn numbers(ui: &Ui, lens: &Lens, view: &View<'_>, handles: &[Handle]) {
     if corners.len() > 40 {
         return;
     }
+    let ring = Region::new(&points.iter().map(|&at| plane(at)).collect::<Vec<_>>(), &[]);
     for handle in corners {
         let (before, after) = (points[(handle.corner + count - 1) % count], points[(handle.corner + 1) % count]);
         let into = (before - handle.at).normalized() + (after - handle.at).normalized();
         let mut out = if into.length() > 0.1 { -into.normalized() } else { (after - before).normalized().rot90() };
         // At a dent the way out is the other way.
-        if inside(&points, handle.at + out * 6.0) {
+        if ring.contains(plane(handle.at + out * 6.0)) {
             out = -out;
         }
+        let at = lens.rect.shrink(16.0).clamp(handle.at + out * 19.0);
         let text = (handle.corner + 1).to_string();
-        super::word(
-            &ui.painter_at(lens.rect),
-            view,
-            handle.at + out * 19.0,
-            bevy_egui::egui::Align2::CENTER_CENTER,
-            &text,
-        );
+        super::word(&ui.painter_at(lens.rect), view, at, Align2::CENTER_CENTER, &text);
     }
 }
 
-fn inside(points: &[Pos2], at: Pos2) -> bool {
-    let corners: Vec<DVec2> = points.iter().map(|at| DVec2::new(f64::from(at.x), f64::from(at.y))).collect();
-    Region::new(&corners, &[]).contains(DVec2::new(f64::from(at.x), f64::from(at.y)))
+fn plane(at: Pos2) -> DVec2 {
+    DVec2::new(f64::from(at.x), f64::from(at.y))
 }
 
 /// A drag with the shift key inside what is chosen moves it.

@@ -1,8 +1,9 @@
 //! What is being drawn or measured: corners so far, the edge to the pointer, and what a press does.
 
-use bevy_egui::egui::{Align2, Painter, Pos2, Response, Shape, Stroke, Ui, vec2};
+use bevy_egui::egui::{Align2, Painter, Pos2, Rect, Response, Shape, Stroke, StrokeKind, Ui, vec2};
 use glam::DVec2;
 
+use super::super::labels::Labels;
 use super::{REACH, aim, ask, picture, readout, word};
 use crate::app::lens::Lens;
 use crate::app::panels::View;
@@ -95,6 +96,15 @@ fn corners(painter: &Painter, lens: &Lens, view: &View<'_>, aimed: Option<DVec2>
     }
 }
 
+/// Keeps names off what is being drawn.
+pub(super) fn keep_clear(lens: &Lens, view: &View<'_>, labels: &mut Labels) {
+    for edge in view.session.survey.placed().windows(2) {
+        let (from, to) = (lens.screen(edge[0]), lens.screen(edge[1]));
+        labels.rather_not(&(0..=40_u8).map(|step| from.lerp(to, f32::from(step) / 40.0)).collect::<Vec<_>>());
+        labels.keep_off(Rect::from_center_size(from.lerp(to, 0.5), vec2(56.0, 22.0)));
+    }
+}
+
 /// A cross at the place aimed at, in a square on a corner, in a ring on an edge.
 fn sight(painter: &Painter, at: Pos2, clung: Clung, palette: &Palette) {
     for (width, colour) in [(5.0, palette.paper), (2.0, palette.ink)] {
@@ -104,8 +114,8 @@ fn sight(painter: &Painter, at: Pos2, clung: Clung, palette: &Palette) {
         }
         match clung {
             Clung::Corner => {
-                let square = bevy_egui::egui::Rect::from_center_size(at, vec2(14.0, 14.0));
-                painter.rect_stroke(square, 0.0, stroke, bevy_egui::egui::StrokeKind::Middle);
+                let square = Rect::from_center_size(at, vec2(14.0, 14.0));
+                painter.rect_stroke(square, 0.0, stroke, StrokeKind::Middle);
             }
             Clung::Edge => {
                 painter.circle_stroke(at, 7.5, stroke);

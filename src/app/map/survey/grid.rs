@@ -44,10 +44,12 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, palette: &Palette) {
     let foot = Rect::from_min_max(pos2(rect.left(), rect.bottom() - RULER), rect.max);
     let side = Rect::from_min_max(rect.min, pos2(rect.left() + 46.0, rect.bottom() - RULER));
     plate(painter, palette, foot);
+    let caption = painter.layout_no_wrap("metres east of the datum".into(), font.clone(), palette.ink);
+    let caption_at = foot.right_center() - vec2(caption.size().x + 6.0, caption.size().y / 2.0);
     let write = |at: Pos2, align: Align2, text: &str| painter.text(at, align, text, font.clone(), palette.ink);
     for x in lines(low.x, high.x) {
         let at = pos2(lens.screen(DVec2::new(x, 0.0)).x, foot.center().y);
-        if at.x > side.right() + 14.0 && at.x < foot.right() - 150.0 {
+        if at.x > side.right() + 14.0 && at.x < caption_at.x - 24.0 {
             write(at, Align2::CENTER_CENTER, &metres(x));
         }
     }
@@ -59,7 +61,7 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, palette: &Palette) {
             write(at, Align2::RIGHT_CENTER, &metres(y));
         }
     }
-    write(foot.right_center() - vec2(6.0, 0.0), Align2::RIGHT_CENTER, "metres east of the datum");
+    painter.galley(caption_at, caption, palette.ink);
     let north = pos2(side.left() + 4.0, side.top() + 6.0);
     let galley = painter.layout_no_wrap("metres north".into(), font.clone(), palette.ink);
     plate(painter, palette, Rect::from_min_size(north, galley.size()).expand(2.0));

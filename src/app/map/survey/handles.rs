@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use bevy_egui::egui::{
-    CursorIcon, EventFilter, Id, Key, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo,
+    CursorIcon, EventFilter, Id, Key, Painter, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo,
     WidgetType, vec2,
 };
 use glam::DVec2;
@@ -235,6 +235,9 @@ pub(super) fn draw(ui: &Ui, lens: &Lens, view: &View<'_>, handle: &Handle, lit: 
                 if goes_with_home(part, view) {
                     painter.line_segment([at, at - vec2(30.0, -24.0)], Stroke::new(1.5, palette.ink));
                 }
+                if part == Part::Loss {
+                    heading(&painter, view, at);
+                }
                 symbol(&painter, palette, place, at);
             } else if matches!(part, Part::Spot(_)) {
                 let arms = [(0.0, -7.0), (6.5, 4.5), (-6.5, 4.5)].map(|(x, y)| at + vec2(x, y)).to_vec();
@@ -246,6 +249,27 @@ pub(super) fn draw(ui: &Ui, lens: &Lens, view: &View<'_>, handle: &Handle, lit: 
             }
         }
     }
+}
+
+/// Which way the nose points when the loss comes.
+fn heading(painter: &Painter, view: &View<'_>, at: Pos2) {
+    let tip = nose(view, at);
+    let way = (tip - at).normalized();
+    for (width, colour) in [(5.5, view.palette.paper), (2.5, view.palette.ink)] {
+        let stroke = Stroke::new(width, colour);
+        painter.line_segment([at, tip], stroke);
+        for side in [way.rot90(), -way.rot90()] {
+            painter.line_segment([tip, tip - way * 9.0 + side * 6.0], stroke);
+        }
+    }
+}
+
+/// Where the arrow of the loss ends.
+pub(super) fn nose(view: &View<'_>, at: Pos2) -> Pos2 {
+    let way = view.session.draft.file().loss.heading.unit();
+    #[allow(clippy::cast_possible_truncation, reason = "a direction on the screen")]
+    let way = vec2(way.x as f32, -way.y as f32);
+    at + way * 34.0
 }
 
 const fn place_of(part: Part) -> Option<Place> {

@@ -1,6 +1,6 @@
 //! The keyboard of the survey: letters for tools, and what is done with corners.
 
-use bevy_egui::egui::{Key, Ui};
+use bevy_egui::egui::{Id, Key, Ui};
 
 use super::ask;
 use crate::app::panels::View;
@@ -9,7 +9,12 @@ use crate::app::{AppCommand, SurveyCommand};
 
 /// Turns pressed keys into commands while no box is being typed in.
 pub(super) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    if ui.ctx().text_edit_focused() || !view.session.settings.notice_read || view.session.front.holds() {
+    let session = view.session;
+    if !session.settings.notice_read || session.front.holds() || session.help.is_some() {
+        return;
+    }
+    let left_a_box = just_left_a_box(ui);
+    if ui.ctx().text_edit_focused() {
         return;
     }
     let survey = &view.session.survey;
@@ -22,7 +27,7 @@ pub(super) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         for tool in Tool::ALL.into_iter().filter(|tool| pressed(tool.key())) {
             ask(out, SurveyCommand::Tool(tool_taken(survey, tool)));
         }
-        if pressed(Key::Escape) {
+        if pressed(Key::Escape) && !left_a_box {
             ask(out, SurveyCommand::Cancel);
         }
         if pressed(Key::Backspace) && survey.tool != Tool::Choose {
@@ -43,6 +48,16 @@ pub(super) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             ask(out, SurveyCommand::LetGo);
         }
     });
+}
+
+/// Whether a box had the keyboard until now: the key that left it asks for nothing else.
+fn just_left_a_box(ui: &Ui) -> bool {
+    let (id, now) = (Id::new("frame in which a box had the keyboard"), ui.ctx().cumulative_frame_nr());
+    let last = ui.data(|data| data.get_temp::<u64>(id));
+    if ui.ctx().text_edit_focused() {
+        ui.data_mut(|data| data.insert_temp(id, now));
+    }
+    last.is_some_and(|last| last + 1 >= now)
 }
 
 /// The tool of a letter or a button: a hole is cut into the patch that is chosen, and otherwise into the outline.

@@ -11,7 +11,7 @@ mod keys;
 mod picture;
 mod tags;
 
-use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Response, Ui, Vec2, vec2};
+use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Response, Ui, vec2};
 
 pub(in crate::app) use aim::aimed;
 pub(in crate::app) use keys::{corner_after, tool_taken};
@@ -20,7 +20,7 @@ use super::furniture;
 use super::labels::{Labels, plate};
 use crate::app::lens::{CORNER, Lens};
 use crate::app::panels::View;
-use crate::app::survey::Tool;
+use crate::app::survey::{Kind, Part, Tool};
 use crate::app::theme::TEXT;
 use crate::app::{AppCommand, SurveyCommand};
 
@@ -33,21 +33,34 @@ pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mu
     picture::draw(painter, lens, view);
     ground::draw(painter, lens, view);
     grid::draw(painter, lens, view.palette);
-    furniture::draw_still(painter, lens, &view.session.draft.file().wind, view.palette, labels);
+    furniture::draw_still(painter, lens, view, labels);
 }
 
 /// Draws what can be taken hold of, takes what is done with it, and what is done with the map where nothing lies.
 pub(super) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<AppCommand>) {
     let mut labels = Labels::new(lens.rect.shrink(grid::RULER));
     let corner = lens.rect.right_top() + vec2(-CORNER.x - 6.0, 6.0);
-    labels.keep_off(Rect::from_min_size(corner, Vec2::new(CORNER.x, CORNER.y)));
+    labels.keep_off(Rect::from_min_size(corner, furniture::STILL));
     if view.session.survey.tool == Tool::Choose {
         choose::show(ui, lens, view, map, &mut labels, out);
     } else {
+        drawing::keep_clear(lens, view, &mut labels);
         choose::draw(ui, lens, view, &mut labels);
         drawing::show(ui, lens, view, map, out);
     }
+    if view.session.survey.placed().is_empty() && Part::Outline.points(view.session.draft.file()).is_empty() {
+        beginning(ui, lens, view);
+    }
     keys::show(ui, view, out);
+}
+
+/// What to do first on a field that has no outline yet.
+fn beginning(ui: &Ui, lens: &Lens, view: &View<'_>) {
+    let text = match view.session.survey.tool {
+        Tool::Draw(Kind::Outline) => "Press the corners of the outline in order, or type them: 120 \u{2212}35",
+        _ => "This field has no outline yet: take Outline (key O) and press its corners in order",
+    };
+    word(&ui.painter_at(lens.rect), view, lens.rect.center_bottom() - vec2(0.0, 60.0), Align2::CENTER_CENTER, text);
 }
 
 /// Whether a drag on the map moves what is chosen, and not the map.
@@ -80,9 +93,9 @@ fn readout(painter: &Painter, lens: &Lens, view: &View<'_>, at: Pos2, lines: &[S
     painter.galley(rect.min + vec2(6.0, 4.0), galley, view.palette.ink);
 }
 
-/// One line of words with a plate under it.
+/// A few words with a plate under them.
 fn word(painter: &Painter, view: &View<'_>, at: Pos2, align: Align2, text: &str) {
-    let galley = painter.layout_no_wrap(text.to_owned(), FontId::proportional(TEXT), view.palette.ink);
+    let galley = painter.layout(text.to_owned(), FontId::proportional(TEXT), view.palette.ink, 460.0);
     let rect = align.anchor_size(at, galley.size()).expand2(vec2(3.0, 0.0));
     plate(painter, view.palette, rect);
     painter.galley(rect.min + vec2(3.0, 0.0), galley, view.palette.ink);

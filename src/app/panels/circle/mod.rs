@@ -1,21 +1,47 @@
 //! Which circle holds here today: the plan on the left, the answers on the right, the flight below the map.
 
-use bevy_egui::egui::{CentralPanel, Frame, Panel, ScrollArea, Ui};
+mod apply;
+mod chart;
+mod curve;
+mod doubts;
+mod lap;
+mod openers;
+mod paint;
+mod room;
+mod rose;
+mod ruler;
+mod say;
+mod views;
+mod wind;
 
-use super::{ROOMY, View, figures, frame, height, ledger, legend, plan, replay, side};
+use bevy_egui::egui::{CentralPanel, Panel, ScrollArea, Ui};
+
+use super::{ROOMY, View, frame, height, legend, plan, progress, replay, side};
 use crate::app::lens::Lens;
 use crate::app::{AppCommand, map};
 
+/// Least height of a view, points.
+const LEAST_VIEW: f32 = 150.0;
+
 /// Lays the board out and returns the lens of its map.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+    views::keys(ui, view, out);
     Panel::left("plan").frame(frame(view, ROOMY)).resizable(false).exact_size(side(ui)).show(ui, |ui| {
         ScrollArea::vertical().show(ui, |ui| plan::show(ui, view, out));
     });
-    Panel::right("answers").frame(frame(view, ROOMY)).resizable(false).exact_size(490.0).show(ui, |ui| {
-        Panel::bottom("figures").frame(Frame::NONE).resizable(false).show_separator_line(false).show(ui, |ui| {
-            figures::show(ui, view, out);
+    let wide = if is_large(ui) { 620.0 } else { 490.0 };
+    Panel::right("answers").frame(frame(view, ROOMY)).resizable(false).exact_size(wide).show(ui, |ui| {
+        // Where the screen has not even room for a view of the least height, all of it can be scrolled.
+        let room = ui.available_height();
+        ScrollArea::vertical().id_salt("answers").auto_shrink([false, false]).show(ui, |ui| {
+            let top = ui.cursor().top();
+            progress::show(ui, view, out);
+            say::show(ui, view, out);
+            chart::show(ui, view, out);
+            views::buttons(ui, view, out);
+            let left = room - (ui.cursor().top() - top);
+            views::show(ui, view, left.max(LEAST_VIEW), out);
         });
-        ledger::show(ui, view, out);
     });
     Panel::bottom("replay").frame(frame(view, ROOMY)).resizable(false).show(ui, |ui| {
         ui.scope(|ui| legend::show(ui, view, out));
@@ -23,4 +49,10 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         height::show(ui, view, out);
     });
     CentralPanel::no_frame().show(ui, |ui| map::show(ui, view, out)).inner
+}
+
+/// Whether the screen has room for more than the least.
+fn is_large(ui: &Ui) -> bool {
+    let screen = ui.ctx().viewport_rect();
+    screen.height() > 900.0 && screen.width() > 1600.0
 }

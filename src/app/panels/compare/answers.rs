@@ -16,20 +16,21 @@ use super::line::{Judged, Line, Wanted};
 /// Where something is not known.
 const OPEN: &str = "not worked out";
 
-/// One line an answer; what is known of an earlier edition of a plan is not shown as this plan's.
-pub(super) fn lines(view: &View<'_>, now: &Flown, kept: &Kept) -> Vec<Line> {
+/// One line an answer: those about the radius, and the others. What is known of an earlier edition of a plan is not shown as this plan's.
+pub(super) fn lines(view: &View<'_>, now: &Flown, kept: &Kept) -> [Vec<Line>; 2] {
     let session = view.session;
     let (edition, units) = (session.edition, view.units());
     let radius = [known(&session.answers.radius, edition), known(&kept.answers.radius, kept.edition)];
     let ceiling = [known(&session.answers.ceiling, edition), known(&kept.answers.ceiling, kept.edition)];
     let losses = [known(&session.answers.losses, edition), known(&kept.answers.losses, kept.edition)];
     let flown = [now, &kept.flown];
-    vec![
-        band("band, mean wind", radius, flown, units, |study| &study.bands.mean),
-        band("band, gust wind", radius, flown, units, |study| &study.bands.gust),
-        cases(radius, flown),
-        worst_direction(ceiling, units),
-        cells(losses),
+    [
+        vec![
+            band("band, mean wind", radius, flown, units, |study| &study.bands.mean),
+            band("band, gust wind", radius, flown, units, |study| &study.bands.gust),
+            cases(radius, flown),
+        ],
+        vec![worst_direction(ceiling, units), cells(losses)],
     ]
 }
 
@@ -86,7 +87,7 @@ fn cases(studies: [Option<&RadiusStudy>; 2], flown: [&Flown; 2]) -> Line {
     });
     let words = |found: Option<(Share, f64)>| {
         found.map_or_else(
-            || "not flown at this radius".to_owned(),
+            || "not flown here".to_owned(),
             |(share, confidence)| counted(share.count, share.of, confidence),
         )
     };
@@ -133,7 +134,7 @@ fn cells(studies: [Option<&LossStudy>; 2]) -> Line {
     });
     let words =
         |share: Option<Share>| share.map_or_else(|| OPEN.to_owned(), |Share { count, of }| format!("{count} of {of}"));
-    let mut line = Line::words("cells recovered as written", words(found[0]), words(found[1]));
+    let mut line = Line::words("losses recovered, cells", words(found[0]), words(found[1]));
     line.judged = Judged::Open;
     let asked = studies.map(|study| study.map(|study| (study.ask.cells, study.ask.headings)));
     if let [Some(now), Some(kept)] = found

@@ -16,9 +16,9 @@ use crate::app::{AppCommand, Flown, Kept, map};
 pub use line::{Judged, Line};
 
 /// Height of the table on a small and on a large screen, points.
-const TABLE: (f32, f32) = (338.0, 420.0);
+const TABLE: (f32, f32) = (366.0, 420.0);
 /// Shares of the width for name, now, kept, difference and verdict.
-const COLUMNS: [f32; 5] = [0.25, 0.235, 0.235, 0.155, 0.125];
+const COLUMNS: [f32; 5] = [0.27, 0.24, 0.24, 0.12, 0.13];
 
 /// Lays the comparison out and returns the lens of the left map.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
@@ -33,7 +33,9 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     Panel::bottom("compared").frame(frame(view, ROOMY)).resizable(false).exact_size(height).show(ui, |ui| {
         let [left, right] = lines(view, now, kept);
         ui.columns(2, |columns| {
-            for (column, (id, lines)) in columns.iter_mut().zip([("plans", left), ("margins", right)]) {
+            for (column, (id, lines)) in
+                columns.iter_mut().zip([("plan and flight", left), ("left of each limit", right)])
+            {
                 ScrollArea::vertical().id_salt(id).show(column, |ui| table(ui, view, id, &lines));
             }
         });
@@ -47,7 +49,9 @@ pub fn lines(view: &View<'_>, now: &Flown, kept: &Kept) -> [Vec<Line>; 2] {
     let mut left = plan::lines(now, &kept.flown, units);
     left.extend(plan::results(now, &kept.flown, units));
     let mut right = margins::lines(&now.ledger, &kept.flown.ledger, units);
-    right.extend(answers::lines(view, now, kept));
+    let [bands, winds] = answers::lines(view, now, kept);
+    right.extend(bands);
+    left.extend(winds);
     [left, right]
 }
 
@@ -85,12 +89,12 @@ fn table(ui: &mut Ui, view: &View<'_>, id: &str, lines: &[Line]) {
         });
     };
     Grid::new(id).num_columns(5).spacing([6.0, 1.0]).min_row_height(19.0).striped(true).show(ui, |ui| {
-        for (column, title) in ["", "now", "kept", "now against kept", ""].into_iter().enumerate() {
+        for (column, title) in [id, "now", "kept", "difference", ""].into_iter().enumerate() {
             cell(ui, column, RichText::new(title).size(14.0).color(view.palette.soft));
         }
         ui.end_row();
         for line in lines {
-            cell(ui, 0, RichText::new(&line.name).color(view.palette.soft));
+            cell(ui, 0, RichText::new(&line.name).size(14.0).color(view.palette.soft));
             cell(ui, 1, RichText::new(&line.now).family(bold()));
             cell(ui, 2, RichText::new(&line.kept).family(bold()));
             cell(ui, 3, RichText::new(&line.difference));

@@ -14,14 +14,14 @@ pub(super) fn lines(now: &Flown, kept: &Flown, units: &Units) -> Vec<Line> {
         let values = both.map(|flown| Some(of(flown)));
         Line::numbers(name, values, "", Wanted::Either, |si| units.short(measure, si))
     };
-    let way = both.map(|flown| turn(flown.scenario.file.recovery.turn).to_owned());
-    let [way, other_way] = way;
+    // The words in brackets say the same again.
+    let way = |flown: &Flown| turn(flown.scenario.file.recovery.turn).split(" (").next().unwrap_or_default().to_owned();
     vec![
         number("circle radius", Measure::Distance, &|flown| flown.scenario.file.recovery.radius.m()),
         number("circle height", Measure::Height, &|flown| flown.scenario.file.recovery.height.m()),
         number("return speed", Measure::Speed, &|flown| flown.scenario.file.jet.return_speed.value.mps()),
         hub(now, kept, units),
-        Line::words("way round", way, other_way),
+        Line::words("way round", way(now), way(kept)),
         wind(now, kept, units),
     ]
 }
@@ -29,7 +29,13 @@ pub(super) fn lines(now: &Flown, kept: &Flown, units: &Units) -> Vec<Line> {
 fn hub(now: &Flown, kept: &Flown, units: &Units) -> Line {
     let places = [now, kept].map(|flown| flown.scenario.field.hub);
     let length = |metres: f64| units.short(Measure::Distance, metres);
-    let [a, b] = places.map(|hub| crate::app::map::losses::at_place(hub, units).replace(" of the datum", ""));
+    let [a, b] = places.map(|hub| {
+        let side = |value: f64, more: &str, less: &str| {
+            let side = if value < 0.0 { less } else { more };
+            format!("{} {side}", length(value.abs()))
+        };
+        format!("{}, {}", side(hub.x, "E", "W"), side(hub.y, "N", "S"))
+    });
     let away = places[0] - places[1];
     let mut line = Line::words("hub", a, b);
     if away.length() > 0.005 {
@@ -43,10 +49,10 @@ fn hub(now: &Flown, kept: &Flown, units: &Units) -> Line {
 fn wind(now: &Flown, kept: &Flown, units: &Units) -> Line {
     let [a, b] = [now, kept].map(|flown| {
         let wind = &flown.scenario.file.wind;
-        let speed = |speed: crate::units::Speed| units.short(Measure::Wind, speed.mps());
-        format!("from {:.0}\u{b0}, {}, gusts {}", wind.from.deg(), speed(wind.mean), speed(wind.gust))
+        let mean = crate::app::words::number(units.first(Measure::Wind, wind.mean.mps()));
+        format!("{:.0}\u{b0}: {mean}, gusts {}", wind.from.deg(), units.short(Measure::Wind, wind.gust.mps()))
     });
-    Line::words("wind", a, b)
+    Line::words("wind from", a, b)
 }
 
 /// What came of it.
@@ -75,17 +81,19 @@ fn amounts(ledgers: [&Ledger; 2]) -> Line {
     let key = |ledger: &Ledger| (count(ledger, Verdict::Breached), count(ledger, Verdict::Thin));
     let words = |ledger: &Ledger| {
         let (breached, thin) = key(ledger);
-        format!("{breached} breached, {thin} thin of {}", ledger.rows.len())
+        format!("{breached} breached, {thin} thin")
     };
     let [now, kept] = ledgers;
     let judged = Judged::more(key(kept).cmp(&key(now)));
     Line { judged, ..Line::words("margins", words(now), words(kept)) }
 }
 
-/// The worst row: by verdict, and then by what is left of what was asked for.
-pub(super) fn worst(ledger: &Ledger) -> Option<&Row> {
-    let share = |row: &Row| row.margin / row.standoff.max(1.0);
-    let rows = ledger.rows.iter().filter(|row| row.verdict != Verdict::Counted);
+/// The worst row: by verdict, and then by what is left of what was asked for. Where nothing was asked for and nothing is
+/// breached a row is not near to anything.
+fn worst(ledger: &Ledger) -> Option<&Row> {
+    let share = |row: &Row| row.margin / row.standoff.max(0.1);
+    let told = |row: &&Row| row.standoff > 0.0 || row.verdict == Verdict::Breached;
+    let rows = ledger.rows.iter().filter(|row| row.verdict != Verdict::Counted).filter(told);
     rows.max_by(|a, b| a.verdict.cmp(&b.verdict).then(share(b).total_cmp(&share(a))))
 }
 

@@ -12,14 +12,25 @@ pub fn change(
     what: impl Into<String>,
     edit: impl FnOnce(&mut ScenarioFile),
 ) {
-    // Leaving one box by pressing a button is two edits in one frame: the second builds on the first.
-    let latest = out.iter().rev().find_map(|command| match command {
+    let mut file = latest(view, out).clone();
+    edit(&mut file);
+    out.push(AppCommand::Edit(Box::new(Change { what: what.into(), file })));
+}
+
+/// Asks for an edit that a function makes of the scenario, with its own words; none, and nothing is asked.
+pub fn edited(view: &View<'_>, out: &mut Vec<AppCommand>, edit: impl FnOnce(&ScenarioFile) -> Option<Change>) {
+    let change = edit(latest(view, out));
+    out.extend(change.map(|change| AppCommand::Edit(Box::new(change))));
+}
+
+/// The scenario with what was asked for in this frame: leaving one box by pressing a button is two edits, and the second
+/// builds on the first.
+fn latest<'a>(view: &View<'a>, out: &'a [AppCommand]) -> &'a ScenarioFile {
+    let asked = out.iter().rev().find_map(|command| match command {
         AppCommand::Edit(change) => Some(&change.file),
         _ => None,
     });
-    let mut file = latest.unwrap_or_else(|| view.session.draft.file()).clone();
-    edit(&mut file);
-    out.push(AppCommand::Edit(Box::new(Change { what: what.into(), file })));
+    asked.unwrap_or_else(|| view.session.draft.file())
 }
 
 /// Asks for an edit that puts an entered value where it belongs; nothing was entered, nothing is asked.

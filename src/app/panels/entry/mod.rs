@@ -12,11 +12,11 @@ mod text;
 mod typed;
 
 pub use choice::{choice, switch};
-pub use edit::{change, set};
+pub use edit::{change, edited, set};
 pub use faults::{barred, faults, note};
 pub use kind::Kind;
 pub use number::{About, Number, Numbered, key, number};
-pub use text::{LineKind, Reader, line};
+pub use text::{Line, LineCell, words};
 
 use bevy_egui::egui::{Align, Id, Layout, RichText, Ui, vec2};
 

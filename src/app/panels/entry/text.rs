@@ -2,19 +2,16 @@
 
 use bevy_egui::egui::{Align, Id, Layout, Ui, vec2};
 
-use super::typed::Typed;
+use super::typed::{Outcome, Typed};
 use super::{NAME, NARROW, faults, name};
 use crate::app::AppCommand;
 use crate::app::panels::View;
 use crate::app::theme::TARGET;
 use crate::report::help::Topic;
 
-/// What is read from the words, and how; `Err` says what is wrong and what may be written.
-pub type Reader<'a, T> = &'a dyn Fn(&str) -> Result<T, String>;
-
 /// A line to be entered.
 #[derive(Debug, Clone, Copy)]
-pub struct LineKind<'a> {
+pub struct Line<'a> {
     /// Its name.
     pub name: &'a str,
     /// What stands in it.
@@ -27,38 +24,81 @@ pub struct LineKind<'a> {
     pub topic: Option<Topic>,
 }
 
-/// Shows a line with its name, and below it what is wrong. Returns what was entered.
-pub fn line<T>(
-    ui: &mut Ui,
-    view: &View<'_>,
-    out: &mut Vec<AppCommand>,
-    kind: LineKind<'_>,
-    read: Reader<'_, T>,
-) -> Option<T> {
-    let id = Id::new(("line", kind.place));
-    let narrow = ui.available_width() < NARROW;
-    if narrow && !kind.name.is_empty() {
-        name(ui, kind.name, kind.topic, out);
+/// A line in a row of several things.
+#[derive(Debug)]
+pub struct LineCell<'a, T> {
+    line: Line<'a>,
+    outcome: Outcome<T>,
+}
+
+/// Takes words as they are, without the spaces round them.
+///
+/// # Errors
+/// Never.
+pub fn words(text: &str) -> Result<String, String> {
+    Ok(text.trim().to_owned())
+}
+
+impl<'a> Line<'a> {
+    /// Shows it with its name, and below it what is wrong. Returns what was entered.
+    pub fn show<T>(
+        &self,
+        ui: &mut Ui,
+        view: &View<'_>,
+        out: &mut Vec<AppCommand>,
+        read: impl Fn(&str) -> Result<T, String>,
+    ) -> Option<T> {
+        let narrow = ui.available_width() < NARROW;
+        if narrow {
+            name(ui, self.name, self.topic, out);
+        }
+        let cell = ui
+            .horizontal(|ui| {
+                if !narrow {
+                    let room = vec2(NAME, TARGET);
+                    ui.allocate_ui_with_layout(room, Layout::left_to_right(Align::Center), |ui| {
+                        ui.set_min_width(room.x);
+                        name(ui, self.name, self.topic, out);
+                    });
+                }
+                self.cell(ui, view, out, ui.available_width() - 14.0, read)
+            })
+            .inner;
+        cell.below(ui, view);
+        cell.outcome.found
     }
-    let outcome = ui
-        .horizontal(|ui| {
-            if !narrow {
-                let room = vec2(NAME, TARGET);
-                ui.allocate_ui_with_layout(room, Layout::left_to_right(Align::Center), |ui| {
-                    ui.set_min_width(room.x);
-                    name(ui, kind.name, kind.topic, out);
-                });
-            }
-            let width = ui.available_width() - 4.0;
-            let typed = Typed { id, name: kind.name, shown: kind.shown, hint: kind.hint, width };
-            typed.show(ui, view, out, read, |_, _| None)
-        })
-        .inner;
-    if let Some(Err(why)) = &outcome.typing
-        && faults::wrong(ui, view, kind.name, why, kind.shown)
-    {
-        Typed { id, name: kind.name, shown: kind.shown, hint: kind.hint, width: 0.0 }.put_back(ui);
+
+    /// Shows the box alone, this many points wide, for a row with several of them.
+    pub fn cell<T>(
+        &self,
+        ui: &mut Ui,
+        view: &View<'_>,
+        out: &mut Vec<AppCommand>,
+        width: f32,
+        read: impl Fn(&str) -> Result<T, String>,
+    ) -> LineCell<'a, T> {
+        let outcome = self.typed(width).show(ui, view, out, read, |_, _| None);
+        LineCell { line: *self, outcome }
     }
-    faults(ui, view, kind.place);
-    outcome.found
+
+    fn typed(&self, width: f32) -> Typed<'a> {
+        Typed { id: Id::new(("line", self.place)), name: self.name, shown: self.shown, hint: self.hint, width }
+    }
+}
+
+impl<T> LineCell<'_, T> {
+    /// What was entered.
+    pub fn found(self) -> Option<T> {
+        self.outcome.found
+    }
+
+    /// Says below the row what is wrong in this box.
+    pub fn below(&self, ui: &mut Ui, view: &View<'_>) {
+        if let Some(Err(why)) = &self.outcome.typing
+            && faults::wrong(ui, view, self.line.name, why, self.line.shown)
+        {
+            self.line.typed(0.0).put_back(ui);
+        }
+        faults(ui, view, self.line.place);
+    }
 }

@@ -15,6 +15,7 @@ use crate::units::Bearing;
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let Some(answer) = view.session.loss_answer() else { return };
     ui.separator();
+    ui.spacing_mut().item_spacing.y = 2.0;
     let Some(cell) = view.session.chosen_cell() else {
         ui.heading("Chosen cell: none");
         ui.label("Press a cell of the map to fly its worst case, or choose one with the arrow keys while the map has the keyboard and press return.");
@@ -41,7 +42,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn headings(ui: &mut Ui, view: &View<'_>, cell: &Cell, confidence: f64) {
     let count = cell.met_by_heading.len();
     let rows = count.div_ceil(2);
-    Grid::new("headings").num_columns(6).spacing([6.0, 1.0]).min_row_height(20.0).show(ui, |ui| {
+    Grid::new("headings").num_columns(6).spacing([6.0, 1.0]).min_col_width(18.0).min_row_height(19.0).show(ui, |ui| {
         for row in 0..rows {
             for index in [row, row + rows].into_iter().filter(|&index| index < count) {
                 let [met, flown] = cell.met_by_heading[index];
@@ -52,7 +53,7 @@ fn headings(ui: &mut Ui, view: &View<'_>, cell: &Cell, confidence: f64) {
                     swatch(ui.painter(), rect, step.look(view.palette), Stroke::new(1.0, view.palette.ink));
                 }
                 ui.label(RichText::new(Bearing::from_deg(deg).point()).family(bold()));
-                ui.label(counted(met, flown, confidence));
+                ui.label(RichText::new(counted(met, flown, confidence)).size(14.0));
             }
             ui.end_row();
         }

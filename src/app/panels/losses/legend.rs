@@ -11,9 +11,9 @@ use crate::study::losses::LossStudy;
 use crate::study::stats::{Share, percent_interval};
 
 /// Size of a sample, points.
-const SAMPLE: Vec2 = Vec2::new(34.0, 19.0);
+const SAMPLE: Vec2 = Vec2::new(32.0, 17.0);
 /// Height of a line, points.
-const LINE: f32 = 21.0;
+const LINE: f32 = 19.0;
 
 /// Shows it.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
@@ -21,7 +21,6 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
         shares(ui, view, study);
     }
     outcomes(ui, view, study);
-    ui.label(RichText::new(reason(study)).family(bold()));
 }
 
 fn shares(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
@@ -44,11 +43,11 @@ fn outcomes(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
         ui.label(RichText::new(words).size(14.0).color(view.palette.soft)).on_hover_text(hint);
     };
     let worst = view.session.losses.view == LossView::Worst;
-    Grid::new("outcomes").num_columns(5).spacing([7.0, 1.0]).min_row_height(LINE).show(ui, |ui| {
+    Grid::new("outcomes").num_columns(5).spacing([7.0, 1.0]).min_col_width(1.0).min_row_height(LINE).show(ui, |ui| {
         ui.label("");
         soft(ui, "outcome, worst first", "every flight has one of them, the worst that happened");
         soft(ui, "cells", "cells whose worst heading comes to this as written");
-        soft(ui, "any case", "cells whose worst flight of all cases comes to this");
+        soft(ui, "any", "cells whose worst flight of all cases comes to this");
         soft(ui, &format!("of {flown} flights"), "no even sample of the field: uncertain cells are flown more often");
         ui.end_row();
         for (index, outcome) in Outcome::ALL.into_iter().enumerate() {
@@ -60,7 +59,8 @@ fn outcomes(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
             ui.label(RichText::new(cells.to_string()).family(bold()));
             ui.label(any.to_string());
             let share = percent_interval(Share { count, of: flown }.wilson(study.ask.confidence));
-            ui.label(if flown == 0 { "none flown".to_owned() } else { format!("{count} ({share})") });
+            let told = if flown == 0 { "none flown".to_owned() } else { format!("{count} ({share})") };
+            ui.label(RichText::new(told).size(14.0));
             ui.end_row();
         }
     });
@@ -86,7 +86,7 @@ fn sample(ui: &mut Ui, view: &View<'_>, look: Option<Look>) {
 }
 
 /// The outcome that keeps most cells from being recovered.
-fn reason(study: &LossStudy) -> String {
+pub(super) fn reason(study: &LossStudy) -> String {
     let count = |outcome| study.cells.iter().filter(|cell| cell.plan_worst == outcome).count();
     let failing = Outcome::ALL.into_iter().filter(|outcome| *outcome != Outcome::Recovered);
     // Of two alike the worse one, which comes first.

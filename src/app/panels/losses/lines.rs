@@ -27,7 +27,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy, out: &mut Ve
     } else {
         "turn-back line: inside it a loss on any heading turns back within the outline"
     };
-    line(ui, view, TURN_BACK, Topic::TurnBack, turn_back, out);
+    line(ui, view, TURN_BACK, (Topic::TurnBack, !study.turn_back.is_empty()), turn_back, out);
     let outline = flown.scenario.field.outline.bounds();
     let inside = |at: &DVec2| at.cmpge(outline.0).all() && at.cmple(outline.1).all();
     let no_return = match study.no_return.as_slice() {
@@ -35,16 +35,26 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy, out: &mut Ve
         ring if ring.iter().any(inside) => "no-return line: from beyond it the energy does not reach home",
         _ => "no-return line: from beyond it the energy does not reach home; it lies outside the field",
     };
-    line(ui, view, NO_RETURN, Topic::NoReturn, no_return, out);
+    line(ui, view, NO_RETURN, (Topic::NoReturn, !study.no_return.is_empty()), no_return, out);
 }
 
-fn line(ui: &mut Ui, view: &View<'_>, dash: &'static [f32], topic: Topic, words: &str, out: &mut Vec<AppCommand>) {
+/// A sample of a line, where there is one, and its words.
+fn line(
+    ui: &mut Ui,
+    view: &View<'_>,
+    dash: &'static [f32],
+    (topic, is_there): (Topic, bool),
+    words: &str,
+    out: &mut Vec<AppCommand>,
+) {
     ui.horizontal(|ui| {
-        let (rect, _) = ui.allocate_exact_size(SAMPLE, Sense::hover());
-        let line = Rect::from_center_size(rect.center(), vec2(SAMPLE.x - 2.0, 0.0));
-        pen_line(ui.painter(), &[line.left_center(), line.right_center()], pen(dash, view.palette));
+        if is_there {
+            let (rect, _) = ui.allocate_exact_size(SAMPLE, Sense::hover());
+            let line = Rect::from_center_size(rect.center(), vec2(SAMPLE.x - 2.0, 0.0));
+            pen_line(ui.painter(), &[line.left_center(), line.right_center()], pen(dash, view.palette));
+        }
         let width = ui.available_width() - 40.0;
-        ui.allocate_ui(vec2(width, SAMPLE.y), |ui| {
+        ui.vertical(|ui| {
             ui.set_width(width);
             ui.label(words);
         });

@@ -5,11 +5,10 @@ pub mod banner;
 mod cell;
 mod legend;
 mod lines;
-mod progress;
 
 use bevy_egui::egui::{Button, CentralPanel, Frame, Panel, RichText, ScrollArea, Ui};
 
-use super::{ROOMY, View, frame, height, help, legend as pens, replay};
+use super::{ROOMY, View, frame, height, help, legend as pens, progress, replay};
 use crate::app::lens::Lens;
 use crate::app::theme::bold;
 use crate::app::{Answer, AppCommand, Grade, LossCommand, LossView, map};
@@ -49,6 +48,7 @@ fn answers(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         let told = Told::Losses(&answer.found);
         let report = StudyReport { scenario: &flown.scenario, answer: told, warnings: &[], changes: &[] };
         ui.label(RichText::new(report.headline()).family(bold()));
+        ui.label(RichText::new(legend::reason(&answer.found)).family(bold()));
     }
     asked::show(ui, view, out);
     views(ui, view, out);

@@ -1,15 +1,29 @@
 //! The survey: where the field is drawn, and jet and wind are entered.
 
+mod field;
 mod jet;
+mod limits;
+mod loss;
 mod place_box;
 mod sheets;
 pub mod tools;
+mod wind;
 
-use bevy_egui::egui::{CentralPanel, Panel, ScrollArea, Ui};
+use bevy_egui::egui::{CentralPanel, CollapsingHeader, Panel, RichText, ScrollArea, Ui};
 
 use super::{View, frame, side};
 use crate::app::lens::Lens;
 use crate::app::{AppCommand, map};
+
+/// What only some people need, folded away until its words are pressed.
+fn more(ui: &mut Ui, salt: &str, words: &str, add: impl FnOnce(&mut Ui)) {
+    CollapsingHeader::new(RichText::new(words)).id_salt(("more", salt)).show_unindented(ui, add);
+}
+
+/// Words that explain, small and soft.
+fn soft(ui: &mut Ui, view: &View<'_>, text: &str) {
+    ui.label(RichText::new(text).size(14.0).color(view.palette.soft));
+}
 
 /// Lays the board out and returns the lens of its map.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {

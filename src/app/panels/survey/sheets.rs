@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{Button, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, vec2};
 
-use super::jet;
+use super::{field, jet, limits, loss, wind};
 use crate::app::panels::View;
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Sheet};
@@ -17,7 +17,10 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.set_max_width(ui.available_width() - 10.0);
         match sheet {
             Sheet::Jet => jet::show(ui, view, out),
-            _ => {}
+            Sheet::Wind => wind::show(ui, view, out),
+            Sheet::Loss => loss::show(ui, view, out),
+            Sheet::Limits => limits::show(ui, view, out),
+            Sheet::Field => field::show(ui, view, out),
         }
         ui.add_space(12.0);
     });

@@ -1,4 +1,4 @@
-//! The tools of the survey: what is in hand, to what it clings, the way back, and what is read while drawing.
+//! The tools of the survey: what is in hand, to what it clings, and what is read while drawing.
 
 use bevy_egui::egui::{Button, Id, RichText, Slider, Ui, vec2};
 
@@ -15,17 +15,18 @@ const NARROW: f32 = 420.0;
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let survey = &view.session.survey;
     tools(ui, view, out);
+    snap(ui, view, out);
+    // What changes while one draws comes last, so that no button moves away from under the pointer.
+    ui.separator();
     ui.label(RichText::new(survey.asks_for()).color(view.palette.soft));
     if survey.tool.takes_places() {
         place_box::show(ui, view, out);
     }
     hands(ui, view, out);
     read(ui, view);
-    ui.separator();
-    snap(ui, view, out);
-    back(ui, view, out);
-    ui.separator();
-    picture(ui, view, out);
+    if survey.tool != Tool::Choose || survey.chosen.is_none() {
+        picture(ui, view, out);
+    }
 }
 
 fn ask(out: &mut Vec<AppCommand>, command: SurveyCommand) {
@@ -51,42 +52,41 @@ fn tools(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 /// Buttons for what the keyboard does, for hands in gloves.
 fn hands(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let survey = &view.session.survey;
-    let mut press = |ui: &mut Ui, enabled: bool, text: &str, hint: &str, command: SurveyCommand| {
-        if ui.add_enabled(enabled, Button::new(text)).on_hover_text(hint).clicked() {
-            ask(out, command);
-        }
-    };
-    ui.horizontal_wrapped(|ui| match (survey.tool, survey.chosen) {
+    let mut buttons: Vec<(bool, String, &str, SurveyCommand)> = Vec::new();
+    let mut add = |on: bool, text: &str, hint, command| buttons.push((on, text.to_owned(), hint, command));
+    let placed = match (survey.tool, survey.chosen) {
         (Tool::Draw(kind), _) => {
             let placed = survey.drawing.len();
-            press(ui, kind.is_ring() && placed >= kind.fewest(), "Complete", "key Enter", SurveyCommand::Finish);
-            press(ui, placed > 0, "Take back", "key Backspace", SurveyCommand::DropCorner);
-            press(ui, true, "Leave", "key Escape", SurveyCommand::Cancel);
-        }
-        (Tool::Measure, _) => {
-            press(ui, !survey.measured.is_empty(), "Take back", "key Backspace", SurveyCommand::DropCorner);
-            press(ui, true, "Leave", "key Escape", SurveyCommand::Cancel);
-        }
-        (Tool::PlacePicture, _) => {
-            press(ui, !survey.pins.is_empty(), "Take back", "key Backspace", SurveyCommand::DropCorner);
-            press(ui, true, "Leave", "key Escape", SurveyCommand::Cancel);
-        }
-        (Tool::Choose, Some(Chosen { part, corner })) => {
-            let file = view.session.draft.file();
-            if let Some(corner) = corner.filter(|_| part.is_ring(file)) {
-                if let Some(command) = map::corner_after(view) {
-                    press(ui, true, "New corner", "after this one; key Insert or +", command);
-                }
-                let text = format!("Delete corner {}", corner + 1);
-                press(ui, true, &text, "key Delete", SurveyCommand::DeleteCorner);
+            if kind.is_ring() {
+                add(placed >= kind.fewest(), "Complete", "key Enter", SurveyCommand::Finish);
             }
-            if crate::app::survey::edit::delete_part(file, part).is_some() {
-                let name = part.name(file);
-                let name = name.strip_prefix("the ").unwrap_or(&name);
-                press(ui, true, &format!("Delete {name}"), "all of it", SurveyCommand::DeletePart);
+            Some(placed)
+        }
+        (Tool::Measure, _) => Some(survey.measured.len()),
+        (Tool::PlacePicture, _) => Some(survey.pins.len()),
+        (Tool::Choose, Some(Chosen { part, corner: Some(corner) })) if part.is_ring(view.session.draft.file()) => {
+            if let Some(command) = map::corner_after(view) {
+                add(true, "New corner", "after this one; key Insert or +", command);
+            }
+            add(true, &format!("Delete corner {}", corner + 1), "key Delete", SurveyCommand::DeleteCorner);
+            None
+        }
+        (Tool::Choose, _) => None,
+    };
+    if let Some(placed) = placed {
+        add(placed > 0, "Take back", "key Backspace", SurveyCommand::DropCorner);
+        add(true, "Leave", "key Escape", SurveyCommand::Cancel);
+    }
+    if buttons.is_empty() {
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().button_padding.x = 7.0;
+        for (on, text, hint, command) in buttons {
+            if ui.add_enabled(on, Button::new(text)).on_hover_text(hint).clicked() {
+                ask(out, command);
             }
         }
-        (Tool::Choose, None) => {}
     });
 }
 
@@ -100,7 +100,6 @@ fn read(ui: &mut Ui, view: &View<'_>) {
         let name = corner.map_or_else(|| part.name(file), |corner| part.corner_name(file, corner));
         ui.label(RichText::new(name).family(bold()));
     }
-    ui.spacing_mut().interact_size.y = 18.0;
     for line in figures::lines(survey, file, view.units(), map::aimed(ui.ctx())) {
         ui.label(line);
     }
@@ -121,7 +120,8 @@ fn snap(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         for grid in GRIDS {
             let on = snap.grid_m == Some(grid);
             let new = Snap { grid_m: if on { None } else { Some(grid) }, ..snap };
-            choose(ui, on, &format!("{grid} m"), "places cling to lines so far apart; Alt: to nothing", new);
+            let unit = if grid == GRIDS[GRIDS.len() - 1] { " m" } else { "" };
+            choose(ui, on, &format!("{grid}{unit}"), "places cling to lines so far apart; Alt: to nothing", new);
         }
         ui.end_row();
         let hint = "places cling to corners, ends and points; Alt: to nothing";
@@ -130,22 +130,6 @@ fn snap(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         choose(ui, snap.edges, "edges", hint, Snap { edges: !snap.edges, ..snap });
         let hint = "edges turn by right angles and every 15 degrees; Alt: as they like";
         choose(ui, snap.angles, "angles", hint, Snap { angles: !snap.angles, ..snap });
-    });
-}
-
-fn back(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let draft = &view.session.draft;
-    ui.horizontal_wrapped(|ui| {
-        let mut press = |ui: &mut Ui, text: &str, what: Option<&str>, keys: &str, command: AppCommand| {
-            let button = ui.add_enabled(what.is_some(), Button::new(text));
-            if button.on_hover_text(format!("{} ({keys})", what.unwrap_or_default())).clicked() {
-                out.push(command);
-            }
-        };
-        let drawing = matches!(view.session.survey.tool, Tool::Draw(_)) && !view.session.survey.drawing.is_empty();
-        let undo = if drawing { Some("the corner placed last") } else { draft.to_undo() };
-        press(ui, "Undo", undo, "Ctrl+Z", AppCommand::Undo);
-        press(ui, "Redo", draft.to_redo(), "Ctrl+Shift+Z", AppCommand::Redo);
     });
 }
 
@@ -182,9 +166,8 @@ fn picture(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn placed(view: &View<'_>, picture: &GroundPicture) -> Vec<String> {
     let mut lines = vec![picture.said.clone()];
     if picture.placed {
-        let placement = &picture.placement;
-        let scale = placement.metres_a_pixel();
-        lines.push(format!("{scale:.3} m a pixel, turned {:.1}\u{b0}", placement.turn_deg()).replace('-', "\u{2212}"));
+        let (scale, turn) = (picture.placement.metres_a_pixel(), picture.turn_deg());
+        lines.push(format!("{scale:.3} m a pixel, turned {turn:.1}\u{b0}").replace('-', "\u{2212}"));
     }
     if let [a, b] = view.session.survey.pins[..] {
         let pixels = a.pixel.distance(b.pixel);

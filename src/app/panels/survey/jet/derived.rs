@@ -1,8 +1,9 @@
 //! What the numbers of a jet amount to, live, and the level stall speed typed in place of a lift coefficient.
 
-use bevy_egui::egui::{Frame, Margin, RichText, Stroke, Ui};
+use bevy_egui::egui::{Frame, Margin, RichText, Stroke, Ui, vec2};
 
 use crate::app::panels::entry::{self, Entry, Kind};
+use crate::app::panels::survey::{more, soft};
 use crate::app::panels::{View, help};
 use crate::app::theme::bold;
 use crate::app::words::number;
@@ -13,8 +14,8 @@ use crate::run::ScenarioFile;
 use crate::units::{G0, Quantity as _};
 use crate::wind::isa_density;
 
-/// One of the numbers: its name, its value, how it is found, what explains it.
-type Line = (&'static str, String, &'static str, Topic);
+/// One of the numbers: its name, its value, its value in another unit, and how it is found.
+type Figure = [String; 4];
 
 /// Lift coefficient of a level stall at a speed, m/s.
 fn lift_at_stall(jet: &JetSheet, stall_mps: f64) -> f64 {
@@ -34,72 +35,79 @@ fn wing_loading(view: &View<'_>, jet: &JetSheet) -> String {
     }
 }
 
-fn lines(view: &View<'_>, file: &ScenarioFile) -> Vec<Line> {
+fn figures(view: &View<'_>, file: &ScenarioFile) -> [Figure; 6] {
     let (jet, units) = (&file.jet, view.units());
     let numbers = JetNumbers::new(jet, isa_density(0.0));
     let bank = jet.bank_limit.value.rad();
     let (stall, speed) = (numbers.stall_speed(1.0), numbers.return_speed);
-    let banked = numbers.stall_speed(1.0 / bank.cos());
     let smallest = speed * speed / (G0 * bank.tan());
-    let energy = numbers.pack / 3600.0 * (1.0 - file.limits.reserve.share());
-    let minutes = numbers.endurance_s(speed) * (1.0 - file.limits.reserve.share()) / 60.0;
-    let speed_text = |mps: f64| units.text(Measure::Speed, mps);
-    vec![
-        ("stall speed, level", speed_text(stall), "\u{221a}(2 m g / (\u{3c1} S CL))", Topic::StallMargin),
-        (
-            "stall speed at the bank limit",
-            speed_text(banked),
-            "level stall speed / \u{221a}(cos bank)",
-            Topic::StallMargin,
+    let kept = 1.0 - file.limits.reserve.share();
+    let in_units = |name: &str, measure: Measure, si: f64, found: &str| {
+        [name.to_owned(), units.short(measure, si), units.second(measure, si), found.to_owned()]
+    };
+    let as_is = |name: &str, value: String, found: &str| [name.to_owned(), value, String::new(), found.to_owned()];
+    let root = "\u{221a}(2 m g / (\u{3c1} S CL))";
+    let energy = format!("{} Wh", number(numbers.pack / 3600.0 * kept));
+    let minutes = format!("{} min", number(numbers.endurance_s(speed) * kept / 60.0));
+    [
+        in_units("level stall", Measure::Speed, stall, root),
+        in_units(
+            "banked stall",
+            Measure::Speed,
+            numbers.stall_speed(1.0 / bank.cos()),
+            "level stall / \u{221a}(cos bank)",
         ),
-        (
-            "smallest circle, still air",
-            units.text(Measure::Distance, smallest),
-            "V\u{b2} / (g tan bank)",
-            Topic::SmallestRadius,
-        ),
-        ("wing loading", wing_loading(view, jet), "mass / wing area", Topic::JetSheet),
-        (
-            "energy to plan with",
-            format!("{} Wh", number(energy)),
-            "3.7 V \u{d7} cells \u{d7} charge, less the reserve",
-            Topic::Reserve,
-        ),
-        (
-            "lasts at the return speed",
-            format!("{} min", number(minutes)),
-            "that energy / power in level flight",
-            Topic::LapsInHand,
-        ),
+        in_units("smallest circle", Measure::Distance, smallest, "V\u{b2} / (g tan bank), in still air"),
+        as_is("wing loading", wing_loading(view, jet), "mass / wing area"),
+        as_is("energy to use", energy, "3.7 V a cell \u{d7} charge, less the reserve"),
+        as_is("lasts in level flight", minutes, "that energy / power at the return speed"),
     ]
 }
 
-/// Shows them, and a box for a stall speed that somebody has measured.
+/// Shows them, three in a row.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let file = view.session.draft.file();
+    let figures = figures(view, view.session.draft.file());
     let frame = Frame::new().fill(view.palette.stripe).stroke(Stroke::new(1.0, view.palette.rule)).corner_radius(4);
-    frame.inner_margin(Margin::symmetric(9, 6)).show(ui, |ui| {
+    frame.inner_margin(Margin::symmetric(9, 5)).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        ui.spacing_mut().item_spacing.y = 0.0;
-        ui.label(RichText::new("What these amount to").family(bold()));
-        for (name, value, formula, topic) in lines(view, file) {
-            ui.horizontal(|ui| {
-                ui.set_min_height(26.0);
-                ui.allocate_ui(bevy_egui::egui::vec2(206.0, 20.0), |ui| {
-                    ui.set_min_width(206.0);
-                    ui.label(name);
-                });
-                let value =
-                    if value.contains("NaN") || value.contains("inf") { "not with these numbers" } else { &value };
-                ui.label(RichText::new(value).family(bold())).on_hover_text(formula);
-                help::mark(ui, topic, out);
+        ui.spacing_mut().item_spacing.y = 1.0;
+        ui.horizontal(|ui| {
+            ui.label(RichText::new("What these amount to").family(bold()));
+            help::mark(ui, Topic::StallMargin, out);
+            help::mark(ui, Topic::SmallestRadius, out);
+        });
+        let width = (ui.available_width() - 12.0) / 3.0;
+        for row in figures.chunks(3) {
+            ui.horizontal_top(|ui| {
+                for figure in row {
+                    ui.allocate_ui(vec2(width, 40.0), |ui| one(ui, view, width, figure));
+                }
             });
         }
+        more(ui, "derived", "How these are found", |ui| {
+            for [name, _, _, found] in &figures {
+                ui.label(RichText::new(format!("{name}: {found}")).size(14.0));
+            }
+        });
     });
-    measured_stall(ui, view, out);
 }
 
-fn measured_stall(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+fn one(ui: &mut Ui, view: &View<'_>, width: f32, [name, value, second, _]: &Figure) {
+    ui.vertical(|ui| {
+        ui.set_width(width);
+        ui.spacing_mut().interact_size.y = 18.0;
+        ui.label(RichText::new(name).size(14.0).color(view.palette.soft));
+        let value = if value.contains("NaN") || value.contains("inf") { "\u{2013}" } else { value };
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing.x = 5.0;
+            ui.label(RichText::new(value).family(bold()));
+            ui.label(RichText::new(second).size(14.0).color(view.palette.soft));
+        });
+    });
+}
+
+/// A box for a stall speed that somebody has measured.
+pub(super) fn measured_stall(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let jet = &view.session.draft.file().jet;
     let stall = JetNumbers::new(jet, isa_density(0.0)).stall_speed(1.0);
     let entry = Entry::new("stall speed as flown", Kind::Of(Measure::Speed), stall, "/jet/lift_max/by-stall");
@@ -110,7 +118,7 @@ fn measured_stall(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     });
     let words = "Slow to the stall into wind, then downwind, and average the two ground speeds. Typed here it sets the \
                  largest lift coefficient, as measured.";
-    ui.label(RichText::new(words).size(14.0).color(view.palette.soft));
+    soft(ui, view, words);
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ mod rows;
 use bevy_egui::egui::{RichText, Ui};
 
 use crate::app::AppCommand;
-use crate::app::panels::entry::{self, Entry, Kind, LineKind};
+use crate::app::panels::entry::{self, Entry, Kind, Line};
 use crate::app::panels::{View, help};
 use crate::app::theme::bold;
 use crate::jet::Origin;
@@ -17,15 +17,17 @@ use rows::{GROUPS, Row};
 /// Shows the sheet.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let jet = &view.session.draft.file().jet;
-    let line =
-        LineKind { name: "jet", shown: &jet.name, hint: "what its owner calls it", place: "/jet/name", topic: None };
-    let name = entry::line(ui, view, out, line, &|text| Ok(text.trim().to_owned()));
+    let line = Line { name: "jet", shown: &jet.name, hint: "what its owner calls it", place: "/jet/name", topic: None };
+    let name = line.show(ui, view, out, entry::words);
     entry::set(view, out, "name of the jet", name, |file, name| file.jet.name = name);
     whose(ui, view, out);
     derived::show(ui, view, out);
     for (title, rows) in GROUPS {
         ui.add_space(6.0);
         ui.heading(*title);
+        if *title == rows::FLIES {
+            derived::measured_stall(ui, view, out);
+        }
         for row in *rows {
             one(ui, view, out, row);
         }

@@ -39,6 +39,8 @@ macro_rules! row {
 
 /// Title of the group that the count of cells belongs to.
 pub(super) const BATTERY: &str = "Fan and battery";
+/// Title of the group that a measured stall speed belongs to.
+pub(super) const FLIES: &str = "How it flies";
 
 /// The numbers, by what a person does to find them.
 pub(super) static GROUPS: &[(&str, &[Row])] = &[
@@ -72,7 +74,7 @@ pub(super) static GROUPS: &[(&str, &[Row])] = &[
         ],
     ),
     (
-        "How it flies",
+        FLIES,
         &[
             row!(lift_max, "largest lift coefficient", Kind::Plain, Some(Topic::StallMargin)),
             row!(drag_zero_lift, "drag at no lift", Kind::Plain),

@@ -1,0 +1,141 @@
+//! Up to what wind the circle holds: from every direction by flying, and by bank limit and stall alone in closed form.
+
+use bevy_egui::egui::{Button, RichText, Ui, vec2};
+
+use super::{apply, is_large, rose};
+use crate::app::panels::{View, help, standing};
+use crate::app::theme::{TARGET, bold};
+use crate::app::words::number;
+use crate::app::{AppCommand, Measure};
+use crate::report::help::Topic;
+use crate::report::study::{at_circle, direction, here, limit};
+use crate::study::ceiling::{CeilingStudy, Direction};
+use crate::study::radius::ClosedForm;
+use crate::study::stats::percent;
+
+/// Shows the view.
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    ui.horizontal(|ui| {
+        ui.label(RichText::new("Mean wind this circle holds in, by direction").family(bold()));
+        help::mark(ui, Topic::WindCeiling, out);
+    });
+    let answer = view.session.answers.ceiling.as_ref();
+    standing::show(ui, view, answer, |study| study.partial, |ui, study| flown(ui, view, study, out));
+    let radius = view.session.answers.radius.as_ref();
+    if let Some(radius) = radius {
+        ui.separator();
+        closed(ui, view, &radius.found.closed, out);
+    }
+}
+
+/// A wind in the person's unit.
+fn wind(view: &View<'_>, mps: f64) -> String {
+    view.units().text(Measure::Wind, mps)
+}
+
+fn flown(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, out: &mut Vec<AppCommand>) {
+    if let Some(near) = study.loss_too_near.and_then(|index| study.limits.get(index)) {
+        ui.label(format!("No wind was flown: the loss itself lies nearer to {} than is asked for.", near.name));
+        return;
+    }
+    ui.label(RichText::new(what(study)).size(14.0).color(view.palette.soft));
+    let size = if is_large(ui) { 300.0 } else { 216.0 };
+    let mut turn_to = None;
+    ui.horizontal_top(|ui| {
+        let looked = rose::show(ui, view, study, size, &mut turn_to);
+        ui.vertical(|ui| {
+            ui.set_max_width(ui.available_width());
+            match looked.and_then(|index| study.directions.get(index)) {
+                Some(found) => {
+                    told(ui, view, study, "", found);
+                    ui.label("Press to turn the wind there.");
+                }
+                None => both(ui, view, study, &mut turn_to),
+            }
+        });
+    });
+    if let Some(deg) = turn_to.filter(|_| view.session.is_current()) {
+        out.extend(apply::wind_from(view, deg));
+    }
+}
+
+/// What the slices are, and the rings.
+fn what(study: &CeilingStudy) -> String {
+    let circle = "dashed circle: the wind now; arrow: it flies with it";
+    match study.ask.cases {
+        0 => format!("Slices: the plan as written alone, no case drawn; {circle}."),
+        _ => format!(
+            "Slices: by {} of up to {} cases; dashed ring with diamonds: the plan as written alone; {circle}.",
+            percent(study.ask.share),
+            study.ask.cases
+        ),
+    }
+}
+
+/// The worst direction, and today's.
+fn both(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, turn_to: &mut Option<f64>) {
+    let from = view.session.draft.file().wind.from;
+    if let Some(worst) = study.worst.and_then(|index| study.directions.get(index)) {
+        told(ui, view, study, "Worst: ", worst);
+        if ui.add(Button::new("Turn the wind there").min_size(vec2(0.0, TARGET))).clicked() {
+            *turn_to = Some(worst.from_deg);
+        }
+    }
+    if let (Some(found), Some(flown)) = (here(study, from), &view.session.flown) {
+        let now = at_circle(&flown.scenario);
+        told(ui, view, study, "Today: ", found);
+        let stands = match found.ceiling_mps {
+            Some(ceiling) if now <= ceiling => format!("Now {}: under it.", wind(view, now)),
+            _ => format!("Now {}: OVER it.", wind(view, now)),
+        };
+        ui.label(RichText::new(stands).family(bold()));
+    }
+}
+
+/// One direction in words.
+fn told(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, lead: &str, found: &Direction) {
+    let name = format!("{lead}from {}", direction(found.from_deg));
+    ui.label(RichText::new(name).family(bold()));
+    let Some(ceiling) = found.ceiling_mps else {
+        ui.label(format!("not even in a calm: {}", limit(study, found)));
+        return;
+    };
+    let alone = found.plan_mps.filter(|_| study.ask.cases > 0);
+    let alone =
+        alone.map_or_else(String::new, |mps| format!("; plan alone {}", view.units().short(Measure::Wind, mps)));
+    ui.label(format!("{} at the circle{alone}", wind(view, ceiling)));
+    if let Some([low, high]) = found.at_2m_mps {
+        let units = view.units();
+        let low = number(units.first(Measure::Wind, low));
+        ui.label(format!("{low} to {} in the hand at 2 m", units.short(Measure::Wind, high)));
+    }
+    match found.fails_mps {
+        Some(_) => ui.label(format!("beyond it: {}", limit(study, found))),
+        None => ui.label("no more wind was flown"),
+    };
+}
+
+/// The same inequality turned about, twice.
+fn closed(ui: &mut Ui, view: &View<'_>, form: &ClosedForm, out: &mut Vec<AppCommand>) {
+    ui.horizontal(|ui| {
+        ui.label(RichText::new("In closed form, whatever the field").family(bold()));
+        help::mark(ui, Topic::SpeedWindow, out);
+    });
+    let speed = |mps: f64| view.units().short(Measure::Speed, mps);
+    let [slow, fast] = form.speed_window_mps;
+    if slow <= fast {
+        let least = number(view.units().first(Measure::Speed, slow));
+        ui.label(format!("Airspeeds that hold the plan's radius: {least} to {}.", speed(fast)));
+    } else {
+        ui.label(format!(
+            "No airspeed holds the plan's radius: stall and wind ask for {} at least, the bank limit for {} at most.",
+            speed(slow),
+            speed(fast)
+        ));
+    }
+    if form.wind_ceiling_mps < 0.0 {
+        ui.label("The bank limit holds the plan's radius in no wind, not even a calm.");
+    } else {
+        ui.label(format!("The bank limit holds the plan's radius in up to {}.", wind(view, form.wind_ceiling_mps)));
+    }
+}

@@ -1,0 +1,90 @@
+//! The changes that may open an empty band, as a person can take them over into the plan.
+
+use glam::DVec2;
+
+use crate::recovery::Policy;
+use crate::run::ScenarioFile;
+use crate::units::{Angle, Length, Speed};
+
+/// One change of a scenario.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Step {
+    /// Return at this airspeed.
+    ReturnSpeed(Speed),
+    /// Circle about this place, metres.
+    Hub(DVec2),
+    /// Be lost at this place, metres.
+    LossAt(DVec2),
+    /// Fly in no more than this mean wind, measured where it was; its gusts in proportion.
+    MeanWind(Speed),
+    /// Bank up to this.
+    BankLimit(Angle),
+    /// Do this about a loss.
+    Policy(Policy),
+    /// Circle at this height.
+    Height(Length),
+}
+
+impl Step {
+    /// Takes it over into a scenario. A hub needs a field that is written in the scenario itself.
+    pub fn take(self, file: &mut ScenarioFile) {
+        match self {
+            Self::ReturnSpeed(speed) => file.jet.return_speed.value = speed,
+            Self::Hub(hub) => {
+                if let Some(field) = &mut file.field {
+                    field.hub_m = Some(hub.to_array());
+                }
+            }
+            Self::LossAt(at) => file.loss.at_m = at.to_array(),
+            Self::MeanWind(mean) => {
+                let wind = &mut file.wind;
+                if wind.mean.mps() > 0.0 {
+                    wind.gust = Speed::new(wind.gust.mps() * (mean.mps() / wind.mean.mps()));
+                }
+                wind.mean = mean;
+            }
+            Self::BankLimit(bank) => file.jet.bank_limit.value = bank,
+            Self::Policy(policy) => file.recovery.policy = policy,
+            Self::Height(height) => file.recovery.height = height,
+        }
+    }
+
+    /// Whether a person can decide it: the wind and where a loss happens can't be.
+    pub const fn is_a_choice(self) -> bool {
+        !matches!(self, Self::MeanWind(_) | Self::LossAt(_))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::run::Scenario;
+
+    #[test]
+    fn every_step_changes_what_it_says_and_nothing_else() {
+        #[track_caller]
+        fn check(step: Step, undo: impl Fn(&mut ScenarioFile, &ScenarioFile)) {
+            let before = Scenario::demo().file;
+            let mut after = before.clone();
+            step.take(&mut after);
+            assert!(after != before, "{step:?}");
+            undo(&mut after, &before);
+            assert!(after == before, "{step:?}");
+        }
+        check(Step::ReturnSpeed(Speed::new(17.0)), |after, before| after.jet.return_speed = before.jet.return_speed);
+        check(Step::Hub(DVec2::new(3.0, 4.0)), |after, before| after.field.clone_from(&before.field));
+        check(Step::LossAt(DVec2::new(3.0, 4.0)), |after, before| after.loss = before.loss);
+        check(Step::MeanWind(Speed::new(2.0)), |after, before| after.wind = before.wind);
+        check(Step::BankLimit(Angle::new(0.8)), |after, before| after.jet.bank_limit = before.jet.bank_limit);
+        check(Step::Policy(Policy::Cut), |after, before| after.recovery.policy = before.recovery.policy);
+        check(Step::Height(Length::new(90.0)), |after, before| after.recovery.height = before.recovery.height);
+    }
+
+    #[test]
+    fn gusts_keep_their_proportion_to_the_mean() {
+        let mut file = Scenario::demo().file;
+        let before = file.wind;
+        Step::MeanWind(Speed::new(before.mean.mps() / 2.0)).take(&mut file);
+        assert!((file.wind.gust.mps() - before.gust.mps() / 2.0).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,433 @@
+//! Does the board of the circle show what the studies found, and change in the plan what is pressed, dragged and typed?
+
+use std::sync::{Arc, LazyLock};
+
+use bevy_egui::egui::accesskit::Role;
+use bevy_egui::egui::{Key, Modifiers, Pos2, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
+use glam::DVec2;
+use peewit::app::{Answer, AppCommand, Change, CircleView, Doing, Grade, Session, Shown, Theme};
+use peewit::ledger::Outcome;
+use peewit::recovery::Turn;
+use peewit::report::study::counted;
+use peewit::run::Scenario;
+use peewit::study::ceiling::{CeilingAsk, ceiling};
+use peewit::study::envelope::{EnvelopeAsk, envelope};
+use peewit::study::radius::{RadiusAsk, RadiusStudy, Step, study};
+use peewit::study::work::Work;
+use peewit::units::Length;
+
+use crate::panels::{Stage, check_not_cut, click, press, stage, texts};
+
+const SMALL: [f32; 2] = [1366.0, 768.0];
+
+/// Answers every question of the board with few cases, as if it had been refined.
+pub(crate) fn answered(mut session: Session) -> Session {
+    fn answer<T>(session: &Session, found: T) -> Option<Answer<T>> {
+        Some(Answer { found: Arc::new(found), edition: session.edition, grade: Grade::Refined })
+    }
+    let scenario = session.flown.as_ref().unwrap().scenario.clone();
+    let work = Work::default();
+    let radius = study(&scenario, &RadiusAsk { cases: 100, ..RadiusAsk::usual() }, &work);
+    session.answers.radius = answer(&session, radius);
+    let winds = ceiling(&scenario, &CeilingAsk { cases: 64, ..CeilingAsk::usual(&scenario) }, &work);
+    session.answers.ceiling = answer(&session, winds);
+    let rings = envelope(&scenario, &EnvelopeAsk { cases: 200, ..EnvelopeAsk::usual() }, &work);
+    session.answers.envelope = answer(&session, rings);
+    session
+}
+
+/// The demo about its datum peg, where no circle fits.
+pub(crate) fn empty() -> Session {
+    static ONCE: LazyLock<Session> = LazyLock::new(|| {
+        let mut file = Scenario::demo().file;
+        file.field.as_mut().unwrap().hub_m = Some([0.0, 0.0]);
+        let scenario = Scenario::from_file(file).unwrap();
+        answered(Session::new(scenario, Vec::new(), Some("at-the-peg.json".into())))
+    });
+    ONCE.clone()
+}
+
+/// The demo as shipped, with its hub 80 m further south, where there is a band.
+pub(crate) fn open() -> Session {
+    static ONCE: LazyLock<Session> =
+        LazyLock::new(|| answered(Session::new(Scenario::demo(), Vec::new(), Some("demo.json".into()))));
+    ONCE.clone()
+}
+
+fn found(session: &Session) -> Arc<RadiusStudy> {
+    session.answers.radius.as_ref().unwrap().found.clone()
+}
+
+fn all(harness: &Harness<'_, Stage>) -> String {
+    texts(harness).into_iter().map(|(text, ..)| text + "\n").collect()
+}
+
+#[track_caller]
+fn check_says(harness: &Harness<'_, Stage>, words: &str) {
+    let all = all(harness);
+    assert!(all.contains(words), "\"{words}\" is not on the screen:\n{all}");
+}
+
+/// A number as the window writes it.
+fn digits(value: f64) -> String {
+    if value.abs() < 99.95 { format!("{value:.1}") } else { format!("{value:.0}") }
+}
+
+#[test]
+fn an_empty_band_says_so_with_the_room_missing_and_what_eats_it() {
+    let session = empty();
+    let study = found(&session);
+    assert!(study.bands.mean.is_empty(), "about the peg no circle fits");
+    let missing = study.closed.smallest_m[1] - study.closed.largest_m;
+    let harness = stage(session, SMALL);
+    check_says(&harness, &format!("No circle fits: {} m short", digits(missing)));
+    check_says(&harness, &study.closed.largest_reason);
+    check_says(&harness, "What eats the room: ");
+    check_says(&harness, "fails by least");
+    check_says(&harness, "What would open a band");
+}
+
+#[test]
+fn an_opener_pressed_is_taken_over_as_one_step() {
+    let session = empty();
+    let study = found(&session);
+    let opener = study.openers.iter().find(|opener| matches!(opener.step, Step::Hub(_)) && !opener.bands.is_empty());
+    let opener = opener.expect("another centre opens the band of the demo");
+    let Step::Hub(hub) = opener.step else { unreachable!() };
+    let mut harness = stage(session, [1366.0, 1800.0]);
+    let node = harness
+        .get_by(|node| node.role() == Role::Button && node.label().is_some_and(|l| l.starts_with(&opener.change)));
+    node.click();
+    harness.run_steps(2);
+    let session = &harness.state().session;
+    assert_eq!(session.draft.field().unwrap().hub_m, Some(hub.to_array()));
+    let plan = &session.draft.file().recovery;
+    let inside = opener
+        .bands
+        .iter()
+        .any(|band| band.turn == plan.turn && (band.low.radius_m..=band.high.radius_m).contains(&plan.radius.m()));
+    assert!(inside, "{} m is not in {:?}", plan.radius.m(), opener.bands);
+    assert_eq!(session.draft.to_undo(), Some(opener.change.as_str()));
+    harness.state_mut().session.apply(AppCommand::Undo, Shown::default().lens);
+    assert!(!harness.state().session.draft.is_changed());
+}
+
+#[test]
+fn a_band_is_told_with_its_ends_its_reasons_and_the_circle_recommended() {
+    let session = open();
+    let study = found(&session);
+    let choice = study.choice.clone().expect("there is a circle that holds");
+    let planned = study.bands.mean.iter().find(|band| band.turn == Turn::Anticlockwise).expect("a band").clone();
+    let mut harness = stage(session, [1366.0, 1400.0]);
+    let turn = if choice.turn == Turn::Clockwise { "clockwise" } else { "anticlockwise" };
+    check_says(&harness, &format!("Recommended: {} m {turn}", digits(choice.radius_m)));
+    for end in [&planned.low, &planned.high] {
+        check_says(&harness, &format!("{} m: {}", digits(end.radius_m), end.reason));
+        check_says(&harness, &digits(end.radius_m));
+    }
+    check_says(&harness, " in the band, ");
+    let cases = counted(choice.cases.met, choice.cases.cases, study.ask.confidence);
+    check_says(&harness, &format!("{cases} cases met every margin"));
+    harness.state_mut().session.apply(AppCommand::Turn(peewit::app::Knob::Radius, 60.0), Shown::default().lens);
+    harness.run_steps(2);
+    check_says(&harness, &format!(": {} m below the band", digits(planned.low.radius_m - 60.0)));
+    click(&mut harness, "Use it");
+    let plan = &harness.state().session.draft.file().recovery;
+    assert!((plan.radius.m() - choice.radius_m).abs() < 1e-9 && plan.turn == choice.turn);
+}
+
+#[test]
+fn every_view_has_a_button_a_key_and_the_numbers_of_its_study() {
+    let mut harness = stage(open(), [1366.0, 2000.0]);
+    let study = found(&harness.state().session);
+    let winds = harness.state().session.answers.ceiling.as_ref().unwrap().found.clone();
+    for view in CircleView::ALL {
+        press(&mut harness, view.key());
+        assert_eq!(harness.state().session.circle, view);
+        click(&mut harness, CircleView::Margins.name());
+        assert_eq!(harness.state().session.circle, CircleView::Margins);
+        click(&mut harness, view.name());
+        match view {
+            CircleView::Band => check_says(&harness, &study.bands.mean[0].low.reason),
+            CircleView::Margins => {
+                for row in &harness.state().session.flown.as_ref().unwrap().ledger.rows {
+                    check_says(&harness, &row.name);
+                }
+            }
+            CircleView::Wind => {
+                let worst = &winds.directions[winds.worst.unwrap()];
+                check_says(&harness, &format!("{} m/s", digits(worst.ceiling_mps.unwrap())));
+                check_says(&harness, &format!("{} m/s in the hand at 2 m", digits(worst.at_2m_mps.unwrap()[1])));
+                check_says(&harness, "The bank limit holds the plan's radius");
+            }
+            CircleView::Room => {
+                for buffer in &study.buffers {
+                    check_says(&harness, buffer.name);
+                    check_says(&harness, &buffer.origin);
+                }
+                check_says(&harness, "apart, not one of them");
+            }
+            CircleView::Lap => {
+                let lap = harness.state().session.flown.as_ref().unwrap().lap.clone().expect("a whole lap");
+                let most = lap.load.iter().copied().fold(0.0, f64::max);
+                check_says(&harness, &format!("Load up to {most:.2}"));
+                check_says(&harness, "needed to hold the circle");
+            }
+            CircleView::Doubts => {
+                for input in &study.sensitivity {
+                    check_says(&harness, input.input);
+                }
+                let cases = &study.choice.as_ref().unwrap().cases;
+                for (outcome, count) in Outcome::ALL.into_iter().zip(cases.outcomes) {
+                    check_says(&harness, outcome.name());
+                    check_says(&harness, &counted(count, cases.cases, study.ask.confidence));
+                }
+                check_says(&harness, "ring-field, nominal");
+            }
+        }
+    }
+}
+
+#[test]
+fn one_press_turns_the_wind_to_the_worst_direction() {
+    let mut session = open();
+    session.circle = CircleView::Wind;
+    let winds = session.answers.ceiling.as_ref().unwrap().found.clone();
+    let mut harness = stage(session, [1366.0, 1400.0]);
+    click(&mut harness, "Turn the wind there");
+    let from = harness.state().session.draft.file().wind.from.deg();
+    assert!((from - winds.directions[winds.worst.unwrap()].from_deg).abs() < 1e-9);
+}
+
+#[test]
+fn the_best_centre_is_one_press_away() {
+    let mut session = empty();
+    session.circle = CircleView::Room;
+    let best = found(&session).best_hub.clone().unwrap();
+    let mut harness = stage(session, [1366.0, 1800.0]);
+    harness.get_by_label_contains("Move the hub there").click();
+    harness.run_steps(2);
+    let draft = &harness.state().session.draft;
+    assert_eq!(draft.field().unwrap().hub_m, Some(best.hub.to_array()));
+    assert!((draft.file().recovery.radius.m() - best.radius_m).abs() < 1e-9);
+}
+
+/// Drags from one place of the screen to another in a few moves.
+fn drag(harness: &mut Harness<'_, Stage>, from: Pos2, to: Pos2) {
+    harness.hover_at(from);
+    harness.run_steps(1);
+    harness.drag_at(from);
+    harness.run_steps(1);
+    for part in [0.25, 0.5, 0.75, 1.0] {
+        harness.hover_at(from.lerp(to, part));
+        harness.run_steps(1);
+    }
+    harness.drop_at(to);
+    harness.run_steps(2);
+}
+
+#[test]
+fn a_drag_of_the_hub_is_one_step_and_flies_at_every_move() {
+    let mut harness = stage(empty(), SMALL);
+    let (lens, flights) = (harness.state().lens, harness.state().session.flights);
+    let hub = harness.state().session.flown.as_ref().unwrap().scenario.field.hub;
+    let from = lens.screen(hub);
+    drag(&mut harness, from + vec2(3.0, -2.0), from + vec2(53.0, 38.0));
+    let session = &harness.state().session;
+    let wanted = hub + DVec2::new(50.0, -40.0) * lens.metres_a_point;
+    let now = DVec2::from(session.draft.field().unwrap().hub_m.unwrap());
+    assert!(now.distance(wanted) < 1.0, "{now} instead of {wanted}");
+    assert!(session.flights >= flights + 3, "flown {} times", session.flights - flights);
+    assert_eq!(session.flown.as_ref().unwrap().scenario.field.hub, now);
+    assert_eq!(session.draft.to_undo(), Some("move the hub"));
+    harness.state_mut().session.apply(AppCommand::Undo, lens);
+    assert!(!harness.state().session.draft.is_changed());
+}
+
+#[test]
+fn the_grip_on_the_ring_drags_the_radius() {
+    let mut harness = stage(empty(), SMALL);
+    let lens = harness.state().lens;
+    let grip = harness.get_by_role_and_label(Role::Slider, "radius of the circle").rect().center();
+    let before = harness.state().session.draft.file().recovery.radius.m();
+    let hub = lens.screen(harness.state().session.flown.as_ref().unwrap().scenario.field.hub);
+    let to = grip + (grip - hub).normalized() * 30.0;
+    drag(&mut harness, grip, to);
+    let after = harness.state().session.draft.file().recovery.radius.m();
+    let wanted = before + 30.0 * lens.metres_a_point;
+    assert!((after - wanted).abs() < 1.0, "{after} instead of {wanted}");
+    harness.state_mut().session.apply(AppCommand::Undo, lens);
+    assert!(!harness.state().session.draft.is_changed());
+}
+
+#[test]
+fn the_arrow_of_the_wind_is_turned_and_pulled() {
+    let mut harness = stage(empty(), SMALL);
+    let lens = harness.state().lens;
+    let tail = harness.get_by_role_and_label(Role::Slider, "wind").rect().center();
+    let file = harness.state().session.draft.file().clone();
+    assert_eq!(file.wind.from.deg(), 180.0, "the demo's wind comes from the south");
+    // The tail is below the middle: to the right of it is east.
+    drag(&mut harness, tail, tail + vec2(30.0, 0.0));
+    let wind = harness.state().session.draft.file().wind;
+    assert!((100.0..179.0).contains(&wind.from.deg()), "from {}", wind.from.deg());
+    assert!(wind.mean.mps() > file.wind.mean.mps() + 0.5, "{}", wind.mean.mps());
+    let proportion = wind.gust.mps() / wind.mean.mps();
+    assert!((proportion - file.wind.gust.mps() / file.wind.mean.mps()).abs() < 1e-9);
+    harness.state_mut().session.apply(AppCommand::Undo, lens);
+    assert!(!harness.state().session.draft.is_changed());
+}
+
+#[test]
+fn every_handle_is_moved_by_the_arrows_too() {
+    let mut harness = stage(empty(), SMALL);
+    let before = harness.state().session.draft.file().clone();
+    let hub = before.field.as_ref().unwrap();
+    let hub = DVec2::from(hub.hub_m.unwrap_or(hub.home_m));
+    let focus = |harness: &mut Harness<'_, Stage>, label: &str| {
+        harness.get_by_role_and_label(Role::Slider, label).focus();
+        harness.run_steps(2);
+    };
+    focus(&mut harness, "hub");
+    press(&mut harness, Key::ArrowRight);
+    harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowDown);
+    harness.run_steps(2);
+    let field = harness.state().session.draft.field().unwrap().clone();
+    assert_eq!(field.hub_m, Some((hub + DVec2::new(1.0, -10.0)).to_array()));
+    focus(&mut harness, "radius of the circle");
+    press(&mut harness, Key::ArrowUp);
+    let radius = harness.state().session.draft.file().recovery.radius.m();
+    assert!((radius - before.recovery.radius.m() - 1.0).abs() < 1e-9, "{radius}");
+    focus(&mut harness, "wind");
+    press(&mut harness, Key::ArrowRight);
+    press(&mut harness, Key::ArrowUp);
+    let wind = harness.state().session.draft.file().wind;
+    assert!((wind.from.deg() - before.wind.from.deg() - 1.0).abs() < 1e-9, "{}", wind.from.deg());
+    assert!((wind.mean.mps() - before.wind.mean.mps() - 0.1).abs() < 1e-9, "{}", wind.mean.mps());
+}
+
+#[test]
+fn the_curve_sets_the_radius_by_a_press_and_by_the_arrows() {
+    let mut harness = stage(open(), SMALL);
+    let curve = "outermost distance by commanded radius";
+    let rect = harness.get_by_role_and_label(Role::Slider, curve).rect();
+    // The radii flown, 40 to 260 m, with 4 m to either side.
+    let at = Pos2::new(rect.left() + rect.width() * (144.0 - 36.0) / 228.0, rect.bottom() - 30.0);
+    harness.hover_at(at);
+    harness.run_steps(1);
+    harness.drag_at(at);
+    harness.run_steps(1);
+    harness.drop_at(at);
+    harness.run_steps(2);
+    let radius = |harness: &Harness<'_, Stage>| harness.state().session.draft.file().recovery.radius.m();
+    let first = radius(&harness);
+    assert!((first - 144.0).abs() < 2.1, "{first}");
+    harness.get_by_role_and_label(Role::Slider, curve).focus();
+    harness.run_steps(2);
+    press(&mut harness, Key::ArrowLeft);
+    assert!((radius(&harness) - first + 1.0).abs() < 1e-9);
+    harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowRight);
+    harness.run_steps(2);
+    assert!((radius(&harness) - first - 9.0).abs() < 1e-9);
+}
+
+#[test]
+fn the_way_round_is_two_buttons_and_a_plan_can_be_kept() {
+    let mut harness = stage(empty(), SMALL);
+    click(&mut harness, "\u{21bb} clockwise");
+    assert_eq!(harness.state().session.draft.file().recovery.turn, Turn::Clockwise);
+    click(&mut harness, "Keep this plan to compare");
+    assert!(harness.state().session.kept.is_some());
+    click(&mut harness, "Let the kept plan go");
+    assert!(harness.state().session.kept.is_none());
+}
+
+#[test]
+fn work_is_shown_stopped_and_let_go_on() {
+    let mut session = empty();
+    session.doing = Doing::Working { what: "which radius", done: 3, of: 10 };
+    let mut harness = stage(session, SMALL);
+    let _ = harness.get_by_label("Working out which radius: 30 % of it");
+    click(&mut harness, "Stop");
+    assert_eq!(harness.state().session.doing, Doing::Stopped);
+    let _ = harness.get_by_label("Stopped: what was found so far stands.");
+    click(&mut harness, "Go on");
+    assert_eq!(harness.state().session.doing, Doing::Resting);
+}
+
+#[test]
+fn an_answer_says_what_it_is_not() {
+    let mut harness = stage(open(), SMALL);
+    assert!(!all(&harness).contains("being worked out again"));
+    harness.state_mut().session.apply(AppCommand::Turn(peewit::app::Knob::Radius, 100.0), Shown::default().lens);
+    harness.run_steps(2);
+    check_says(&harness, "of the plan before: being worked out again");
+    let mut coarse = open();
+    coarse.answers.radius.as_mut().unwrap().grade = Grade::Coarse;
+    check_says(&stage(coarse, SMALL), "first look: few cases");
+    let mut partial = open();
+    let answer = partial.answers.radius.as_mut().unwrap();
+    answer.found = Arc::new(RadiusStudy { partial: true, ..(*answer.found).clone() });
+    check_says(&stage(partial, SMALL), "stopped half-way");
+    let mut none = open();
+    none.answers = peewit::app::Answers::default();
+    check_says(&stage(none, SMALL), "Being worked out.");
+}
+
+#[test]
+fn answers_of_a_plan_that_cannot_be_flown_say_that_they_are_of_before() {
+    let mut session = open();
+    let mut file = session.draft.file().clone();
+    file.recovery.radius = Length::new(-5.0);
+    session.apply(AppCommand::Edit(Box::new(Change { what: "spoil it".into(), file })), Shown::default().lens);
+    assert!(!session.is_current());
+    for view in CircleView::ALL {
+        let mut session = session.clone();
+        session.circle = view;
+        let harness = stage(session, SMALL);
+        check_says(&harness, "of the last field that could be flown");
+        check_says(&harness, "As written it can't be flown: answers are of before.");
+    }
+}
+
+#[test]
+fn too_few_cases_are_not_taken_for_none_that_hold() {
+    let mut session = open();
+    let answer = session.answers.radius.as_mut().unwrap();
+    let mut study = (*answer.found).clone();
+    study.ask.cases = 8;
+    study.bands.cases.clear();
+    answer.found = Arc::new(study);
+    check_says(&stage(session, SMALL), "too few to say yet: N = 8");
+}
+
+#[test]
+fn nothing_is_cut_or_too_small_in_any_view() {
+    for theme in [Theme::Light, Theme::Dark] {
+        for (session, size) in [(empty(), SMALL), (open(), SMALL), (open(), [1920.0, 1080.0])] {
+            for view in CircleView::ALL {
+                let mut session = session.clone();
+                (session.circle, session.settings.theme) = (view, theme);
+                let harness = stage(session, size);
+                for (text, rect, room, size) in texts(&harness) {
+                    assert!(size >= 14.0, "\"{text}\" is {size} points high");
+                    check_not_cut(&text, rect, room.expand(1.0));
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_board_comes_to_rest() {
+    for view in CircleView::ALL {
+        let mut session = open();
+        session.circle = view;
+        let mut harness = stage(session, SMALL);
+        harness.run_steps(8);
+        let causes = harness.ctx.repaint_causes();
+        assert!(harness.try_run().is_ok(), "{view:?} is drawn again and again because of {causes:?}");
+    }
+}

@@ -1,0 +1,177 @@
+//! Can somebody who has never used the window draw a field, enter a jet and a wind, read the band, move the hub and save,
+//! and is nothing lost when the program ends without a word?
+//!
+//! Everything is done with the pointer and the keyboard on the panels, and on a disk of its own; only the dialogs of the
+//! system are missing, so the path is typed.
+
+use std::path::{Path, PathBuf};
+
+use bevy_egui::egui::{Key, vec2};
+use egui_kittest::Harness;
+use glam::DVec2;
+use peewit::app::beside::answer_now;
+use peewit::app::files::{Chosen, Dialogs, Files};
+use peewit::app::{AppCommand, FileCommand, Grade, Purpose, Session};
+use peewit::run::Scenario;
+
+use crate::board_survey::{ELL, click_at, drag, seen};
+use crate::panels::{Stage, click, press, stage, texts};
+use crate::survey_sheets::{enter, says};
+
+/// A system without dialogs.
+#[derive(Default)]
+struct Dumb {
+    asked: Option<u64>,
+}
+
+impl Dialogs for Dumb {
+    fn open(&mut self, ticket: u64, _: Purpose, _: Option<&Path>) {
+        self.asked = Some(ticket);
+    }
+
+    fn chosen(&mut self) -> Option<(u64, Chosen)> {
+        Some((self.asked.take()?, Chosen::NoService("There is no dialog here.".into())))
+    }
+}
+
+/// A window with a disk.
+struct Window {
+    harness: Harness<'static, Stage>,
+    files: Files,
+    obeyed: usize,
+}
+
+impl Window {
+    fn open(folder: &Path) -> Self {
+        let mut session = Session::new(Scenario::demo(), Vec::new(), None);
+        let mut files = Files::new(Dumb::default());
+        files.start(&mut session, Some(folder.to_owned()));
+        Self { harness: stage(session, [1366.0, 768.0]), files, obeyed: 0 }
+    }
+
+    /// What the panels asked for with files since the last time is done, as in every frame.
+    fn obey_files(&mut self) {
+        for _ in 0..2 {
+            let stage = self.harness.state_mut();
+            let asked: Vec<FileCommand> = stage.asked[self.obeyed..]
+                .iter()
+                .filter_map(|command| match command {
+                    AppCommand::File(command) => Some(command.clone()),
+                    _ => None,
+                })
+                .collect();
+            self.obeyed = stage.asked.len();
+            self.files.step(&mut stage.session, asked);
+            self.files.keep(&mut stage.session);
+            self.harness.run_steps(2);
+        }
+    }
+
+    fn session(&self) -> &Session {
+        &self.harness.state().session
+    }
+
+    /// A sheet is longer than a small screen; it is scrolled to by a screen that is higher.
+    fn on_a_high_screen(&mut self, work: impl FnOnce(&mut Harness<'static, Stage>)) {
+        self.harness.set_size(vec2(1366.0, 3200.0));
+        self.harness.run_steps(3);
+        work(&mut self.harness);
+        self.harness.set_size(vec2(1366.0, 768.0));
+        self.harness.run_steps(3);
+    }
+
+    fn draw(&mut self, tool: Key, corners: &[(f64, f64)]) {
+        press(&mut self.harness, tool);
+        for &corner in corners {
+            let at = seen(&self.harness, corner);
+            click_at(&mut self.harness, at);
+        }
+        press(&mut self.harness, Key::Enter);
+        self.obey_files();
+    }
+}
+
+fn words(window: &Window) -> String {
+    texts(&window.harness).into_iter().map(|(text, ..)| text + "\n").collect()
+}
+
+#[test]
+fn a_new_user_draws_plans_saves_and_loses_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let mine: PathBuf = folder.path().join("mine.json");
+    let state = folder.path().join("state");
+    let mut window = Window::open(&state);
+    click(&mut window.harness, "I have read this");
+    click(&mut window.harness, "Not now");
+
+    // An empty field, an L with a paddock in it.
+    window.harness.key_press_modifiers(bevy_egui::egui::Modifiers::COMMAND, Key::N);
+    window.harness.run_steps(2);
+    window.obey_files();
+    assert!(window.session().flown.is_none() && window.session().path.is_none());
+    window.draw(Key::O, &ELL);
+    assert!(window.session().is_current(), "{:?}", window.session().draft.faults());
+    window.draw(Key::P, &[(-120.0, 60.0), (-40.0, 60.0), (-40.0, 120.0), (-120.0, 120.0)]);
+    assert!(words(&window).contains("never: patch 1"));
+
+    // The jet and the wind, in whatever units come to hand.
+    click(&mut window.harness, "Jet");
+    window.on_a_high_screen(|harness| {
+        enter(harness, "return speed", "45 mph");
+        enter(harness, "bank limit", "40");
+    });
+    click(&mut window.harness, "Wind");
+    window.on_a_high_screen(|harness| {
+        enter(harness, "mean wind", "8 kt");
+        enter(harness, "wind from", "SW");
+    });
+    window.obey_files();
+    let file = window.session().draft.file();
+    // One mile is 1609.344 m, one knot 1852 m an hour.
+    assert!((file.jet.return_speed.value.mps() - 45.0 * 1609.344 / 3600.0).abs() < 1e-9);
+    assert!((file.wind.mean.mps() - 8.0 * 1852.0 / 3600.0).abs() < 1e-9);
+    assert!((file.wind.from.deg() - 225.0).abs() < 1e-9);
+
+    // Which circle holds: nothing fits a field this small, and the board says so with what would open it.
+    click(&mut window.harness, "Circle");
+    answer_now(&mut window.harness.state_mut().session, Grade::Coarse);
+    window.harness.run_steps(3);
+    let study = window.session().answers.radius.as_ref().unwrap().found.clone();
+    assert!(study.bands.mean.is_empty() && study.choice.is_none());
+    says(&window.harness, "No circle fits");
+
+    // The hub, moved on the map.
+    let (from, to) = (seen(&window.harness, (0.0, 0.0)), seen(&window.harness, (-70.0, -70.0)));
+    drag(&mut window.harness, from, to);
+    window.obey_files();
+    let hub = DVec2::from(window.session().draft.field().unwrap().hub_m.unwrap());
+    assert!(hub.distance(DVec2::new(-70.0, -70.0)) < 3.0, "{hub}");
+
+    // Saved to a path that is typed, as there are no dialogs.
+    window.harness.key_press_modifiers(bevy_egui::egui::Modifiers::COMMAND, Key::S);
+    window.harness.run_steps(2);
+    window.obey_files();
+    enter(&mut window.harness, "path", mine.to_str().unwrap());
+    window.obey_files();
+    assert_eq!(window.session().path.as_deref(), Some(mine.as_path()));
+    assert!(!window.session().draft.is_changed());
+    let saved = window.session().draft.file().clone();
+
+    // One more change, and the program is killed.
+    let from = seen(&window.harness, (150.0, 0.0));
+    click(&mut window.harness, "Survey");
+    let to = seen(&window.harness, (150.0, 20.0));
+    drag(&mut window.harness, from, to);
+    window.obey_files();
+    let last = window.session().draft.file().clone();
+    assert_ne!(last, saved);
+    drop(window);
+
+    // What was saved is in the file, and what was not comes back by itself.
+    assert_eq!(Scenario::load(&mine).unwrap().0.file, saved);
+    let window = Window::open(&state);
+    assert_eq!(window.session().draft.file(), &last);
+    assert_eq!(window.session().draft.saved(), &saved);
+    assert_eq!(window.session().path.as_deref(), Some(mine.as_path()));
+    says(&window.harness, "mine.json");
+}

@@ -1,0 +1,82 @@
+//! Loss, policy, limits and rules: who allowed what, and who has checked which rule.
+
+use bevy_egui::egui::accesskit::Role;
+use egui_kittest::kittest::Queryable as _;
+use peewit::app::Sheet;
+use peewit::recovery::{Policy, Turn};
+use peewit::run::HeightAbove;
+
+use super::{click, does_not_say, enter, file, open, says, undo_words};
+
+#[test]
+fn a_blank_authority_warns() {
+    let mut harness = open(Sheet::Loss);
+    does_not_say(&harness, "NOBODY HAS AUTHORISED THIS");
+    enter(&mut harness, "authorised by", " ");
+    assert_eq!(file(&harness).recovery.authorised_by, "");
+    says(&harness, "NOBODY HAS AUTHORISED THIS");
+    says(&harness, "Write who did and when");
+    enter(&mut harness, "authorised by", "field committee, 2026-03-02");
+    does_not_say(&harness, "NOBODY HAS AUTHORISED THIS");
+}
+
+#[test]
+fn policy_and_circle_are_chosen() {
+    let mut harness = open(Sheet::Loss);
+    click(&mut harness, "policy: wait, then cut");
+    assert_eq!(file(&harness).recovery.policy, Policy::WaitThenCut);
+    assert_eq!(undo_words(&harness), Some("set the policy"));
+    enter(&mut harness, "waits", "8");
+    assert_eq!(file(&harness).recovery.wait.s(), 8.0);
+    click(&mut harness, "turns: clockwise (right)");
+    assert_eq!(file(&harness).recovery.turn, Turn::Clockwise);
+    enter(&mut harness, "recognition time", "1.5");
+    assert_eq!(file(&harness).recovery.recognition.value.s(), 1.5);
+    enter(&mut harness, "loss east of datum", "-120");
+    assert_eq!(file(&harness).loss.at_m, [-120.0, 30.0]);
+    enter(&mut harness, "nose points to", "NW");
+    assert_eq!(file(&harness).loss.heading.deg(), 315.0);
+}
+
+#[test]
+fn a_return_that_is_not_permitted_is_warned_of() {
+    let mut harness = open(Sheet::Limits);
+    harness.get_by_role_and_label(Role::CheckBox, "Automatic return is not permitted here").click();
+    harness.run_steps(3);
+    assert!(file(&harness).limits.no_automatic_return);
+    says(&harness, "an automatic return is not permitted here");
+}
+
+#[test]
+fn ceiling_and_time_come_and_go_with_their_switches() {
+    let mut harness = open(Sheet::Limits);
+    enter(&mut harness, "ceiling", "300 ft");
+    approx::assert_abs_diff_eq!(file(&harness).limits.ceiling.unwrap().height.m(), 91.44, epsilon = 1e-9);
+    click(&mut harness, "ceiling is: over home");
+    assert_eq!(file(&harness).limits.ceiling.unwrap().above, HeightAbove::Home);
+    for label in ["There is a ceiling", "It must be home within a time"] {
+        harness.get_by_role_and_label(Role::CheckBox, label).click();
+        harness.run_steps(3);
+    }
+    assert_eq!((file(&harness).limits.ceiling, file(&harness).limits.home_within), (None, None));
+}
+
+#[test]
+fn a_preset_is_not_checked_until_a_person_says_who_did_and_when() {
+    let mut harness = open(Sheet::Limits);
+    click(&mut harness, "start from: UK");
+    assert!(file(&harness).rules.is_empty(), "a press shows what it would set");
+    click(&mut harness, "Start from UK");
+    let all = file(&harness).rules.len();
+    assert!(all > 3 && undo_words(&harness) == Some("start from the numbers of UK"));
+    says(&harness, "NOT CHECKED");
+    says(&harness, &format!("{all} of {all} rules not checked"));
+    enter(&mut harness, "rule 1 checked by", "A. Secretary");
+    says(&harness, &format!("{all} of {all} rules not checked"));
+    enter(&mut harness, "rule 1 checked on", "2026-04-01");
+    assert!(file(&harness).rules[0].is_checked());
+    says(&harness, &format!("{} of {all} rules not checked", all - 1));
+    // They stay editable.
+    enter(&mut harness, "ceiling", "90");
+    assert_eq!(file(&harness).limits.ceiling.unwrap().height.m(), 90.0);
+}
