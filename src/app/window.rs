@@ -35,8 +35,8 @@ pub(super) fn run(mut session: Session) -> Result<()> {
     // The windowing and graphics libraries give up by panicking, for example where the display refuses the connection.
     let exit = catch_unwind(AssertUnwindSafe(|| {
         let bell = Bell::default();
-        let ring = bell.clone();
-        let mut files = Files::new(SystemDialogs::new(move || ring.ring()));
+        let (dialogs, pictures) = (bell.clone(), bell.clone());
+        let mut files = Files::new(SystemDialogs::new(move || dialogs.ring()), move || pictures.ring());
         files.start(&mut session, Place::usual());
         let mut app = build(session);
         app.insert_resource(bell).insert_resource(files);

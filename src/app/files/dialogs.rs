@@ -12,9 +12,9 @@ use rfd::AsyncFileDialog;
 use crate::app::Purpose;
 
 /// Endings of pictures that can lie under a field, and of the files that say where they lie.
-pub const PICTURES: [&str; 5] = ["png", "jpg", "jpeg", "webp", "bmp"];
+pub const PICTURES: [&str; 3] = ["png", "jpg", "jpeg"];
 /// Endings of the files that say where a picture lies.
-pub const WORLD: [&str; 7] = ["pgw", "jgw", "wld", "pngw", "jpgw", "jpegw", "bpw"];
+pub const WORLD: [&str; 6] = ["pgw", "jgw", "tfw", "wld", "pngw", "jpgw"];
 /// Endings of files with shapes.
 pub const SHAPES: [&str; 3] = ["geojson", "kml", "gpx"];
 

@@ -1,11 +1,13 @@
 //! Keeps the unsaved draft and the settings on the disk, on a thread of its own, so that nothing is lost when the program
 //! or the machine goes down.
 
+use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::{self, JoinHandle};
 use std::time::Duration;
 
+use super::pictures::Laid;
 use super::place::{Left, Place, write};
 use crate::app::Settings;
 
@@ -16,6 +18,7 @@ enum Note {
     Draft(Box<Left>),
     Nothing,
     Settings(Box<Settings>),
+    Picture(PathBuf, Option<Box<Laid>>),
 }
 
 /// The thread that keeps.
@@ -54,6 +57,11 @@ impl Keeper {
         self.send(Note::Settings(Box::new(settings)));
     }
 
+    /// Keeps how a picture lies under a scenario, or that none does.
+    pub fn picture(&self, scenario: PathBuf, laid: Option<Laid>) {
+        self.send(Note::Picture(scenario, laid.map(Box::new)));
+    }
+
     /// What went wrong since the last time.
     pub fn trouble(&self) -> Option<String> {
         self.trouble.lock().unwrap_or_else(PoisonError::into_inner).take()
@@ -76,12 +84,13 @@ impl Drop for Keeper {
 fn work(place: &Place, notes: &Receiver<Note>, trouble: &Mutex<Option<String>>) {
     while let Ok(first) = notes.recv() {
         thread::sleep(GATHER);
-        let (mut draft, mut settings) = (None, None);
+        let (mut draft, mut settings, mut pictures) = (None, None, Vec::new());
         for note in std::iter::once(first).chain(notes.try_iter()) {
             match note {
                 Note::Draft(left) => draft = Some(Some(left)),
                 Note::Nothing => draft = Some(None),
                 Note::Settings(new) => settings = Some(new),
+                Note::Picture(scenario, laid) => pictures.push((scenario, laid)),
             }
         }
         let kept = match draft {
@@ -93,9 +102,25 @@ fn work(place: &Place, notes: &Receiver<Note>, trouble: &Mutex<Option<String>>) 
             None => Ok(()),
         };
         let kept = kept.and(settings.map_or(Ok(()), |settings| write(&place.settings(), &settings)));
+        let kept = kept.and(album(place, pictures));
         if let Err(error) = kept {
             let told = format!("What you do here can't be kept aside: {error}");
             *trouble.lock().unwrap_or_else(PoisonError::into_inner) = Some(told);
         }
     }
+}
+
+/// Writes what has changed into the album, which other windows write as well.
+fn album(place: &Place, pictures: Vec<(PathBuf, Option<Box<Laid>>)>) -> crate::Result<()> {
+    if pictures.is_empty() {
+        return Ok(());
+    }
+    let mut album = place.read_album();
+    for (scenario, laid) in pictures {
+        match laid {
+            Some(laid) => drop(album.insert(scenario, *laid)),
+            None => drop(album.remove(&scenario)),
+        }
+    }
+    write(&place.album(), &album)
 }

@@ -8,6 +8,7 @@ mod dialogs;
 mod intake;
 mod keeper;
 mod open;
+mod pictures;
 mod place;
 #[cfg(test)]
 mod tests;
@@ -21,6 +22,8 @@ pub use dialogs::{Chosen, Dialogs, PICTURES, SHAPES, SystemDialogs, WORLD};
 pub use intake::{Intake, Take, TakeCommand, size};
 pub use keeper::Keeper;
 pub use place::{Left, Place};
+
+use pictures::{Album, Laid, Pictures};
 
 use super::show::Shown;
 use super::{Ask, FileCommand, Purpose, Reply, Session, Settings};
@@ -43,11 +46,20 @@ pub struct Files {
     kept: Option<ScenarioFile>,
     /// The settings that are on the disk.
     settings: Settings,
+    /// Whoever decodes pictures.
+    pictures: Pictures,
+    /// How pictures lay, by scenario.
+    album: Album,
+    /// The scenario under which a picture lies at the moment.
+    laid: Option<PathBuf>,
+    /// Whether a person has been told that nothing can be kept aside.
+    troubled: bool,
 }
 
 impl Files {
-    /// Files that ask through `dialogs` and keep nothing aside until [`Files::start`].
-    pub fn new(dialogs: impl Dialogs) -> Self {
+    /// Files that ask through `dialogs`, call `wake` when something has come that was waited for, and keep nothing aside
+    /// until [`Files::start`].
+    pub fn new(dialogs: impl Dialogs, wake: impl Fn() + Send + Sync + 'static) -> Self {
         Self {
             dialogs: Box::new(dialogs),
             keeper: None,
@@ -57,6 +69,10 @@ impl Files {
             waiting: None,
             kept: None,
             settings: Settings::default(),
+            pictures: Pictures::new(wake),
+            album: Album::default(),
+            laid: None,
+            troubled: false,
         }
     }
 
@@ -103,14 +119,17 @@ impl Files {
         }
     }
 
-    /// Obeys what the panels asked for, takes what the dialogs have brought, and keeps aside what has changed.
-    pub fn step(&mut self, session: &mut Session, commands: Vec<FileCommand>) {
+    /// Obeys what the panels asked for, and takes what dialogs and pictures have brought. Whether there was anything.
+    pub fn step(&mut self, session: &mut Session, commands: Vec<FileCommand>) -> bool {
+        let mut any = !commands.is_empty();
         for command in commands {
             self.obey(session, command);
         }
         while let Some((ticket, chosen)) = self.dialogs.chosen() {
             self.chosen(session, ticket, chosen);
+            any = true;
         }
+        self.lay(session) || any
     }
 
     fn ask_for(&mut self, session: &mut Session, purpose: Purpose) {
@@ -277,11 +296,9 @@ pub(super) fn obey(mut session: ResMut<Session>, mut shown: ResMut<Shown>, files
     // Whoever draws is told of a change only where there is one.
     let quiet = session.bypass_change_detection();
     let commands = std::mem::take(&mut shown.files);
-    let asked = !commands.is_empty();
-    let before = (quiet.flights, quiet.front.ask.clone());
-    files.step(quiet, commands);
+    let any = files.step(quiet, commands);
     let troubled = files.keep(quiet);
-    if asked || troubled || before != (quiet.flights, quiet.front.ask.clone()) {
+    if any || troubled {
         session.set_changed();
     }
 }

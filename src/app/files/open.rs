@@ -44,6 +44,7 @@ impl Files {
                 if faulty {
                     session.board = Board::Survey;
                 }
+                self.picture_again(session);
             }
             None => session.refuse(reading.faults, Some(path)),
         }
@@ -65,16 +66,10 @@ impl Files {
         }
         let kind = ending(path);
         if PICTURES.contains(&&*kind) || WORLD.contains(&&*kind) {
-            return picture(session, path);
+            return self.picture(session, path);
         }
         shapes(session, path);
     }
-}
-
-/// A picture of the ground, to lie under the field.
-fn picture(session: &mut Session, path: &Path) {
-    let text = format!("{} was not taken: pictures of the ground come with the survey.", name_of(path));
-    told(session, "No picture yet", &text);
 }
 
 fn shapes(session: &mut Session, path: &Path) {
@@ -87,7 +82,7 @@ fn shapes(session: &mut Session, path: &Path) {
     }
 }
 
-fn ending(path: &Path) -> String {
+pub(super) fn ending(path: &Path) -> String {
     path.extension().map(|ending| ending.to_string_lossy().to_lowercase()).unwrap_or_default()
 }
 

@@ -11,6 +11,7 @@ use std::time::{Duration, SystemTime};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 
+use super::pictures::{Album, Laid};
 use crate::Result;
 use crate::app::Settings;
 use crate::run::{ScenarioFile, WholeFile};
@@ -29,6 +30,9 @@ pub struct Left {
     pub saved: ScenarioFile,
     /// As it stood on the screen.
     pub file: ScenarioFile,
+    /// The picture that lay under it.
+    #[serde(default)]
+    pub picture: Option<Laid>,
 }
 
 /// The folder, as one window uses it. The lock lasts as long as this.
@@ -68,6 +72,16 @@ impl Place {
     /// Where the settings are.
     pub fn settings(&self) -> PathBuf {
         self.folder.join("settings.json")
+    }
+
+    /// Where it stands how pictures lay.
+    pub fn album(&self) -> PathBuf {
+        self.folder.join("pictures.json")
+    }
+
+    /// How pictures lay, as far as it can be read.
+    pub(super) fn read_album(&self) -> Album {
+        fs::read(self.album()).ok().and_then(|text| serde_json::from_slice(&text).ok()).unwrap_or_default()
     }
 
     /// The settings, as far as they can be read.
@@ -185,7 +199,7 @@ mod tests {
 
     fn left(at_s: u64) -> Left {
         let file = Scenario::demo().file;
-        Left { path: Some("a.json".into()), at_s, saved: file.clone(), file }
+        Left { path: Some("a.json".into()), at_s, saved: file.clone(), file, picture: None }
     }
 
     #[test]

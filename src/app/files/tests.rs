@@ -37,7 +37,7 @@ impl Stage {
     /// A window on a session, which keeps things aside in `folder`.
     fn open(mut session: Session, folder: &Path) -> Self {
         let ((opened, opens), (choose, chosen)) = (channel(), channel());
-        let mut files = Files::new(Scripted { opened, chosen: Mutex::new(chosen) });
+        let mut files = Files::new(Scripted { opened, chosen: Mutex::new(chosen) }, || ());
         files.start(&mut session, Some(folder.into()));
         Self { session, files, opened: opens, choose }
     }
@@ -418,6 +418,56 @@ fn a_whole_field_takes_the_place_of_the_one_there() {
     stage.ask(FileCommand::PutIn { whole: true });
     assert_eq!(stage.session.draft.field().unwrap().patches[0].name, "sheep");
     assert!(stage.session.is_current() && stage.session.is_unsaved());
+}
+
+/// Waits for a picture that is being decoded.
+fn wait_for_picture(stage: &mut Stage) {
+    for _ in 0..3000 {
+        stage.files.step(&mut stage.session, Vec::new());
+        if stage.session.survey.picture.is_some() {
+            stage.files.keep(&mut stage.session);
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(2));
+    }
+    panic!("it never came");
+}
+
+#[test]
+fn a_picture_let_fall_comes_back_with_its_scenario_and_lies_as_it_lay() {
+    use crate::app::SurveyCommand;
+    use crate::app::survey::PictureCommand;
+    let folder = folder();
+    let picture = folder.path().join("meadow.png");
+    std::fs::write(&picture, include_bytes!("../../../assets/window.png")).unwrap();
+    std::fs::write(folder.path().join("meadow.pgw"), "0.5 0 0 -0.5 -300 200").unwrap();
+    let (path, session) = on_disk(&folder);
+    let mut stage = Stage::open(session, folder.path());
+    // The world file leads to its picture.
+    stage.ask(FileCommand::Dropped(folder.path().join("meadow.pgw")));
+    wait_for_picture(&mut stage);
+    assert_eq!(stage.session.board, Board::Survey);
+    let fainter = AppCommand::Survey(SurveyCommand::Picture(PictureCommand::Strength(0.6)));
+    stage.session.apply(fainter, Shown::default().lens);
+    stage.files.keep(&mut stage.session);
+    let laid = Laid::of(&stage.session);
+    // No edit has been made, so nothing asks; another scenario has no picture.
+    stage.ask(FileCommand::Demo);
+    assert!(stage.session.survey.picture.is_none());
+    stage.ask(FileCommand::OpenThis(path.clone()));
+    wait_for_picture(&mut stage);
+    assert_eq!(Laid::of(&stage.session), laid);
+    stage.kill();
+    let (_, session) = on_disk(&folder);
+    let mut again = Stage::open(session, folder.path());
+    wait_for_picture(&mut again);
+    assert_eq!(Laid::of(&again.session), laid);
+    let away = AppCommand::Survey(SurveyCommand::Picture(PictureCommand::PutAway));
+    again.session.apply(away, Shown::default().lens);
+    again.files.keep(&mut again.session);
+    again.kill();
+    let (_, session) = on_disk(&folder);
+    assert!(Stage::open(session, folder.path()).files.album.is_empty());
 }
 
 #[test]

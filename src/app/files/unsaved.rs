@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use time::{OffsetDateTime, UtcOffset};
 
-use super::{Files, Keeper, Left, Place, name_of, place};
+use super::{Files, Keeper, Laid, Left, Place, name_of, place, told};
 use crate::app::tour::Tour;
 use crate::app::{Board, Brought, Change, Draft, Session};
 use crate::run::Scenario;
@@ -25,10 +25,14 @@ impl Files {
         session.settings = place.read_settings();
         self.settings = session.settings.clone();
         self.own = Some(place.draft());
+        self.album = place.read_album();
         if let Some(path) = session.path.clone() {
             session.settings.remember(std::path::absolute(&path).unwrap_or(path));
         }
         self.bring_back_from(&place, session);
+        if session.front.brought.as_ref().is_none_or(|brought| !brought.shown) {
+            self.picture_again(session);
+        }
         match Keeper::start(place) {
             Ok(keeper) => self.keeper = Some(keeper),
             Err(error) => session.word = format!("nothing can be kept aside: {error}"),
@@ -42,7 +46,7 @@ impl Files {
         let at = found.iter().position(|(left, _)| of_this(left));
         let Some((left, draft)) = (!found.is_empty()).then(|| found.swap_remove(at.unwrap_or(0))) else { return };
         if (at.is_some() || session.path.is_none()) && place::take_over(&draft, &place.draft()) {
-            show(session, left);
+            self.show(session, left);
         } else {
             session.front.brought = Some(Brought { shown: false, ..brought(&left) });
             self.waiting = Some((left, draft));
@@ -62,17 +66,46 @@ impl Files {
             self.kept = Some(draft.file().clone());
             let path = session.path.clone();
             let at_s = place::now().as_secs();
-            keeper.keep(Left { path, at_s, saved: draft.saved().clone(), file: draft.file().clone() });
+            let picture = Laid::of(session);
+            keeper.keep(Left { path, at_s, saved: draft.saved().clone(), file: draft.file().clone(), picture });
         } else if !worth && self.kept.is_some() {
             self.kept = None;
             keeper.keep_nothing();
         }
+        if let Some(scenario) = &session.path {
+            let laid = Laid::of(session);
+            // A picture that is still being opened has not been put away.
+            let known = self.album.get(scenario);
+            if laid.as_ref() != known && (laid.is_some() || self.laid.as_ref() == Some(scenario)) {
+                keeper.picture(scenario.clone(), laid.clone());
+                match laid.clone() {
+                    Some(laid) => drop(self.album.insert(scenario.clone(), laid)),
+                    None => drop(self.album.remove(scenario)),
+                }
+            }
+            self.laid = laid.is_some().then(|| scenario.clone());
+        }
         match keeper.trouble() {
-            Some(trouble) => {
-                session.word = trouble;
+            // Once is enough: it is tried again with every edit.
+            Some(trouble) if !self.troubled && session.front.ask.is_none() => {
+                self.troubled = true;
+                told(session, "Nothing is kept aside", &format!("{trouble}. Save your work often."));
                 true
             }
-            None => false,
+            _ => false,
+        }
+    }
+
+    /// Puts a draft left behind on the screen, as changes of what was saved.
+    fn show(&self, session: &mut Session, left: Left) {
+        let brought = brought(&left);
+        let faults = Scenario::from_file(left.saved.clone()).map_or_else(|faults| faults, |good| good.warnings());
+        session.load(Draft::new(left.saved, faults), left.path);
+        session.edit(Change { what: "bring back unsaved changes".into(), file: left.file });
+        session.draft.settle();
+        session.front.brought = Some(brought);
+        if let Some(laid) = left.picture {
+            self.pictures.open(session.path.clone(), laid.path().to_owned(), Some(laid));
         }
     }
 
@@ -92,7 +125,7 @@ impl Files {
         let Some((left, draft)) = self.waiting.take() else { return };
         session.front.brought = None;
         if self.own.as_deref().is_some_and(|own| place::take_over(&draft, own)) {
-            show(session, left);
+            self.show(session, left);
         } else {
             session.word = "another window has brought these changes back".into();
         }
@@ -135,16 +168,6 @@ impl Files {
 fn is_same(path: &Path, session: &Session) -> bool {
     let whole = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
     session.path.as_deref().is_some_and(|open| whole(open) == whole(path))
-}
-
-/// Puts a draft left behind on the screen, as changes of what was saved.
-fn show(session: &mut Session, left: Left) {
-    let brought = brought(&left);
-    let faults = Scenario::from_file(left.saved.clone()).map_or_else(|faults| faults, |good| good.warnings());
-    session.load(Draft::new(left.saved, faults), left.path);
-    session.edit(Change { what: "bring back unsaved changes".into(), file: left.file });
-    session.draft.settle();
-    session.front.brought = Some(brought);
 }
 
 fn brought(left: &Left) -> Brought {

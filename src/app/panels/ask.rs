@@ -31,9 +31,6 @@ pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {
             }
         }
     });
-    if ctx.input(|input| input.key_pressed(Key::Escape)) {
-        out.push(reply(Reply::GoBack));
-    }
 }
 
 const fn reply(reply: Reply) -> AppCommand {

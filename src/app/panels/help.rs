@@ -8,7 +8,7 @@ use bevy_egui::egui::{
 
 use super::View;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, FileCommand, FrontCommand, Page};
+use crate::app::{AppCommand, FileCommand, FrontCommand, Page, Reply};
 use crate::report::help::Topic;
 
 /// Size of the button, points.
@@ -74,6 +74,9 @@ fn focused(ctx: &Context) -> Option<Topic> {
 pub fn keys(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let front = &view.session.front;
     if front.ask.is_some() {
+        if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+            out.push(AppCommand::File(FileCommand::Reply(Reply::GoBack)));
+        }
         return;
     }
     let open = view.session.help.is_some() || front.page.is_some();

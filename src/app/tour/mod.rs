@@ -52,6 +52,7 @@ impl Session {
         let board = STEPS[tour.step].board;
         if let Some(board) = board {
             self.board = board;
+            self.compared = false;
         }
     }
 

@@ -3,18 +3,20 @@
 use bevy_egui::egui::{Button, Grid, Id, RichText, TextEdit, Ui, vec2};
 
 use crate::app::panels::View;
+use crate::app::survey::Tool;
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Page};
 use crate::report::cautions;
 use crate::report::help::{Topic, glossary};
 
 /// Every key and what it does, by where it works. A new key has its line here.
-const KEYS: [(&str, &[(&str, &str)]); 5] = [
+const KEYS: [(&str, &[(&str, &str)]); 7] = [
     (
         "everywhere",
         &[
             ("F1", "explains what has the keyboard; this page where nothing has"),
             ("F2, F3, F4", "the boards Survey, Circle and Losses"),
+            ("F6", "the plan beside the one that was kept"),
             ("Tab, Shift+Tab", "the next thing, the one before; Space or Enter presses it"),
             ("Escape", "puts away what stands in front"),
             ("T", "light or dark"),
@@ -46,6 +48,24 @@ const KEYS: [(&str, &[(&str, &str)]); 5] = [
             ("Space", "plays, pauses"),
             ("left, right", "half a second back, on; with Ctrl five seconds"),
             ("Home, End", "the loss, the end"),
+        ],
+    ),
+    (
+        "losses",
+        &[
+            ("arrows", "choose a cell, while the map has the keyboard"),
+            ("Enter", "flies the loss from the chosen cell"),
+            ("Escape", "goes back to the plan's own loss"),
+        ],
+    ),
+    (
+        "corners of the survey",
+        &[
+            ("Enter", "what is being drawn is complete"),
+            ("Backspace", "takes the corner placed last back; deletes the chosen one"),
+            ("Delete", "deletes the chosen corner"),
+            ("Insert, +", "a new corner after the chosen one"),
+            ("Escape", "gives up what is being drawn, then the tool, then the choice"),
         ],
     ),
     (
@@ -96,7 +116,8 @@ fn topics(ui: &mut Ui, out: &mut Vec<AppCommand>) {
 
 fn keys(ui: &mut Ui, view: &View<'_>) {
     ui.label("While a box is being typed in, letters and digits are text.");
-    for (place, keys) in KEYS {
+    let tools = Tool::ALL.map(|tool| (tool.key().name(), tool.hint()));
+    for (place, keys) in KEYS.into_iter().chain([("tools of the survey", &tools[..])]) {
         ui.add_space(6.0);
         ui.label(RichText::new(place).family(bold()).color(view.palette.soft));
         Grid::new(place).num_columns(2).spacing([16.0, 3.0]).min_row_height(22.0).min_col_width(190.0).show(ui, |ui| {
