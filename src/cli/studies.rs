@@ -20,6 +20,7 @@ pub(super) fn radius(args: &RadiusArgs) -> Result<Outcome> {
     let ask = RadiusAsk {
         radii_m: args.radii.as_ref().map_or(usual.radii_m, |radii| radii.0.clone()),
         turns: args.change.turn.map_or(usual.turns, |turn| vec![turn]),
+        finest_m: usual.finest_m,
         cases: args.cases.unwrap_or(usual.cases),
         share: args.share.unwrap_or(usual.share),
         confidence: args.effort.confidence.unwrap_or(usual.confidence),

@@ -69,9 +69,9 @@ impl EnvelopeAsk {
         Self { cases: 400, shares: vec![0.5, 0.9, 0.99], bearings: 72 }
     }
 
-    /// 48 cases, the same rings: at once, to be followed by the usual one.
+    /// 128 cases, the same rings: at once, to be followed by the usual one.
     pub fn coarse() -> Self {
-        Self { cases: 48, ..Self::usual() }
+        Self { cases: 128, ..Self::usual() }
     }
 }
 

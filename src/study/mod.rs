@@ -8,4 +8,16 @@ pub mod stats;
 mod tally;
 pub mod work;
 
+use crate::ledger::Scorer;
+use crate::run::{Scenario, WindChoice, draw};
+
 pub use tally::{LimitTally, Tally};
+
+/// How long the plan as written takes to fly and to judge, in recoveries of 100 s over flat ground, 1 at least: what a
+/// coarse answer is cut down by, so that it comes at once. The clock has no say in it, as answers must not depend on it.
+fn costliness(scenario: &Scenario) -> f64 {
+    let plan = draw(scenario, 0, WindChoice::Mean);
+    let took = Scorer::new(scenario).score(&[plan]).first().map_or(0.0, |score| score.end_s);
+    let ground = if scenario.field.ground.is_flat() { 1.0 } else { 1.5 };
+    (took / 100.0 * ground).max(1.0)
+}

@@ -32,8 +32,12 @@ fn touch(criterion: &mut Criterion) {
         group.sample_size(10).warm_up_time(Duration::from_millis(300)).measurement_time(Duration::from_secs(1));
         let scenario = black_box(scenario);
         let work = Work::default;
-        let coarse =
-            (RadiusAsk::coarse(), CeilingAsk::coarse(scenario), LossAsk::coarse(scenario), EnvelopeAsk::coarse());
+        let coarse = (
+            RadiusAsk::coarse(scenario),
+            CeilingAsk::coarse(scenario),
+            LossAsk::coarse(scenario),
+            EnvelopeAsk::coarse(),
+        );
         let full = (RadiusAsk::usual(), CeilingAsk::usual(scenario), LossAsk::usual(scenario), EnvelopeAsk::usual());
         group.bench_function("radius, coarse", |bencher| {
             bencher.iter(|| assert!(!study_briefly(scenario, &coarse.0, &work()).partial));

@@ -1,9 +1,11 @@
 //! The same bits on any number of threads (V15), and a study that is stopped is a smaller study, not a broken one.
 
-use peewit::study::radius::{RadiusStudy, study, study_briefly};
+use peewit::study::losses::LossAsk;
+use peewit::study::radius::{RadiusAsk, RadiusStudy, study, study_briefly};
 use peewit::study::work::Work;
 
 use super::{ask, goatwillow};
+use crate::support::shipped;
 
 pub(super) fn on_threads<T: Send>(threads: usize, job: impl FnOnce() -> T + Send) -> T {
     rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap().install(job)
@@ -59,6 +61,30 @@ fn a_study_that_is_stopped_has_fewer_cases_of_every_radius() {
     let none = study(&scenario, &ask(&radii, 100), &work);
     assert!(none.partial && none.bands.cases.is_empty() && none.points.len() == 4);
     assert_eq!((counted(&none), none.bands.mean), (0, smaller.bands.mean));
+}
+
+#[test]
+fn a_coarse_answer_says_of_the_plan_what_the_usual_one_says() {
+    let scenario = goatwillow([0.0, -80.0], |_| {});
+    let asked = RadiusAsk::coarse(&scenario);
+    assert_eq!(asked, RadiusAsk::coarse(&scenario));
+    let coarse = study_briefly(&scenario, &asked, &Work::default());
+    let usual = study_briefly(&scenario, &RadiusAsk { cases: 0, ..RadiusAsk::usual() }, &Work::default());
+    assert!(asked.cases > 0 && asked.cases < 20 && coarse.points.len() == usual.points.len());
+    for (coarse, usual) in coarse.points.iter().zip(&usual.points) {
+        assert_eq!((coarse.radius_m, &coarse.mean, &coarse.gust), (usual.radius_m, &usual.mean, &usual.gust));
+    }
+    // The bands are wider than the spacing, so that both find them, and their ends to within the metre of the halving.
+    assert_eq!(coarse.bands.mean.len(), usual.bands.mean.len());
+    for (coarse, usual) in coarse.bands.mean.iter().zip(&usual.bands.mean) {
+        assert!((coarse.low.radius_m - usual.low.radius_m).abs() <= 1.0, "{coarse:?} {usual:?}");
+        assert!((coarse.high.radius_m - usual.high.radius_m).abs() <= 1.0, "{coarse:?} {usual:?}");
+    }
+    for scenario in shipped() {
+        let map = LossAsk::coarse(&scenario);
+        let usual = LossAsk::usual(&scenario);
+        assert!(map.cells >= 6 && map.cells < usual.cells && map.headings == usual.headings, "{map:?}");
+    }
 }
 
 #[test]

@@ -16,6 +16,8 @@ fn pictures() -> Vec<(&'static str, Sheet)> {
     let (ceiling, losses) = (fixture::ceiling(&scenario), fixture::losses(&scenario, 50));
     let mut nowhere = fixture::ceiling(&scenario);
     nowhere.directions.iter_mut().for_each(|found| (found.ceiling_mps, found.at_2m_mps) = (None, None));
+    let mut alone = fixture::ceiling(&scenario);
+    alone.ask.cases = 0;
     let mut far = fixture::losses(&scenario, 12);
     far.no_return.iter_mut().for_each(|at| *at *= 9.0);
     let answers = [
@@ -23,6 +25,7 @@ fn pictures() -> Vec<(&'static str, Sheet)> {
         ("radius-none", Answer::Radius(&shut)),
         ("ceiling", Answer::Ceiling(&ceiling)),
         ("ceiling-none", Answer::Ceiling(&nowhere)),
+        ("ceiling-plan", Answer::Ceiling(&alone)),
         ("losses", Answer::Losses(&losses)),
         ("losses-far", Answer::Losses(&far)),
     ];

@@ -13,8 +13,12 @@ fn with_all(check: impl Fn(&str, &StudyReport)) {
     let scenario = Scenario::demo();
     let (open, shut) = (fixture::radius(&scenario, true), fixture::radius(&scenario, false));
     let (ceiling, losses) = (fixture::ceiling(&scenario), fixture::losses(&scenario, 20));
+    let mut alone = fixture::ceiling(&scenario);
+    alone.ask.cases = 0;
+    alone.directions.iter_mut().for_each(|found| (found.held, found.failed) = (None, None));
     let answers = [
         ("radius", Answer::Radius(&open)),
+        ("ceiling of the plan alone", Answer::Ceiling(&alone)),
         ("no radius", Answer::Radius(&shut)),
         ("ceiling", Answer::Ceiling(&ceiling)),
         ("losses", Answer::Losses(&losses)),

@@ -111,9 +111,9 @@ pub fn ceiling(scenario: &Scenario, ask: &CeilingAsk, work: &Work) -> CeilingStu
         let winds = whole_winds(scenario);
         let flown = in_order(work, 0..count.div_ceil(TOGETHER), |group| {
             let those = group * TOGETHER..count.min((group + 1) * TOGETHER);
-            plans(&mut those.map(search).collect::<Vec<_>>(), &winds)
+            plans(work, &mut those.map(search).collect::<Vec<_>>(), &winds)
         });
-        let plans: Vec<Plan> = flown.results.into_iter().flatten().collect();
+        let plans: Vec<Plan> = flown.results.into_iter().map_while(|plans| plans).flatten().collect();
         let found = in_order(work, 0..plans.len() as u64, |index| {
             let (search, plan) = (search(index), &plans[index as usize]);
             if ask.cases > 0 {

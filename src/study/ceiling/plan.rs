@@ -5,6 +5,7 @@ use super::search::{HALVINGS, Search, fails_most};
 use crate::ledger::Score;
 use crate::run::Case;
 use crate::study::Tally;
+use crate::study::work::Work;
 
 /// Directions that are walked together, so that the last few winds of each fill the lanes.
 pub(super) const TOGETHER: u64 = 4;
@@ -24,10 +25,13 @@ pub(super) struct Plan {
     failed: Option<(f64, Score)>,
 }
 
-/// The plan in each of some directions over the same whole winds, in m/s.
-pub(super) fn plans(searches: &mut [Search<'_>], whole_mps: &[f64]) -> Vec<Plan> {
+/// The plan in each of some directions over the same whole winds, in m/s; none where the work is stopped on the way.
+pub(super) fn plans(work: &Work, searches: &mut [Search<'_>], whole_mps: &[f64]) -> Option<Vec<Plan>> {
     let mut plans = vec![Plan::default(); searches.len()];
     for winds in whole_mps.chunks(WINDS) {
+        if !work.go_on() {
+            return None;
+        }
         let open = |plan: &Plan| if plan.failed.is_none() { winds.to_vec() } else { Vec::new() };
         let wanted: Vec<Vec<f64>> = plans.iter().map(open).collect();
         for ((plan, winds), scores) in plans.iter_mut().zip(&wanted).zip(fly(searches, &wanted)) {
@@ -38,7 +42,7 @@ pub(super) fn plans(searches: &mut [Search<'_>], whole_mps: &[f64]) -> Vec<Plan>
     for ((plan, winds), scores) in plans.iter_mut().zip(&wanted).zip(fly(searches, &wanted)) {
         plan.halve(winds, &scores);
     }
-    plans
+    Some(plans)
 }
 
 /// Flies the plan in each direction in the winds wanted there, all of them side by side.

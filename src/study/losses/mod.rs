@@ -10,10 +10,14 @@ use glam::DVec2;
 
 use crate::ledger::{LimitInfo, Outcome};
 use crate::run::Scenario;
+use crate::study::costliness;
 
 pub use first::first;
 pub use lines::turn_back_m;
 pub use refine::refine;
+
+/// Cells of the coarse map, about.
+const COARSE: f64 = 192.0;
 
 /// What is asked of a loss map.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,9 +50,14 @@ impl LossAsk {
         }
     }
 
-    /// Fewer cells and headings, the plan as written alone: at once, to be followed by the usual one.
+    /// Some 200 cells (fewer where flights are long) and the plan as written alone: at once, to be followed by the usual
+    /// one. The headings are the same, since fewer would make the worst of them look better than it is.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to a few dozen")]
     pub fn coarse(scenario: &Scenario) -> Self {
-        Self { cells: 16, headings: 4, cases: 0, ..Self::usual(scenario) }
+        let outline = &scenario.field.outline;
+        let (low, high) = outline.bounds();
+        let squares = (high - low).max_element().powi(2) / outline.area_m2() * COARSE / costliness(scenario);
+        Self { cells: squares.sqrt().round().clamp(6.0, 50.0) as u32, cases: 0, ..Self::usual(scenario) }
     }
 }
 

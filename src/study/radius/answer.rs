@@ -5,7 +5,8 @@ use glam::DVec2;
 use super::Step;
 use crate::ledger::{Limit, LimitInfo, Score};
 use crate::recovery::{Firmness, Guidance, Turn};
-use crate::study::Tally;
+use crate::run::Scenario;
+use crate::study::{Tally, costliness};
 
 /// What is asked of a radius study.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,6 +15,9 @@ pub struct RadiusAsk {
     pub radii_m: Vec<f64>,
     /// Ways round.
     pub turns: Vec<Turn>,
+    /// Spacing of the radii between them at which the plan as written is flown, metres: a band narrower than this may be
+    /// missed.
+    pub finest_m: f64,
     /// Drawn cases a radius and way round.
     pub cases: u64,
     /// Share of cases that has to meet every margin for a radius to be in the band of cases.
@@ -217,14 +221,17 @@ impl RadiusAsk {
         Self {
             radii_m: (4..=26).map(|ten| f64::from(ten) * 10.0).collect(),
             turns: vec![Turn::Anticlockwise, Turn::Clockwise],
+            finest_m: 2.5,
             cases: 1000,
             share: 0.9,
             confidence: 0.95,
         }
     }
 
-    /// The same radii with the few cases that can be flown at once, to be followed by the usual ones.
-    pub fn coarse() -> Self {
-        Self { cases: 8, ..Self::usual() }
+    /// The same radii, fewer between them and 8 cases (4 where flights are long): at once, to be followed by the usual
+    /// one. So few cases put no radius in the band of cases.
+    pub fn coarse(scenario: &Scenario) -> Self {
+        let cases = if costliness(scenario) > 2.0 { 4 } else { 8 };
+        Self { finest_m: 5.0, cases, ..Self::usual() }
     }
 }

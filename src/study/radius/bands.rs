@@ -5,8 +5,6 @@ use super::trials::{Circle, Flight, Trials};
 use crate::recovery::Turn;
 use crate::run::WindChoice;
 
-/// Spacing of the radii at which the plan as written is flown, metres: a band narrower than this may be missed.
-pub(super) const FINEST: f64 = 2.5;
 /// How near the ends of a band are found, metres.
 const NEAR: f64 = 1.0;
 

@@ -8,7 +8,7 @@ use std::cmp::Ordering;
 use glam::DVec2;
 
 use super::answer::{BestHub, RadiusAsk};
-use super::bands::{FINEST, bands, between, circles};
+use super::bands::{bands, between, circles};
 use super::closed::{room, wind_at_circle};
 use super::trials::{Circle, Trials};
 use crate::jet::turn;
@@ -71,7 +71,7 @@ pub(super) fn best_hub(trials: &Trials<'_>, ask: &RadiusAsk) -> Option<BestHub> 
     }
     let Spot { hub, circle } = best.spot;
     let there = trials.about(hub);
-    let flights = there.fly(&circles(&ask.turns, &between(&ask.radii_m, FINEST)), WindChoice::Mean);
+    let flights = there.fly(&circles(&ask.turns, &between(&ask.radii_m, ask.finest_m)), WindChoice::Mean);
     let bands = bands(&there, &flights, WindChoice::Mean);
     if !trials.work.go_on() {
         return None;

@@ -47,7 +47,7 @@ fn asked_for(trials: &Trials<'_>, ask: &RadiusAsk) -> RadiusStudy {
     let asked = bands::circles(&ask.turns, &ask.radii_m);
     work.expect(asked.len() as u64 * ask.cases);
 
-    let fine = bands::circles(&ask.turns, &bands::between(&ask.radii_m, bands::FINEST));
+    let fine = bands::circles(&ask.turns, &bands::between(&ask.radii_m, ask.finest_m));
     // What is written is always answered for, however soon the stop: the cases are what takes long.
     let written = trials.regardless();
     let [mean, gust] = [WindChoice::Mean, WindChoice::Gust].map(|wind| written.fly(&fine, wind));

@@ -6,7 +6,7 @@ use glam::DVec2;
 
 use super::Step;
 use super::answer::{BestHub, Opener, RadiusAsk};
-use super::bands::{FINEST, bands, between, circles};
+use super::bands::{bands, between, circles};
 use super::closed::{room, stall_floor};
 use super::trials::Trials;
 use crate::recovery::Policy;
@@ -67,7 +67,7 @@ impl Search<'_> {
 
     /// Flies a changed plan in the mean wind, and where that opens something in the gust wind.
     fn flown(&self, step: Step, change: String, trials: &Trials<'_>) -> Opener {
-        let circles = circles(&self.ask.turns, &between(&self.ask.radii_m, FINEST));
+        let circles = circles(&self.ask.turns, &between(&self.ask.radii_m, self.ask.finest_m));
         let band = |wind| bands(trials, &trials.fly(&circles, wind), wind);
         let mean = band(WindChoice::Mean);
         let gust = if mean.is_empty() { Vec::new() } else { band(WindChoice::Gust) };
