@@ -55,7 +55,7 @@ impl Question {
         match self {
             Self::Radius => {
                 let found = match grade {
-                    Grade::Coarse => study_briefly(scenario, &RadiusAsk::coarse(), work),
+                    Grade::Coarse => study_briefly(scenario, &RadiusAsk::coarse(scenario), work),
                     Grade::Refined => study(scenario, &RadiusAsk::usual(), work),
                 };
                 News::Radius(answer(found, edition, grade))
