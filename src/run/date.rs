@@ -30,6 +30,11 @@ pub(super) fn month(text: &str) -> Option<Month> {
     (parts.next().is_none() && (1..=days).contains(&day)).then_some(month)
 }
 
+/// Whether a text is a day of the calendar, written as `2026-04-18`.
+pub fn is_day(text: &str) -> bool {
+    month(text).is_some()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

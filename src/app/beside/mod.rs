@@ -305,9 +305,9 @@ mod tests {
         let beside = Beside::start(|| ()).unwrap();
         beside.ask(job(1, true));
         let mut answers = Answers::default();
-        wait_for(&beside, &mut answers, |answers| answers.ceiling.is_some());
+        wait_for(&beside, &mut answers, |answers| answers.losses.is_some());
         beside.stop();
         wait_for(&beside, &mut answers, |_| beside.doing() == Doing::Resting);
-        assert!(answers.radius.is_some() && answers.losses.is_some());
+        assert!(answers.radius.is_some() && answers.ceiling.is_some());
     }
 }

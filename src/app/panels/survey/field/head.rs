@@ -1,8 +1,6 @@
 //! What the field is called, the day of the flight, and where on the globe its metres begin.
 
 use bevy_egui::egui::Ui;
-use time::Date;
-use time::format_description::well_known::Iso8601;
 
 use super::degrees::Axis;
 use crate::app::AppCommand;
@@ -11,6 +9,7 @@ use crate::app::panels::entry::{self, Line};
 use crate::app::panels::survey::{more, soft};
 use crate::field::Datum;
 use crate::report::help::Topic;
+use crate::run::is_day;
 
 /// Shows the boxes.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -65,11 +64,10 @@ fn set(view: &View<'_>, out: &mut Vec<AppCommand>, found: Option<f64>, put: impl
 /// Reads a day.
 fn day(text: &str) -> Result<String, String> {
     let text = text.trim();
-    let dashes = text.bytes().filter(|byte| *byte == b'-').count() == 2 && text.len() == 10;
-    match Date::parse(text, &Iso8601::DATE) {
-        Ok(_) if dashes => Ok(text.to_owned()),
-        _ => Err(format!("\"{text}\" is no day of the calendar; write year-month-day, such as 2026-04-18")),
+    if is_day(text) {
+        return Ok(text.to_owned());
     }
+    Err(format!("\"{text}\" is no day of the calendar; write year-month-day, such as 2026-04-18"))
 }
 
 #[cfg(test)]
