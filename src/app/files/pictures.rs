@@ -9,9 +9,10 @@ use std::thread;
 use serde::{Deserialize, Serialize};
 
 use super::{Files, PICTURES, name_of, told};
-use crate::app::survey::{GroundPicture, PictureCommand, Placement, SurveyCommand, open_picture};
+use crate::app::survey::{GroundPicture, PictureCommand, SurveyCommand, open_picture};
 use crate::app::{AppCommand, Board, Session, Shown};
 use crate::error::Fault;
+use crate::geometry::Placement;
 
 /// How a picture lies under a scenario.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -84,7 +85,10 @@ impl Files {
                 self.pictures.open(session.path.clone(), picture, None);
             }
             None => {
-                let text = format!("{} says how a picture lies, and there is no picture of that name beside it.", name_of(path));
+                let text = format!(
+                    "{} says how a picture lies, and there is no picture of that name beside it.",
+                    name_of(path)
+                );
                 told(session, "No picture to lay", &text);
             }
         }
@@ -108,6 +112,8 @@ impl Files {
                 continue;
             }
             any = true;
+            // One that a hand or a bad disk has spoilt is laid anew.
+            let laid = laid.filter(|laid| laid.placement.faults("").is_empty());
             let again = laid.is_some();
             match picture {
                 Ok(mut picture) => {
