@@ -112,6 +112,8 @@ impl Files {
                 continue;
             }
             any = true;
+            // One that a hand or a bad disk has spoilt is laid anew.
+            let laid = laid.filter(|laid| laid.placement.faults("").is_empty());
             let again = laid.is_some();
             match picture {
                 Ok(mut picture) => {

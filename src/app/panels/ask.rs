@@ -1,6 +1,6 @@
 //! What is asked about files before anything else goes on: save or not, which path, replace or not.
 
-use bevy_egui::egui::{Button, Context, Frame, Id, Key, Margin, Modal, RichText, TextEdit, Ui, vec2};
+use bevy_egui::egui::{Align, Button, Context, Frame, Id, Key, Margin, Modal, RichText, TextEdit, Ui, vec2};
 
 use super::{View, intake};
 use crate::app::theme::{TARGET, bold};
@@ -85,8 +85,8 @@ fn path(ui: &mut Ui, purpose: Purpose, why: &str, start: &str, out: &mut Vec<App
     let id = Id::new(("path", title, start));
     let mut text = ui.data_mut(|data| data.get_temp_mut_or(id, start.to_owned()).clone());
     let label = ui.label(RichText::new("path").family(bold()));
-    let box_ = ui.add(TextEdit::singleline(&mut text).desired_width(520.0).min_size(vec2(0.0, TARGET)));
-    let box_ = box_.labelled_by(label.id);
+    let edit = TextEdit::singleline(&mut text).desired_width(520.0).min_size(vec2(0.0, TARGET));
+    let box_ = ui.add(edit.vertical_align(Align::Center)).labelled_by(label.id);
     if ui.memory(|memory| memory.focused()).is_none() && !box_.lost_focus() {
         box_.request_focus();
     }

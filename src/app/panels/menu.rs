@@ -1,6 +1,6 @@
 //! The menu of files.
 
-use bevy_egui::egui::{Button, RichText, Ui, vec2};
+use bevy_egui::egui::{Button, RichText, Ui, WidgetInfo, WidgetType, vec2};
 
 use super::View;
 use crate::app::theme::{TARGET, bold};
@@ -16,7 +16,9 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         let usable = view.session.refused.is_none();
         let mut item = |ui: &mut Ui, enabled: bool, text: &str, key: &str, command: FileCommand| {
             let button = Button::new(text).shortcut_text(key).min_size(vec2(WIDTH, TARGET));
-            if ui.add_enabled(enabled, button).clicked() {
+            let button = ui.add_enabled(enabled, button);
+            button.widget_info(|| WidgetInfo::labeled(WidgetType::Button, enabled, text));
+            if button.clicked() {
                 out.push(AppCommand::File(command));
                 ui.close();
             }

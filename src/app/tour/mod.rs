@@ -49,11 +49,12 @@ impl Session {
             TourCommand::Show(button) => return self.show_on_tour(button),
             TourCommand::NotNow => {}
         }
-        let board = STEPS[tour.step].board;
-        if let Some(board) = board {
+        let step = &STEPS[tour.step];
+        if let Some(board) = step.board {
             self.board = board;
             self.compared = false;
         }
+        self.circle = step.view.unwrap_or(self.circle);
     }
 
     fn show_on_tour(&mut self, button: usize) {

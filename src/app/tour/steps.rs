@@ -1,6 +1,6 @@
 //! What the cards of the tour say, and what their buttons show. All of its wording is here.
 
-use crate::app::{AppCommand, Board, Change, Knob, Session};
+use crate::app::{AppCommand, Board, Change, CircleView, Knob, Session};
 use crate::run::{ScenarioFile, WindChoice};
 use crate::units::{Length, Quantity as _};
 
@@ -11,6 +11,8 @@ pub struct Step {
     pub title: &'static str,
     /// The board it speaks of.
     pub board: Option<Board>,
+    /// The view of the circle's answers that it speaks of.
+    pub view: Option<CircleView>,
     /// What is to be understood, in paragraphs.
     pub words: &'static [&'static str],
     /// Where to look.
@@ -35,6 +37,7 @@ pub static STEPS: [Step; 9] = [
     Step {
         title: "Why a circle",
         board: Some(Board::Circle),
+        view: None,
         words: &[
             "You fly from the cockpit picture. The picture or the control link goes. The jet turns for home by itself \
              and circles there until you have the goggles off, have found it by eye with your spotter's help, and land it.",
@@ -47,6 +50,7 @@ pub static STEPS: [Step; 9] = [
     Step {
         title: "The jet and the field",
         board: Some(Board::Survey),
+        view: None,
         words: &[
             "The outline is the land you may fly over. A patch is ground with a rule, here goats in spring and the pits. \
              The oak and the hedge have heights.",
@@ -60,12 +64,13 @@ pub static STEPS: [Step; 9] = [
     Step {
         title: "A smaller circle can need a bigger field",
         board: Some(Board::Circle),
+        view: Some(CircleView::Margins),
         words: &[
             "In wind the jet runs with it on one half of each lap. There the bank limit can't hold a small circle, and the \
              jet is thrown outside it. Command 60 m and it swings further out than with 120 m.",
             "Outermost distance against commanded radius is a U. Its bottom is where the bank just holds.",
         ],
-        look: "The path against the dashed commanded ring, and \u{201c}outermost\u{201d} among the figures.",
+        look: "The path against the dashed ring that was commanded, and the U on the right.",
         try_it: "Press the first button, then the second, and compare.",
         shows: &[
             Show { label: "60 m in the gusts", does: |_| circle(60.0, WindChoice::Gust) },
@@ -76,6 +81,7 @@ pub static STEPS: [Step; 9] = [
     Step {
         title: "The wind up there",
         board: Some(Board::Circle),
+        view: Some(CircleView::Wind),
         words: &[
             "The wind that matters blows at circle height. A meter held in the hand feels far less of it: 6 m/s at 2 m can \
              be 10 m/s or more on the circle.",
@@ -91,6 +97,7 @@ pub static STEPS: [Step; 9] = [
     Step {
         title: "The band",
         board: Some(Board::Circle),
+        view: Some(CircleView::Band),
         words: &[
             "The radii that meet every margin are the band. Each end of it has a reason: below, the jet is thrown outside; \
              above, the circle itself runs out of field.",
@@ -107,6 +114,7 @@ pub static STEPS: [Step; 9] = [
     Step {
         title: "When no circle fits",
         board: Some(Board::Circle),
+        view: Some(CircleView::Band),
         words: &[
             "Often there is no band at all. With the hub on the datum, the goat paddock on one side leaves too little room, \
              whatever the radius.",
@@ -123,6 +131,7 @@ pub static STEPS: [Step; 9] = [
     Step {
         title: "From where",
         board: Some(Board::Losses),
+        view: None,
         words: &[
             "A circle that holds is half the answer. Lose the link at the far edge, fast and going away with the wind, and \
              the jet needs room to turn back first.",
@@ -135,6 +144,7 @@ pub static STEPS: [Step; 9] = [
     Step {
         title: "Your own field",
         board: Some(Board::Survey),
+        view: None,
         words: &[
             "File, New begins an empty field. Draw the outline on the map, over a picture of the ground if you have one, or \
              import a walk round the edge as GPX, KML or GeoJSON.",
@@ -148,6 +158,7 @@ pub static STEPS: [Step; 9] = [
     Step {
         title: "What this is not",
         board: None,
+        view: None,
         words: &[
             "A point with mass in a tidy wind is not your jet. Try the recovery in sight, high and in light wind before you \
              rely on any number.",

@@ -9,7 +9,7 @@ use crate::app::{AppCommand, CircleView};
 
 /// The keys of the views, while no box is being typed in.
 pub(super) fn keys(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    if ui.ctx().text_edit_focused() || !view.session.settings.notice_read {
+    if ui.ctx().text_edit_focused() || !view.session.settings.notice_read || view.session.front.holds() {
         return;
     }
     for wanted in CircleView::ALL {

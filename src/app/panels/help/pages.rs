@@ -1,11 +1,11 @@
 //! Pages of help that are about no single thing: the list of explanations, the words, the keys, the cautions.
 
-use bevy_egui::egui::{Button, Grid, Id, RichText, TextEdit, Ui, vec2};
+use bevy_egui::egui::{Align, Button, Grid, Id, RichText, TextEdit, Ui, vec2};
 
 use crate::app::panels::View;
 use crate::app::survey::Tool;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Page};
+use crate::app::{AppCommand, CircleView, Page};
 use crate::report::cautions;
 use crate::report::help::{Topic, glossary};
 
@@ -117,7 +117,9 @@ fn topics(ui: &mut Ui, out: &mut Vec<AppCommand>) {
 fn keys(ui: &mut Ui, view: &View<'_>) {
     ui.label("While a box is being typed in, letters and digits are text.");
     let tools = Tool::ALL.map(|tool| (tool.key().name(), tool.hint()));
-    for (place, keys) in KEYS.into_iter().chain([("tools of the survey", &tools[..])]) {
+    let views = CircleView::ALL.map(|view| (view.key().name(), view.hint()));
+    let letters = [("tools of the survey", &tools[..]), ("views of the circle", &views[..])];
+    for (place, keys) in KEYS.into_iter().chain(letters) {
         ui.add_space(6.0);
         ui.label(RichText::new(place).family(bold()).color(view.palette.soft));
         Grid::new(place).num_columns(2).spacing([16.0, 3.0]).min_row_height(22.0).min_col_width(190.0).show(ui, |ui| {
@@ -136,16 +138,16 @@ fn words(ui: &mut Ui, view: &View<'_>) {
     ui.horizontal(|ui| {
         ui.set_min_height(TARGET);
         let label = ui.label("find");
-        ui.add(TextEdit::singleline(&mut sought).desired_width(260.0).min_size(vec2(0.0, TARGET)))
-            .labelled_by(label.id);
+        let edit = TextEdit::singleline(&mut sought).desired_width(260.0).min_size(vec2(0.0, TARGET));
+        ui.add(edit.vertical_align(Align::Center)).labelled_by(label.id);
     });
     ui.data_mut(|data| data.insert_temp(id, sought.clone()));
     let sought = sought.trim().to_lowercase();
+    ui.spacing_mut().interact_size.y = 18.0;
     ui.spacing_mut().item_spacing.y = 6.0;
     for (word, meaning) in glossary() {
         if word.to_lowercase().contains(&sought) || meaning.to_lowercase().contains(&sought) {
             ui.horizontal_wrapped(|ui| {
-                ui.spacing_mut().interact_size.y = 18.0;
                 ui.label(RichText::new(word).family(bold()));
                 ui.label(RichText::new(meaning).color(view.palette.ink));
             });

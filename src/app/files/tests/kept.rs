@@ -1,0 +1,168 @@
+//! What is kept aside, and what comes back of it.
+
+use super::*;
+
+#[test]
+fn a_killed_window_loses_nothing() {
+    let folder = folder();
+    let (path, session) = on_disk(&folder);
+    let mut stage = Stage::open(session, folder.path());
+    stage.turn(70.0);
+    stage.turn(88.0);
+    stage.kill();
+    let (_, session) = on_disk(&folder);
+    let mut again = Stage::open(session, folder.path());
+    let brought = again.session.front.brought.clone().unwrap();
+    assert!(brought.shown && brought.name == "ours.json" && brought.when.contains(':'), "{brought:?}");
+    assert!(again.radius_m() == 88.0 && again.session.is_unsaved() && again.session.path == Some(path.clone()));
+    // Killed again at once, nothing is lost either.
+    again.files.keep(&mut again.session);
+    again.kill();
+    let mut third = Stage::open(demo(), folder.path());
+    assert!(third.radius_m() == 88.0 && third.session.path == Some(path));
+    third.ask(FileCommand::DropRecovered);
+    assert!(third.radius_m() != 88.0 && !third.session.is_unsaved() && third.session.front.brought.is_none());
+    third.kill();
+    assert!(Stage::open(demo(), folder.path()).session.front.brought.is_none());
+}
+
+#[test]
+fn changes_of_another_file_wait_until_they_are_asked_for() {
+    let folder = folder();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.turn(88.0);
+    stage.kill();
+    let (path, session) = on_disk(&folder);
+    let mut other = Stage::open(session, folder.path());
+    assert!(other.session.front.brought.as_ref().is_some_and(|brought| !brought.shown));
+    assert!(!other.session.is_unsaved() && other.session.path == Some(path));
+    // Work on the other file does not harm what waits.
+    other.turn(99.0);
+    other.kill();
+    let (_, session) = on_disk(&folder);
+    let mut third = Stage::open(session, folder.path());
+    assert_eq!(third.radius_m(), 99.0);
+    third.ask(FileCommand::DropRecovered);
+    third.kill();
+    let (_, session) = on_disk(&folder);
+    let mut last = Stage::open(session, folder.path());
+    last.ask(FileCommand::BringBack);
+    assert!(last.radius_m() == 88.0 && last.session.path.is_none() && last.session.is_unsaved());
+}
+
+#[test]
+fn two_windows_do_not_fight() {
+    let folder = folder();
+    let mut first = Stage::open(demo(), folder.path());
+    first.turn(88.0);
+    let mut second = Stage::open(demo(), folder.path());
+    assert!(second.session.front.brought.is_none());
+    second.turn(99.0);
+    first.kill();
+    second.kill();
+    let mut found = vec![Stage::open(demo(), folder.path()), Stage::open(demo(), folder.path())];
+    found.sort_by(|a, b| a.radius_m().total_cmp(&b.radius_m()));
+    assert_eq!([found[0].radius_m(), found[1].radius_m()], [88.0, 99.0]);
+}
+
+#[test]
+fn an_edit_is_on_the_disk_within_a_second() {
+    let folder = folder();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.turn(88.0);
+    std::thread::sleep(Duration::from_millis(900));
+    let kept = stage.files.own.clone().unwrap();
+    let left: Left = serde_json::from_slice(&std::fs::read(kept).unwrap()).unwrap();
+    assert_eq!(left.file.recovery.radius.m(), 88.0);
+}
+
+#[test]
+fn settings_come_back() {
+    let folder = folder();
+    let mut stage = Stage::open(demo(), folder.path());
+    stage.session.settings.theme = Theme::Dark;
+    stage.session.settings.notice_read = true;
+    stage.ask(FileCommand::Demo);
+    drop(stage);
+    let again = Stage::open(demo(), folder.path());
+    assert!(again.session.settings.theme == Theme::Dark && again.session.settings.notice_read);
+}
+
+/// Waits for a picture that is being decoded.
+fn wait_for_picture(stage: &mut Stage) {
+    for _ in 0..3000 {
+        stage.files.step(&mut stage.session, Vec::new());
+        if stage.session.survey.picture.is_some() {
+            stage.files.keep(&mut stage.session);
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(2));
+    }
+    panic!("it never came");
+}
+
+#[test]
+fn a_picture_let_fall_comes_back_with_its_scenario_and_lies_as_it_lay() {
+    use crate::app::SurveyCommand;
+    use crate::app::survey::PictureCommand;
+    let folder = folder();
+    let picture = folder.path().join("meadow.png");
+    std::fs::write(&picture, include_bytes!("../../../../assets/window.png")).unwrap();
+    std::fs::write(folder.path().join("meadow.pgw"), "0.5 0 0 -0.5 -300 200").unwrap();
+    let (path, session) = on_disk(&folder);
+    let mut stage = Stage::open(session, folder.path());
+    // The world file leads to its picture.
+    stage.ask(FileCommand::Dropped(folder.path().join("meadow.pgw")));
+    wait_for_picture(&mut stage);
+    assert_eq!(stage.session.board, Board::Survey);
+    let fainter = AppCommand::Survey(SurveyCommand::Picture(PictureCommand::Strength(0.6)));
+    stage.session.apply(fainter, Shown::default().lens);
+    stage.files.keep(&mut stage.session);
+    let laid = Laid::of(&stage.session);
+    // No edit has been made, so nothing asks; another scenario has no picture.
+    stage.ask(FileCommand::Demo);
+    assert!(stage.session.survey.picture.is_none());
+    stage.ask(FileCommand::OpenThis(path.clone()));
+    wait_for_picture(&mut stage);
+    assert_eq!(Laid::of(&stage.session), laid);
+    stage.kill();
+    let (_, session) = on_disk(&folder);
+    let mut again = Stage::open(session, folder.path());
+    wait_for_picture(&mut again);
+    assert_eq!(Laid::of(&again.session), laid);
+    let away = AppCommand::Survey(SurveyCommand::Picture(PictureCommand::PutAway));
+    again.session.apply(away, Shown::default().lens);
+    again.files.keep(&mut again.session);
+    again.kill();
+    let (_, session) = on_disk(&folder);
+    assert!(Stage::open(session, folder.path()).files.album.is_empty());
+}
+
+#[test]
+fn the_system_hands_commands_on_and_is_quiet_where_nothing_happens() {
+    use bevy::prelude::*;
+    #[derive(Resource, Default)]
+    struct Changes(u32);
+    fn count(session: Res<Session>, mut changes: ResMut<Changes>) {
+        changes.0 += u32::from(session.is_changed());
+    }
+    let folder = folder();
+    let Stage { session, files, .. } = Stage::open(demo(), folder.path());
+    let mut app = App::new();
+    app.add_plugins(MinimalPlugins).insert_resource(session).insert_resource(files);
+    app.init_resource::<Shown>().init_resource::<Changes>();
+    app.add_systems(Update, (crate::app::session::obey, obey, count).chain());
+    app.update();
+    let asked = [AppCommand::Turn(Knob::Radius, 88.0), AppCommand::File(FileCommand::Quit)];
+    app.world_mut().resource_mut::<Shown>().commands.extend(asked);
+    app.update();
+    let before = app.world().resource::<Changes>().0;
+    app.update();
+    app.update();
+    assert_eq!(app.world().resource::<Changes>().0, before);
+    let session = app.world().resource::<Session>();
+    assert!(matches!(session.front.ask, Some(Ask::Unsaved { .. })) && session.is_unsaved());
+    // The app ends without a word, as where the system takes the power.
+    drop(app);
+    assert_eq!(Stage::open(demo(), folder.path()).radius_m(), 88.0);
+}
