@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use crate::run::ScenarioFile;
-use crate::units::{Bearing, Length, Quantity, Speed};
+use crate::units::{Bearing, Length, Speed};
 
 /// A number that can be turned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
