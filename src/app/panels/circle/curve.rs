@@ -151,59 +151,49 @@ fn cross(painter: &Painter, at: Pos2, colour: Color32) {
     }
 }
 
-/// Names on the level lines, where the curves are furthest away, and of the axes where nothing is ever drawn.
+/// Names on the level lines, and of the radii where nothing is ever drawn.
 fn names(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes) {
     let palette = view.palette;
     let unit = &view.units().of(Measure::Distance).first;
     let foot = axes.rect.right_bottom() - vec2(6.0, 3.0);
     plate(painter, palette, foot, Align2::RIGHT_BOTTOM, axes.rect, &format!("commanded radius, {unit}"));
-    let mut taken = Vec::new();
+    // The outer line has its name above it and the inner one below it, so that neither is taken for the other's.
     if study.free_m > 0.0 {
         let to = if study.free_to.is_empty() { "the nearest limit" } else { &study.free_to };
         let name = format!("{} to {to}", metres(view, study.free_m));
-        taken.push(level(painter, view, study, axes, (study.free_m, &name), &taken));
+        level(painter, view, study, axes, (study.free_m, &name, true));
     }
     if study.closed.largest_m > 0.0 {
         let name = format!("{}: standoff kept", metres(view, study.closed.largest_m));
-        level(painter, view, study, axes, (study.closed.largest_m, &name), &taken);
+        level(painter, view, study, axes, (study.closed.largest_m, &name, false));
     }
 }
 
-/// Names a level line above or below it.
+/// Names a level line above or below it, where the curves are furthest away.
 fn level(
     painter: &Painter,
     view: &View<'_>,
     study: &RadiusStudy,
     axes: &Axes,
-    (value, name): (f64, &str),
-    taken: &[Rect],
-) -> Rect {
+    (value, name, above): (f64, &str, bool),
+) {
     let size = vec2(width(painter, name) + 8.0, 18.0);
     let y = axes.y(shown(view, value));
     let marks: Vec<Pos2> = points(view, study)
         .flat_map(|point| [&point.mean, &point.gust].map(|score| (point.radius_m, score.outermost_m)))
         .filter_map(|(radius, outermost)| Some(axes.at(shown(view, radius), shown(view, outermost?))))
         .collect();
-    let free = |rect: &Rect| {
-        let crossed = |other: &Rect| if other.intersects(*rect) { -100.0 } else { f32::INFINITY };
-        let near = marks.iter().map(|at| rect.distance_to_pos(*at)).chain(taken.iter().map(crossed));
-        let inside = if axes.rect.contains_rect(*rect) { 0.0 } else { -60.0 };
-        near.fold(30.0, f32::min) + inside
-    };
-    let mut best: Option<(f32, Rect)> = None;
-    for part in 0..=6_u8 {
-        let left = axes.rect.left() + 4.0 + (axes.rect.width() - size.x - 8.0) * f32::from(part) / 6.0;
-        for top in [y - size.y - 2.0, y + 2.0] {
-            let rect = Rect::from_min_size(pos2(left, top), size);
-            let room = free(&rect);
-            if best.is_none_or(|(known, _)| room > known + 0.5) {
-                best = Some((room, rect));
-            }
-        }
+    let top = if above { y - size.y - 2.0 } else { y + 2.0 };
+    let places = (0..=8_u8).map(|part| {
+        let left = axes.rect.left() + 4.0 + (axes.rect.width() - size.x - 8.0) * f32::from(8 - part) / 8.0;
+        let rect = Rect::from_min_size(pos2(left, top), size);
+        (marks.iter().map(|at| rect.distance_to_pos(*at)).fold(f32::INFINITY, f32::min), rect)
+    });
+    // The first of equals is the one furthest to the right.
+    let best = places.reduce(|best, next| if next.0 > best.0 + 2.0 { next } else { best });
+    if let Some((_, rect)) = best {
+        plate(painter, view.palette, rect.center(), Align2::CENTER_CENTER, axes.rect, name);
     }
-    let rect = best.map_or(axes.rect, |(_, rect)| rect);
-    plate(painter, view.palette, rect.center(), Align2::CENTER_CENTER, axes.rect, name);
-    rect
 }
 
 /// The plan's radius through ruler and curve, and how far out the flight on the screen goes.

@@ -137,8 +137,8 @@ fn draw(painter: &Painter, view: &View<'_>, study: &CeilingStudy, rose: &Rose, l
     }
     scale_words(painter, view, rose);
     if let Some(worst) = study.worst.and_then(|index| study.directions.get(index)) {
-        // A pointer from outside, so that the worst is found without its colour.
-        let [tip, left, right] = [(0.0, 1.0), (-5.0, 13.0), (5.0, 13.0)]
+        // A pointer from the rim, so that the worst is found without its colour.
+        let [tip, left, right] = [(0.0, -13.0), (-4.5, 0.0), (4.5, 0.0)]
             .map(|(turn, out)| rose.along(worst.from_deg + turn, rose.radius + out));
         painter.add(Shape::convex_polygon(vec![tip, left, right], palette.ink, Stroke::NONE));
     }
