@@ -1,12 +1,12 @@
 //! Pictures of every sheet, to be looked at.
 
-use bevy_egui::egui::{self, Shape};
+use bevy_egui::egui::{Rect, Shape};
 use peewit::app::survey::{Chosen, Part};
 use peewit::app::{AppCommand, Session, Shown};
 use peewit::app::{Sheet, SurveyCommand, Theme};
 
 use super::session;
-use crate::panels::stage;
+use crate::panels::{Stage, stage};
 use crate::pictures::{check_not_blank, draw};
 
 fn with(sheet: Sheet, part: Option<Part>) -> Session {
@@ -32,8 +32,8 @@ fn every_sheet_is_drawn_small_and_large_light_and_dark() {
     }
 }
 
-/// Every text of a sheet with its rectangle and the room it may use, as far as it is not scrolled away.
-fn texts(harness: &egui_kittest::Harness<'_, crate::panels::Stage>) -> Vec<(String, egui::Rect, egui::Rect, f32)> {
+/// Every line of text on the screen with its rectangle, the room it may use, and the size of its letters.
+fn lines(harness: &egui_kittest::Harness<'_, Stage>) -> Vec<(String, Rect, Rect, f32)> {
     let mut found = Vec::new();
     for clipped in &harness.output().shapes {
         let mut open = vec![&clipped.shape];
@@ -43,8 +43,12 @@ fn texts(harness: &egui_kittest::Harness<'_, crate::panels::Stage>) -> Vec<(Stri
                 Shape::Text(text) => {
                     let sizes = text.galley.job.sections.iter().map(|section| section.format.font_id.size);
                     let smallest = sizes.fold(f32::INFINITY, f32::min);
-                    let rect = egui::Rect::from_min_size(text.pos + text.galley.rect.min.to_vec2(), text.galley.size());
-                    found.push((text.galley.text().to_owned(), rect, clipped.clip_rect, smallest));
+                    for row in &text.galley.rows {
+                        // In a wrapped row a label begins where the one before ends, and its box at the left.
+                        let (Some(first), Some(last)) = (row.glyphs.first(), row.glyphs.last()) else { continue };
+                        let rect = row.rect().with_min_x(first.pos.x).with_max_x(last.max_x());
+                        found.push((row.text(), rect.translate(text.pos.to_vec2()), clipped.clip_rect, smallest));
+                    }
                 }
                 _ => {}
             }
@@ -60,9 +64,10 @@ fn no_word_of_a_sheet_is_cut_overlapped_or_too_small() {
     for session in sessions.chain(parts.map(|part| with(Sheet::Field, part))) {
         let sheet = session.sheet;
         let harness = stage(session, super::TALL);
-        let texts = texts(&harness);
+        let lines = lines(&harness);
         // The sheets are on the right; the map draws its own words, and its own tests look after them.
-        let right: Vec<_> = texts.iter().filter(|(text, rect, ..)| !text.is_empty() && rect.left() > 896.0).collect();
+        let right: Vec<_> =
+            lines.iter().filter(|(text, rect, ..)| !text.trim().is_empty() && rect.left() > 896.0).collect();
         assert!(right.len() > 20, "{sheet:?} shows only {} texts", right.len());
         for (at, (text, rect, room, size)) in right.iter().enumerate() {
             assert!(*size >= 14.0, "{sheet:?}: \"{text}\" is {size} points high");

@@ -130,7 +130,7 @@ fn parts_are_added_renamed_and_deleted() {
     click(&mut harness, "add patch");
     let chosen = harness.state().session.survey.chosen;
     assert_eq!(chosen, Some(Chosen { part: Part::Patch(2), corner: None }));
-    enter(&mut harness, "name", "school yard");
+    enter(&mut harness, "patch name", "school yard");
     assert_eq!(file(&harness).field.as_ref().unwrap().patches[2].name, "school yard");
     click(&mut harness, "Delete all of school yard");
     assert_eq!(file(&harness).field.as_ref().unwrap().patches.len(), 2);

@@ -1,6 +1,6 @@
 //! One of a few, and yes or no: pressed, with a mark that is a shape and not a colour.
 
-use bevy_egui::egui::{Button, RichText, Ui, WidgetInfo, WidgetType, vec2};
+use bevy_egui::egui::{Button, Response, RichText, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
 use super::edit::press;
 use crate::app::AppCommand;
@@ -20,7 +20,7 @@ pub fn choice<T: Copy + PartialEq>(
         ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
         ui.spacing_mut().button_padding.x = 7.0;
         for &(value, word) in choices {
-            if option(ui, name, word, value == now) && value != now {
+            if marked(ui, word, &format!("{name}: {word}"), value == now, 0.0).clicked() && value != now {
                 press(out);
                 found = Some(value);
             }
@@ -44,7 +44,8 @@ pub(super) fn plain<T: Copy + PartialEq>(
         for &(value, word) in choices {
             let text = RichText::new(word);
             let text = if value == now { text.family(bold()) } else { text };
-            if named(ui, name, word, text, value == now) && value != now {
+            let label = format!("{name}: {word}");
+            if named(ui, Button::new(text), &label, value == now, 0.0).clicked() && value != now {
                 press(out);
                 found = Some(value);
             }
@@ -53,21 +54,29 @@ pub(super) fn plain<T: Copy + PartialEq>(
     found
 }
 
-/// One button of a choice; whether it was pressed. The chosen one is bold with a filled mark before its word.
-pub(super) fn option(ui: &mut Ui, name: &str, word: &str, chosen: bool) -> bool {
-    let text = if chosen {
-        RichText::new(format!("\u{25cf} {word}")).family(bold())
-    } else {
-        RichText::new(format!("\u{25cb} {word}"))
-    };
-    named(ui, name, word, text, chosen)
+/// Room for the mark before a word: so many spaces, and where its middle is from the left of the button, points.
+const SPACES: &str = "     ";
+const MARK: f32 = 14.0;
+
+/// A button that is one of several: a ring before its words is filled where it is the chosen one. `label` names it for those who can't see the others.
+pub fn marked(ui: &mut Ui, words: &str, label: &str, chosen: bool, width: f32) -> Response {
+    let text = RichText::new(format!("{SPACES}{words}"));
+    let text = if chosen { text.family(bold()) } else { text };
+    let response = named(ui, Button::new(text), label, chosen, width);
+    let centre = pos2(response.rect.left() + MARK, response.rect.center().y);
+    let ink = ui.visuals().widgets.inactive.fg_stroke.color;
+    ui.painter().circle_stroke(centre, 5.5, Stroke::new(1.5, ink));
+    if chosen {
+        ui.painter().circle_filled(centre, 3.5, ink);
+    }
+    response
 }
 
-fn named(ui: &mut Ui, name: &str, word: &str, text: RichText, chosen: bool) -> bool {
-    let response = ui.add(Button::new(text).selected(chosen).min_size(vec2(0.0, TARGET)));
-    let label = format!("{name}: {word}");
-    response.widget_info(|| WidgetInfo::selected(WidgetType::Button, true, chosen, &label));
-    response.clicked()
+fn named(ui: &mut Ui, button: Button<'_>, label: &str, chosen: bool, width: f32) -> Response {
+    let enabled = ui.is_enabled();
+    let response = ui.add(button.selected(chosen).min_size(vec2(width, TARGET)));
+    response.widget_info(|| WidgetInfo::selected(WidgetType::Button, enabled, chosen, label));
+    response
 }
 
 /// Shows a switch with its words and returns its new state when it is pressed.

@@ -11,7 +11,7 @@ mod number;
 mod text;
 mod typed;
 
-pub use choice::{choice, switch};
+pub use choice::{choice, marked, switch};
 pub use edit::{change, edited, set};
 pub use faults::{barred, faults, note};
 pub use kind::Kind;

@@ -1,6 +1,6 @@
 //! A line of words, or of something that is read from words, such as a date.
 
-use bevy_egui::egui::{Align, Id, Layout, Ui, vec2};
+use bevy_egui::egui::{Align, Color32, Id, Layout, TextStyle, Ui, vec2};
 
 use super::typed::{Outcome, Typed};
 use super::{NAME, NARROW, faults, name};
@@ -48,7 +48,11 @@ impl<'a> Line<'a> {
         out: &mut Vec<AppCommand>,
         read: impl Fn(&str) -> Result<T, String>,
     ) -> Option<T> {
-        let narrow = ui.available_width() < NARROW;
+        // Who authorised what must be read whole.
+        let font = TextStyle::Body.resolve(ui.style());
+        let room = ui.available_width() - NAME - 26.0;
+        let long = ui.painter().layout_no_wrap(self.shown.to_owned(), font, Color32::BLACK).size().x > room;
+        let narrow = long || ui.available_width() < NARROW;
         if narrow {
             name(ui, self.name, self.topic, out);
         }
@@ -61,7 +65,7 @@ impl<'a> Line<'a> {
                         name(ui, self.name, self.topic, out);
                     });
                 }
-                self.cell(ui, view, out, ui.available_width() - 14.0, read)
+                self.cell(ui, view, out, ui.available_width() - 2.0, read)
             })
             .inner;
         cell.below(ui, view);

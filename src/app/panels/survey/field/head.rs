@@ -14,7 +14,7 @@ use crate::run::is_day;
 /// Shows the boxes.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let file = view.session.draft.file();
-    let name = Line { name: "name", shown: &file.name, hint: "what people call it", place: "/name", topic: None };
+    let name = Line { name: "field name", shown: &file.name, hint: "what people call it", place: "/name", topic: None };
     let found = name.show(ui, view, out, entry::words);
     entry::set(view, out, "name", found, |file, name| file.name = name);
     let date = Line { name: "day of the flight", shown: &file.date, hint: "2026-04-18", place: "/date", topic: None };

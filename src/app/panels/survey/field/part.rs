@@ -72,7 +72,7 @@ fn with_field(
 
 fn obstacle(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, index: usize, tall: &ObstacleFile) {
     let place = format!("/field/obstacles/{index}/name");
-    let name = Line { name: "name", shown: &tall.name, hint: "", place: &place, topic: Some(Topic::Obstacle) };
+    let name = Line { name: "obstacle name", shown: &tall.name, hint: "", place: &place, topic: Some(Topic::Obstacle) };
     let found = name.show(ui, view, out, entry::words);
     entry::set(view, out, "name of the obstacle", found, |file, name| {
         let tall = file.field.as_mut().and_then(|field| field.obstacles.get_mut(index));
@@ -175,10 +175,12 @@ fn one(
             });
         },
     );
-    ui.horizontal(|ui| {
+    ui.scope(|ui| {
         ui.spacing_mut().interact_size.y = 18.0;
-        ui.add_space(46.0);
-        place::label(ui, view, at);
+        ui.horizontal(|ui| {
+            ui.add_space(46.0);
+            place::label(ui, view, at);
+        });
     });
 }
 

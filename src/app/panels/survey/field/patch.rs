@@ -1,11 +1,11 @@
 //! What a patch forbids, and in which months.
 
-use bevy_egui::egui::{Button, Grid, RichText, Ui, WidgetInfo, WidgetType, vec2};
+use bevy_egui::egui::{Grid, RichText, Ui, vec2};
 
 use crate::app::panels::entry::{self, Entry, Line};
 use crate::app::panels::{View, help};
 use crate::app::survey::Part;
-use crate::app::theme::{TARGET, bold};
+use crate::app::theme::bold;
 use crate::app::{AppCommand, Measure, Units};
 use crate::field::{Month, PatchFile, Rule, RuleName};
 use crate::report::help::Topic;
@@ -93,7 +93,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, inde
     let name = Part::Patch(index).name(file);
     let at = |key: &str| format!("/field/patches/{index}/{key}");
     let place = at("name");
-    let line = Line { name: "name", shown: &patch.name, hint: "", place: &place, topic: None };
+    let line = Line { name: "patch name", shown: &patch.name, hint: "", place: &place, topic: None };
     if let Some(name) = line.show(ui, view, out, entry::words) {
         change(view, out, index, "set the name of the patch".into(), |patch| patch.name = name);
     }
@@ -149,15 +149,12 @@ fn toggles(ui: &mut Ui, patch: &PatchFile) -> Option<Vec<Month>> {
         let width = (ui.available_width() - 5.0 * 4.0) / 6.0;
         for (at, (month, short, long)) in MONTHS.into_iter().enumerate() {
             let on = holds(month);
-            let mark = if on { "\u{25cf}" } else { "\u{25cb}" };
-            let text = RichText::new(format!("{mark} {short}"));
-            let text = if on { text.family(bold()) } else { text };
-            ui.spacing_mut().button_padding.x = 4.0;
-            let button = Button::new(text).selected(on).min_size(vec2(width.min(80.0), TARGET));
-            let response = ui.add_enabled(!(on && last), button);
-            let label = format!("rule holds in {long}");
-            response.widget_info(|| WidgetInfo::selected(WidgetType::Button, !(on && last), on, &label));
-            if response.on_disabled_hover_text("a rule that never holds is no rule: delete the patch").clicked() {
+            ui.spacing_mut().button_padding.x = 7.0;
+            let inner = ui.add_enabled_ui(!(on && last), |ui| {
+                entry::marked(ui, short, &format!("rule holds in {long}"), on, width.min(80.0))
+            });
+            let hint = "a rule that never holds is no rule: delete the patch";
+            if inner.inner.on_disabled_hover_text(hint).clicked() {
                 pressed = Some(month);
             }
             if at == 5 {

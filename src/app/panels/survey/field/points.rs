@@ -66,7 +66,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn heads(ui: &mut Ui, view: &View<'_>) {
     ui.horizontal(|ui| {
         ui.spacing_mut().interact_size.y = 18.0;
-        for (word, room) in [("", NAME), ("east of datum", BOX + 12.0), ("north of it", BOX)] {
+        for (word, room) in [("", NAME), ("east of datum", BOX), ("north of it", BOX)] {
             let label = RichText::new(word).size(14.0).color(view.palette.soft);
             ui.allocate_ui(vec2(room, 18.0), |ui| {
                 ui.set_min_width(room);

@@ -1,6 +1,6 @@
 //! The wind from what is seen: trees and flags by the Beaufort numbers, or a windsock by its stripes or its angle.
 
-use bevy_egui::egui::{Button, Id, RichText, TextWrapMode, Ui, WidgetInfo, WidgetType, vec2};
+use bevy_egui::egui::{Button, Id, RichText, Ui, vec2};
 
 use super::report::set_words;
 use super::sock;
@@ -99,13 +99,9 @@ fn trees(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, eye: &mut Eye)
     ui.spacing_mut().item_spacing.y = 3.0;
     for sign in &SIGNS {
         let chosen = eye.number == Some(sign.beaufort);
-        let mark = if chosen { "\u{25cf}" } else { "\u{25cb}" };
-        let text = RichText::new(format!("{mark} {}   {}  {}", sign.beaufort, sign.seen, speeds(view.units(), sign)));
-        let text = if chosen { text.family(bold()) } else { text };
-        let button = Button::new(text).selected(chosen).wrap_mode(TextWrapMode::Wrap);
-        let response = ui.add(button.min_size(vec2(ui.available_width(), TARGET)));
+        let words = format!("{}   {} {}", sign.beaufort, sign.seen, speeds(view.units(), sign));
         let label = format!("Beaufort {}: {}", sign.beaufort, sign.seen);
-        response.widget_info(|| WidgetInfo::selected(WidgetType::Button, true, chosen, &label));
+        let response = entry::marked(ui, &words, &label, chosen, ui.available_width());
         if response.clicked() {
             eye.number = Some(sign.beaufort);
         }

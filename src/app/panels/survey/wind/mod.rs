@@ -55,13 +55,15 @@ fn now(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 1.0;
             ui.spacing_mut().interact_size.y = 20.0;
-            let from = format!("FROM {}", wind.from.point());
-            ui.label(RichText::new(from).family(bold()).size(20.0));
+            ui.horizontal(|ui| {
+                let from = format!("FROM {}", wind.from.point());
+                ui.label(RichText::new(from).family(bold()).size(20.0));
+                help::mark(ui, Topic::Windsock, out);
+            });
             ui.label(format!("{:.0}\u{b0} true", wind.from.deg()));
             ui.label(format!("mean {}", units.text(Measure::Wind, wind.mean.mps())));
             ui.label(format!("gusts {}", units.text(Measure::Wind, wind.gust.mps())));
             ui.label(format!("at {}", units.text(Measure::Height, wind.measured_at.m())));
-            help::mark(ui, Topic::Windsock, out);
         });
     });
 }

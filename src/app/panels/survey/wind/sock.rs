@@ -14,7 +14,7 @@ const STRIPE_KT: f64 = 3.0;
 /// Degrees below level against knots: those of `wind::estimate`, which has their source.
 const HANGS: [(f64, f64); 4] = [(0.0, 90.0), (6.0, 30.0), (10.0, 5.0), (15.0, 0.0)];
 /// Room of the picture, points.
-const ROOM: Vec2 = vec2(150.0, 124.0);
+const ROOM: Vec2 = vec2(136.0, 112.0);
 
 /// How far below level a sock hangs in a wind in m/s, degrees.
 fn below_level(mps: f64) -> f64 {
@@ -59,11 +59,11 @@ pub(super) fn sock(ui: &mut Ui, view: &View<'_>, mps: f64) {
 
 /// Paints a compass with the wind blowing across it.
 pub(super) fn compass(ui: &mut Ui, view: &View<'_>, from: Bearing) {
-    let (rect, response) = ui.allocate_exact_size(vec2(108.0, ROOM.y), Sense::hover());
+    let (rect, response) = ui.allocate_exact_size(vec2(104.0, ROOM.y), Sense::hover());
     let words = format!("wind from {:.0} degrees true, {}", from.deg(), from.point());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, &words));
     let (painter, palette) = (ui.painter(), view.palette);
-    let (centre, radius) = (rect.center() + vec2(0.0, 6.0), 44.0);
+    let (centre, radius) = (rect.center() + vec2(0.0, 8.0), 42.0);
     painter.circle_stroke(centre, radius, Stroke::new(1.5, palette.rule));
     for tick in 0..16u8 {
         let way = screen(Bearing::from_deg(22.5 * f64::from(tick)));
