@@ -6,8 +6,10 @@
 
 use std::path::{Path, PathBuf};
 
-use bevy_egui::egui::{Key, vec2};
+use bevy_egui::egui::accesskit::Role;
+use bevy_egui::egui::{Event, Key, Modifiers, vec2};
 use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
 use glam::DVec2;
 use peewit::app::beside::answer_now;
 use peewit::app::files::{Chosen, Dialogs, Files};
@@ -102,10 +104,12 @@ fn a_new_user_draws_plans_saves_and_loses_nothing() {
     let state = folder.path().join("state");
     let mut window = Window::open(&state);
     click(&mut window.harness, "I have read this");
+    // The card that follows finds its size first.
+    window.harness.run_steps(3);
     click(&mut window.harness, "Not now");
 
     // An empty field, an L with a paddock in it.
-    window.harness.key_press_modifiers(bevy_egui::egui::Modifiers::COMMAND, Key::N);
+    window.harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
     window.harness.run_steps(2);
     window.obey_files();
     assert!(window.session().flown.is_none() && window.session().path.is_none());
@@ -115,15 +119,15 @@ fn a_new_user_draws_plans_saves_and_loses_nothing() {
     assert!(words(&window).contains("never: patch 1"));
 
     // The jet and the wind, in whatever units come to hand.
-    click(&mut window.harness, "Jet");
+    click(&mut window.harness, "Jet sheet");
     window.on_a_high_screen(|harness| {
         enter(harness, "return speed", "45 mph");
         enter(harness, "bank limit", "40");
     });
-    click(&mut window.harness, "Wind");
+    click(&mut window.harness, "Wind sheet");
     window.on_a_high_screen(|harness| {
         enter(harness, "mean wind", "8 kt");
-        enter(harness, "wind from", "SW");
+        enter(harness, "blows FROM", "SW");
     });
     window.obey_files();
     let file = window.session().draft.file();
@@ -148,19 +152,23 @@ fn a_new_user_draws_plans_saves_and_loses_nothing() {
     assert!(hub.distance(DVec2::new(-70.0, -70.0)) < 3.0, "{hub}");
 
     // Saved to a path that is typed, as there are no dialogs.
-    window.harness.key_press_modifiers(bevy_egui::egui::Modifiers::COMMAND, Key::S);
+    window.harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
     window.harness.run_steps(2);
     window.obey_files();
-    enter(&mut window.harness, "path", mine.to_str().unwrap());
+    window.harness.get_by_role_and_label(Role::TextInput, "path").focus();
+    window.harness.run_steps(2);
+    window.harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    window.harness.event(Event::Text(mine.to_str().unwrap().into()));
+    window.harness.run_steps(2);
+    press(&mut window.harness, Key::Enter);
     window.obey_files();
     assert_eq!(window.session().path.as_deref(), Some(mine.as_path()));
     assert!(!window.session().draft.is_changed());
     let saved = window.session().draft.file().clone();
 
     // One more change, and the program is killed.
-    let from = seen(&window.harness, (150.0, 0.0));
     click(&mut window.harness, "Survey");
-    let to = seen(&window.harness, (150.0, 20.0));
+    let (from, to) = (seen(&window.harness, (150.0, 0.0)), seen(&window.harness, (150.0, 20.0)));
     drag(&mut window.harness, from, to);
     window.obey_files();
     let last = window.session().draft.file().clone();
