@@ -19,7 +19,7 @@ fn plain(title: &str, text: &str) {
         |text: &str| text.to_lowercase().split(|c: char| !c.is_alphanumeric()).map(String::from).collect::<Vec<_>>();
     // Put together from two halves, so that the house rules find the word nowhere.
     let promise = ["sa", "fe"].concat();
-    assert!(!words(text).iter().any(|word| *word == promise), "{title}: {text}");
+    assert!(!words(text).contains(&promise), "{title}: {text}");
     // No claim of certainty.
     assert!(!text.contains("100 %") && !words(text).iter().any(|word| word == "guarantee"), "{title}: {text}");
 }

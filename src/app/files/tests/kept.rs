@@ -60,7 +60,7 @@ fn two_windows_do_not_fight() {
     second.turn(99.0);
     first.kill();
     second.kill();
-    let mut found = vec![Stage::open(demo(), folder.path()), Stage::open(demo(), folder.path())];
+    let mut found = [Stage::open(demo(), folder.path()), Stage::open(demo(), folder.path())];
     found.sort_by(|a, b| a.radius_m().total_cmp(&b.radius_m()));
     assert_eq!([found[0].radius_m(), found[1].radius_m()], [88.0, 99.0]);
 }

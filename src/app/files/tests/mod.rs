@@ -109,7 +109,7 @@ fn what_is_opened_is_on_the_screen_and_among_the_recent_files() {
     stage.ask(FileCommand::Open);
     assert_eq!(stage.choose(Chosen::Path(path.clone())), Purpose::Open);
     assert_eq!(stage.session.path, Some(path.clone()));
-    assert_eq!(stage.session.settings.recent, [path.clone()]);
+    assert_eq!(stage.session.settings.recent, std::slice::from_ref(&path));
     assert!(stage.session.is_current());
     std::fs::remove_file(&path).unwrap();
     stage.ask(FileCommand::OpenThis(path.clone()));
