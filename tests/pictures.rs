@@ -12,7 +12,8 @@ use bevy::image::{CompressedImageFormats, Image, ImageSampler, ImageType};
 use bevy_egui::egui::Color32;
 use glam::DVec2;
 use peewit::app::lens::Lens;
-use peewit::app::{AppCommand, Knob, Session, Theme, picture};
+use peewit::app::beside::answer_now;
+use peewit::app::{AppCommand, Board, Change, Grade, Knob, Session, Theme, picture};
 use peewit::error::Fault;
 use peewit::run::{Scenario, Stretch, WindChoice};
 
@@ -191,5 +192,40 @@ fn every_shipped_scenario_is_drawn() {
             return;
         };
         check_not_blank(&png, [1366, 768]);
+    }
+}
+
+/// A walk through every board, as a person takes it: draw, plan, compare, lose.
+#[test]
+fn every_board_is_walked_through_and_drawn() {
+    let lens = peewit::app::Shown::default().lens;
+    let mut session = demo();
+    let mut hub = session.draft.file().clone();
+    if let Some(field) = &mut hub.field {
+        field.hub_m = None;
+    }
+    let keep = AppCommand::Keep(true);
+    let move_hub = AppCommand::Edit(Box::new(Change { what: "put the hub at home".into(), file: hub }));
+    let walk = [
+        ("survey", vec![AppCommand::Board(Board::Survey), AppCommand::Fit]),
+        ("circle", vec![AppCommand::Board(Board::Circle), keep, move_hub, AppCommand::Fit]),
+        ("compare", vec![AppCommand::Compare(true)]),
+        ("losses", vec![AppCommand::Board(Board::Losses), AppCommand::Undo, AppCommand::Fit]),
+    ];
+    for (name, commands) in walk {
+        for command in commands {
+            session.apply(command, lens);
+        }
+        answer_now(&mut session, Grade::Coarse);
+        for (size, theme) in [
+            ([1366, 768], Theme::Light),
+            ([1366, 768], Theme::Dark),
+            ([1920, 1080], Theme::Light),
+            ([1920, 1080], Theme::Dark),
+        ] {
+            let file = format!("walk-{name}-{}-{theme:?}.png", size[0]).to_lowercase();
+            let Some(png) = draw(session.clone(), size, theme, &file) else { return };
+            check_not_blank(&png, size);
+        }
     }
 }
