@@ -77,7 +77,7 @@ fn bank_and_speed_peak_with_the_wind_behind() {
         for wind in [4.0, 8.0] {
             let lap = flown(&tracked(wind, turn, |_| ()));
             let (tail, head) = (downwind(turn), (downwind(turn) + 36) % 72);
-            // Closed form, job.md 4.1: (V + W)^2 / (g R) with the wind behind, (V - W)^2 / (g R) against it.
+            // Closed form: (V + W)^2 / (g R) with the wind behind, (V - W)^2 / (g R) against it.
             for (at, ground) in [(tail, SPEED + wind), (head, SPEED - wind)] {
                 let bank = (f64::powi(ground, 2) / (G0 * RADIUS)).atan().to_degrees();
                 near(lap.needed_bank_deg[at], bank, 1e-9);
@@ -121,7 +121,7 @@ fn too_small_a_circle_saturates_where_the_closed_form_asks_for_more_than_the_lim
     let tail = downwind(Turn::Clockwise);
     assert!(lap.needed_bank_deg[tail] > 35.0 && lap.saturated[tail] && !lap.saturated[(tail + 36) % 72]);
     assert!(lap.bank_deg.iter().all(|&bank| bank < 35.5));
-    // Job.md 4.2: it is thrown to 149.5 m.
+    // Closed form: the trochoid at the limit reaches 149.5 m.
     near(lap.distance_m[peak(&lap.distance_m)], 149.5, 0.6);
 }
 
