@@ -46,7 +46,7 @@ fn lines(harness: &egui_kittest::Harness<'_, Stage>) -> Vec<(String, Rect, Rect,
                     for row in &text.galley.rows {
                         // In a wrapped row a label begins where the one before ends, and its box at the left.
                         let (Some(first), Some(last)) = (row.glyphs.first(), row.glyphs.last()) else { continue };
-                        let rect = row.rect().with_min_x(first.pos.x).with_max_x(last.max_x());
+                        let rect = row.rect().with_min_x(row.pos.x + first.pos.x).with_max_x(row.pos.x + last.max_x());
                         found.push((row.text(), rect.translate(text.pos.to_vec2()), clipped.clip_rect, smallest));
                     }
                 }
