@@ -156,25 +156,27 @@ fn names(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes) {
     let palette = view.palette;
     let unit = &view.units().of(Measure::Distance).first;
     let foot = axes.rect.right_bottom() - vec2(6.0, 3.0);
-    plate(painter, palette, foot, Align2::RIGHT_BOTTOM, axes.rect, &format!("commanded radius, {unit}"));
+    let title = format!("commanded radius, {unit}");
+    let title = plate(painter, palette, foot, Align2::RIGHT_BOTTOM, axes.rect, &title);
     // The outer line has its name above it and the inner one below it, so that neither is taken for the other's.
     if study.free_m > 0.0 {
         let to = if study.free_to.is_empty() { "the nearest limit" } else { &study.free_to };
         let name = format!("{} to {to}", metres(view, study.free_m));
-        level(painter, view, study, axes, (study.free_m, &name, true));
+        level(painter, view, study, axes, title, (study.free_m, &name, true));
     }
     if study.closed.largest_m > 0.0 {
         let name = format!("{}: standoff kept", metres(view, study.closed.largest_m));
-        level(painter, view, study, axes, (study.closed.largest_m, &name, false));
+        level(painter, view, study, axes, title, (study.closed.largest_m, &name, false));
     }
 }
 
-/// Names a level line above or below it, where the curves are furthest away.
+/// Names a level line above or below it, where the curves and the axis's title are furthest away.
 fn level(
     painter: &Painter,
     view: &View<'_>,
     study: &RadiusStudy,
     axes: &Axes,
+    title: Rect,
     (value, name, above): (f64, &str, bool),
 ) {
     let size = vec2(width(painter, name) + 8.0, 18.0);
@@ -182,6 +184,7 @@ fn level(
     let marks: Vec<Pos2> = points(view, study)
         .flat_map(|point| [&point.mean, &point.gust].map(|score| (point.radius_m, score.outermost_m)))
         .filter_map(|(radius, outermost)| Some(axes.at(shown(view, radius), shown(view, outermost?))))
+        .chain((0..=6_u8).map(|part| title.left_top().lerp(title.right_top(), f32::from(part) / 6.0)))
         .collect();
     let top = if above { y - size.y - 2.0 } else { y + 2.0 };
     let places = (0..=8_u8).map(|part| {
