@@ -1,6 +1,6 @@
 //! Which numbers of a scenario make no sense, each by itself and against the others.
 
-use super::{FORMAT, Limits, Loss, RuleNote, ScenarioFile};
+use super::{Brief, FORMAT, Limits, Loss, RuleNote, ScenarioFile};
 use crate::error::Fault;
 use crate::field::Field;
 use crate::jet::{Entry, JetSheet, PlainEntry};
@@ -26,6 +26,7 @@ pub(super) struct Sections<'a> {
     pub recovery: Option<&'a RecoveryPlan>,
     pub limits: Option<&'a Limits>,
     pub rules: Option<&'a [RuleNote]>,
+    pub brief: Option<&'a Brief>,
 }
 
 impl<'a> Sections<'a> {
@@ -41,6 +42,7 @@ impl<'a> Sections<'a> {
             recovery: Some(&file.recovery),
             limits: Some(&file.limits),
             rules: Some(&file.rules),
+            brief: Some(&file.brief),
         }
     }
 }
@@ -71,6 +73,7 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     if let Some(rules) = sections.rules {
         checks.0.extend(super::rules::check(rules, sections.date));
     }
+    checks.0.extend(sections.brief.map(super::brief::check).unwrap_or_default());
     checks.0
 }
 

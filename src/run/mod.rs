@@ -2,6 +2,7 @@
 
 mod air;
 mod batch;
+mod brief;
 mod case;
 mod check;
 mod date;
@@ -17,6 +18,7 @@ mod whole;
 mod write;
 
 pub use batch::{Watched, fly_wide, watch_wide};
+pub use brief::{Brief, Emergency, Hours, Landmark, Review, Signature};
 pub use case::{Case, Input, Setting, WindChoice, draw, nudged, setting};
 pub use date::is_day;
 pub use fly::{Floor, LONGEST_S, Sample, Watch, fly, fly_case};

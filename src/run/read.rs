@@ -7,7 +7,7 @@ use serde_json::Value;
 
 use super::check::{Sections, check};
 use super::schema::SHAPE;
-use super::{RuleNote, Scenario, ScenarioFile, date};
+use super::{Brief, RuleNote, Scenario, ScenarioFile, date};
 use crate::error::json::{self, Lines, join};
 use crate::error::{Error, Fault, Faults, Result, Severity};
 use crate::field::{Field, FieldFile, GeoField, Month};
@@ -103,6 +103,7 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
     let (wind, loss) = (parts.section("wind"), parts.section("loss"));
     let (recovery, limits) = (parts.section("recovery"), parts.section("limits"));
     let rules = parts.section::<Vec<RuleNote>>("rules");
+    let brief = parts.section::<Brief>("brief");
     let sections = Sections {
         format: parts.section("peewit"),
         name: name.as_deref(),
@@ -114,6 +115,7 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
         recovery: recovery.as_ref(),
         limits: limits.as_ref(),
         rules: rules.as_deref(),
+        brief: brief.as_ref(),
     };
     parts.faults.extend(check(&sections));
     let mut faults = parts.faults;

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::RuleNote;
+use super::{Brief, RuleNote};
 use crate::field::{Field, FieldFile, Metres};
 use crate::jet::{Entry, JetSheet};
 use crate::recovery::{Policy, RecoveryPlan};
@@ -174,6 +174,9 @@ pub struct ScenarioFile {
     /// Rules of law, association and club, each with who has compared it with the text in force.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub rules: Vec<RuleNote>,
+    /// What the prints tell beside the plan.
+    #[serde(default, skip_serializing_if = "Brief::is_empty")]
+    pub brief: Brief,
     /// Master seed of every draw.
     #[serde(default)]
     pub seed: u64,
