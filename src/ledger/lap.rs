@@ -37,6 +37,12 @@ pub struct Lap {
     pub stall_margin_mps: Vec<f64>,
     /// Distance from the hub, metres.
     pub distance_m: Vec<f64>,
+    /// Where, metres.
+    pub place: Vec<DVec2>,
+    /// Height above home, metres.
+    pub height_m: Vec<f64>,
+    /// When, seconds since the loss; the lap begins and ends between two bearings.
+    pub at_s: Vec<f64>,
     /// Whether the bank is at its limit.
     pub saturated: Vec<bool>,
 }
@@ -57,6 +63,9 @@ pub fn lap(scenario: &Scenario, run: &Run) -> Option<Lap> {
         airspeed_mps: Vec::new(),
         stall_margin_mps: Vec::new(),
         distance_m: Vec::new(),
+        place: Vec::new(),
+        height_m: Vec::new(),
+        at_s: Vec::new(),
         saturated: Vec::new(),
     };
     for index in 0..BEARINGS {
@@ -115,6 +124,9 @@ impl Lap {
         self.airspeed_mps.push(airspeed);
         self.stall_margin_mps.push(airspeed - scenario.file.limits.stall_factor * stall);
         self.distance_m.push(trace.point_between(at).distance(hub));
+        self.place.push(trace.point_between(at));
+        self.height_m.push(value(&trace.height_m));
+        self.at_s.push(at * trace.step_s);
         self.saturated.push(bank.abs() >= case.jet.bank_limit - AT_LIMIT);
     }
 }

@@ -3,8 +3,10 @@
 mod figures;
 mod flown;
 mod gauge;
+mod hand_back;
 mod judge;
 mod lap;
+mod look;
 pub mod reach;
 mod score;
 mod space;
@@ -14,8 +16,10 @@ use glam::DVec2;
 use crate::run::{Ending, Run, Scenario, Setting, Stretch, Trace, setting};
 use judge::Judge;
 
+pub use hand_back::{HandBack, hand_back};
 pub use judge::{Gap, LimitInfo};
 pub use lap::{Lap, lap};
+pub use look::{Look, Side, eyes, facing, look};
 pub use score::{Outcome, Score, Scorer};
 
 /// What a margin is measured to.
