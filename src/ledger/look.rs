@@ -28,6 +28,18 @@ pub enum Side {
     Near,
 }
 
+impl Side {
+    /// Its name in print.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Left => "left",
+            Self::Right => "right",
+            Self::Far => "far",
+            Self::Near => "near",
+        }
+    }
+}
+
 /// Where to look.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Look {
@@ -114,8 +126,9 @@ fn aside(bearing: Bearing, of: Bearing) -> f64 {
     (bearing.deg() - of.deg() + 180.0).rem_euclid(360.0) - 180.0
 }
 
+/// The hour of a clock whose twelve is where one faces.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 12")]
-fn hour(bearing: Bearing, facing: Bearing) -> u32 {
+pub fn hour(bearing: Bearing, facing: Bearing) -> u32 {
     match (aside(bearing, facing).rem_euclid(360.0) / 30.0).round() as u32 % 12 {
         0 => 12,
         hour => hour,

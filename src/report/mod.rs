@@ -15,6 +15,7 @@ mod kml;
 mod layout;
 mod origins;
 mod picture;
+pub mod prints;
 pub mod study;
 mod text;
 mod track;

@@ -4,6 +4,7 @@
 //! is built in is used, so the same drawing gives the same bytes on every machine.
 
 mod axes;
+mod fit;
 mod font;
 mod ink;
 mod map;
@@ -13,6 +14,7 @@ mod sheet;
 mod svg;
 
 pub use axes::{Axes, Frame, Scale};
+pub use fit::{Room, Taken};
 pub use font::{lines, width_mm};
 pub use ink::{Fill, Hatch, Ink, Pattern, Pen};
 pub use map::{MapFrame, north, wind};

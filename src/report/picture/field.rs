@@ -4,10 +4,10 @@ use glam::DVec2;
 
 use crate::field::{Field, Rule};
 use crate::geometry::Region;
-use crate::report::draw::{Fill, Hatch, Ink, Lettering, MapFrame, Pattern, Pen, Sheet};
+use crate::report::draw::{Fill, Hatch, Ink, Lettering, MapFrame, Pattern, Pen, Sheet, Taken, width_mm};
 
 /// How ground with a rule is filled. Each rule has its own pattern.
-pub(super) const fn ruled(rule: Rule) -> Hatch {
+pub(in crate::report) const fn ruled(rule: Rule) -> Hatch {
     let (pattern, ink, step) = match rule {
         Rule::Never => (Pattern::Crossed, Ink::BLACK, 240),
         Rule::Above(_) => (Pattern::Level, Ink::BLACK, 240),
@@ -18,7 +18,7 @@ pub(super) const fn ruled(rule: Rule) -> Hatch {
 }
 
 /// Draws what lies under the answer: land, strip, tall things.
-pub(super) fn ground(sheet: &mut Sheet, map: &MapFrame, field: &Field) {
+pub(in crate::report) fn ground(sheet: &mut Sheet, map: &MapFrame, field: &Field) {
     sheet.shape(map.rings(&field.outline), None, Fill::Plain(Ink::PAPER), "outline");
     if let Some(strip) = field.runway {
         let across = (strip.to - strip.from).normalize_or_zero().perp() * strip.width_m / 2.0;
@@ -28,7 +28,17 @@ pub(super) fn ground(sheet: &mut Sheet, map: &MapFrame, field: &Field) {
 }
 
 /// Draws what must be seen through the answer: edges, patches, obstacles, flight line, points, names.
-pub(super) fn limits(sheet: &mut Sheet, map: &MapFrame, field: &Field) {
+///
+/// Returns how many names found no room.
+pub(super) fn limits(sheet: &mut Sheet, map: &MapFrame, field: &Field) -> usize {
+    shapes(sheet, map, field);
+    let mut taken = Taken::default();
+    points(sheet, map, field, &mut taken);
+    names(sheet, map, field, &mut taken)
+}
+
+/// Draws edges, patches, obstacles and flight line.
+pub(in crate::report) fn shapes(sheet: &mut Sheet, map: &MapFrame, field: &Field) {
     for patch in &field.patches {
         let pen = Some(Pen::plain(Ink::BLACK, 0.4));
         sheet.shape(map.rings(&patch.region), pen, Fill::Hatch(ruled(patch.rule)), patch.name.as_str());
@@ -47,24 +57,47 @@ pub(super) fn limits(sheet: &mut Sheet, map: &MapFrame, field: &Field) {
     if let Some(ends) = field.flight_line_ends {
         sheet.line(map.all(&ends), Pen::plain(Ink::BLACK, 0.7).dashed(&[4.0, 1.5, 0.8, 1.5]));
     }
-    names(sheet, map, field);
-    points(sheet, map, field);
 }
 
-fn names(sheet: &mut Sheet, map: &MapFrame, field: &Field) {
-    let words = Lettering::new(3.3).middle().rimmed();
-    for patch in &field.patches {
-        sheet.words(map.at(middle(&patch.region)) + DVec2::new(0.0, 1.2), patch.name.as_str(), words.bold());
-    }
-    for obstacle in &field.obstacles {
-        let at = map.at(middle(&obstacle.region));
-        let name = format!("{}, {:.0} m", obstacle.name, obstacle.top_m);
-        let half = crate::report::draw::width_mm(&name, words.size_mm, false) / 2.0;
+/// Size of names on a map, mm.
+const NAME: f64 = 3.3;
+/// A name wider than this is shortened, mm.
+const WIDEST: f64 = 42.0;
+
+/// Letters names where there is room, those nearest to the hub first; returns how many found none.
+pub(in crate::report) fn names(sheet: &mut Sheet, map: &MapFrame, field: &Field, taken: &mut Taken) -> usize {
+    let words = Lettering::new(NAME).rimmed();
+    let patches = field.patches.iter().map(|patch| (&patch.region, patch.name.clone(), words.bold(), 0.0));
+    let obstacles = field.obstacles.iter().map(|obstacle| {
+        let name = format!("{}, {:.0} m", shortened(&obstacle.name), obstacle.top_m);
+        (&obstacle.region, name, words, 4.2)
+    });
+    let mut all: Vec<_> = patches.chain(obstacles).collect();
+    all.sort_by(|(a, ..), (b, ..)| a.nearest(field.hub).distance.total_cmp(&b.nearest(field.hub).distance));
+    let mut left_out = 0;
+    for (region, name, words, off) in all {
+        let (name, at) = (shortened(&name), map.at(middle(region)));
+        let half = width_mm(&name, NAME, words.bold) / 2.0 + 1.0;
         // Names of things at the edge of the frame move inwards.
-        let (low, high) = (map.frame.low.x + half + 1.0, map.frame.high.x - half - 1.0);
+        let (low, high) = (map.frame.low.x + half, map.frame.high.x - half);
         let x = at.x.clamp(low.min(high), high.max(low));
-        sheet.words(DVec2::new(x, at.y - 2.4), name, words);
+        let ways = [-off, off, -6.0, 6.0, -10.0, 10.0].map(|down| DVec2::new(x, at.y + down));
+        let aside = [half + 2.5, -half - 2.5].map(|right| DVec2::new(at.x + right, at.y));
+        if !taken.letter(sheet, map.frame, &name, words, ways.into_iter().chain(aside)) {
+            left_out += 1;
+        }
     }
+    left_out
+}
+
+/// A name as far as it is wide enough for a map.
+fn shortened(name: &str) -> String {
+    let mut left = name.to_owned();
+    if width_mm(name, NAME, true) <= WIDEST {
+        return left;
+    }
+    while left.pop().is_some() && width_mm(&left, NAME, true) > WIDEST {}
+    left.trim_end().to_owned() + "..."
 }
 
 fn middle(region: &Region) -> DVec2 {
@@ -73,20 +106,19 @@ fn middle(region: &Region) -> DVec2 {
 }
 
 /// The four points, told apart by shape and letter.
-fn points(sheet: &mut Sheet, map: &MapFrame, field: &Field) {
-    for (name, at, way) in point_list(field) {
+pub(in crate::report) fn points(sheet: &mut Sheet, map: &MapFrame, field: &Field, taken: &mut Taken) {
+    let list = point_list(field);
+    for (_, at, _) in &list {
+        taken.take(map.at(*at) - DVec2::splat(3.0), map.at(*at) + DVec2::splat(3.0));
+    }
+    for (name, at, way) in list {
         let at = map.at(at);
         point(sheet, at, name);
-        let beside = at + way * 4.0 + DVec2::new(0.0, 1.1);
-        let words = Lettering::new(3.3).bold().rimmed();
-        let words = if way.x < -0.5 {
-            words.end()
-        } else if way.x > 0.5 {
-            words
-        } else {
-            words.middle()
-        };
-        sheet.words(beside, name, words);
+        let half = width_mm(name, NAME, true) / 2.0 + 4.0;
+        let beside = [way.x * half, -way.x * half].map(|right| at + DVec2::new(right, 0.0));
+        let over = [5.0, -5.0, 9.0, -9.0].map(|down| at + DVec2::new(0.0, down));
+        let words = Lettering::new(NAME).bold().rimmed();
+        taken.letter(sheet, map.frame, name, words, beside.into_iter().chain(over));
     }
 }
 

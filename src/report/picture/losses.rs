@@ -7,6 +7,7 @@ use super::{field, legend};
 use crate::ledger::Outcome;
 use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, north, wind};
 use crate::report::study::{StudyReport, counted, direction};
+use crate::run::Scenario;
 use crate::study::losses::{Cell, LossStudy};
 
 /// How a cell of an outcome is filled. Each has a pattern of its own, so that the map reads in grey.
@@ -25,7 +26,7 @@ pub const fn look(outcome: Outcome) -> Fill {
 }
 
 /// Height of the strip under the map, mm.
-const STRIP: f64 = 16.0;
+pub(in crate::report) const STRIP: f64 = 16.0;
 
 pub(super) fn draw(report: &StudyReport, study: &LossStudy) -> Sheet {
     let (mut sheet, room) = page(report, "from where a loss is recovered");
@@ -42,19 +43,19 @@ pub(super) fn draw(report: &StudyReport, study: &LossStudy) -> Sheet {
         field::limits(sheet, &map, field);
     });
     sheet.rectangle(frame.low, frame.high, Some(Pen::plain(Ink::BLACK, 0.3)), Fill::None);
-    furniture(&mut sheet, &map, report, room.high.y);
+    furniture(&mut sheet, &map, report.scenario, room.high.y);
     let beside = Frame { low: DVec2::new(frame.high.x + 5.0, room.low.y + 3.0), high: room.high };
     legend::draw(&mut sheet, &map, beside, report, study);
     sheet
 }
 
 /// North, scale and wind, on a strip of their own under the map.
-fn furniture(sheet: &mut Sheet, map: &MapFrame, report: &StudyReport, foot: f64) {
+pub(in crate::report) fn furniture(sheet: &mut Sheet, map: &MapFrame, scenario: &Scenario, foot: f64) {
     let frame = map.frame;
     let middle = foot - STRIP / 2.0 + 1.0;
     map.scale_bar(sheet, DVec2::new(frame.low.x + 3.0, middle + 0.8), 50.0);
     north(sheet, DVec2::new(frame.middle().x, middle + 2.0));
-    let from = report.scenario.file.wind.from;
+    let from = scenario.file.wind.from;
     wind(sheet, DVec2::new(frame.high.x - 10.0, middle - 0.6), from, STRIP - 5.0);
     let words = Lettering::new(3.6).bold().end();
     sheet.words(DVec2::new(frame.high.x - 20.0, middle + 1.2), format!("wind from {}", direction(from.deg())), words);

@@ -1,7 +1,7 @@
 //! The studies drawn for paper: the curve of the radius, the rose of wind ceilings, the map of losses.
 
 mod curve;
-mod field;
+pub(super) mod field;
 mod legend;
 mod losses;
 mod page;
@@ -10,6 +10,7 @@ mod ruler;
 mod whisker;
 
 pub use losses::look;
+pub(super) use losses::{STRIP, furniture};
 pub use whisker::reach;
 
 use super::draw::Sheet;

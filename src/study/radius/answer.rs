@@ -228,6 +228,12 @@ impl RadiusAsk {
         }
     }
 
+    /// The circle of the plan alone, in as many cases.
+    pub fn alone(scenario: &Scenario) -> Self {
+        let plan = &scenario.file.recovery;
+        Self { radii_m: vec![plan.radius.m()], turns: vec![plan.turn], ..Self::usual() }
+    }
+
     /// The same radii, fewer between them and 8 cases (4 where flights are long): at once, to be followed by the usual
     /// one. So few cases put no radius in the band of cases.
     pub fn coarse(scenario: &Scenario) -> Self {

@@ -1,0 +1,302 @@
+//! The field card: one side of A4 for the flight line, to be read at arm's length.
+
+use glam::DVec2;
+
+use super::paper::{EDGE, GAP, PAD, boxed, list, size, within};
+use super::plot::Shown;
+use super::{Facts, Plan};
+use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::report::text::number;
+use crate::units::{Length, Quantity as _, Speed};
+
+/// Width of the column of numerals.
+const COLUMN: f64 = 62.0;
+/// Height of the boxes of the three losses.
+const LOSSES: f64 = 40.0;
+/// Height of the look cue and the stop list.
+const LOOK: f64 = 41.0;
+/// Height of the emergency box and the signatures.
+const HELP: f64 = 27.0;
+/// Smallest letters on the card, mm.
+const LEAST: f64 = 2.7;
+
+impl Plan<'_> {
+    /// The field card.
+    pub fn card(&self) -> Sheet {
+        let facts = self.facts();
+        let name = &self.scenario.file.name;
+        let about = format!(
+            "Field card of {name}: circle of {} at {} {}, {}",
+            facts.radius, facts.height[0], facts.turn[0], facts.wind
+        );
+        let mut sheet = Sheet::new(size::A4.x, size::A4.y, format!("{name}: field card"), about);
+        let foot = self.foot(&mut sheet, EDGE, 2.6);
+        let (left, right) = (EDGE, size::A4.x - EDGE);
+        let top = self.head(&mut sheet, &facts);
+
+        let help = Frame { low: DVec2::new(left, foot - GAP - HELP), high: DVec2::new(right, foot - GAP) };
+        let look = Frame { low: DVec2::new(left, help.low.y - GAP - LOOK), high: DVec2::new(right, help.low.y - GAP) };
+        let losses =
+            Frame { low: DVec2::new(left, look.low.y - GAP - LOSSES), high: DVec2::new(right, look.low.y - GAP) };
+        let split = right - COLUMN;
+        let map = Frame { low: DVec2::new(left, top + GAP), high: DVec2::new(split - GAP, losses.low.y - GAP - 10.6) };
+        let left_out = self.map(&mut sheet, map, Shown::ALL);
+        let key = Frame { low: DVec2::new(left, map.high.y), high: DVec2::new(split - GAP, losses.low.y) };
+        self.key(&mut sheet, key, Shown::ALL, left_out);
+        let column = Frame { low: DVec2::new(split, map.low.y), high: DVec2::new(right, losses.low.y - GAP) };
+        self.numerals(&mut sheet, column, &facts);
+        self.losses(&mut sheet, losses);
+        self.look(&mut sheet, look, &facts);
+        self.help(&mut sheet, help);
+        sheet
+    }
+
+    /// Name, jet, how long it holds, up to what wind, and what must not be overlooked; returns its lower edge.
+    fn head(&self, sheet: &mut Sheet, facts: &Facts) -> f64 {
+        let file = &self.scenario.file;
+        let (low, high) = (DVec2::splat(EDGE), DVec2::new(size::A4.x - EDGE, EDGE + 15.0));
+        sheet.rectangle(low, high, None, Fill::Plain(Ink::BLACK));
+        let white = Lettering::new(0.0).bold().ink(Ink::PAPER);
+        let split = high.x - 52.0;
+        let name = Frame { low: low + DVec2::new(PAD, 1.2), high: DVec2::new(split, low.y + 9.6) };
+        sheet.fitted(Room::new(name, 6.6, 3.6), std::slice::from_ref(&file.name), white);
+        let jet = match file.brief.jet_marks.trim() {
+            "" => file.jet.name.clone(),
+            marks => format!("{}: {marks}", file.jet.name),
+        };
+        let below = Frame { low: low + DVec2::new(PAD, 9.4), high: DVec2::new(split, high.y - 0.5) };
+        sheet.fitted(Room::new(below, 3.8, LEAST), &[jet], Lettering::new(0.0).ink(Ink::PAPER));
+        let right = Frame { low: DVec2::new(split + 2.0, low.y + 1.6), high: high - DVec2::new(PAD, 0.5) };
+        let hours = file.brief.hours.as_ref().map(|hours| format!("{} to {}", hours.from, hours.to));
+        let day = match hours {
+            Some(hours) => format!("for {}, {hours}", file.date),
+            None => format!("for {}", file.date),
+        };
+        sheet.fitted(Room::new(right, 4.6, LEAST), &[facts.valid.clone(), day], white.end());
+        let row = Frame { low: DVec2::new(low.x, high.y), high: DVec2::new(high.x, high.y + 18.5) };
+        self.ceiling(sheet, row, facts);
+        if facts.alarms.is_empty() {
+            return row.high.y;
+        }
+        #[allow(clippy::cast_precision_loss, reason = "a handful")]
+        let tall = (facts.alarms.len() as f64 * 6.0).min(17.0);
+        let alarms =
+            Frame { low: DVec2::new(low.x, row.high.y + 1.5), high: DVec2::new(high.x, row.high.y + 1.5 + tall) };
+        sheet.rectangle(
+            alarms.low,
+            alarms.high,
+            Some(Pen::plain(Ink::BLACK, 1.0)),
+            Fill::Plain(Ink::YELLOW.thinned(0.35)),
+        );
+        let inside = Frame { low: alarms.low + DVec2::new(PAD, 1.3), high: alarms.high - DVec2::new(PAD, 0.3) };
+        sheet.fitted(Room::new(inside, 4.0, LEAST), &facts.alarms, Lettering::new(0.0).bold());
+        alarms.high.y
+    }
+
+    /// Up to what wind, at the circle and in the hand.
+    fn ceiling(&self, sheet: &mut Sheet, row: Frame, facts: &Facts) {
+        sheet.rectangle(row.low, row.high, Some(Pen::plain(Ink::BLACK, 0.6)), Fill::None);
+        let cell = |from: f64, to: f64| Frame {
+            low: DVec2::new(row.low.x + from + PAD, row.low.y + 1.3),
+            high: DVec2::new(row.low.x + to - PAD, row.high.y - 0.6),
+        };
+        let Some(ceilings) = &facts.ceilings else {
+            let told = "Wind ceiling: not worked out for this print.".to_owned();
+            sheet.fitted(Room::new(cell(0.0, row.size().x), 6.0, LEAST), &[told], Lettering::new(0.0).bold());
+            return;
+        };
+        let numeral = |sheet: &mut Sheet, frame: Frame, label: String, numeral: String, beside: String| {
+            let head = Frame { low: frame.low, high: DVec2::new(frame.high.x, frame.low.y + 3.9) };
+            sheet.fitted(Room::new(head, 3.0, 2.4), &[label], Lettering::new(0.0));
+            let body = Frame {
+                low: DVec2::new(frame.low.x, frame.low.y + 4.2),
+                high: DVec2::new(frame.high.x, frame.low.y + 12.9),
+            };
+            sheet.fitted(Room::new(body, 7.4, 3.4), &[numeral], Lettering::new(0.0).bold());
+            let foot = Frame { low: DVec2::new(frame.low.x, frame.low.y + 12.9), high: frame.high };
+            sheet.fitted(Room::new(foot, 3.0, 2.4), &[beside], Lettering::new(0.0));
+        };
+        let from = &ceilings.from;
+        let worst = match &ceilings.worst {
+            (way, Some(most)) => format!("worst from {way}: {most:.1} m/s"),
+            (way, None) => format!("none at all from {way}"),
+        };
+        let (hand, aloft) = (cell(0.0, 62.0), cell(62.0, 118.0));
+        match (ceilings.hand_mps, ceilings.aloft_mps) {
+            (Some([low, high]), Some(most)) => {
+                let label = format!("WIND CEILING, meter in the hand at 2 m, from {from}");
+                numeral(
+                    sheet,
+                    hand,
+                    label,
+                    format!("{low:.1} m/s"),
+                    format!("{} (other air: up to {high:.1} m/s)", others(low)),
+                );
+                let label = "the same at circle height".to_owned();
+                numeral(sheet, aloft, label, format!("{most:.1} m/s"), format!("{}; {worst}", others(most)));
+            }
+            _ => {
+                let label = format!("WIND CEILING from {from}");
+                numeral(sheet, hand, label, "NONE".into(), "not even a calm meets the margins".into());
+                numeral(sheet, aloft, "what fails".into(), ceilings.limit.clone(), worst);
+            }
+        }
+        let table = cell(118.0, row.size().x);
+        sheet.line(
+            [DVec2::new(table.low.x - PAD, row.low.y), DVec2::new(table.low.x - PAD, row.high.y)],
+            Pen::plain(Ink::RULE, 0.3),
+        );
+        let head = Frame { low: table.low, high: DVec2::new(table.high.x, table.low.y + 3.9) };
+        sheet.fitted(Room::new(head, 3.0, 2.4), &["in the hand, by wind, m/s".into()], Lettering::new(0.0));
+        for (index, (name, hand)) in (0_u8..).zip(ceilings.hand_by_wind) {
+            let wide = table.size().x / 4.0;
+            let at = table.low + DVec2::new(f64::from(index % 4) * wide, 8.6 + f64::from(index / 4) * 6.2);
+            sheet.words(at, name, Lettering::new(3.4));
+            let told = hand.map_or_else(|| "none".into(), |hand| format!("{hand:.1}"));
+            sheet.words(
+                at + DVec2::new(wide - 1.6, 0.0),
+                told,
+                Lettering::new(if hand.is_some() { 4.2 } else { 3.2 }).bold().end(),
+            );
+        }
+    }
+
+    /// The numbers of the circle, large.
+    fn numerals(&self, sheet: &mut Sheet, column: Frame, facts: &Facts) {
+        sheet.rectangle(column.low, column.high, Some(Pen::plain(Ink::BLACK, 0.6)), Fill::None);
+        let none = || "-".to_owned();
+        let thrown =
+            facts.outermost.as_ref().map_or_else(|| "no lap is flown".into(), |far| format!("flown out to {far}"));
+        let laps = facts.laps.clone().unwrap_or_else(none);
+        let lap = facts.lap.clone().unwrap_or_else(none);
+        let home = facts
+            .home
+            .as_ref()
+            .map_or_else(|| "never on the circle".into(), |home| format!("on it {home} after the loss"));
+        let rows = [
+            ("radius", facts.radius.clone(), thrown),
+            ("height", facts.height[0].clone(), format!("{} above home", facts.height[1])),
+            ("way round", facts.turn[0].to_owned(), facts.turn[1].to_owned()),
+            ("one lap", lap, home),
+            ("laps in hand", laps, "from reaching the circle to the reserve".into()),
+        ];
+        let policy = 30.0;
+        let each = (column.size().y - policy) / 5.0;
+        for (index, (label, numeral, beside)) in (0_u8..).zip(rows) {
+            let low = column.low + DVec2::new(PAD, f64::from(index) * each);
+            let high = DVec2::new(column.high.x - PAD, low.y + each);
+            sheet.line(
+                [DVec2::new(column.low.x, high.y), DVec2::new(column.high.x, high.y)],
+                Pen::plain(Ink::RULE, 0.3),
+            );
+            let head = Frame { low: low + DVec2::new(0.0, 0.9), high: DVec2::new(high.x, low.y + 4.6) };
+            sheet.fitted(Room::new(head, 3.2, LEAST), &[label.into()], Lettering::new(0.0));
+            let body = Frame { low: low + DVec2::new(0.0, 4.6), high: DVec2::new(high.x, high.y - 4.4) };
+            sheet.fitted(Room::new(body, (each - 9.0) / 1.3, 3.6), &[numeral], Lettering::new(0.0).bold());
+            let foot = Frame { low: DVec2::new(low.x, high.y - 4.5), high: DVec2::new(high.x, high.y) };
+            sheet.fitted(Room::new(foot, 3.2, LEAST), &[beside], Lettering::new(0.0));
+        }
+        let low = DVec2::new(column.low.x + PAD, column.high.y - policy + 1.2);
+        let room = Frame { low, high: column.high - DVec2::new(PAD, 0.4) };
+        let told = [
+            format!("When the link is lost: {}.", facts.policy),
+            format!("Authorised by: {}", facts.authority),
+            facts.met.clone().map_or_else(|| "Drawn cases: none flown.".into(), |met| format!("This circle {met}.")),
+        ];
+        sheet.fitted(Room::new(room, 3.6, LEAST), &told, Lettering::new(0.0));
+    }
+
+    fn losses(&self, sheet: &mut Sheet, row: Frame) {
+        let wide = (row.size().x - 2.0 * GAP) / 3.0;
+        for (index, told) in (0_u8..).zip(self.loss_boxes()) {
+            let low = row.low + DVec2::new(f64::from(index) * (wide + GAP), 0.0);
+            let inside = boxed(sheet, Frame { low, high: DVec2::new(low.x + wide, row.high.y) }, told.title);
+            sheet.fitted(Room::new(inside, 3.9, LEAST), &told.lines, Lettering::new(0.0));
+        }
+    }
+
+    fn look(&self, sheet: &mut Sheet, row: Frame, facts: &Facts) {
+        let split = row.low.x + row.size().x * 0.53;
+        let inside =
+            boxed(sheet, Frame { low: row.low, high: DVec2::new(split, row.high.y) }, "Look here, take over there");
+        let look = facts.look.clone().unwrap_or_else(|| "It flies no whole lap: keep eyes on it all the time.".into());
+        let seen = self.look.as_ref().map(|look| {
+            format!(
+                "{:.0} m away there; {:.0} to {:.0} m round the lap, {:.0} to {:.0} deg up.",
+                look.slant_m, look.slants_m[0], look.slants_m[1], look.elevations_deg[0], look.elevations_deg[1]
+            )
+        });
+        let said: Vec<String> = [
+            Some(look),
+            Some(facts.take_over.clone()),
+            seen,
+            Some(format!("{}. One fist at arm's length is about 10 deg.", facts.clock)),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        sheet.fitted(Room::new(inside, 4.0, LEAST), &said, Lettering::new(0.0));
+        let inside =
+            boxed(sheet, Frame { low: DVec2::new(split + GAP, row.low.y), high: row.high }, "Stop flying when");
+        list(sheet, Room::new(inside, 3.6, LEAST), &self.stop_list());
+    }
+
+    /// Whom to call, and who signed.
+    fn help(&self, sheet: &mut Sheet, row: Frame) {
+        let split = row.low.x + row.size().x * 0.53;
+        let help = &self.scenario.file.brief.emergency;
+        let inside = boxed(sheet, Frame { low: row.low, high: DVec2::new(split, row.high.y) }, "Emergency");
+        let blank =
+            |words: &str| if words.trim().is_empty() { "______________________".to_owned() } else { words.to_owned() };
+        let (latitude, longitude) = self.stand_degrees();
+        let place = match help.grid_reference.trim() {
+            "" => format!("{latitude:.5}, {longitude:.5} (stand)"),
+            grid => format!("{grid} (stand {latitude:.5}, {longitude:.5})"),
+        };
+        let told = [
+            format!("Call: {}", blank(&help.call.join(";  "))),
+            format!("Gate: {}", blank(&help.gate)),
+            format!("Place: {place}"),
+            format!("Fire kit: {}", blank(&help.fire_kit)),
+            format!("Landowner: {}", blank(&help.landowner)),
+        ];
+        let room = Frame { low: inside.low - DVec2::new(0.0, 0.5), high: inside.high };
+        sheet.fitted(Room::new(room, 3.4, 2.4), &told, Lettering::new(0.0));
+        let inside = boxed(sheet, Frame { low: DVec2::new(split + GAP, row.low.y), high: row.high }, "Signed");
+        let mut told: Vec<String> = self
+            .scenario
+            .file
+            .brief
+            .signed
+            .iter()
+            .map(|one| match one.role.trim() {
+                "" => format!("{}, {}", one.name, one.on),
+                role => format!("{role}: {}, {}", one.name, one.on),
+            })
+            .collect();
+        if told.len() < 2 {
+            let missing = ["Pilot ________________  date ________", "Second person ________  date ________"];
+            told.extend(missing[told.len()..].iter().map(|line| (*line).to_owned()));
+        }
+        sheet.fitted(Room::new(within(inside, 0.2), 3.6, 2.4), &told, Lettering::new(0.0));
+    }
+
+    /// Latitude and longitude of the stand, degrees.
+    pub(super) fn stand_degrees(&self) -> (f64, f64) {
+        self.scenario.field.plane.to_degrees(self.scenario.field.stand)
+    }
+}
+
+/// A wind in the other units people read it in.
+fn others(mps: f64) -> String {
+    let speed = Speed::new(mps);
+    let unit = |name: &str| speed.in_unit(name).unwrap_or(f64::NAN);
+    format!("{:.0} kt, {:.0} mph, {:.0} km/h", unit("kt").floor(), unit("mph").floor(), unit("km/h").floor())
+}
+
+/// A length in metres and feet.
+#[allow(dead_code, reason = "for the other prints")]
+pub(super) fn both(metres: f64) -> String {
+    let feet = Length::new(metres).in_unit("ft").unwrap_or(f64::NAN);
+    format!("{} m ({feet:.0} ft)", number(metres))
+}

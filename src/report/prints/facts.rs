@@ -1,0 +1,253 @@
+//! The facts of a plan that more than one print tells, each worked out and put into short words once.
+
+use super::Plan;
+use crate::ledger::{Ledger, Row, Verdict, facing};
+use crate::recovery::Policy;
+use crate::report::study::{at_circle, counted, here, limit};
+use crate::report::text::{bearing, height, number, speed};
+use crate::report::words;
+use crate::run::Review;
+use crate::study::ceiling::{CeilingStudy, Direction};
+use crate::study::stats::percent;
+use crate::units::{Bearing, Speed};
+
+/// Names of the eight winds of the table.
+const WINDS: [&str; 8] = ["N", "NE", "E", "SE", "S", "SW", "W", "NW"];
+
+/// Up to what wind the plan's circle holds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ceilings {
+    /// The direction that today's wind comes from, such as "180 deg (S)".
+    pub from: String,
+    /// Ceiling at circle height from there, m/s; none where not even a calm meets the margins.
+    pub aloft_mps: Option<f64>,
+    /// What a meter in the hand at 2 m then reads: the low and the high end, m/s. The low end is the one to go by.
+    pub hand_mps: Option<[f64; 2]>,
+    /// What fails beyond it.
+    pub limit: String,
+    /// The worst direction with its ceiling, m/s; none where not even a calm meets the margins there.
+    pub worst: (String, Option<f64>),
+    /// What a meter in the hand may read, by wind, m/s: the least of the directions flown about each; none where no wind
+    /// is met there.
+    pub hand_by_wind: [(&'static str, Option<f64>); 8],
+    /// Whether the wind of the scenario is over the ceiling.
+    pub over: bool,
+    /// What was asked, such as "90 % of up to 1000 drawn cases meet every margin".
+    pub asked: String,
+}
+
+/// The facts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Facts {
+    /// Radius, such as "115 m".
+    pub radius: String,
+    /// Height, such as "70 m", and the same in feet.
+    pub height: [String; 2],
+    /// Way round, and what that is seen from above.
+    pub turn: [&'static str; 2],
+    /// Seconds a lap takes; none where no whole lap is flown.
+    pub lap: Option<String>,
+    /// Laps before the reserve.
+    pub laps: Option<String>,
+    /// Seconds from the loss to the circle.
+    pub home: Option<String>,
+    /// Furthest from the hub once settled.
+    pub outermost: Option<String>,
+    /// What the jet does by itself.
+    pub policy: &'static str,
+    /// Who agreed to that.
+    pub authority: String,
+    /// Until when the plan holds.
+    pub valid: String,
+    /// What must not be overlooked, the worst first; empty where there is nothing.
+    pub alarms: Vec<String>,
+    /// In how many drawn cases the margins were met; none where none were flown.
+    pub met: Option<String>,
+    /// Up to what wind; none where that was not studied.
+    pub ceilings: Option<Ceilings>,
+    /// Wind of the scenario at circle height, such as "from 180 deg (S), 6.0 m/s (12 kt), 9.0 m/s (17 kt) in gusts".
+    pub wind: String,
+    /// The look cue in one or two sentences; none where no whole lap is flown.
+    pub look: Option<String>,
+    /// Where to take over, in one or two sentences.
+    pub take_over: String,
+    /// What twelve o'clock is.
+    pub clock: String,
+}
+
+impl Plan<'_> {
+    /// The facts.
+    pub fn facts(&self) -> Facts {
+        let (scenario, file) = (self.scenario, &self.scenario.file);
+        let (plan, figures) = (&file.recovery, &self.ledger.figures);
+        let [mean, gust] = figures.wind_at_circle_mps.map(Speed::new);
+        let feet = height(plan.height.m());
+        let feet = feet.split_once(" (").map_or("", |(_, feet)| feet.trim_end_matches(')')).to_owned();
+        let (facing, across) = facing(scenario);
+        let seconds = |value: f64| format!("{value:.0} s");
+        Facts {
+            radius: format!("{} m", number(plan.radius.m())),
+            height: [format!("{} m", number(plan.height.m())), feet],
+            turn: match plan.turn {
+                crate::recovery::Turn::Anticlockwise => ["anticlockwise", "turning left"],
+                crate::recovery::Turn::Clockwise => ["clockwise", "turning right"],
+            },
+            lap: figures.lap_s.map(seconds),
+            laps: figures.laps_in_hand.map(|laps| format!("{laps:.1}")),
+            home: figures.home_s.map(seconds),
+            outermost: figures.outermost_m.map(|metres| format!("{metres:.0} m")),
+            policy: words::policy(plan.policy),
+            authority: match plan.authorised_by.trim() {
+                "" => "NOBODY YET".into(),
+                name => name.into(),
+            },
+            valid: match (&file.brief.review_by, self.review()) {
+                (Some(by), Review::Expired) => format!("EXPIRED {by}"),
+                (Some(by), _) => format!("valid until {by}"),
+                (None, _) => "no review day set".into(),
+            },
+            alarms: self.alarms(),
+            met: self.met(),
+            ceilings: self.studies.ceiling.map(|study| self.ceilings(study)),
+            wind: format!("from {}, {}, {} in gusts", bearing(file.wind.from), speed(mean), speed(gust)),
+            look: self.look_cue(),
+            take_over: self.take_over(),
+            clock: format!("12 o'clock is {across}, towards {}", bearing(facing)),
+        }
+    }
+
+    fn alarms(&self) -> Vec<String> {
+        let (scenario, file) = (self.scenario, &self.scenario.file);
+        let mut alarms = Vec::new();
+        if let (Review::Expired, Some(by)) = (self.review(), &file.brief.review_by) {
+            alarms.push(format!("EXPIRED: this plan was to be looked at again by {by}."));
+        }
+        if scenario.return_not_permitted() {
+            alarms.push("AN AUTOMATIC RETURN IS NOT PERMITTED HERE.".into());
+        }
+        for (name, ledger) in [("in the mean wind", &self.ledger), ("in the gusts", &self.gust)] {
+            alarms.extend(missed(name, ledger));
+        }
+        let over = self.studies.ceiling.and_then(|study| here(study, file.wind.from));
+        if let Some(ceiling) = over.and_then(|found| found.ceiling_mps).filter(|&most| at_circle(scenario) > most) {
+            alarms.push(format!(
+                "THE WIND IS OVER THE CEILING: {:.1} m/s at circle height, {ceiling:.1} m/s is the most.",
+                at_circle(scenario)
+            ));
+        }
+        if file.recovery.authorised_by.trim().is_empty() {
+            alarms.push("NOBODY HAS AUTHORISED THE LOSS POLICY.".into());
+        }
+        alarms
+    }
+
+    fn met(&self) -> Option<String> {
+        let study = self.studies.alone?;
+        let tally = &study.points.first()?.cases;
+        let counted = counted(tally.met, tally.cases, study.ask.confidence);
+        let stopped = if study.partial { ", stopped early" } else { "" };
+        let confidence = percent(study.ask.confidence);
+        Some(format!("met the margins set in {counted} drawn cases ({confidence} interval{stopped})"))
+    }
+
+    fn ceilings(&self, study: &CeilingStudy) -> Ceilings {
+        let file = &self.scenario.file;
+        let found = here(study, file.wind.from);
+        let worst = study.worst.and_then(|index| study.directions.get(index));
+        let told = |deg: f64| bearing(Bearing::from_deg(deg));
+        let aloft_mps = found.and_then(|found| found.ceiling_mps);
+        let asked = if study.ask.cases == 0 {
+            "the plan as written meets every margin".to_owned()
+        } else {
+            format!("{} of up to {} drawn cases meet every margin", percent(study.ask.share), study.ask.cases)
+        };
+        Ceilings {
+            from: found.map_or_else(|| bearing(file.wind.from), |found| told(found.from_deg)),
+            aloft_mps,
+            hand_mps: found.and_then(|found| found.at_2m_mps),
+            limit: found.map_or_else(String::new, |found| limit(study, found).to_owned()),
+            worst: worst.map_or_else(|| ("none".into(), None), |worst| (told(worst.from_deg), worst.ceiling_mps)),
+            hand_by_wind: std::array::from_fn(|index| (WINDS[index], by_wind(study, index))),
+            over: aloft_mps.is_none_or(|most| at_circle(self.scenario) > most),
+            asked,
+        }
+    }
+
+    fn look_cue(&self) -> Option<String> {
+        let look = self.look.as_ref()?;
+        let fists = number(look.fists);
+        let way = match look.to_right {
+            Some(true) => ", moving left to right",
+            Some(false) => ", moving right to left",
+            None => "",
+        };
+        let beside = look.landmark.as_ref().map_or_else(String::new, |(name, aside)| match aside.round() {
+            aside if aside.abs() < 1.5 => format!(", over the {name}"),
+            aside => format!(", {:.0} deg {} of the {name}", aside.abs(), if aside > 0.0 { "right" } else { "left" }),
+        });
+        let slow = look.slow.map_or_else(String::new, |(side, share)| {
+            format!(" It lingers on the {} side: {:.0} % of the lap.", side.name(), share * 100.0)
+        });
+        Some(format!(
+            "{}, {} o'clock, {fists} fist{} up{beside}{way}.{slow}",
+            bearing(Bearing::from_deg(look.bearing.deg().round())),
+            look.clock,
+            if look.fists > 1.0 { "s" } else { "" },
+        ))
+    }
+
+    fn take_over(&self) -> String {
+        let plan = &self.scenario.file.recovery;
+        if plan.policy != Policy::Return {
+            return "The fan stops: there is no circle to take over on. Take it whenever the link is back.".into();
+        }
+        let Some((part, lap)) = self.hand_back.as_ref().zip(self.lap.as_ref()) else {
+            return "No part of this lap is slow and off the bank limit: there is no good place to take over.".into();
+        };
+        let slow = match (part.slow, part.away) {
+            (true, true) => "slow, against the wind, flying away from you",
+            (true, false) => "slow, against the wind",
+            (false, true) => "flying away from you",
+            (false, false) => "anywhere on the lap",
+        };
+        let clock = |index: Option<&usize>| index.map(|&index| self.clock(lap.place[index]));
+        let (from, to) = (clock(part.bearings.first()), clock(part.bearings.last()));
+        let hours = match from.zip(to) {
+            Some((from, to)) if from != to => format!("between {from} and {to} o'clock: "),
+            Some((from, _)) => format!("at {from} o'clock: "),
+            None => String::new(),
+        };
+        format!("On the thick arc, {hours}{slow}, {:.0} s each lap. Never on the fast half.", part.seconds)
+    }
+
+    /// The hour at which a place is seen from the stand.
+    fn clock(&self, at: glam::DVec2) -> u32 {
+        crate::ledger::hour(Bearing::of(at - self.scenario.field.stand), facing(self.scenario).0)
+    }
+}
+
+/// The least ceiling in the hand of the directions about one of the eight winds.
+fn by_wind(study: &CeilingStudy, index: usize) -> Option<f64> {
+    #[allow(clippy::cast_precision_loss, reason = "below eight")]
+    let middle = index as f64 * 45.0;
+    let near = |found: &&Direction| {
+        let turned = (found.from_deg - middle).rem_euclid(360.0);
+        turned.min(360.0 - turned) <= 22.5
+    };
+    let hands = study.directions.iter().filter(near).map(|found| found.at_2m_mps.map(|[low, _]| low));
+    hands.reduce(|least, hand| least.zip(hand).map(|(least, hand)| least.min(hand))).flatten()
+}
+
+/// What a flight misses, loudly; none where it meets everything.
+fn missed(wind: &str, ledger: &Ledger) -> Option<String> {
+    let named = |verdict: Verdict| {
+        let rows = ledger.rows.iter().filter(|row| row.verdict == verdict);
+        rows.map(|row: &Row| format!("{} {}", row.name, words::margin(row))).collect::<Vec<_>>().join("; ")
+    };
+    match (ledger.verdict(), ledger.worst_margin()) {
+        (Verdict::Breached, Verdict::Breached) => Some(format!("BREACHED {wind}: {}.", named(Verdict::Breached))),
+        (Verdict::Breached, _) => Some(format!("BREACHED {wind}: {}.", words::ending(ledger.ending))),
+        (Verdict::Thin, _) => Some(format!("NEARER THAN ASKED FOR {wind}: {}.", named(Verdict::Thin))),
+        _ => None,
+    }
+}

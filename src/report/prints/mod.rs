@@ -1,0 +1,18 @@
+//! What leaves the laptop: the card for the flight line, the poster, the pack for a committee, the sheet for today, the
+//! spotter's phrases, and the briefing for those who are new to it.
+//!
+//! Every print is a pure function of a [`Plan`]: no clock, no machine. What is told on more than one of them is worked out
+//! in `facts` and worded in `words`, once.
+
+mod card;
+mod facts;
+mod paper;
+mod plan;
+mod plot;
+mod print;
+mod words;
+
+pub use facts::{Ceilings, Facts};
+pub use plan::{Plan, Studies};
+pub use print::Print;
+pub use words::{LossBox, PHRASES, Phrase};

@@ -1,0 +1,121 @@
+//! What every print has: the edge of the paper, boxes with a title, the foot with its stamp and caution, and the mark of
+//! a plan that has expired.
+
+use glam::DVec2;
+
+use super::Plan;
+use crate::report::VERSION;
+use crate::report::cautions::FOOT;
+use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet, lines, width_mm};
+use crate::run::Review;
+
+/// Paper left free on every side: printers don't reach the edge.
+pub(super) const EDGE: f64 = 9.0;
+/// Between boxes.
+pub(super) const GAP: f64 = 2.5;
+/// Inside a box.
+pub(super) const PAD: f64 = 2.2;
+
+/// Sizes of paper, mm.
+pub(super) mod size {
+    use glam::DVec2;
+
+    /// A4, standing.
+    pub(in crate::report::prints) const A4: DVec2 = DVec2::new(210.0, 297.0);
+    /// A4, lying.
+    pub(in crate::report::prints) const A4_LYING: DVec2 = DVec2::new(297.0, 210.0);
+    /// A3, lying.
+    pub(in crate::report::prints) const A3_LYING: DVec2 = DVec2::new(420.0, 297.0);
+    /// A6, standing.
+    pub(in crate::report::prints) const A6: DVec2 = DVec2::new(105.0, 148.0);
+}
+
+/// A rectangle less a rim.
+pub(super) fn within(frame: Frame, rim: f64) -> Frame {
+    Frame { low: frame.low + DVec2::splat(rim), high: frame.high - DVec2::splat(rim) }
+}
+
+/// A box: a thin rule about it and its title on a dark tab; returns the room inside.
+pub(super) fn boxed(sheet: &mut Sheet, frame: Frame, title: &str) -> Frame {
+    let tab = 6.4;
+    sheet.rectangle(frame.low, frame.high, Some(Pen::plain(Ink::BLACK, 0.45)), Fill::None);
+    let high = DVec2::new(frame.high.x, frame.low.y + tab);
+    sheet.rectangle(frame.low, high, None, Fill::Plain(Ink::BLACK));
+    let title_room =
+        Frame { low: frame.low + DVec2::new(PAD, 1.0), high: DVec2::new(frame.high.x - PAD, frame.low.y + tab) };
+    sheet.fitted(Room::new(title_room, 4.1, 3.0), &[title.into()], Lettering::new(0.0).bold().ink(Ink::PAPER));
+    Frame { low: DVec2::new(frame.low.x + PAD, frame.low.y + tab + 1.4), high: frame.high - DVec2::new(PAD, 1.0) }
+}
+
+/// A short list: each line after a square to tick or a dot. As large as fits.
+pub(super) fn list(sheet: &mut Sheet, room: Room, items: &[String]) {
+    let indent = 4.2;
+    let frame = Frame { low: room.frame.low + DVec2::new(indent, 0.0), high: room.frame.high };
+    // The size of all of them together, then one by one, so that each has its dot.
+    let mut probe = Sheet::new(1.0, 1.0, "", "");
+    let (size, _) = probe.fitted(Room { frame, ..room }, items, Lettering::new(0.0));
+    let mut y = frame.low.y;
+    for item in items {
+        let count = lines(item, size, false, frame.size().x).len();
+        #[allow(clippy::cast_precision_loss, reason = "a few lines")]
+        let tall = count as f64 * size * Sheet::LEADING;
+        if y + tall > frame.high.y + 0.6 {
+            break;
+        }
+        let dot = DVec2::new(room.frame.low.x + 1.4, y + 0.52 * size);
+        sheet.rectangle(dot - DVec2::splat(0.75), dot + DVec2::splat(0.75), None, Fill::Plain(Ink::BLACK));
+        let own = Frame { low: DVec2::new(frame.low.x, y), high: DVec2::new(frame.high.x, frame.high.y + 0.6) };
+        sheet.fitted(Room::new(own, size, size), std::slice::from_ref(item), Lettering::new(0.0));
+        y += tall + 0.35 * size;
+    }
+}
+
+impl Plan<'_> {
+    /// What a print can be made again from: version, scenario, hash, seed, day.
+    pub fn stamp(&self) -> String {
+        let file = &self.scenario.file;
+        let review = match (&file.brief.review_by, self.review()) {
+            (Some(by), Review::Expired) => format!("EXPIRED {by}"),
+            (Some(by), _) => format!("review by {by}"),
+            (None, _) => "no review day".into(),
+        };
+        let changed = if self.changes.is_empty() {
+            String::new()
+        } else {
+            format!(" Not as in the file: {}.", self.changes.join("; "))
+        };
+        format!(
+            "Peewit {VERSION}, {} for {}, hash {}, seed {}, printed {}, {review}.{changed}",
+            file.name,
+            file.date,
+            self.scenario.hash(),
+            file.seed,
+            self.on
+        )
+    }
+
+    /// Draws stamp and caution at the foot of a page; returns where the foot begins.
+    pub(super) fn foot(&self, sheet: &mut Sheet, edge: f64, size: f64) -> f64 {
+        let width = sheet.size_mm.x - 2.0 * edge;
+        let count = |words: &str, bold| lines(words, size, bold, width).len();
+        let stamp = self.stamp();
+        #[allow(clippy::cast_precision_loss, reason = "a handful of lines")]
+        let tall = (count(&stamp, false) + count(FOOT, true)) as f64 * size * Sheet::LEADING;
+        let top = sheet.size_mm.y - edge - tall;
+        sheet.line([DVec2::new(edge, top - 1.6), DVec2::new(edge + width, top - 1.6)], Pen::plain(Ink::RULE, 0.3));
+        let foot = sheet.paragraph(DVec2::new(edge, top + 0.8 * size), width, &stamp, Lettering::new(size));
+        sheet.paragraph(foot, width, FOOT, Lettering::new(size).bold());
+        top - 1.6
+    }
+
+    /// Writes EXPIRED across a room, where the plan has.
+    pub(super) fn expired(&self, sheet: &mut Sheet, room: Frame) {
+        if self.review() != Review::Expired {
+            return;
+        }
+        let (words, wide) = ("EXPIRED", room.size().x.min(room.size().y) * 0.86);
+        let size = wide / width_mm(words, 1.0, true);
+        let turned = Lettering::new(size).bold().middle().turned(35.0).ink(Ink::BLACK.thinned(0.28));
+        sheet.words(room.middle() + DVec2::new(0.2 * size, 0.3 * size), words, turned);
+    }
+}

@@ -1,0 +1,75 @@
+//! A plan with everything known of it: what all prints are made from.
+
+use crate::error::Fault;
+use crate::ledger::{HandBack, Lap, Ledger, Look, hand_back, judge, lap, look};
+use crate::run::{Review, Run, Scenario, WindChoice, fly};
+use crate::study::ceiling::CeilingStudy;
+use crate::study::envelope::Envelope;
+use crate::study::losses::LossStudy;
+use crate::study::radius::RadiusStudy;
+
+/// The studies of a plan, as far as they were made. A print says what it lacks.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Studies<'a> {
+    /// The plan's own circle, in many cases: one radius, one way round.
+    pub alone: Option<&'a RadiusStudy>,
+    /// Which radius.
+    pub radius: Option<&'a RadiusStudy>,
+    /// Up to what wind.
+    pub ceiling: Option<&'a CeilingStudy>,
+    /// Where it is really flown.
+    pub envelope: Option<&'a Envelope>,
+    /// From where a loss is recovered.
+    pub losses: Option<&'a LossStudy>,
+}
+
+/// A plan on the day it is printed.
+#[derive(Debug, Clone)]
+pub struct Plan<'a> {
+    /// Field, jet, wind, loss, plan and limits.
+    pub scenario: &'a Scenario,
+    /// Day of the print, year-month-day.
+    pub on: &'a str,
+    /// What was studied.
+    pub studies: Studies<'a>,
+    /// What is odd about the scenario's file.
+    pub warnings: &'a [Fault],
+    /// What was asked for differently than the file says, in words.
+    pub changes: &'a [String],
+    /// The plan as written, in the mean wind.
+    pub run: Run,
+    /// Its margins.
+    pub ledger: Ledger,
+    /// Its margins in the gust wind.
+    pub gust: Ledger,
+    /// Its last whole lap, where it flies one.
+    pub lap: Option<Lap>,
+    /// Where to take over.
+    pub hand_back: Option<HandBack>,
+    /// Where to look.
+    pub look: Option<Look>,
+}
+
+impl<'a> Plan<'a> {
+    /// Flies the plan as written and puts it beside its studies.
+    pub fn new(
+        scenario: &'a Scenario,
+        on: &'a str,
+        studies: Studies<'a>,
+        warnings: &'a [Fault],
+        changes: &'a [String],
+    ) -> Self {
+        let run = fly(scenario, 0, WindChoice::Mean);
+        let ledger = judge(scenario, &run);
+        let gust = judge(scenario, &fly(scenario, 0, WindChoice::Gust));
+        let lap = lap(scenario, &run);
+        let hand_back = lap.as_ref().and_then(|lap| hand_back(scenario, lap));
+        let look = lap.as_ref().map(|lap| look(scenario, lap, hand_back.as_ref()));
+        Self { scenario, on, studies, warnings, changes, run, ledger, gust, lap, hand_back, look }
+    }
+
+    /// Whether the plan still holds on the day it is printed.
+    pub fn review(&self) -> Review {
+        self.scenario.file.review(self.on)
+    }
+}

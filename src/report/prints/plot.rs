@@ -1,0 +1,242 @@
+//! The field with the circle as it will really be flown: the path from the loss, the last lap, where it is thrown outside,
+//! where to take over.
+
+use glam::DVec2;
+
+use super::Plan;
+use crate::ledger::Lap;
+use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, Taken};
+use crate::report::picture::field;
+use crate::report::picture::{STRIP, furniture};
+use crate::run::Stretch;
+
+/// How much of the plan a map shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Shown {
+    /// The path from the loss to the circle.
+    pub path: bool,
+    /// Where to take over.
+    pub hand_back: bool,
+    /// The ring in which most of the drawn cases circle.
+    pub envelope: bool,
+}
+
+impl Shown {
+    /// Everything.
+    pub(super) const ALL: Self = Self { path: true, hand_back: true, envelope: true };
+}
+
+/// Pens of the plan on paper.
+const COMMANDED: Pen = Pen::plain(Ink::BLACK, 0.4).dashed(&[1.2, 1.2]);
+const ENVELOPE: Pen = Pen::plain(Ink::BLUE, 0.5).dashed(&[3.0, 1.0]);
+const INBOUND: Pen = Pen::plain(Ink::BLACK, 0.5);
+const LAP: Pen = Pen::plain(Ink::BLACK, 1.1);
+/// The lap where the bank is at its limit, and the jet is thrown outside.
+const SATURATED: Pen = Pen::plain(Ink::VERMILION, 1.5).dashed(&[1.6, 0.7]);
+const HAND_BACK: Pen = Pen::plain(Ink::BLACK, 3.0);
+const HAND_BACK_CORE: Pen = Pen::plain(Ink(0x0079_CAAF), 1.9);
+
+impl Plan<'_> {
+    /// Draws the map in a frame, with scale, north and wind on a strip below it; returns how many names found no room.
+    pub(super) fn map(&self, sheet: &mut Sheet, room: Frame, shown: Shown) -> usize {
+        let frame = Frame { low: room.low, high: room.high - DVec2::new(0.0, STRIP) };
+        let (low, high) = self.extent(shown);
+        let map = MapFrame::fit(frame, low, high);
+        let land = &self.scenario.field;
+        sheet.rectangle(frame.low, frame.high, None, Fill::Plain(Ink(0x00EE_EFF0)));
+        let mut taken = Taken::default();
+        let mut left_out = 0;
+        sheet.clipped(frame.low, frame.high, |sheet| {
+            field::ground(sheet, &map, land);
+            self.expired(sheet, frame);
+            field::shapes(sheet, &map, land);
+            self.flight(sheet, &map, shown);
+            field::points(sheet, &map, land, &mut taken);
+            self.marks(sheet, &map, shown, &mut taken);
+            left_out = field::names(sheet, &map, land, &mut taken);
+        });
+        sheet.rectangle(frame.low, frame.high, Some(Pen::plain(Ink::BLACK, 0.3)), Fill::None);
+        furniture(sheet, &map, self.scenario, room.high.y);
+        left_out
+    }
+
+    /// Ground to be shown: land, points and path, with a little around them.
+    fn extent(&self, shown: Shown) -> (DVec2, DVec2) {
+        let land = &self.scenario.field;
+        let (low, high) = land.outline.bounds();
+        let trace = &self.run.trace;
+        let path = (0..trace.len()).filter(|_| shown.path).map(|index| trace.point(index));
+        let lap = self.lap.iter().flat_map(|lap| lap.place.iter().copied());
+        let points = [land.stand, land.home, land.hub];
+        let all = path.chain(lap).chain(points);
+        // What flies far off would make the field too small to read.
+        let (from, to) = (low - (high - low) * 0.5, high + (high - low) * 0.5);
+        let (low, high) = all.fold((low, high), |(low, high), at| {
+            let at = at.clamp(from, to);
+            (low.min(at), high.max(at))
+        });
+        let rim = DVec2::splat((high - low).max_element() * 0.03);
+        (low - rim, high + rim)
+    }
+
+    fn flight(&self, sheet: &mut Sheet, map: &MapFrame, shown: Shown) {
+        let circles = self.lap.is_some();
+        let radius = self.scenario.file.recovery.radius.m() * map.mm_a_metre;
+        let hub = map.at(self.scenario.field.hub);
+        sheet.shape(Path::Circle(hub, radius), Some(COMMANDED), Fill::None, "circle as commanded");
+        let ring = self.studies.envelope.and_then(|study| study.rings.iter().find(|ring| ring.share >= 0.9));
+        if let Some(ring) = ring.filter(|_| shown.envelope) {
+            let ring = vec![map.all(&ring.corners).collect()];
+            sheet.shape(Path::Rings(ring), Some(ENVELOPE), Fill::None, "90 % of the drawn cases circle inside");
+        }
+        let trace = &self.run.trace;
+        let until = |index: &usize| !circles || trace.stretch[*index] != Stretch::Circling;
+        let path: Vec<DVec2> = (0..trace.len()).take_while(until).map(|index| map.at(trace.point(index))).collect();
+        if shown.path && path.len() > 1 {
+            sheet.line(path.iter().copied(), Pen::plain(Ink::PAPER, 1.3));
+            sheet.shape(Path::Open(path), Some(INBOUND), Fill::None, "path from the loss");
+        }
+        let Some(lap) = &self.lap else { return };
+        if let Some(part) = self.hand_back.as_ref().filter(|_| shown.hand_back) {
+            let mut arc: Vec<DVec2> = part.bearings.iter().map(|&index| map.at(lap.place[index])).collect();
+            arc.extend(part.bearings.last().map(|&last| map.at(lap.place[lap.after(last)])));
+            sheet.shape(Path::Open(arc.clone()), Some(HAND_BACK), Fill::None, "take over here");
+            sheet.line(arc, HAND_BACK_CORE);
+        }
+        let whole = vec![map.all(&lap.place).collect()];
+        sheet.shape(Path::Rings(whole.clone()), Some(Pen::plain(Ink::PAPER, 1.9)), Fill::None, "");
+        sheet.shape(Path::Rings(whole), Some(LAP), Fill::None, "circle as it is flown");
+        for run in saturated(lap) {
+            let run: Vec<DVec2> = run.iter().map(|&index| map.at(lap.place[index])).collect();
+            sheet.line(run.iter().copied(), Pen::plain(Ink::PAPER, 1.2));
+            sheet.shape(Path::Open(run), Some(SATURATED), Fill::None, "at the bank limit");
+        }
+    }
+
+    /// Arrow heads on the lap, and words on the map about the plan.
+    fn marks(&self, sheet: &mut Sheet, map: &MapFrame, shown: Shown, taken: &mut Taken) {
+        let words = Lettering::new(3.3).bold().rimmed();
+        if let Some(lap) = &self.lap {
+            for index in (0..lap.place.len()).step_by(lap.place.len() / 4).map(|index| index + 4) {
+                arrow(sheet, map.at(lap.place[index]), lap.course(index));
+            }
+            if let Some((part, middle)) = self.hand_back.as_ref().and_then(|part| Some((part, part.middle(lap)?))) {
+                let out = (lap.place[middle] - self.scenario.field.hub).normalize_or_zero();
+                let away = |by: f64| map.at(lap.place[middle]) + DVec2::new(out.x, -out.y) * by;
+                let places = [-9.0, 8.0, -14.0, 13.0].map(away);
+                if shown.hand_back && !part.bearings.is_empty() {
+                    taken.letter(sheet, map.frame, "take over", words, places);
+                }
+            }
+        }
+        if shown.path {
+            let at = map.at(self.scenario.file.loss.at_m.into());
+            let arms = [DVec2::new(1.5, 1.5), DVec2::new(1.5, -1.5)];
+            for (ink, width) in [(Ink::PAPER, 1.8), (Ink::BLACK, 0.8)] {
+                arms.iter().for_each(|arm| sheet.line([at - *arm, at + *arm], Pen::plain(ink, width)));
+            }
+            taken.take(at - DVec2::splat(1.6), at + DVec2::splat(1.6));
+            let places = [(0.0, 4.0), (0.0, -4.0), (7.0, 0.0), (-7.0, 0.0)].map(|(x, y)| at + DVec2::new(x, y));
+            taken.letter(sheet, map.frame, "lost here", words, places);
+        }
+    }
+
+    /// What the lines on the map mean, each with its sign, along a strip; returns the lower edge.
+    pub(super) fn key(&self, sheet: &mut Sheet, room: Frame, shown: Shown, left_out: usize) -> f64 {
+        let saturated = self.lap.as_ref().is_some_and(|lap| lap.saturated.contains(&true));
+        let circles = self.lap.is_some();
+        let ring = self.studies.envelope.is_some_and(|study| study.rings.iter().any(|ring| ring.share >= 0.9));
+        let rules = |rule: fn(&crate::field::Rule) -> bool| {
+            self.scenario.field.patches.iter().map(|patch| patch.rule).find(|found| rule(found))
+        };
+        use crate::field::Rule::{Above, Avoid, Idle, Never};
+        let signs: Vec<(Sign, &str)> = [
+            (circles, Sign::Line(LAP), "as it is flown"),
+            (saturated, Sign::Line(SATURATED), "thrown out: bank at its limit"),
+            (circles && self.hand_back.is_some() && shown.hand_back, Sign::Arc, "take over"),
+            (true, Sign::Line(COMMANDED), "as commanded"),
+            (ring && shown.envelope, Sign::Line(ENVELOPE), "90 % of cases inside"),
+            (shown.path, Sign::Line(INBOUND), "way home"),
+        ]
+        .into_iter()
+        .filter_map(|(there, sign, words)| there.then_some((sign, words)))
+        .chain(rules(|rule| matches!(rule, Never)).map(|rule| (Sign::Patch(field::ruled(rule)), "never")))
+        .chain(rules(|rule| matches!(rule, Above(_))).map(|rule| (Sign::Patch(field::ruled(rule)), "only above")))
+        .chain(rules(|rule| matches!(rule, Avoid)).map(|rule| (Sign::Patch(field::ruled(rule)), "avoid")))
+        .chain(rules(|rule| matches!(rule, Idle)).map(|rule| (Sign::Patch(field::ruled(rule)), "no rule today")))
+        .collect();
+        let size = 3.1;
+        let (mut x, mut y) = (room.low.x, room.low.y + 3.0);
+        let left_out = match left_out {
+            0 => String::new(),
+            1 => "One name found no room.".into(),
+            more => format!("{more} names found no room."),
+        };
+        let words = signs.iter().map(|(sign, words)| (Some(sign), (*words).to_owned()));
+        for (sign, words) in words.chain([(None, left_out)].into_iter().filter(|(_, words)| !words.is_empty())) {
+            let lead = if sign.is_some() { 9.5 } else { 0.0 };
+            let wide = lead + crate::report::draw::width_mm(&words, size, false) + 4.0;
+            if x + wide - 4.0 > room.high.x && x > room.low.x {
+                (x, y) = (room.low.x, y + 4.6);
+            }
+            let at = DVec2::new(x, y);
+            match sign {
+                Some(Sign::Line(pen)) => {
+                    sheet.line([at + DVec2::new(0.0, -1.0), at + DVec2::new(8.0, -1.0)], *pen);
+                }
+                Some(Sign::Arc) => {
+                    let ends = [at + DVec2::new(1.5, -1.0), at + DVec2::new(7.0, -1.0)];
+                    sheet.line(ends, HAND_BACK);
+                    sheet.line(ends, HAND_BACK_CORE);
+                    sheet.line(ends, LAP);
+                }
+                Some(Sign::Patch(hatch)) => {
+                    let low = at + DVec2::new(0.0, -2.9);
+                    let pen = Some(Pen::plain(Ink::BLACK, 0.25));
+                    sheet.rectangle(low, low + DVec2::new(8.0, 3.6), pen, Fill::Hatch(*hatch));
+                }
+                None => {}
+            }
+            sheet.words(at + DVec2::new(lead, 0.0), words, Lettering::new(size));
+            x += wide;
+        }
+        y + 1.6
+    }
+}
+
+/// A sign of the key.
+#[derive(Debug, Clone, Copy)]
+enum Sign {
+    Line(Pen),
+    Arc,
+    Patch(Hatch),
+}
+
+/// The runs of bearings of a lap at which the bank is at its limit, in the order of flight.
+fn saturated(lap: &Lap) -> Vec<Vec<usize>> {
+    let order = lap.in_flight_order();
+    let count = order.len();
+    let at = |place: usize| order[place % count];
+    if (0..count).all(|place| lap.saturated[at(place)]) {
+        return vec![(0..=count).map(at).collect()];
+    }
+    let begins = (0..count).filter(|&place| lap.saturated[at(place)] && !lap.saturated[at(place + count - 1)]);
+    begins
+        .map(|begin| {
+            let end = (begin..begin + count).find(|&place| !lap.saturated[at(place)]).unwrap_or(begin + count);
+            (begin..=end).map(at).collect()
+        })
+        .collect()
+}
+
+/// A head of an arrow on a line, pointing along a direction over the ground.
+fn arrow(sheet: &mut Sheet, at: DVec2, course: DVec2) {
+    let along = DVec2::new(course.x, -course.y);
+    let across = along.perp();
+    let head = [at + along * 2.2, at - along * 1.4 + across * 1.7, at - along * 1.4 - across * 1.7];
+    sheet.ring(head, Some(Pen::plain(Ink::PAPER, 0.4)), Fill::Plain(Ink::BLACK));
+}
+
+/// How the sun's sector is filled.
+#[allow(dead_code, reason = "drawn once the sun is known")]
+pub(super) const SUN: Hatch = Hatch { pattern: Pattern::Dotted, ink: Ink::ORANGE, ground: None, step: 220 };
