@@ -195,5 +195,6 @@ pub(super) fn speed(speed: Speed) -> String {
 }
 
 pub(super) fn bearing(bearing: Bearing) -> String {
-    format!("{:.0} deg ({})", bearing.deg(), bearing.point())
+    // A hair short of a whole turn is north, and nothing less than nothing.
+    format!("{:.0} deg ({})", bearing.deg().round() % 360.0 + 0.0, bearing.point())
 }

@@ -26,7 +26,7 @@ pub const fn look(outcome: Outcome) -> Fill {
 }
 
 /// Height of the strip under the map, mm.
-pub(in crate::report) const STRIP: f64 = 16.0;
+pub(in crate::report) const STRIP: f64 = 15.0;
 
 pub(super) fn draw(report: &StudyReport, study: &LossStudy) -> Sheet {
     let (mut sheet, room) = page(report, "from where a loss is recovered");
@@ -53,8 +53,9 @@ pub(super) fn draw(report: &StudyReport, study: &LossStudy) -> Sheet {
 pub(in crate::report) fn furniture(sheet: &mut Sheet, map: &MapFrame, scenario: &Scenario, foot: f64) {
     let frame = map.frame;
     let middle = foot - STRIP / 2.0 + 1.0;
-    map.scale_bar(sheet, DVec2::new(frame.low.x + 3.0, middle + 0.8), 50.0);
-    north(sheet, DVec2::new(frame.middle().x, middle + 2.0));
+    let longest = (0.27 * frame.size().x).min(50.0);
+    map.scale_bar(sheet, DVec2::new(frame.low.x + 3.0, middle + 0.8), longest);
+    north(sheet, DVec2::new(frame.low.x + 0.41 * frame.size().x, middle + 1.2));
     let from = scenario.file.wind.from;
     wind(sheet, DVec2::new(frame.high.x - 10.0, middle - 0.6), from, STRIP - 5.0);
     let words = Lettering::new(3.6).bold().end();

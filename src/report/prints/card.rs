@@ -6,17 +6,16 @@ use super::paper::{EDGE, GAP, PAD, boxed, list, size, within};
 use super::plot::Shown;
 use super::{Facts, Plan};
 use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
-use crate::report::text::number;
-use crate::units::{Length, Quantity as _, Speed};
+use crate::units::{Quantity as _, Speed};
 
 /// Width of the column of numerals.
 const COLUMN: f64 = 62.0;
 /// Height of the boxes of the three losses.
-const LOSSES: f64 = 40.0;
+const LOSSES: f64 = 37.0;
 /// Height of the look cue and the stop list.
-const LOOK: f64 = 41.0;
+const LOOK: f64 = 45.0;
 /// Height of the emergency box and the signatures.
-const HELP: f64 = 27.0;
+const HELP: f64 = 32.0;
 /// Smallest letters on the card, mm.
 const LEAST: f64 = 2.7;
 
@@ -39,7 +38,7 @@ impl Plan<'_> {
         let losses =
             Frame { low: DVec2::new(left, look.low.y - GAP - LOSSES), high: DVec2::new(right, look.low.y - GAP) };
         let split = right - COLUMN;
-        let map = Frame { low: DVec2::new(left, top + GAP), high: DVec2::new(split - GAP, losses.low.y - GAP - 10.6) };
+        let map = Frame { low: DVec2::new(left, top + GAP), high: DVec2::new(split - GAP, losses.low.y - GAP - 13.6) };
         let left_out = self.map(&mut sheet, map, Shown::ALL);
         let key = Frame { low: DVec2::new(left, map.high.y), high: DVec2::new(split - GAP, losses.low.y) };
         self.key(&mut sheet, key, Shown::ALL, left_out);
@@ -116,27 +115,19 @@ impl Plan<'_> {
             let foot = Frame { low: DVec2::new(frame.low.x, frame.low.y + 12.9), high: frame.high };
             sheet.fitted(Room::new(foot, 3.0, 2.4), &[beside], Lettering::new(0.0));
         };
-        let from = &ceilings.from;
         let worst = match &ceilings.worst {
-            (way, Some(most)) => format!("worst from {way}: {most:.1} m/s"),
-            (way, None) => format!("none at all from {way}"),
+            (way, Some(most)) => format!("worst, from {way}: {most:.1} m/s"),
+            (way, None) => format!("from {way}: none at all"),
         };
         let (hand, aloft) = (cell(0.0, 62.0), cell(62.0, 118.0));
         match (ceilings.hand_mps, ceilings.aloft_mps) {
-            (Some([low, high]), Some(most)) => {
-                let label = format!("WIND CEILING, meter in the hand at 2 m, from {from}");
-                numeral(
-                    sheet,
-                    hand,
-                    label,
-                    format!("{low:.1} m/s"),
-                    format!("{} (other air: up to {high:.1} m/s)", others(low)),
-                );
-                let label = "the same at circle height".to_owned();
-                numeral(sheet, aloft, label, format!("{most:.1} m/s"), format!("{}; {worst}", others(most)));
+            (Some([low, _]), Some(most)) => {
+                let beside = format!("{}, from {}", others(low), ceilings.from);
+                numeral(sheet, hand, "WIND CEILING in the hand, at 2 m".into(), format!("{low:.1} m/s"), beside);
+                numeral(sheet, aloft, "the same at circle height".into(), format!("{most:.1} m/s"), worst);
             }
             _ => {
-                let label = format!("WIND CEILING from {from}");
+                let label = format!("WIND CEILING from {}", ceilings.from);
                 numeral(sheet, hand, label, "NONE".into(), "not even a calm meets the margins".into());
                 numeral(sheet, aloft, "what fails".into(), ceilings.limit.clone(), worst);
             }
@@ -150,14 +141,10 @@ impl Plan<'_> {
         sheet.fitted(Room::new(head, 3.0, 2.4), &["in the hand, by wind, m/s".into()], Lettering::new(0.0));
         for (index, (name, hand)) in (0_u8..).zip(ceilings.hand_by_wind) {
             let wide = table.size().x / 4.0;
-            let at = table.low + DVec2::new(f64::from(index % 4) * wide, 8.6 + f64::from(index / 4) * 6.2);
-            sheet.words(at, name, Lettering::new(3.4));
+            let at = table.low + DVec2::new(f64::from(index % 4) * wide, 9.0 + f64::from(index / 4) * 6.2);
+            sheet.words(at, name, Lettering::new(3.2));
             let told = hand.map_or_else(|| "none".into(), |hand| format!("{hand:.1}"));
-            sheet.words(
-                at + DVec2::new(wide - 1.6, 0.0),
-                told,
-                Lettering::new(if hand.is_some() { 4.2 } else { 3.2 }).bold().end(),
-            );
+            sheet.words(at + DVec2::new(7.0, 0.0), told, Lettering::new(if hand.is_some() { 4.2 } else { 3.0 }).bold());
         }
     }
 
@@ -178,7 +165,7 @@ impl Plan<'_> {
             ("height", facts.height[0].clone(), format!("{} above home", facts.height[1])),
             ("way round", facts.turn[0].to_owned(), facts.turn[1].to_owned()),
             ("one lap", lap, home),
-            ("laps in hand", laps, "from reaching the circle to the reserve".into()),
+            ("laps in hand", laps, "from the circle to the reserve".into()),
         ];
         let policy = 30.0;
         let each = (column.size().y - policy) / 5.0;
@@ -189,12 +176,13 @@ impl Plan<'_> {
                 [DVec2::new(column.low.x, high.y), DVec2::new(column.high.x, high.y)],
                 Pen::plain(Ink::RULE, 0.3),
             );
-            let head = Frame { low: low + DVec2::new(0.0, 0.9), high: DVec2::new(high.x, low.y + 4.6) };
-            sheet.fitted(Room::new(head, 3.2, LEAST), &[label.into()], Lettering::new(0.0));
-            let body = Frame { low: low + DVec2::new(0.0, 4.6), high: DVec2::new(high.x, high.y - 4.4) };
-            sheet.fitted(Room::new(body, (each - 9.0) / 1.3, 3.6), &[numeral], Lettering::new(0.0).bold());
-            let foot = Frame { low: DVec2::new(low.x, high.y - 4.5), high: DVec2::new(high.x, high.y) };
-            sheet.fitted(Room::new(foot, 3.2, LEAST), &[beside], Lettering::new(0.0));
+            let middle = low.x + 17.0;
+            let head = Frame { low: low + DVec2::new(0.0, 1.1), high: DVec2::new(middle, low.y + 5.2) };
+            sheet.fitted(Room::new(head, 3.2, LEAST), &[label.into()], Lettering::new(0.0).bold());
+            let told = Frame { low: DVec2::new(middle, head.low.y), high: DVec2::new(high.x, head.high.y) };
+            sheet.fitted(Room::new(told, 3.2, 2.4), &[beside], Lettering::new(0.0).end());
+            let body = Frame { low: DVec2::new(low.x, low.y + 5.2), high };
+            sheet.fitted(Room::new(body, (each - 5.4) / 1.3, 3.6), &[numeral], Lettering::new(0.0).bold());
         }
         let low = DVec2::new(column.low.x + PAD, column.high.y - policy + 1.2);
         let room = Frame { low, high: column.high - DVec2::new(PAD, 0.4) };
@@ -246,8 +234,7 @@ impl Plan<'_> {
         let split = row.low.x + row.size().x * 0.53;
         let help = &self.scenario.file.brief.emergency;
         let inside = boxed(sheet, Frame { low: row.low, high: DVec2::new(split, row.high.y) }, "Emergency");
-        let blank =
-            |words: &str| if words.trim().is_empty() { "______________________".to_owned() } else { words.to_owned() };
+        let blank = |words: &str| if words.trim().is_empty() { "_".repeat(26) } else { words.to_owned() };
         let (latitude, longitude) = self.stand_degrees();
         let place = match help.grid_reference.trim() {
             "" => format!("{latitude:.5}, {longitude:.5} (stand)"),
@@ -291,12 +278,5 @@ impl Plan<'_> {
 fn others(mps: f64) -> String {
     let speed = Speed::new(mps);
     let unit = |name: &str| speed.in_unit(name).unwrap_or(f64::NAN);
-    format!("{:.0} kt, {:.0} mph, {:.0} km/h", unit("kt").floor(), unit("mph").floor(), unit("km/h").floor())
-}
-
-/// A length in metres and feet.
-#[allow(dead_code, reason = "for the other prints")]
-pub(super) fn both(metres: f64) -> String {
-    let feet = Length::new(metres).in_unit("ft").unwrap_or(f64::NAN);
-    format!("{} m ({feet:.0} ft)", number(metres))
+    format!("{:.0} kt, {:.0} mph", unit("kt").floor(), unit("mph").floor())
 }

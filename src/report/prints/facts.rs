@@ -213,7 +213,7 @@ impl Plan<'_> {
         let clock = |index: Option<&usize>| index.map(|&index| self.clock(lap.place[index]));
         let (from, to) = (clock(part.bearings.first()), clock(part.bearings.last()));
         let hours = match from.zip(to) {
-            Some((from, to)) if from != to => format!("between {from} and {to} o'clock: "),
+            Some((from, to)) if from != to => format!("from {from} round to {to} o'clock: "),
             Some((from, _)) => format!("at {from} o'clock: "),
             None => String::new(),
         };

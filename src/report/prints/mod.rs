@@ -7,8 +7,10 @@
 mod card;
 mod facts;
 mod paper;
+mod phrases;
 mod plan;
 mod plot;
+mod poster;
 mod print;
 mod words;
 

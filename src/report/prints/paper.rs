@@ -60,6 +60,8 @@ pub(super) fn list(sheet: &mut Sheet, room: Room, items: &[String]) {
         #[allow(clippy::cast_precision_loss, reason = "a few lines")]
         let tall = count as f64 * size * Sheet::LEADING;
         if y + tall > frame.high.y + 0.6 {
+            let more = DVec2::new(frame.high.x, room.frame.high.y + 0.4);
+            sheet.words(more, "and more: see the pack", Lettering::new(size).bold().end());
             break;
         }
         let dot = DVec2::new(room.frame.low.x + 1.4, y + 0.52 * size);

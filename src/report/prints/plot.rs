@@ -33,8 +33,8 @@ const INBOUND: Pen = Pen::plain(Ink::BLACK, 0.5);
 const LAP: Pen = Pen::plain(Ink::BLACK, 1.1);
 /// The lap where the bank is at its limit, and the jet is thrown outside.
 const SATURATED: Pen = Pen::plain(Ink::VERMILION, 1.5).dashed(&[1.6, 0.7]);
-const HAND_BACK: Pen = Pen::plain(Ink::BLACK, 3.0);
-const HAND_BACK_CORE: Pen = Pen::plain(Ink(0x0079_CAAF), 1.9);
+const HAND_BACK: Pen = Pen::plain(Ink::BLACK, 3.8);
+const HAND_BACK_CORE: Pen = Pen::plain(Ink(0x0079_CAAF), 2.9);
 
 impl Plan<'_> {
     /// Draws the map in a frame, with scale, north and wind on a strip below it; returns how many names found no room.
@@ -97,15 +97,16 @@ impl Plan<'_> {
             sheet.shape(Path::Open(path), Some(INBOUND), Fill::None, "path from the loss");
         }
         let Some(lap) = &self.lap else { return };
+        let whole = vec![map.all(&lap.place).collect()];
+        sheet.shape(Path::Rings(whole.clone()), Some(Pen::plain(Ink::PAPER, 1.9)), Fill::None, "");
+        sheet.shape(Path::Rings(whole), Some(LAP), Fill::None, "circle as it is flown");
         if let Some(part) = self.hand_back.as_ref().filter(|_| shown.hand_back) {
             let mut arc: Vec<DVec2> = part.bearings.iter().map(|&index| map.at(lap.place[index])).collect();
             arc.extend(part.bearings.last().map(|&last| map.at(lap.place[lap.after(last)])));
             sheet.shape(Path::Open(arc.clone()), Some(HAND_BACK), Fill::None, "take over here");
-            sheet.line(arc, HAND_BACK_CORE);
+            sheet.line(arc.iter().copied(), HAND_BACK_CORE);
+            sheet.line(arc, LAP);
         }
-        let whole = vec![map.all(&lap.place).collect()];
-        sheet.shape(Path::Rings(whole.clone()), Some(Pen::plain(Ink::PAPER, 1.9)), Fill::None, "");
-        sheet.shape(Path::Rings(whole), Some(LAP), Fill::None, "circle as it is flown");
         for run in saturated(lap) {
             let run: Vec<DVec2> = run.iter().map(|&index| map.at(lap.place[index])).collect();
             sheet.line(run.iter().copied(), Pen::plain(Ink::PAPER, 1.2));

@@ -13,16 +13,22 @@ const DOTS_AN_INCH: f64 = 150.0;
 pub enum Print {
     /// One side of A4 for the flight line.
     Card,
+    /// A3 for the wall of the clubhouse.
+    Poster,
+    /// A6 for pilot and spotter.
+    Phrases,
 }
 
 impl Print {
     /// All of them.
-    pub const ALL: [Self; 1] = [Self::Card];
+    pub const ALL: [Self; 3] = [Self::Card, Self::Poster, Self::Phrases];
 
     /// What it is called at the keyboard and in the names of files.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Card => "card",
+            Self::Poster => "poster",
+            Self::Phrases => "phrases",
         }
     }
 
@@ -30,6 +36,8 @@ impl Print {
     pub const fn purpose(self) -> &'static str {
         match self {
             Self::Card => "field card, one side of A4, for the flight line",
+            Self::Poster => "poster, A3, for the clubhouse",
+            Self::Phrases => "card of phrases, A6, for pilot and spotter",
         }
     }
 }
@@ -42,6 +50,8 @@ impl Plan<'_> {
     pub fn pages(&self, print: Print) -> Vec<Sheet> {
         match print {
             Print::Card => vec![self.card()],
+            Print::Poster => vec![self.poster()],
+            Print::Phrases => vec![self.phrases()],
         }
     }
 

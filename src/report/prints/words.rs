@@ -60,7 +60,7 @@ const STOP: [&str; 5] = [
     "the spotter loses sight of the jet",
     "animals have moved, or people are on or beside the field",
     "somebody else's circle or circuit lies in this one",
-    "home was not captured where it is meant to be, or the height does not read nought",
+    "home is not captured in its place, or the height is not nought",
     "pilot or spotter is tired, cold, or not happy with it",
 ];
 
@@ -138,7 +138,7 @@ impl Plan<'_> {
         }
     }
 
-    /// What stops the flying here, the numbers first.
+    /// What stops the flying: the number first, then what is of this place, then what stops it everywhere.
     pub fn stop_list(&self) -> Vec<String> {
         let mut stops = Vec::new();
         if let Some(ceilings) = self.studies.ceiling.and(self.facts().ceilings) {
@@ -147,8 +147,8 @@ impl Plan<'_> {
                 None => format!("any wind from {}: no ceiling is met", ceilings.from),
             });
         }
-        stops.extend(STOP.map(String::from));
         stops.extend(self.scenario.file.brief.stop_also.iter().cloned());
+        stops.extend(STOP.map(String::from));
         stops
     }
 }

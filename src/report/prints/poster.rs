@@ -1,0 +1,146 @@
+//! The poster for the clubhouse wall: A3, to be read from two metres.
+
+use glam::DVec2;
+
+use super::paper::{GAP, boxed, size};
+use super::plot::Shown;
+use super::{Facts, Plan};
+use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+
+/// Paper left free.
+const EDGE: f64 = 12.0;
+/// Width of the column beside the map.
+const COLUMN: f64 = 150.0;
+/// Height of the boxes below both.
+const BOXES: f64 = 66.0;
+/// Smallest letters that are read from two metres, mm.
+const LEAST: f64 = 4.6;
+
+impl Plan<'_> {
+    /// The poster.
+    pub fn poster(&self) -> Sheet {
+        let (facts, file) = (self.facts(), &self.scenario.file);
+        let about = format!(
+            "Poster of {}: where a {} circles by itself when its link is lost: {} {}, {} up",
+            file.name, file.jet.name, facts.radius, facts.turn[0], facts.height[0]
+        );
+        let paper = size::A3_LYING;
+        let mut sheet = Sheet::new(paper.x, paper.y, format!("{}: poster", file.name), about);
+        let foot = self.foot(&mut sheet, EDGE, 3.6);
+        let (left, right) = (EDGE, paper.x - EDGE);
+        let head = Frame { low: DVec2::splat(EDGE), high: DVec2::new(right, EDGE + 23.0) };
+        sheet.rectangle(head.low, head.high, None, Fill::Plain(Ink::BLACK));
+        let white = Lettering::new(0.0).bold().ink(Ink::PAPER);
+        let title = Frame { low: head.low + DVec2::new(5.0, 2.6), high: DVec2::new(right - 96.0, head.high.y) };
+        sheet.fitted(Room::new(title, 14.0, 6.0), std::slice::from_ref(&file.name), white);
+        let beside = Frame { low: DVec2::new(right - 94.0, head.low.y + 2.6), high: head.high - DVec2::new(5.0, 1.0) };
+        sheet.fitted(Room::new(beside, 7.4, LEAST), &[file.jet.name.clone(), facts.valid.clone()], white.end());
+        let mut top = head.high.y + GAP;
+        if !facts.alarms.is_empty() {
+            #[allow(clippy::cast_precision_loss, reason = "a handful")]
+            let tall = (facts.alarms.len() as f64 * 9.0 + 2.0).min(26.0);
+            let room = Frame { low: DVec2::new(left, top), high: DVec2::new(right, top + tall) };
+            sheet.rectangle(
+                room.low,
+                room.high,
+                Some(Pen::plain(Ink::BLACK, 1.6)),
+                Fill::Plain(Ink::YELLOW.thinned(0.35)),
+            );
+            let inside = Frame { low: room.low + DVec2::new(4.0, 2.0), high: room.high - DVec2::new(4.0, 0.5) };
+            sheet.fitted(Room::new(inside, 6.4, 4.0), &facts.alarms, Lettering::new(0.0).bold());
+            top = room.high.y + GAP;
+        }
+        let boxes = Frame { low: DVec2::new(left, foot - GAP - BOXES), high: DVec2::new(right, foot - GAP) };
+        let split = right - COLUMN;
+        let shown = Shown { path: false, ..Shown::ALL };
+        let map = Frame { low: DVec2::new(left, top), high: DVec2::new(split - GAP, boxes.low.y - 9.0) };
+        let left_out = self.map(&mut sheet, map, shown);
+        let key = Frame { low: DVec2::new(left, map.high.y + 1.0), high: DVec2::new(split - GAP, boxes.low.y) };
+        self.key(&mut sheet, key, shown, left_out);
+        self.column(
+            &mut sheet,
+            Frame { low: DVec2::new(split, top), high: DVec2::new(right, boxes.low.y - GAP) },
+            &facts,
+        );
+        self.boxes(&mut sheet, boxes, &facts);
+        sheet
+    }
+
+    /// The circle in numbers, up to what wind, and who said so.
+    fn column(&self, sheet: &mut Sheet, column: Frame, facts: &Facts) {
+        sheet.rectangle(column.low, column.high, Some(Pen::plain(Ink::BLACK, 0.8)), Fill::None);
+        let numerals = [
+            ("circle", facts.radius.clone()),
+            ("height", facts.height[0].clone()),
+            ("one lap", facts.lap.clone().unwrap_or_else(|| "none".into())),
+        ];
+        let wide = column.size().x / 3.0;
+        let tall = (column.size().y * 0.22).min(27.0);
+        for (index, (label, numeral)) in (0_u8..).zip(numerals) {
+            let low = column.low + DVec2::new(f64::from(index) * wide + 4.0, 2.4);
+            let head = Frame { low, high: low + DVec2::new(wide - 6.0, 7.0) };
+            sheet.fitted(Room::new(head, 5.2, LEAST), &[label.into()], Lettering::new(0.0));
+            let body = Frame { low: low + DVec2::new(0.0, 7.0), high: low + DVec2::new(wide - 6.0, tall) };
+            sheet.fitted(Room::new(body, 13.0, LEAST), &[numeral], Lettering::new(0.0).bold());
+        }
+        let rule = column.low.y + tall + 3.0;
+        sheet.line([DVec2::new(column.low.x, rule), DVec2::new(column.high.x, rule)], Pen::plain(Ink::RULE, 0.5));
+        let wind = match facts.ceilings.as_ref().map(|found| (found.hand_mps, found)) {
+            Some((Some([low, _]), found)) => {
+                format!("Up to {low:.1} m/s on a meter in the hand, wind from {}.", found.from)
+            }
+            Some((None, found)) => format!("In no wind from {}: {} fails.", found.from, found.limit),
+            None => "Up to what wind: not worked out for this print.".into(),
+        };
+        let turn = format!("{}, {}.", capital(facts.turn[0]), facts.turn[1]);
+        let thrown = facts
+            .outermost
+            .as_ref()
+            .map(|far| format!("In the wind of the plan it is flown out to {far} from the hub."));
+        let told: Vec<String> = [
+            Some(turn),
+            Some(wind),
+            thrown,
+            Some(format!("Take over: {}", facts.take_over)),
+            Some(format!("When the link is lost: {}.", facts.policy)),
+            Some(format!("Authorised by: {}.", facts.authority)),
+            facts.met.as_ref().map(|met| format!("In this model it {met}.")),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        let room = Frame { low: DVec2::new(column.low.x + 4.0, rule + 3.0), high: column.high - DVec2::new(4.0, 1.5) };
+        sheet.fitted(Room::new(room, 7.0, LEAST), &told, Lettering::new(0.0));
+    }
+
+    /// What to do, and what everybody else does.
+    fn boxes(&self, sheet: &mut Sheet, row: Frame, facts: &Facts) {
+        let wide = (row.size().x - 3.0 * GAP) / 4.0;
+        let height = &facts.height;
+        let out = facts.outermost.clone().unwrap_or_else(|| facts.radius.clone());
+        let others = vec![
+            format!("KEEP your circuit outside {out} from the hub, and off {} ({}).", height[0], height[1]),
+            "LAND if you can. GIVE it the sky.".into(),
+            "LEAVE its pilot and spotter alone until it is down.".into(),
+            "STAND clear of the ground under it.".into(),
+        ];
+        let [picture, link, both] = self.loss_boxes();
+        let all = [
+            (picture.title, picture.lines),
+            (link.title, link.lines),
+            (both.title, both.lines),
+            ("You see it circle", others),
+        ];
+        for (index, (title, lines)) in (0_u8..).zip(all) {
+            let low = row.low + DVec2::new(f64::from(index) * (wide + GAP), 0.0);
+            let inside = boxed(sheet, Frame { low, high: DVec2::new(low.x + wide, row.high.y) }, title);
+            sheet.fitted(Room::new(inside, 6.4, 4.2), &lines, Lettering::new(0.0));
+        }
+    }
+}
+
+/// With a capital letter.
+pub(super) fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
