@@ -15,7 +15,7 @@ use crate::run::{Ending, Run, Scenario, Setting, Stretch, Trace, setting};
 use judge::Judge;
 
 pub use judge::{Gap, LimitInfo};
-pub use lap::{Lap, lap};
+pub use lap::{Lap, lap, lap_began};
 pub use score::{Outcome, Score, Scorer};
 
 /// What a margin is measured to.
