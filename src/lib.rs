@@ -10,6 +10,7 @@ pub mod recovery;
 pub mod report;
 pub mod run;
 pub mod study;
+pub mod sun;
 pub mod units;
 pub mod wind;
 

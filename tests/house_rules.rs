@@ -9,16 +9,17 @@ use std::path::{Path, PathBuf};
 const LONGEST: usize = 500;
 
 /// The floor plan from the ground up: a room and the rooms it uses. What those use it may use as well.
-const PLAN: [(&str, &[&str]); 14] = [
+const PLAN: [(&str, &[&str]); 15] = [
     ("error", &[]),
     ("lane", &[]),
     ("units", &["error", "lane"]),
+    ("sun", &["units"]),
     ("geometry", &["units"]),
     ("field", &["geometry"]),
     ("wind", &["geometry"]),
     ("jet", &["wind"]),
     ("recovery", &["jet", "field"]),
-    ("run", &["recovery"]),
+    ("run", &["recovery", "sun"]),
     ("ledger", &["run"]),
     ("study", &["ledger"]),
     ("report", &["study"]),

@@ -50,7 +50,7 @@ pub struct Lap {
 /// The last whole lap of a run of a scenario; none where no whole lap of the circle was flown.
 pub fn lap(scenario: &Scenario, run: &Run) -> Option<Lap> {
     let trace = &run.trace;
-    let from = began(scenario, run)?;
+    let from = lap_began(scenario, run)?;
     let hub = DVec2::new(run.drawn.plan.hub_x, run.drawn.plan.hub_y);
     let turn = if run.drawn.plan.turn > 0.0 { Turn::Clockwise } else { Turn::Anticlockwise };
     let mut lap = Lap {
@@ -76,8 +76,9 @@ pub fn lap(scenario: &Scenario, run: &Run) -> Option<Lap> {
     Some(lap)
 }
 
-/// The sample number with a fraction at which the last whole lap began.
-fn began(scenario: &Scenario, run: &Run) -> Option<f64> {
+/// The sample number with a fraction at which the last whole lap of a run began; it ends with the run. None where no whole
+/// lap of the circle was flown.
+pub fn lap_began(scenario: &Scenario, run: &Run) -> Option<f64> {
     let (judge, trace) = (Judge::new(scenario), &run.trace);
     let setting = Setting { step_s: trace.step_s, ..setting(scenario) };
     let mut gauge = judge.gauge::<f64>();

@@ -18,7 +18,7 @@ use judge::Judge;
 
 pub use hand_back::{HandBack, hand_back};
 pub use judge::{Gap, LimitInfo};
-pub use lap::{Lap, lap};
+pub use lap::{Lap, lap, lap_began};
 pub use look::{Look, Side, eyes, facing, hour, look};
 pub use score::{Outcome, Score, Scorer};
 

@@ -20,7 +20,7 @@ mod write;
 pub use batch::{Watched, fly_wide, watch_wide};
 pub use brief::{Brief, Emergency, Hours, Landmark, Review, Signature};
 pub use case::{Case, Input, Setting, WindChoice, draw, nudged, setting};
-pub use date::is_day;
+pub use date::{day, is_day};
 pub use fly::{Floor, LONGEST_S, Sample, Watch, fly, fly_case};
 pub use presets::{Preset, presets};
 pub use read::{Reading, read, read_text};

@@ -1,7 +1,9 @@
-//! Many recoveries: which circle holds here today, up to what wind, and from where a loss is recovered.
+//! Many recoveries: which circle holds here today, up to what wind, and from where a loss is recovered; and one
+//! recovery against the sun of a whole day.
 
 pub mod ceiling;
 pub mod envelope;
+pub mod glare;
 pub mod losses;
 pub mod radius;
 pub mod stats;

@@ -25,10 +25,14 @@ fn hub(file: &mut ScenarioFile, hub_m: [f64; 2]) {
     file.field.as_mut().unwrap().hub_m = Some(hub_m);
 }
 
-fn run(mut file: ScenarioFile, radius_m: f64, turn: Turn, wind: WindChoice) -> (Run, Ledger) {
+fn planned(mut file: ScenarioFile, radius_m: f64, turn: Turn) -> Scenario {
     file.recovery.radius = Length::new(radius_m);
     file.recovery.turn = turn;
-    let scenario = Scenario::from_file(file).unwrap();
+    Scenario::from_file(file).unwrap()
+}
+
+fn run(file: ScenarioFile, radius_m: f64, turn: Turn, wind: WindChoice) -> (Run, Ledger) {
+    let scenario = planned(file, radius_m, turn);
     let run = fly(&scenario, 0, wind);
     let ledger = judge(&scenario, &run);
     (run, ledger)

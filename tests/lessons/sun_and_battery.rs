@@ -1,29 +1,32 @@
 //! Lessons of what is outside the field: a low sun behind a wide circle, a battery that is home too late.
 
-use glam::DVec3;
-use peewit::ledger::{Limit, Verdict};
+use glam::{DVec2, DVec3};
+use peewit::ledger::{Limit, Verdict, lap_began};
 use peewit::recovery::Turn;
-use peewit::run::{Ending, Run, WindChoice};
+use peewit::run::{Ending, Hours, Run, Scenario, ScenarioFile, WindChoice, fly};
+use peewit::study::glare::{EYE_M, Glare, GlareAsk, Sights, glare};
+use peewit::sun::{Day, Place, Sun, at};
 
-use super::{BOTH_WAYS, BOTH_WINDS, inbound_mps, margin, near, row, run, shipped, swept};
+use super::{BOTH_WAYS, BOTH_WINDS, inbound_mps, margin, near, planned, row, run, shipped, swept};
+
+fn flown(file: &ScenarioFile, radius_m: f64, turn: Turn) -> (Scenario, Run) {
+    let scenario = planned(file.clone(), radius_m, turn);
+    let run = fly(&scenario, 0, WindChoice::Mean);
+    (scenario, run)
+}
 
 /// What of the last lap is seen from the stand of Tansycroft Common: furthest slant distance in metres, share within
 /// 15 degrees of the sun, and the least angle to it in degrees.
 ///
 /// The first cut's sun: azimuth 290, elevation 16 degrees. At 44 N it comes no nearer to that than azimuth 287, at the
 /// solstice; for the share of a lap that is no matter.
-fn seen(run: &Run, lap_s: f64) -> (f64, f64, f64) {
-    let (azimuth, elevation) = (f64::to_radians(290.0), f64::to_radians(16.0));
-    let sun = DVec3::new(azimuth.sin() * elevation.cos(), azimuth.cos() * elevation.cos(), elevation.sin());
-    let trace = &run.trace;
-    let lap_begin_s = trace.time_s(trace.len() - 1) - lap_s;
-    let lap = (0..trace.len()).filter(|&index| trace.time_s(index) > lap_begin_s);
-    let sights: Vec<_> = lap.map(|i| trace.point(i).extend(trace.height_m[i]) - DVec3::new(0.0, -10.0, 0.0)).collect();
-    let angles: Vec<_> = sights.iter().map(|sight| sight.angle_between(sun).to_degrees()).collect();
-    let glare = angles.iter().filter(|&&angle| angle < 15.0).count();
-    let furthest = sights.iter().map(|sight| sight.length()).fold(0.0, f64::max);
-    let share = f64::from(u32::try_from(glare).unwrap()) / f64::from(u32::try_from(angles.len()).unwrap());
-    (furthest, share, angles.into_iter().fold(f64::INFINITY, f64::min))
+fn seen(file: &ScenarioFile, radius_m: f64, turn: Turn) -> (f64, f64, f64) {
+    let (scenario, run) = flown(file, radius_m, turn);
+    let look = Sights::of(&scenario, &run).unwrap().look(Sun { azimuth_deg: 290.0, elevation_deg: 16.0 }, 15.0);
+    let (trace, stand) = (&run.trace, scenario.field.stand);
+    let lap = lap_began(&scenario, &run).unwrap().ceil() as usize..trace.len();
+    let slants = lap.map(|index| trace.point(index).distance(stand).hypot(trace.height_m[index] - EYE_M));
+    (slants.fold(0.0, f64::max), look.share, look.nearest_deg)
 }
 
 #[test]
@@ -32,10 +35,7 @@ fn tansycroft_a_wide_circle_passes_through_the_sun() {
     let cuts =
         [(70.0, 218.0, 0.0), (100.0, 247.0, 0.0), (130.0, 277.0, 0.03), (160.0, 306.0, 0.09), (200.0, 345.0, 0.09)];
     for (radius, slant, share) in cuts {
-        let [left, right] = BOTH_WAYS.map(|turn| {
-            let (run, ledger) = run(file.clone(), radius, turn, WindChoice::Mean);
-            seen(&run, ledger.figures.lap_s.unwrap())
-        });
+        let [left, right] = BOTH_WAYS.map(|turn| seen(&file, radius, turn));
         near(left.0, slant, 2.0);
         near(right.0, slant, 2.0);
         near(left.1, share, 0.01);
@@ -45,6 +45,63 @@ fn tansycroft_a_wide_circle_passes_through_the_sun() {
         near(right.1, share, 0.045);
         if radius > 160.0 {
             near(left.2.min(right.2), 0.8, 0.5);
+        }
+    }
+}
+
+/// The glare of the evening of the solstice, by a clock two hours behind UTC.
+fn evening(radius_m: f64, turn: Turn) -> Glare {
+    let mut file = shipped("tansycroft-common");
+    assert_eq!(file.date, "2026-06-21");
+    let [from, to, ahead_of_utc] = ["18:00", "21:30", "-02:00"].map(String::from);
+    file.brief.hours = Some(Hours { from, to, ahead_of_utc });
+    let (scenario, run) = flown(&file, radius_m, turn);
+    glare(&scenario, &run, &GlareAsk::default())
+}
+
+/// Least angle to the sun of that evening at a minute, degrees, from the stand to a circle flown exactly.
+fn ideal_deg(radius_m: f64, clock_min: i32) -> f64 {
+    let place = Place { latitude_deg: 44.1, longitude_deg: -29.6 };
+    let day = Day { year: 2026, month: 6, day: 21 };
+    let sun = at(place, day, f64::from(clock_min + 120)).unwrap().direction();
+    let eyes = DVec3::new(0.0, -10.0, EYE_M);
+    let jet =
+        |step: i32| DVec3::new(0.0, 130.0, 60.0) + radius_m * DVec2::from_angle(f64::from(step) / 100.0).extend(0.0);
+    (0..629).map(|step| (jet(step) - eyes).angle_between(sun).to_degrees()).fold(f64::INFINITY, f64::min)
+}
+
+#[test]
+fn tansycroft_clears_once_the_sun_is_low_enough_or_down() {
+    let clock = |hours: i32, minutes: i32| hours * 60 + minutes;
+    let (begins, never) = (clock(18, 0), clock(18, 0));
+    // Closed form of the sunset: declination 23.44 degrees, the middle of the sun half a degree below the horizon and
+    // lifted onto it by the air, noon at 12:00 by that clock (4 min a degree of longitude, equation of time -1.9 min).
+    let (latitude, declination) = (f64::to_radians(44.1), f64::to_radians(23.44));
+    let sunk = f64::to_radians(-0.5).sin() - latitude.sin() * declination.sin();
+    let sunset = 720.3 + 4.0 * (sunk / (latitude.cos() * declination.cos())).acos().to_degrees();
+    for turn in BOTH_WAYS {
+        // 130 m is in the glare of the first cut's sun, which the sun of no evening comes near enough to.
+        for radius in [70.0, 100.0, 130.0] {
+            let found = evening(radius, turn);
+            assert_eq!((found.in_hours(), found.clear_from(begins)), (Some(false), Some(never)), "{radius}");
+            assert!(found.parts.is_empty() && found.worst.unwrap().nearest_deg > 15.0, "{radius}");
+        }
+        // A circle that wide goes round the stand, and the sun at noon is as high as the jet behind it: in the glare all
+        // day until the sun is lower than the far side is.
+        let wide = evening(160.0, turn);
+        assert_eq!((wide.spells.len(), wide.in_hours()), (1, Some(true)));
+        let clear = wide.clear_from(begins).unwrap();
+        assert!(f64::from(clear) < sunset - 10.0, "{clear}");
+        near(ideal_deg(160.0, clear), 15.0, 0.5);
+        // Wider still it stays in the glare until the sun is down.
+        let widest = evening(200.0, turn);
+        near(f64::from(widest.clear_from(begins).unwrap()), sunset, 2.0);
+        // The first cut's share again, which is that of an anticlockwise lap.
+        for share in [wide, widest].map(|found| found.worst.unwrap().share) {
+            match turn {
+                Turn::Anticlockwise => near(share, 0.09, 0.01),
+                Turn::Clockwise => assert!(share > 0.09, "{share}"),
+            }
         }
     }
 }

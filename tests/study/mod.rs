@@ -1,6 +1,7 @@
 //! Studies from outside: what they answer on the shipped scenarios, and what must hold for any.
 
 mod envelope;
+mod glare;
 mod opened;
 mod order;
 mod probability;

@@ -1,10 +1,11 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-const WORDS: [(&str, &str); 115] = [
+const WORDS: [(&str, &str); 118] = [
     ("above", "A patch's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("avoid", "A patch's rule: seconds over it are counted, and no breach."),
+    ("azimuth", "A direction in the sky, in degrees clockwise from true north."),
     ("band", "Radii that meet every margin asked for, with the reason written at each end."),
     ("bank", "How far the wings lean, in degrees; the steeper, the tighter the turn."),
     ("breached", "Less than nothing left of a margin."),
@@ -28,6 +29,7 @@ const WORDS: [(&str, &str); 115] = [
     ("deg", "Degree, a 360th of a turn."),
     ("drifting", "The stretch without a position: a held bank, blown along by the wind."),
     ("EASA", "European Union Aviation Safety Agency."),
+    ("elevation", "An angle above a flat horizon, in degrees; the air lifts a low sun by half of one."),
     ("envelope", "Ground over which a named share of the drawn flights stayed."),
     ("estimated", "A number judged by somebody who knows this jet."),
     ("EU", "European Union."),
@@ -36,6 +38,7 @@ const WORDS: [(&str, &str); 115] = [
     ("flight line", "The line that the jet must stay in front of."),
     ("ft", "Foot, 0.3048 m."),
     ("GeoJSON", "An open file format for places on the earth."),
+    ("glare", "So near to the sun, within 15 degrees of it, that the jet is lost from sight."),
     ("gliding", "The stretch with the fan stopped."),
     ("GPX", "An open file format for tracks."),
     ("gust", "The wind's speed in its short strong spells."),

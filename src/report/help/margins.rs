@@ -65,6 +65,13 @@ pub(super) const VISIBILITY: Help = Help {
     not_modelled: "Sun, haze, a blank sky, colour of the jet and tired eyes. The spotter decides, not this number.",
 };
 
+pub(super) const SUN_GLARE: Help = Help {
+    title: "Sun and glare",
+    what: "The share of a lap, by time, in which the jet is within 15 degrees of the sun as seen from the stand, and when that ends.",
+    how: "The sun's place by day, clock and datum, to a tenth of a degree, against the lap as flown in the mean wind, from eyes 1.7 m above the stand. Every minute of the day, over a flat horizon.",
+    not_modelled: "Clouds, haze, hills and trees before the sun, dark glasses, and light off water or snow. Never look for the jet in the sun: wait, fly a smaller circle or go home.",
+};
+
 pub(super) const FALLS: Help = Help {
     title: "Falls from here",
     what: "How far away the jet may land if it breaks or stops over the edge of its circle.",

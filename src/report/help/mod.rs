@@ -105,6 +105,8 @@ topics! {
     Reserve = margins::RESERVE;
     /// How far one sees.
     Visibility = margins::VISIBILITY;
+    /// The sun behind the circle.
+    SunGlare = margins::SUN_GLARE;
     /// Where what falls may land.
     FallsFromHere = margins::FALLS;
     /// Radii that meet every margin.

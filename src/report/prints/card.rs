@@ -218,6 +218,7 @@ impl Plan<'_> {
             Some(look),
             Some(facts.take_over.clone()),
             seen,
+            Some(facts.sun.clone()),
             Some(format!("{}. One fist at arm's length is about 10 deg.", facts.clock)),
         ]
         .into_iter()

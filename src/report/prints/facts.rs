@@ -71,6 +71,8 @@ pub struct Facts {
     pub look: Option<String>,
     /// Where to take over, in one or two sentences.
     pub take_over: String,
+    /// Whether the sun stands in the circle, and when it clears.
+    pub sun: String,
     /// What twelve o'clock is.
     pub clock: String,
 }
@@ -112,6 +114,7 @@ impl Plan<'_> {
             wind: format!("from {}, {}, {} in gusts", bearing(file.wind.from), speed(mean), speed(gust)),
             look: self.look_cue(),
             take_over: self.take_over(),
+            sun: self.sun(),
             clock: format!("12 o'clock is {across}, towards {}", bearing(facing)),
         }
     }
@@ -135,10 +138,39 @@ impl Plan<'_> {
                 at_circle(scenario)
             ));
         }
+        if self.glare.in_hours() == Some(true) {
+            alarms.push(format!("IN THE SUN: {}", self.sun()));
+        }
         if file.recovery.authorised_by.trim().is_empty() {
             alarms.push("NOBODY HAS AUTHORISED THE LOSS POLICY.".into());
         }
         alarms
+    }
+
+    fn sun(&self) -> String {
+        let glare = &self.glare;
+        let within = format!("{:.0} deg of the sun", glare.within_deg);
+        let Some(worst) = glare.worst.filter(|_| glare.known) else {
+            return "The sun is down, or there is no lap to look at.".into();
+        };
+        let spells: Vec<String> =
+            glare.spells.iter().map(|[from, to]| format!("{} to {}", time(*from), time(*to))).collect();
+        let when = if glare.hours.is_some() { "in these hours" } else { "all day" };
+        let whole = || match spells.as_slice() {
+            [] => String::new(),
+            spells => format!(" Within it on that day: {}.", spells.join(", ")),
+        };
+        if worst.share <= 0.0 {
+            let nearest = format!("nearest {:.0} deg at {}", worst.nearest_deg.floor(), time(worst.clock_min));
+            return format!("The circle keeps out of {within} {when}: {nearest}.{}", whole());
+        }
+        let clears = match glare.clear_from(worst.clock_min) {
+            Some(minute) => format!("clear from {}", time(minute)),
+            None => "not clear before the day is over".into(),
+        };
+        let share = format!("{:.0} % of the lap", (worst.share * 100.0).max(1.0));
+        let clock = if glare.hours.is_some() { "" } else { " (by UTC)" };
+        format!("{share} within {within} at {}{clock}; {clears}.{}", time(worst.clock_min), whole())
     }
 
     fn met(&self) -> Option<String> {
@@ -250,4 +282,9 @@ fn missed(wind: &str, ledger: &Ledger) -> Option<String> {
         (Verdict::Thin, _) => Some(format!("NEARER THAN ASKED FOR {wind}: {}.", named(Verdict::Thin))),
         _ => None,
     }
+}
+
+/// A minute of the day as a clock shows it.
+fn time(minute: i32) -> String {
+    format!("{:02}:{:02}", minute / 60, minute % 60)
 }

@@ -5,6 +5,7 @@ use crate::ledger::{HandBack, Lap, Ledger, Look, hand_back, judge, lap, look};
 use crate::run::{Review, Run, Scenario, WindChoice, fly};
 use crate::study::ceiling::CeilingStudy;
 use crate::study::envelope::Envelope;
+use crate::study::glare::{Glare, GlareAsk, glare};
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
 
@@ -48,6 +49,8 @@ pub struct Plan<'a> {
     pub hand_back: Option<HandBack>,
     /// Where to look.
     pub look: Option<Look>,
+    /// How much of that lap lies in the glare of the sun, and when.
+    pub glare: Glare,
 }
 
 impl<'a> Plan<'a> {
@@ -65,7 +68,8 @@ impl<'a> Plan<'a> {
         let lap = lap(scenario, &run);
         let hand_back = lap.as_ref().and_then(|lap| hand_back(scenario, lap));
         let look = lap.as_ref().map(|lap| look(scenario, lap, hand_back.as_ref()));
-        Self { scenario, on, studies, warnings, changes, run, ledger, gust, lap, hand_back, look }
+        let glare = glare(scenario, &run, &GlareAsk::default());
+        Self { scenario, on, studies, warnings, changes, run, ledger, gust, lap, hand_back, look, glare }
     }
 
     /// Whether the plan still holds on the day it is printed.

@@ -9,6 +9,7 @@ use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pa
 use crate::report::picture::field;
 use crate::report::picture::{STRIP, furniture};
 use crate::run::Stretch;
+use crate::units::Bearing;
 
 /// How much of the plan a map shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,6 +34,8 @@ const INBOUND: Pen = Pen::plain(Ink::BLACK, 0.5);
 const LAP: Pen = Pen::plain(Ink::BLACK, 1.1);
 /// The lap where the bank is at its limit, and the jet is thrown outside.
 const SATURATED: Pen = Pen::plain(Ink::VERMILION, 1.5).dashed(&[1.6, 0.7]);
+/// Ground over which one looks into the sun.
+const SUN: Hatch = Hatch { pattern: Pattern::Spotted, ink: Ink::ORANGE, ground: None, step: 260 };
 const HAND_BACK: Pen = Pen::plain(Ink::BLACK, 3.8);
 const HAND_BACK_CORE: Pen = Pen::plain(Ink(0x0079_CAAF), 2.9);
 
@@ -48,6 +51,7 @@ impl Plan<'_> {
         let mut left_out = 0;
         sheet.clipped(frame.low, frame.high, |sheet| {
             field::ground(sheet, &map, land);
+            self.sun_sector(sheet, &map, &mut taken);
             self.expired(sheet, frame);
             field::shapes(sheet, &map, land);
             self.flight(sheet, &map, shown);
@@ -77,6 +81,35 @@ impl Plan<'_> {
         });
         let rim = DVec2::splat((high - low).max_element() * 0.03);
         (low - rim, high + rim)
+    }
+
+    /// Where the sun wanders in the hours of the flight, seen from the stand.
+    fn sun_sector(&self, sheet: &mut Sheet, map: &MapFrame, taken: &mut Taken) {
+        let Some(sector) = self.glare.sector else { return };
+        let [from, to] = sector.azimuth_deg;
+        let wide = (to - from).rem_euclid(360.0);
+        let stand = map.at(self.scenario.field.stand);
+        let far = map.frame.size().length();
+        let way = |deg: f64| {
+            let way = Bearing::from_deg(deg).unit();
+            DVec2::new(way.x, -way.y)
+        };
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a turn has 360 degrees")]
+        let steps = (wide.ceil() as u32).max(1);
+        let rim = (0..=steps).map(|step| stand + way(from + wide * f64::from(step) / f64::from(steps)) * far);
+        let wedge: Vec<DVec2> = std::iter::once(stand).chain(rim).collect();
+        let pen = Some(Pen::plain(Ink::ORANGE, 0.35).dashed(&[0.8, 0.8]));
+        sheet.shape(Path::Rings(vec![wedge]), pen, Fill::Hatch(SUN), "the sun in the hours of the flight");
+        let middle = way(from + wide / 2.0);
+        let inside = |at: DVec2| at.cmpge(map.frame.low + 7.0).all() && at.cmple(map.frame.high - 7.0).all();
+        let steps = (0_u8..=100).map(|percent| stand + middle * far * f64::from(percent) / 100.0);
+        let Some(at) = steps.take_while(|at| inside(*at)).last() else { return };
+        for ray in 0_u8..8 {
+            let out = DVec2::from_angle(f64::from(ray) * std::f64::consts::FRAC_PI_4);
+            sheet.line([at + out * 2.5, at + out * 3.9], Pen::plain(Ink::BLACK, 0.5));
+        }
+        sheet.circle(at, 1.9, Some(Pen::plain(Ink::BLACK, 0.5)), Fill::Plain(Ink::YELLOW));
+        taken.take(at - 4.0, at + 4.0);
     }
 
     fn flight(&self, sheet: &mut Sheet, map: &MapFrame, shown: Shown) {
@@ -158,6 +191,7 @@ impl Plan<'_> {
             (true, Sign::Line(COMMANDED), "as commanded"),
             (ring && shown.envelope, Sign::Line(ENVELOPE), "90 % of cases inside"),
             (shown.path, Sign::Line(INBOUND), "way home"),
+            (self.glare.sector.is_some(), Sign::Patch(SUN), "into the sun"),
         ]
         .into_iter()
         .filter_map(|(there, sign, words)| there.then_some((sign, words)))
@@ -237,7 +271,3 @@ fn arrow(sheet: &mut Sheet, at: DVec2, course: DVec2) {
     let head = [at + along * 2.2, at - along * 1.4 + across * 1.7, at - along * 1.4 - across * 1.7];
     sheet.ring(head, Some(Pen::plain(Ink::PAPER, 0.4)), Fill::Plain(Ink::BLACK));
 }
-
-/// How the sun's sector is filled.
-#[allow(dead_code, reason = "drawn once the sun is known")]
-pub(super) const SUN: Hatch = Hatch { pattern: Pattern::Dotted, ink: Ink::ORANGE, ground: None, step: 220 };

@@ -102,6 +102,7 @@ impl Plan<'_> {
             Some(wind),
             thrown,
             Some(format!("Take over: {}", facts.take_over)),
+            Some(format!("The sun: {}", facts.sun)),
             Some(format!("When the link is lost: {}.", facts.policy)),
             Some(format!("Authorised by: {}.", facts.authority)),
             facts.met.as_ref().map(|met| format!("In this model it {met}.")),
