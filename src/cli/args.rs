@@ -9,6 +9,8 @@ use glam::DVec2;
 use super::series::{Series, series};
 use crate::recovery::Turn;
 use crate::report::cautions::FOOT;
+use crate::report::prints::Print;
+use crate::run::is_day;
 use crate::units::{Length, Ratio, Speed};
 
 /// Where would the jet go, if its picture or its control link were lost here, now?
@@ -41,6 +43,8 @@ pub(super) enum Command {
     Ceiling(CeilingArgs),
     /// From where a loss is recovered. With --strict: 3 where any flight from the cell of the plan's loss is not
     Losses(LossArgs),
+    /// What goes out on paper: field card, poster, committee pack and more. With --strict: 3 where the card has an alarm
+    Card(CardArgs),
     /// Writes a scenario to start from
     New {
         /// Where to write it
@@ -188,6 +192,34 @@ pub(super) struct LossArgs {
     pub(super) output: Output,
 }
 
+/// What `card` takes.
+#[derive(Debug, Default, Args)]
+pub(super) struct CardArgs {
+    /// Scenario
+    pub(super) file: PathBuf,
+    /// What to print to the files of --out; on the screen stands what the field card says
+    #[arg(long, value_name = "NAME", default_value = "card", value_parser = PossibleValuesParser::new(Print::ALL.map(Print::name)).map(print))]
+    pub(super) print: Print,
+    /// Page of a print of several pages that .svg and .png show
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = value_parser!(u32).range(1..=999))]
+    pub(super) page: u32,
+    /// Folder to write every print to, as PDF
+    #[arg(long, value_name = "FOLDER")]
+    pub(super) into: Option<PathBuf>,
+    /// Day of the print, such as 2026-04-18; today (by UTC) where left out. A plan past its review day is marked EXPIRED
+    #[arg(long, value_name = "DAY", value_parser = day)]
+    pub(super) on: Option<String>,
+    /// Most drawn cases a circle and a wind
+    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_CASES))]
+    pub(super) cases: Option<u64>,
+    #[command(flatten)]
+    pub(super) effort: Effort,
+    #[command(flatten)]
+    pub(super) change: Change,
+    #[command(flatten)]
+    pub(super) output: Output,
+}
+
 /// Most cases that may be asked for: more takes days.
 const MOST_CASES: u64 = 1_000_000;
 
@@ -198,6 +230,14 @@ fn share(text: &str) -> Result<f64, String> {
     } else {
         Err("a share lies between 0 and 100 %, such as \"95 %\"".into())
     }
+}
+
+fn print(name: String) -> Print {
+    Print::ALL.into_iter().find(|print| print.name() == name).unwrap_or_default()
+}
+
+fn day(text: &str) -> Result<String, String> {
+    if is_day(text) { Ok(text.into()) } else { Err("write a day of the calendar as year-month-day, such as 2026-04-18".into()) }
 }
 
 fn turn(name: String) -> Turn {

@@ -4,6 +4,7 @@
 //! work to stderr, and the exit code says what came of it.
 
 mod args;
+mod card;
 mod check;
 mod desk;
 mod files;
@@ -62,6 +63,7 @@ fn run(typed: Typed) -> Result<Outcome> {
         Some(Command::Radius(args)) => studies::radius(&args),
         Some(Command::Ceiling(args)) => studies::ceiling(&args),
         Some(Command::Losses(args)) => studies::losses(&args),
+        Some(Command::Card(args)) => card::card(&args),
         Some(Command::New { path, force }) => files::new(&path, force),
         Some(Command::Schema) => files::schema(),
     }

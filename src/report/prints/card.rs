@@ -128,7 +128,11 @@ impl Plan<'_> {
             }
             _ => {
                 let label = format!("WIND CEILING from {}", ceilings.from);
-                numeral(sheet, hand, label, "NONE".into(), "not even a calm meets the margins".into());
+                let alone = ceilings.plan_mps.map_or_else(
+                    || "not even a calm meets the margins".to_owned(),
+                    |most| format!("drawn cases fail in a calm; plan alone {most:.1} m/s"),
+                );
+                numeral(sheet, hand, label, "NONE".into(), alone);
                 numeral(sheet, aloft, "what fails".into(), ceilings.limit.clone(), worst);
             }
         }

@@ -21,6 +21,8 @@ pub struct Ceilings {
     pub from: String,
     /// Ceiling at circle height from there, m/s; none where not even a calm meets the margins.
     pub aloft_mps: Option<f64>,
+    /// The same of the plan as written alone, nothing drawn, m/s.
+    pub plan_mps: Option<f64>,
     /// What a meter in the hand at 2 m then reads: the low and the high end, m/s. The low end is the one to go by.
     pub hand_mps: Option<[f64; 2]>,
     /// What fails beyond it.
@@ -131,12 +133,19 @@ impl Plan<'_> {
         for (name, ledger) in [("in the mean wind", &self.ledger), ("in the gusts", &self.gust)] {
             alarms.extend(missed(name, ledger));
         }
-        let over = self.studies.ceiling.and_then(|study| here(study, file.wind.from));
-        if let Some(ceiling) = over.and_then(|found| found.ceiling_mps).filter(|&most| at_circle(scenario) > most) {
-            alarms.push(format!(
-                "THE WIND IS OVER THE CEILING: {:.1} m/s at circle height, {ceiling:.1} m/s is the most.",
-                at_circle(scenario)
-            ));
+        if let Some((study, found)) = self.studies.ceiling.and_then(|study| Some((study, here(study, file.wind.from)?))) {
+            let wind = at_circle(scenario);
+            match found.ceiling_mps {
+                Some(most) if wind > most => alarms.push(format!(
+                    "THE WIND IS OVER THE CEILING: {wind:.1} m/s at circle height, {most:.1} m/s is the most."
+                )),
+                Some(_) => {}
+                None => alarms.push(format!(
+                    "NO WIND CEILING: not even in a calm does what is asked for hold ({}): {}.",
+                    asked(study),
+                    limit(study, found)
+                )),
+            }
         }
         if self.glare.in_hours() == Some(true) {
             alarms.push(format!("IN THE SUN: {}", self.sun()));
@@ -188,20 +197,16 @@ impl Plan<'_> {
         let worst = study.worst.and_then(|index| study.directions.get(index));
         let told = |deg: f64| bearing(Bearing::from_deg(deg));
         let aloft_mps = found.and_then(|found| found.ceiling_mps);
-        let asked = if study.ask.cases == 0 {
-            "the plan as written meets every margin".to_owned()
-        } else {
-            format!("{} of up to {} drawn cases meet every margin", percent(study.ask.share), study.ask.cases)
-        };
         Ceilings {
             from: found.map_or_else(|| bearing(file.wind.from), |found| told(found.from_deg)),
             aloft_mps,
+            plan_mps: found.and_then(|found| found.plan_mps),
             hand_mps: found.and_then(|found| found.at_2m_mps),
             limit: found.map_or_else(String::new, |found| limit(study, found).to_owned()),
             worst: worst.map_or_else(|| ("none".into(), None), |worst| (told(worst.from_deg), worst.ceiling_mps)),
             hand_by_wind: std::array::from_fn(|index| (WINDS[index], by_wind(study, index))),
             over: aloft_mps.is_none_or(|most| at_circle(self.scenario) > most),
-            asked,
+            asked: asked(study),
         }
     }
 
@@ -255,6 +260,14 @@ impl Plan<'_> {
     /// The hour at which a place is seen from the stand.
     fn clock(&self, at: glam::DVec2) -> u32 {
         crate::ledger::hour(Bearing::of(at - self.scenario.field.stand), facing(self.scenario).0)
+    }
+}
+
+/// What is asked of a wind.
+fn asked(study: &CeilingStudy) -> String {
+    match study.ask.cases {
+        0 => "the plan as written meets every margin".into(),
+        cases => format!("{} of up to {cases} drawn cases meet every margin", percent(study.ask.share)),
     }
 }
 

@@ -12,6 +12,7 @@ mod plan;
 mod plot;
 mod poster;
 mod print;
+mod told;
 mod words;
 
 pub use facts::{Ceilings, Facts};

@@ -9,8 +9,9 @@ use crate::{Error, Result};
 const DOTS_AN_INCH: f64 = 150.0;
 
 /// A print.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Print {
+    #[default]
     /// One side of A4 for the flight line.
     Card,
     /// A3 for the wall of the clubhouse.
@@ -29,6 +30,20 @@ impl Print {
             Self::Card => "card",
             Self::Poster => "poster",
             Self::Phrases => "phrases",
+        }
+    }
+
+    /// Whether it shows which radius fits.
+    pub const fn needs_radius(self) -> bool {
+        match self {
+            Self::Card | Self::Poster | Self::Phrases => false,
+        }
+    }
+
+    /// Whether it shows from where a loss is recovered.
+    pub const fn needs_losses(self) -> bool {
+        match self {
+            Self::Card | Self::Poster | Self::Phrases => false,
         }
     }
 
@@ -69,6 +84,8 @@ impl Plan<'_> {
                 .ok_or_else(|| Error::Asked(format!("there is no page {page}: {} has {count}", print.purpose())))
         };
         Ok(match format {
+            Format::Text => self.told().into_bytes(),
+            Format::Json => self.json().into_bytes(),
             Format::Svg => one()?.svg().into_bytes(),
             Format::Png => draw::png(one()?, DOTS_AN_INCH)?,
             _ => return Err(unfit("a print", format)),

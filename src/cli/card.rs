@@ -1,0 +1,85 @@
+//! `peewit card`: what goes out on paper, with the studies it rests on.
+
+use std::path::Path;
+
+use super::args::CardArgs;
+use super::desk::Desk;
+use super::progress::watched;
+use super::{Outcome, say};
+use crate::Result;
+use crate::report::prints::{Plan, Print, Studies};
+use crate::report::Format;
+use crate::run::{Review, WholeFile, today};
+use crate::study::ceiling::{CeilingAsk, ceiling};
+use crate::study::envelope::{EnvelopeAsk, envelope};
+use crate::study::losses::{LossAsk, first, refine};
+use crate::study::radius::{RadiusAsk, study, study_briefly};
+use crate::study::work::Work;
+
+pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
+    let desk = Desk::lay(&args.file, &args.change, &args.output, Plan::FORMATS)?;
+    args.effort.set_up()?;
+    let folder = args.into.as_ref().map(|folder| open(folder, &args.file)).transpose()?;
+    let wanted: Vec<Print> = if folder.is_some() { Print::ALL.to_vec() } else { vec![args.print] };
+    let wants = |needs: fn(Print) -> bool| wanted.iter().copied().any(needs);
+    let (scenario, confidence) = (&desk.scenario, args.effort.confidence.unwrap_or(0.95));
+    let cases = args.cases.unwrap_or(1000);
+    desk.warn();
+    // One piece of work, so that one Ctrl-C ends all of it.
+    let work = &Work::default();
+    let alone = watched(work, "the plan's circle", || {
+        study_briefly(scenario, &RadiusAsk { cases, confidence, ..RadiusAsk::alone(scenario) }, work)
+    });
+    let ring = watched(work, "where it circles", || envelope(scenario, &EnvelopeAsk::usual(), work));
+    let ceiling = watched(work, "wind ceilings", || {
+        ceiling(scenario, &CeilingAsk { cases, confidence, ..CeilingAsk::usual(scenario) }, work)
+    });
+    let radius = wants(Print::needs_radius).then(|| {
+        let ask = RadiusAsk { cases, confidence, ..RadiusAsk::usual() };
+        watched(work, "radius study", || study(scenario, &ask, work))
+    });
+    let losses = wants(Print::needs_losses).then(|| {
+        let ask = LossAsk { confidence, ..LossAsk::usual(scenario) };
+        watched(work, "loss map", || refine(scenario, first(scenario, &ask, work), work))
+    });
+    if !work.go_on() {
+        say("stopped before it was complete: the print rests on what was flown until then");
+    }
+    let studies = Studies {
+        alone: Some(&alone),
+        radius: radius.as_ref(),
+        ceiling: Some(&ceiling),
+        envelope: Some(&ring),
+        losses: losses.as_ref(),
+    };
+    let on = args.on.clone().unwrap_or_else(today);
+    let plan = Plan::new(scenario, &on, studies, &desk.warnings, &desk.changes);
+    if plan.review() == Review::Expired {
+        say("EXPIRED: the plan was to be looked at again; every print says so");
+    }
+    let refused = desk.strict && !plan.facts().alarms.is_empty();
+    let rendered = desk.render(|format| plan.render(args.print, format, args.page as usize))?;
+    let sheaf = folder.map(|files| render_all(&plan, files)).transpose()?;
+    for (file, bytes) in sheaf.into_iter().flatten() {
+        let name = file.path().display().to_string();
+        file.write(&bytes)?;
+        say(&format!("wrote {name}"));
+    }
+    desk.put_out(&rendered)?;
+    Ok(if refused { Outcome::Breached } else { Outcome::Done })
+}
+
+/// Opens a file for every print in a folder, before any work.
+fn open(folder: &Path, scenario: &Path) -> Result<Vec<(Print, WholeFile)>> {
+    let stem = scenario.file_stem().unwrap_or_default().to_string_lossy();
+    let file = |print: Print| {
+        let path = folder.join(format!("{stem}-{}.pdf", print.name()));
+        Ok((print, WholeFile::open(&path)?))
+    };
+    Print::ALL.into_iter().map(file).collect()
+}
+
+/// Every print of a folder, made before the first is put in place.
+fn render_all(plan: &Plan<'_>, files: Vec<(Print, WholeFile)>) -> Result<Vec<(WholeFile, Vec<u8>)>> {
+    files.into_iter().map(|(print, file)| Ok((file, plan.render(print, Format::Pdf, 1)?))).collect()
+}

@@ -1,0 +1,120 @@
+//! The card for the screen and for other programs: the same facts in words and in JSON.
+
+use serde_json::{Value, json};
+
+use super::{Facts, Plan};
+use crate::report::layout::paragraph;
+use crate::report::text::{headed, listed};
+use crate::report::{VERSION, cautions};
+use crate::run::Review;
+
+impl Plan<'_> {
+    /// What the card says, for a screen.
+    pub fn told(&self) -> String {
+        let facts = self.facts();
+        let file = &self.scenario.file;
+        let head = format!("Peewit {VERSION}: the field card\n\n");
+        let circle = [
+            ("Field", format!("{}, {}; {}", file.name, file.jet.name, facts.valid)),
+            ("Wind", wind(&facts)),
+            ("Circle", format!("{}, {} ({}) above home, {}", facts.radius, facts.height[0], facts.height[1], facts.turn[0])),
+            ("Lap", facts.lap.clone().map_or_else(|| "no whole lap is flown".into(), |lap| {
+                let laps = facts.laps.clone().unwrap_or_default();
+                format!("{lap}; {laps} laps in hand before the reserve")
+            })),
+            ("Policy", format!("{}; authorised by: {}", facts.policy, facts.authority)),
+            ("Cases", facts.met.clone().map_or_else(|| "none flown".into(), |met| format!("this circle {met}"))),
+            ("Look", facts.look.clone().unwrap_or_else(|| "no whole lap to look at".into())),
+            ("Clock", facts.clock.clone()),
+            ("Take over", facts.take_over.clone()),
+            ("Sun", facts.sun.clone()),
+        ];
+        let circle: String = circle.iter().map(|(name, words)| paragraph(&format!("  {name:<10}"), words)).collect();
+        let losses: String = self
+            .loss_boxes()
+            .iter()
+            .map(|told| paragraph(&format!("  {:<18}", told.title), &told.lines.join(" ")))
+            .collect();
+        let signed: Vec<String> =
+            file.brief.signed.iter().map(|one| format!("{}, {}, {}", one.name, one.role, one.on)).collect();
+        let rest = [
+            listed("First of all", &facts.alarms),
+            headed("What stands on it", &circle),
+            headed("When something is lost", &losses),
+            listed("Stop flying when", &self.stop_list()),
+            listed("Signed", &signed),
+            listed("Not as in the file", self.changes),
+            listed("Warnings about the file", self.warnings),
+            listed("Before you rely on this", &cautions::ALL),
+            format!("{}\n", self.stamp()),
+        ];
+        head + &rest.into_iter().filter(|section| !section.is_empty()).collect::<Vec<_>>().join("\n")
+    }
+
+    /// What the card says, for other programs: SI, the unit in the key.
+    pub fn json(&self) -> String {
+        let (facts, file, figures) = (self.facts(), &self.scenario.file, &self.ledger.figures);
+        let plan = &file.recovery;
+        let ceilings = facts.ceilings.as_ref().map(|found| {
+            let by_wind: serde_json::Map<String, Value> =
+                found.hand_by_wind.iter().map(|(name, hand)| ((*name).to_owned(), json!(hand))).collect();
+            json!({
+                "from": found.from, "aloft_mps": found.aloft_mps, "plan_alone_mps": found.plan_mps,
+                "hand_at_2m_mps": found.hand_mps, "limit": found.limit, "asked": found.asked,
+                "hand_at_2m_by_wind_mps": by_wind,
+            })
+        });
+        let cases = self.studies.alone.and_then(|study| Some((study, &study.points.first()?.cases)));
+        let look = self.look.as_ref().map(|look| {
+            json!({
+                "bearing_deg": look.bearing.deg(), "clock": look.clock, "elevation_deg": look.elevation_deg,
+                "slant_m": look.slant_m, "words": facts.look,
+            })
+        });
+        let card = json!({
+            "peewit": VERSION,
+            "scenario": file.name,
+            "hash": self.scenario.hash(),
+            "seed": file.seed,
+            "date": file.date,
+            "printed_on": self.on,
+            "review_by": file.brief.review_by,
+            "expired": self.review() == Review::Expired,
+            "alarms": facts.alarms,
+            "radius_m": plan.radius.m(),
+            "height_m": plan.height.m(),
+            "turn": facts.turn[0],
+            "lap_s": figures.lap_s,
+            "laps_in_hand": figures.laps_in_hand,
+            "home_s": figures.home_s,
+            "outermost_m": figures.outermost_m,
+            "policy": facts.policy,
+            "authorised_by": plan.authorised_by,
+            "cases": cases.map(|(study, tally)| json!({
+                "flown": tally.cases, "met": tally.met, "confidence": study.ask.confidence, "partial": study.partial,
+            })),
+            "wind_ceiling": ceilings,
+            "look": look,
+            "take_over": facts.take_over,
+            "sun": facts.sun,
+            "losses": self.loss_boxes().map(|told| json!({ "lost": told.title, "do": told.lines })),
+            "stop": self.stop_list(),
+            "changes": self.changes,
+            "warnings": self.warnings.iter().map(ToString::to_string).collect::<Vec<_>>(),
+            "cautions": cautions::ALL,
+        });
+        format!("{card:#}\n")
+    }
+}
+
+fn wind(facts: &Facts) -> String {
+    let Some(found) = &facts.ceilings else { return "up to what wind: not worked out".into() };
+    match (found.hand_mps, found.aloft_mps) {
+        (Some([low, high]), Some(most)) => format!(
+            "from {} up to {most:.1} m/s at circle height: {low:.1} m/s on a meter in the hand at 2 m (other air: up to \
+             {high:.1} m/s)",
+            found.from
+        ),
+        _ => format!("from {}: no ceiling, not even a calm; {} fails", found.from, found.limit),
+    }
+}
