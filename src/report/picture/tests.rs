@@ -2,10 +2,10 @@
 
 use std::path::Path;
 
-use resvg::usvg::roxmltree::Document;
+use resvg::usvg::roxmltree;
 
 use crate::ledger::Outcome;
-use crate::report::draw::{Fill, Sheet, png};
+use crate::report::draw::{Document, Fill, Sheet, html, pdf, png};
 use crate::report::study::{Answer, StudyReport, fixture};
 use crate::run::Scenario;
 
@@ -69,7 +69,7 @@ fn the_picture_is_well_formed_says_where_it_comes_from_and_is_the_same_each_time
     for ((name, sheet), (_, again)) in pictures().into_iter().zip(pictures()) {
         let svg = sheet.svg();
         assert_eq!(svg, again.svg(), "{name}");
-        let document = Document::parse(&svg).unwrap();
+        let document = roxmltree::Document::parse(&svg).unwrap();
         let text: String = document.descendants().filter_map(|node| node.text()).collect::<Vec<_>>().join(" ");
         let words: Vec<&str> = text.split_whitespace().collect();
         for said in [&scenario.hash(), crate::report::VERSION, "seed 1", "N = ", "Planning aid, not approved equipment"]
@@ -96,6 +96,9 @@ fn every_picture_can_be_made_of_dots() {
             std::fs::create_dir_all(&folder).unwrap();
             std::fs::write(folder.join(format!("print-{name}.png")), dots).unwrap();
             std::fs::write(folder.join(format!("print-{name}.svg")), sheet.svg()).unwrap();
+            let document = Document::from(sheet);
+            std::fs::write(folder.join(format!("print-{name}.pdf")), pdf(&document).unwrap()).unwrap();
+            std::fs::write(folder.join(format!("print-{name}.html")), html(&document)).unwrap();
         }
     }
 }

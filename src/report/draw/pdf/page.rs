@@ -1,0 +1,55 @@
+//! The marks of a sheet on a page of PDF, and how its parts are tagged: one figure of all shapes, told in the words of
+//! the sheet, then every line of words in the order they were lettered.
+
+use krilla::paint::FillRule;
+use krilla::surface::Surface;
+use krilla::tagging::{ContentTag, SpanTag, Tag, TagGroup};
+
+use super::shape::{course, shape};
+use super::words::Letters;
+use crate::report::draw::sheet::corners;
+use crate::report::draw::sound::legible;
+use crate::report::draw::{Mark, Path, Sheet};
+
+/// Draws a sheet, in millimetres, and returns its parts.
+pub(super) fn draw(surface: &mut Surface, sheet: &Sheet, letters: &Letters) -> TagGroup {
+    let told = if sheet.about.is_empty() { &sheet.title } else { &sheet.about };
+    let mut figure = TagGroup::new(Tag::Figure(Some(legible(told))));
+    let mut lines = Vec::new();
+    let mut clips = Vec::new();
+    let marks = sheet.sound();
+    let shapes = |mark: &Mark| matches!(mark, Mark::Shape { .. });
+    for run in marks.chunk_by(|mark, next| shapes(mark) && shapes(next)) {
+        match run {
+            [Mark::Words { at, words, lettering }] => {
+                letters.rim(surface, *at, words, lettering, &mut figure);
+                let tag = surface.start_tagged(ContentTag::Span(SpanTag::empty()));
+                letters.draw(surface, *at, words, lettering);
+                surface.end_tagged();
+                let mut line = TagGroup::new(Tag::P);
+                line.push(tag);
+                lines.push(line);
+            }
+            [Mark::Clip(low, high)] => {
+                let path = course(&Path::Rings(vec![corners(*low, *high).to_vec()]));
+                path.iter().for_each(|path| surface.push_clip_path(path, &FillRule::NonZero));
+                clips.push(path.is_some());
+            }
+            [Mark::Unclip] => {
+                if clips.pop() == Some(true) {
+                    surface.pop();
+                }
+            }
+            _ => {
+                let tag = surface.start_tagged(ContentTag::Other);
+                run.iter().for_each(|mark| shape(surface, mark, sheet.size_mm));
+                surface.end_tagged();
+                figure.push(tag);
+            }
+        }
+    }
+    let mut section = TagGroup::new(Tag::Section);
+    section.push(figure);
+    lines.into_iter().for_each(|line| section.push(line));
+    section
+}
