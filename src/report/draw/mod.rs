@@ -16,6 +16,7 @@ mod polar;
 mod sheet;
 mod sound;
 mod svg;
+mod tiles;
 
 pub use axes::{Axes, Frame, Scale};
 pub use document::{Document, Section};
@@ -24,6 +25,8 @@ pub use html::html;
 pub use ink::{Fill, Hatch, Ink, Pattern, Pen};
 pub use map::{MapFrame, north, wind};
 pub use pdf::pdf;
+#[cfg(test)]
+pub(crate) use pdf::read;
 pub use png::png;
 pub use polar::Polar;
 pub use sheet::{Lettering, Mark, Path, Set, Sheet};

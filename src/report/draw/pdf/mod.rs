@@ -7,6 +7,8 @@ mod shape;
 mod words;
 
 #[cfg(test)]
+pub(crate) mod read;
+#[cfg(test)]
 mod tests;
 
 use krilla::SerializeSettings;

@@ -5,10 +5,11 @@ use krilla::paint::FillRule;
 use krilla::surface::Surface;
 use krilla::tagging::{ContentTag, SpanTag, Tag, TagGroup};
 
-use super::shape::{course, shape};
+use super::shape::{course, shapes};
 use super::words::Letters;
 use crate::report::draw::sheet::corners;
 use crate::report::draw::sound::legible;
+use crate::report::draw::tiles::alike;
 use crate::report::draw::{Mark, Path, Sheet};
 
 /// Draws a sheet, in millimetres, and returns its parts.
@@ -18,12 +19,14 @@ pub(super) fn draw(surface: &mut Surface, sheet: &Sheet, letters: &Letters) -> T
     let mut lines = Vec::new();
     let mut clips = Vec::new();
     let marks = sheet.sound();
-    let shapes = |mark: &Mark| matches!(mark, Mark::Shape { .. });
-    for run in marks.chunk_by(|mark, next| shapes(mark) && shapes(next)) {
+    let drawn = |mark: &Mark| matches!(mark, Mark::Shape { .. });
+    for run in marks.chunk_by(|mark, next| drawn(mark) && drawn(next)) {
         match run {
             [Mark::Words { at, words, lettering }] => {
                 letters.rim(surface, *at, words, lettering, &mut figure);
-                let tag = surface.start_tagged(ContentTag::Span(SpanTag::empty()));
+                // The sign for what is missing stands for many letters; which, only the line as a whole can tell.
+                let told = letters.lack(words, lettering.bold).then_some(words.as_str());
+                let tag = surface.start_tagged(ContentTag::Span(SpanTag::empty().with_actual_text(told)));
                 letters.draw(surface, *at, words, lettering);
                 surface.end_tagged();
                 let mut line = TagGroup::new(Tag::P);
@@ -42,7 +45,7 @@ pub(super) fn draw(surface: &mut Surface, sheet: &Sheet, letters: &Letters) -> T
             }
             _ => {
                 let tag = surface.start_tagged(ContentTag::Other);
-                run.iter().for_each(|mark| shape(surface, mark, sheet.size_mm));
+                run.chunk_by(alike).for_each(|run| shapes(surface, run, sheet.size_mm));
                 surface.end_tagged();
                 figure.push(tag);
             }

@@ -6,34 +6,39 @@ use krilla::paint::{Fill as Surfacing, FillRule, LineJoin, Stroke, StrokeDash};
 use krilla::surface::Surface;
 
 use super::{colour, hatch, short};
+use crate::report::draw::tiles::tiles;
 use crate::report::draw::{Fill, Mark, Path, Pen};
 
 /// From the end of a quarter of a circle to its handle, radii: the curve is off by less than 0.03 % (value from memory).
 const HANDLE: f64 = 0.552_284_75;
-/// What a surface without an edge is drawn larger by, mm, so that neighbours show no seam.
-const SEAM: f64 = 0.05;
 
-/// Draws a shape on a sheet of a size, mm; other marks are passed over.
-pub(super) fn shape(surface: &mut Surface, mark: &Mark, size: DVec2) {
-    let Mark::Shape { path, pen, fill, .. } = mark else { return };
+/// Draws a shape, or several that are alike, on a sheet of a size, mm.
+pub(super) fn shapes(surface: &mut Surface, run: &[Mark], size: DVec2) {
+    if let Some((path, fill)) = tiles(run) {
+        return shape(surface, &path, None, fill, FillRule::NonZero, size);
+    }
+    if let [Mark::Shape { path, pen, fill, .. }] = run {
+        let rule = if path.leaves_out_even() { FillRule::EvenOdd } else { FillRule::NonZero };
+        shape(surface, path, pen.as_ref(), *fill, rule, size);
+    }
+}
+
+fn shape(surface: &mut Surface, path: &Path, pen: Option<&Pen>, fill: Fill, rule: FillRule, size: DVec2) {
     let Some(course) = course(path) else { return };
-    let rule =
-        if matches!(path, Path::Rings(rings) if rings.len() > 1) { FillRule::EvenOdd } else { FillRule::NonZero };
     let ground = match fill {
         Fill::None => None,
-        Fill::Plain(ink) => Some(*ink),
+        Fill::Plain(ink) => Some(ink),
         Fill::Hatch(hatch) => hatch.ground,
     };
     if let Some(ink) = ground {
         surface.set_fill(Some(Surfacing { paint: colour(ink).into(), rule, ..Surfacing::default() }));
-        let seamless = pen.is_none() && matches!(path, Path::Rings(_));
-        surface.set_stroke(seamless.then(|| stroke(&Pen::plain(ink, 2.0 * SEAM))));
+        surface.set_stroke(None);
         surface.draw_path(&course);
     }
     if let Fill::Hatch(hatch) = fill {
         let (low, high) = extent(path);
         surface.push_clip_path(&course, &rule);
-        hatch::draw(surface, *hatch, low.max(DVec2::ZERO), high.min(size));
+        hatch::draw(surface, hatch, low.max(DVec2::ZERO), high.min(size));
         surface.pop();
     }
     if let Some(pen) = pen {

@@ -25,6 +25,15 @@ impl Letters {
         Some(Self { regular: weight(false, REGULAR)?, bold: weight(true, BOLD)? })
     }
 
+    /// Whether a letter of the words is missing in a weight.
+    pub(super) fn lack(&self, words: &str, bold: bool) -> bool {
+        self.weight(bold).0.set(words).iter().any(|glyph| glyph.number == 0)
+    }
+
+    fn weight(&self, bold: bool) -> &(Face, Font) {
+        if bold { &self.bold } else { &self.regular }
+    }
+
     /// The words themselves.
     pub(super) fn draw(&self, surface: &mut Surface, at: DVec2, words: &str, lettering: &Lettering) {
         surface.set_stroke(None);
@@ -57,7 +66,7 @@ impl Letters {
     }
 
     fn set(&self, surface: &mut Surface, at: DVec2, words: &str, lettering: &Lettering, outlined: bool) {
-        let (face, font) = if lettering.bold { &self.bold } else { &self.regular };
+        let (face, font) = self.weight(lettering.bold);
         let set = face.set(words);
         let width = set.iter().map(|glyph| glyph.advance).sum::<f64>() * lettering.size_mm;
         let before = match lettering.set {

@@ -12,16 +12,28 @@ use xmlwriter::{Indent, Options, XmlWriter};
 use super::font::{FAMILY, style};
 use super::sheet::{Lettering, Mark, Path, Set, Sheet};
 use super::sound::legible;
+use super::tiles::{alike, tiles};
 use super::{Fill, Hatch, Ink, Pen};
 use definitions::definitions;
 
 /// Hatches in use, numbered.
 type Hatches = BTreeMap<Hatch, usize>;
 
+/// What of an SVG depends on where it goes.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Manner<'a> {
+    /// What every name in it begins with.
+    pub(super) names: &'a str,
+    /// Style rules it brings with it.
+    pub(super) style: &'a str,
+    /// Whether a viewer can tell about every tile of a surface; otherwise tiles that are alike are one.
+    pub(super) told: bool,
+}
+
 impl Sheet {
     /// As SVG.
     pub fn svg(&self) -> String {
-        self.svg_named("", &style(self.lettering()))
+        self.svg_in(&Manner { style: &style(self.lettering()), told: true, ..Manner::default() })
     }
 
     /// Words and whether they are heavy.
@@ -32,8 +44,9 @@ impl Sheet {
         })
     }
 
-    /// As SVG with style rules, every name in it beginning alike.
-    pub(super) fn svg_named(&self, names: &str, style: &str) -> String {
+    /// As SVG in a manner.
+    pub(super) fn svg_in(&self, manner: &Manner) -> String {
+        let Manner { names, style, told: each_told } = *manner;
         let mut xml = XmlWriter::new(Options { indent: Indent::None, ..Options::default() });
         let (width, height) = (number(self.size_mm.x), number(self.size_mm.y));
         let (marks, hatches) = (self.sound(), self.hatches());
@@ -60,18 +73,23 @@ impl Sheet {
         xml.write_attribute("fill", &Ink::PAPER.hex());
         xml.end_element();
         let mut clips = 0;
-        for mark in &marks {
-            match mark {
-                Mark::Shape { path, pen, fill, about } => {
-                    shape(&mut xml, path, pen.as_ref(), &paint(*fill, names, &hatches), about);
+        for run in marks.chunk_by(|mark, next| !each_told && alike(mark, next)) {
+            match run {
+                [Mark::Shape { path, pen, fill, about }] => {
+                    shape(&mut xml, path, path.leaves_out_even(), pen.as_ref(), &paint(*fill, names, &hatches), about);
                 }
-                Mark::Words { at, words, lettering } => lettered(&mut xml, *at, words, lettering),
-                Mark::Clip(..) => {
+                [Mark::Words { at, words, lettering }] => lettered(&mut xml, *at, words, lettering),
+                [Mark::Clip(..)] => {
                     xml.start_element("g");
                     xml.write_attribute_fmt("clip-path", format_args!("url(#{names}clip{clips})"));
                     clips += 1;
                 }
-                Mark::Unclip => xml.end_element(),
+                [Mark::Unclip] => xml.end_element(),
+                _ => {
+                    if let Some((path, fill)) = tiles(run) {
+                        shape(&mut xml, &path, false, None, &paint(fill, names, &hatches), "");
+                    }
+                }
             }
         }
         xml.end_document() + "\n"
@@ -117,7 +135,7 @@ fn paint(fill: Fill, names: &str, hatches: &Hatches) -> String {
     }
 }
 
-fn shape(xml: &mut XmlWriter, path: &Path, pen: Option<&Pen>, fill: &str, about: &str) {
+fn shape(xml: &mut XmlWriter, path: &Path, even_odd: bool, pen: Option<&Pen>, fill: &str, about: &str) {
     if let Path::Circle(middle, radius) = path {
         xml.start_element("circle");
         xml.write_attribute("cx", &number(middle.x));
@@ -128,7 +146,7 @@ fn shape(xml: &mut XmlWriter, path: &Path, pen: Option<&Pen>, fill: &str, about:
         xml.write_attribute("d", &course(path));
     }
     xml.write_attribute("fill", fill);
-    if matches!(path, Path::Rings(rings) if rings.len() > 1) {
+    if even_odd {
         xml.write_attribute("fill-rule", "evenodd");
     }
     if pen.is_none() && matches!(path, Path::Rings(_)) {
