@@ -79,8 +79,8 @@ pub(super) struct Output {
     /// Print JSON instead of text
     #[arg(long)]
     pub(super) json: bool,
-    /// Write to a file as well; its ending decides: .txt .json .csv, and where they fit .geojson .gpx .kml .svg .png (may
-    /// be given again)
+    /// Write to a file as well; its ending decides: .txt .json .csv, and where they fit .geojson .gpx .kml .svg .png .pdf
+    /// .html (may be given again)
     #[arg(long, value_name = "PATH")]
     pub(super) out: Vec<PathBuf>,
     /// Exit with code 3 where the answer is no: see the command's own words
