@@ -194,7 +194,7 @@ pub(super) fn check(brief: &Brief) -> Vec<Fault> {
     for (index, landmark) in brief.landmarks.iter().enumerate() {
         let [x, y] = landmark.at_m;
         // A landmark may well be a hill far off.
-        if !(x.hypot(y) <= 100_000.0) {
+        if !(0.0..=100_000.0).contains(&x.hypot(y)) {
             let problem = format!("({x}, {y}) is more than 100 km from the datum");
             error(format!("/brief/landmarks/{index}/at_m"), problem, "Write metres east and north of the datum");
         }
