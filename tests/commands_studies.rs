@@ -17,13 +17,18 @@ fn words(line: &str) -> Vec<&str> {
 fn each_answers_in_words_and_in_every_format() {
     let desk = Desk::new();
     for (line, formats) in [
-        (RADIUS, &["txt", "json", "csv", "svg", "png"][..]),
-        (CEILING, &["txt", "json", "csv", "svg", "png"]),
-        (LOSSES, &["txt", "json", "csv", "svg", "png", "geojson"]),
+        (RADIUS, &["txt", "json", "csv", "svg", "png", "pdf", "html"][..]),
+        (CEILING, &["txt", "json", "csv", "svg", "png", "pdf", "html"]),
+        (LOSSES, &["txt", "json", "csv", "svg", "png", "pdf", "html", "geojson"]),
     ] {
         let outs: String = formats.iter().map(|ending| format!(" --out answer.{ending}")).collect();
         let (text, said) = desk.check(&words(&format!("{line}{outs}")), 0);
         assert_eq!(std::fs::read_to_string(desk.path("answer.txt")).unwrap(), text);
+        for (ending, begins) in [("png", "\u{89}PNG"), ("pdf", "%PDF-"), ("html", "<!DOCTYPE html>")] {
+            let bytes = std::fs::read(desk.path(&format!("answer.{ending}"))).unwrap();
+            let begin: String = bytes.iter().take(begins.chars().count()).map(|byte| char::from(*byte)).collect();
+            assert_eq!(begin, begins);
+        }
         for ending in formats {
             let name = format!("answer.{ending}");
             assert!(said.contains(&name), "{said}");

@@ -83,8 +83,8 @@ pub(super) struct Output {
     /// Print JSON instead of text
     #[arg(long)]
     pub(super) json: bool,
-    /// Write to a file as well; its ending decides: .txt .json .csv, and where they fit .geojson .gpx .kml .svg .png (may
-    /// be given again)
+    /// Write to a file as well; its ending decides: .txt .json .csv, and where they fit .geojson .gpx .kml .svg .png .pdf
+    /// .html (may be given again)
     #[arg(long, value_name = "PATH")]
     pub(super) out: Vec<PathBuf>,
     /// Exit with code 3 where the answer is no: see the command's own words
@@ -237,7 +237,11 @@ fn print(name: String) -> Print {
 }
 
 fn day(text: &str) -> Result<String, String> {
-    if is_day(text) { Ok(text.into()) } else { Err("write a day of the calendar as year-month-day, such as 2026-04-18".into()) }
+    if is_day(text) {
+        Ok(text.into())
+    } else {
+        Err("write a day of the calendar as year-month-day, such as 2026-04-18".into())
+    }
 }
 
 fn turn(name: String) -> Turn {

@@ -96,7 +96,7 @@ fn answered(desk: Desk, answer: Answer<'_>) -> Result<Outcome> {
 
 impl Effort {
     /// Gives the work the threads it may take.
-    fn set_up(&self) -> Result<()> {
+    pub(super) fn set_up(&self) -> Result<()> {
         let Some(threads) = self.threads else { return Ok(()) };
         let pool = rayon::ThreadPoolBuilder::new().num_threads(threads as usize).build_global();
         pool.map_err(|why| Error::Asked(format!("can't start {threads} threads: {why}")))

@@ -23,6 +23,10 @@ pub enum Format {
     Svg,
     /// The picture, as dots.
     Png,
+    /// Sheets to print.
+    Pdf,
+    /// Sheets and words for a browser.
+    Html,
 }
 
 impl Format {
@@ -37,6 +41,8 @@ impl Format {
             Self::Kml => "kml",
             Self::Svg => "svg",
             Self::Png => "png",
+            Self::Pdf => "pdf",
+            Self::Html => "html",
         }
     }
 

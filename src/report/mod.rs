@@ -71,7 +71,7 @@ impl Recovery<'_> {
             Format::GeoJson => geojson::track(self),
             Format::Gpx => gpx::track(self)?,
             Format::Kml => kml::track(self)?,
-            Format::Svg | Format::Png => return Err(unfit("a recovery", format)),
+            Format::Svg | Format::Png | Format::Pdf | Format::Html => return Err(unfit("a recovery", format)),
         };
         Ok(text.into_bytes())
     }

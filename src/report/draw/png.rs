@@ -5,6 +5,7 @@ use resvg::usvg::{Options, Tree};
 
 use super::Sheet;
 use super::font::{BOLD, REGULAR};
+use super::svg::Manner;
 use crate::{Error, Result};
 
 /// A sheet as PNG, so many dots an inch.
@@ -18,7 +19,7 @@ pub fn png(sheet: &Sheet, dots_an_inch: f64) -> Result<Vec<u8>> {
     let mut options = Options::default();
     options.fontdb_mut().load_font_data(REGULAR.to_vec());
     options.fontdb_mut().load_font_data(BOLD.to_vec());
-    let tree = Tree::from_str(&sheet.svg(), &options).map_err(|why| refused(&why))?;
+    let tree = Tree::from_str(&sheet.svg_in(&Manner::default()), &options).map_err(|why| refused(&why))?;
     let dots = sheet.size_mm / 25.4 * dots_an_inch;
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a cast stops at the ends of u32")]
     let [width, height] = [dots.x, dots.y].map(|dots| dots.round() as u32);

@@ -82,6 +82,13 @@ pub enum Path {
     Circle(DVec2, f64),
 }
 
+impl Path {
+    /// Whether ground inside an even number of its rings is left out.
+    pub(super) fn leaves_out_even(&self) -> bool {
+        matches!(self, Self::Rings(rings) if rings.len() > 1)
+    }
+}
+
 /// One mark.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Mark {

@@ -72,9 +72,13 @@ fn extent(report: &StudyReport, study: &LossStudy) -> (DVec2, DVec2) {
 }
 
 fn cells(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
-    for cell in &study.cells {
-        let low = study.corner + DVec2::new(f64::from(cell.at[0]), f64::from(cell.at[1])) * study.cell_m;
-        let high = low + DVec2::splat(study.cell_m);
+    // One outcome after the other: what lies side by side and is filled alike can be drawn as one surface.
+    let by_outcome =
+        Outcome::ALL.into_iter().flat_map(|end| study.cells.iter().filter(move |cell| cell.plan_worst == end));
+    for cell in by_outcome {
+        // Neighbours have the same corner to the last bit, so that no gap is left between them by rounding.
+        let corner = |more| study.corner + (DVec2::from(cell.at.map(f64::from)) + more) * study.cell_m;
+        let (low, high) = (corner(0.0), corner(1.0));
         let corners = [low, DVec2::new(high.x, low.y), high, DVec2::new(low.x, high.y)];
         let path = Path::Rings(vec![map.all(&corners).collect()]);
         sheet.shape(path, None, look(cell.plan_worst), told(cell, study));

@@ -2,10 +2,9 @@
 
 use std::path::Path;
 
-use resvg::usvg::roxmltree::Document;
-
 use crate::ledger::Outcome;
-use crate::report::draw::{Fill, Sheet, png};
+use crate::report::draw::read;
+use crate::report::draw::{Document, Fill, Sheet, html, pdf, png};
 use crate::report::study::{Answer, StudyReport, fixture};
 use crate::run::Scenario;
 
@@ -69,7 +68,7 @@ fn the_picture_is_well_formed_says_where_it_comes_from_and_is_the_same_each_time
     for ((name, sheet), (_, again)) in pictures().into_iter().zip(pictures()) {
         let svg = sheet.svg();
         assert_eq!(svg, again.svg(), "{name}");
-        let document = Document::parse(&svg).unwrap();
+        let document = roxmltree::Document::parse(&svg).unwrap();
         let text: String = document.descendants().filter_map(|node| node.text()).collect::<Vec<_>>().join(" ");
         let words: Vec<&str> = text.split_whitespace().collect();
         for said in [&scenario.hash(), crate::report::VERSION, "seed 1", "N = ", "Planning aid, not approved equipment"]
@@ -80,6 +79,19 @@ fn the_picture_is_well_formed_says_where_it_comes_from_and_is_the_same_each_time
             document.descendants().filter(|found| found.has_tag_name(("http://www.w3.org/2000/svg", node))).count()
         };
         assert!(used("path") > 10 && used("text") > 20, "{name}");
+    }
+}
+
+#[test]
+fn the_pdf_says_every_word_of_the_picture_in_its_order_and_stays_small() {
+    for (name, sheet) in pictures() {
+        let bytes = pdf(&Document::from(sheet.clone())).unwrap();
+        assert!(bytes.len() < 200_000, "{name}: {} bytes", bytes.len());
+        let file = lopdf::Document::load_mem(&bytes).unwrap();
+        let lines: Vec<_> = read::pages(&file).remove(0).lines.into_iter().map(|line| line.words).collect();
+        let words: Vec<_> = sheet.lettered().into_iter().map(|(words, ..)| words).collect();
+        assert_eq!(lines, words, "{name}");
+        assert_eq!(read::lettering(&file).len(), 2, "{name}");
     }
 }
 
@@ -96,6 +108,9 @@ fn every_picture_can_be_made_of_dots() {
             std::fs::create_dir_all(&folder).unwrap();
             std::fs::write(folder.join(format!("print-{name}.png")), dots).unwrap();
             std::fs::write(folder.join(format!("print-{name}.svg")), sheet.svg()).unwrap();
+            let document = Document::from(sheet);
+            std::fs::write(folder.join(format!("print-{name}.pdf")), pdf(&document).unwrap()).unwrap();
+            std::fs::write(folder.join(format!("print-{name}.html")), html(&document)).unwrap();
         }
     }
 }

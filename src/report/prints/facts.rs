@@ -133,7 +133,8 @@ impl Plan<'_> {
         for (name, ledger) in [("in the mean wind", &self.ledger), ("in the gusts", &self.gust)] {
             alarms.extend(missed(name, ledger));
         }
-        if let Some((study, found)) = self.studies.ceiling.and_then(|study| Some((study, here(study, file.wind.from)?))) {
+        if let Some((study, found)) = self.studies.ceiling.and_then(|study| Some((study, here(study, file.wind.from)?)))
+        {
             let wind = at_circle(scenario);
             match found.ceiling_mps {
                 Some(most) if wind > most => alarms.push(format!(

@@ -1,7 +1,7 @@
 //! Which prints there are, what each is for, and which studies it needs.
 
 use super::Plan;
-use crate::report::draw::{self, Sheet};
+use crate::report::draw::{self, Document, Sheet};
 use crate::report::{Format, unfit};
 use crate::{Error, Result};
 
@@ -59,7 +59,8 @@ impl Print {
 
 impl Plan<'_> {
     /// What a print can be written as.
-    pub const FORMATS: &'static [Format] = &[Format::Text, Format::Json, Format::Svg, Format::Png];
+    pub const FORMATS: &'static [Format] =
+        &[Format::Text, Format::Json, Format::Pdf, Format::Html, Format::Svg, Format::Png];
 
     /// The pages of a print.
     pub fn pages(&self, print: Print) -> Vec<Sheet> {
@@ -70,22 +71,35 @@ impl Plan<'_> {
         }
     }
 
+    /// A print with its title and what the card says in plain words.
+    pub fn document(&self, print: Print) -> Document {
+        let name = &self.scenario.file.name;
+        Document {
+            title: format!("{name}: {}", print.purpose()),
+            author: self.scenario.file.recovery.authorised_by.clone(),
+            subject: self.stamp(),
+            pages: self.pages(print),
+            words: self.sections(),
+        }
+    }
+
     /// A print in a format; of those that have one page a file, the page of that number, from 1.
     ///
     /// # Errors
     ///
     /// Where there is no such page, or the format is none of [`Plan::FORMATS`].
     pub fn render(&self, print: Print, format: Format, page: usize) -> Result<Vec<u8>> {
-        let pages = self.pages(print);
+        let document = self.document(print);
         let one = || {
-            let count = pages.len();
-            pages
-                .get(page.wrapping_sub(1))
-                .ok_or_else(|| Error::Asked(format!("there is no page {page}: {} has {count}", print.purpose())))
+            let count = document.pages.len();
+            let none = || Error::Asked(format!("there is no page {page}: the {} has {count}", print.purpose()));
+            document.pages.get(page.wrapping_sub(1)).ok_or_else(none)
         };
         Ok(match format {
             Format::Text => self.told().into_bytes(),
             Format::Json => self.json().into_bytes(),
+            Format::Pdf => draw::pdf(&document)?,
+            Format::Html => draw::html(&document).into_bytes(),
             Format::Svg => one()?.svg().into_bytes(),
             Format::Png => draw::png(one()?, DOTS_AN_INCH)?,
             _ => return Err(unfit("a print", format)),

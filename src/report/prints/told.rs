@@ -3,25 +3,27 @@
 use serde_json::{Value, json};
 
 use super::{Facts, Plan};
-use crate::report::layout::paragraph;
-use crate::report::text::{headed, listed};
+use crate::report::draw::Section;
+use crate::report::text::listed;
 use crate::report::{VERSION, cautions};
 use crate::run::Review;
 
 impl Plan<'_> {
-    /// What the card says, for a screen.
-    pub fn told(&self) -> String {
-        let facts = self.facts();
-        let file = &self.scenario.file;
-        let head = format!("Peewit {VERSION}: the field card\n\n");
+    /// What the card says, a heading and short lines under it.
+    pub(super) fn sections(&self) -> Vec<Section> {
+        let (facts, file) = (self.facts(), &self.scenario.file);
+        let lap = facts.lap.as_ref().map_or_else(
+            || "no whole lap is flown".into(),
+            |lap| format!("{lap}; {} laps in hand before the reserve", facts.laps.clone().unwrap_or_default()),
+        );
         let circle = [
             ("Field", format!("{}, {}; {}", file.name, file.jet.name, facts.valid)),
             ("Wind", wind(&facts)),
-            ("Circle", format!("{}, {} ({}) above home, {}", facts.radius, facts.height[0], facts.height[1], facts.turn[0])),
-            ("Lap", facts.lap.clone().map_or_else(|| "no whole lap is flown".into(), |lap| {
-                let laps = facts.laps.clone().unwrap_or_default();
-                format!("{lap}; {laps} laps in hand before the reserve")
-            })),
+            (
+                "Circle",
+                format!("{}, {} ({}) above home, {}", facts.radius, facts.height[0], facts.height[1], facts.turn[0]),
+            ),
+            ("Lap", lap),
             ("Policy", format!("{}; authorised by: {}", facts.policy, facts.authority)),
             ("Cases", facts.met.clone().map_or_else(|| "none flown".into(), |met| format!("this circle {met}"))),
             ("Look", facts.look.clone().unwrap_or_else(|| "no whole lap to look at".into())),
@@ -29,26 +31,27 @@ impl Plan<'_> {
             ("Take over", facts.take_over.clone()),
             ("Sun", facts.sun.clone()),
         ];
-        let circle: String = circle.iter().map(|(name, words)| paragraph(&format!("  {name:<10}"), words)).collect();
-        let losses: String = self
-            .loss_boxes()
-            .iter()
-            .map(|told| paragraph(&format!("  {:<18}", told.title), &told.lines.join(" ")))
-            .collect();
-        let signed: Vec<String> =
-            file.brief.signed.iter().map(|one| format!("{}, {}, {}", one.name, one.role, one.on)).collect();
-        let rest = [
-            listed("First of all", &facts.alarms),
-            headed("What stands on it", &circle),
-            headed("When something is lost", &losses),
-            listed("Stop flying when", &self.stop_list()),
-            listed("Signed", &signed),
-            listed("Not as in the file", self.changes),
-            listed("Warnings about the file", self.warnings),
-            listed("Before you rely on this", &cautions::ALL),
-            format!("{}\n", self.stamp()),
+        let losses = self.loss_boxes().map(|told| format!("{}: {}", told.title, told.lines.join(" ")));
+        let signed = file.brief.signed.iter().map(|one| format!("{}, {}, {}", one.name, one.role, one.on));
+        let section = |heading: &str, paragraphs: Vec<String>| Section { heading: heading.into(), paragraphs };
+        let sections = [
+            section("First of all", facts.alarms.clone()),
+            section("What stands on it", circle.iter().map(|(name, words)| format!("{name}: {words}")).collect()),
+            section("When something is lost", losses.into()),
+            section("Stop flying when", self.stop_list()),
+            section("Signed", signed.collect()),
+            section("Not as in the file", self.changes.to_vec()),
+            section("Warnings about the file", self.warnings.iter().map(ToString::to_string).collect()),
+            section("Before you rely on this", cautions::ALL.map(String::from).into()),
         ];
-        head + &rest.into_iter().filter(|section| !section.is_empty()).collect::<Vec<_>>().join("\n")
+        sections.into_iter().filter(|section| !section.paragraphs.is_empty()).collect()
+    }
+
+    /// What the card says, for a screen.
+    pub fn told(&self) -> String {
+        let listed = |section: &Section| listed(&section.heading, &section.paragraphs);
+        let sections: Vec<String> = self.sections().iter().map(listed).collect();
+        format!("Peewit {VERSION}: the field card\n\n{}\n{}\n", sections.join("\n"), self.stamp())
     }
 
     /// What the card says, for other programs: SI, the unit in the key.

@@ -18,7 +18,7 @@ pub use counts::counted;
 use words::asked;
 pub use words::{at_circle, bands, direction, end, here, holds, limit, met, up_to, way};
 
-use super::{Format, draw, picture, unfit};
+use super::{Format, cautions, draw, picture, unfit};
 use crate::Result;
 use crate::error::Fault;
 use crate::ledger::Outcome;
@@ -56,11 +56,20 @@ pub struct StudyReport<'a> {
 
 impl StudyReport<'_> {
     /// What a study of the radius or of the wind can be written as.
-    pub const CIRCLE_FORMATS: &'static [Format] = &[Format::Text, Format::Json, Format::Csv, Format::Svg, Format::Png];
+    pub const CIRCLE_FORMATS: &'static [Format] =
+        &[Format::Text, Format::Json, Format::Csv, Format::Svg, Format::Png, Format::Pdf, Format::Html];
 
     /// What a loss map can be written as.
-    pub const LOSS_FORMATS: &'static [Format] =
-        &[Format::Text, Format::Json, Format::Csv, Format::GeoJson, Format::Svg, Format::Png];
+    pub const LOSS_FORMATS: &'static [Format] = &[
+        Format::Text,
+        Format::Json,
+        Format::Csv,
+        Format::GeoJson,
+        Format::Svg,
+        Format::Png,
+        Format::Pdf,
+        Format::Html,
+    ];
 
     /// What came of it, in one or two sentences that claim no more than was flown.
     pub fn headline(&self) -> String {
@@ -79,6 +88,8 @@ impl StudyReport<'_> {
             (Format::Csv, _) => table::study(self)?.into_bytes(),
             (Format::Svg, _) => self.picture().svg().into_bytes(),
             (Format::Png, _) => draw::png(&self.picture(), DOTS_AN_INCH)?,
+            (Format::Pdf, _) => draw::pdf(&self.document())?,
+            (Format::Html, _) => draw::html(&self.document()).into_bytes(),
             (Format::GeoJson, Answer::Losses(losses)) => geojson::losses(self, losses).into_bytes(),
             (Format::GeoJson | Format::Gpx | Format::Kml, _) => return Err(unfit("this study", format)),
         })
@@ -87,6 +98,19 @@ impl StudyReport<'_> {
     /// Its picture.
     pub fn picture(&self) -> draw::Sheet {
         picture::study(self)
+    }
+
+    /// Its picture, and in words what came of it, from what, and what to remember.
+    pub fn document(&self) -> draw::Document {
+        let section = |heading: &str, paragraphs| draw::Section { heading: heading.into(), paragraphs };
+        let odd = self.warnings.iter().map(ToString::to_string).chain(self.changes.iter().cloned());
+        let made_of = std::iter::once(self.stamp()).chain(odd).collect();
+        let words = vec![
+            section("What came of it", vec![self.headline()]),
+            section("What it was made of", made_of),
+            section("To remember", cautions::ALL.map(String::from).into()),
+        ];
+        draw::Document { words, ..self.picture().into() }
     }
 
     /// Whether it was stopped before it was complete.

@@ -54,12 +54,30 @@ fn every_report_says_where_it_comes_from_and_what_to_remember() {
 #[test]
 fn the_same_study_gives_the_same_bytes_and_none_claims_everything() {
     with_all(|name, report| {
-        for format in [Format::Text, Format::Json, Format::Csv, Format::Svg] {
+        for format in [Format::Text, Format::Json, Format::Csv, Format::Svg, Format::Html] {
             let bytes = text(report, format);
             assert_eq!(bytes, text(report, format), "{name}");
             assert!(!bytes.contains("100 %") && !bytes.contains("100.0 %"), "{name} claims everything");
         }
+        assert!(report.render(Format::Pdf).unwrap() == report.render(Format::Pdf).unwrap(), "{name}");
         assert!(report.render(Format::Gpx).unwrap_err().to_string().contains(".gpx"));
+    });
+}
+
+#[test]
+fn the_page_for_a_browser_has_the_answer_and_every_caution_in_words() {
+    with_all(|name, report| {
+        let html = text(report, Format::Html);
+        let html = roxmltree::Document::parse_with_options(
+            &html,
+            roxmltree::ParsingOptions { allow_dtd: true, ..Default::default() },
+        );
+        let html = html.unwrap();
+        let said: Vec<_> = html.descendants().filter(|node| node.has_tag_name("p")).filter_map(|p| p.text()).collect();
+        let (headline, stamp) = (flat(&report.headline()), flat(&report.stamp()));
+        for words in [headline.as_str(), &stamp, "seed 1"].into_iter().chain(cautions::ALL) {
+            assert!(said.contains(&words), "{name} does not say {words}: {said:?}");
+        }
     });
 }
 
@@ -78,7 +96,7 @@ fn a_study_that_was_stopped_says_so_everywhere() {
     let mut study = fixture::radius(&scenario, true);
     study.partial = true;
     let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
-    for format in [Format::Text, Format::Svg] {
+    for format in [Format::Text, Format::Svg, Format::Html] {
         assert!(text(&report, format).contains("STOPPED BEFORE IT WAS COMPLETE"), "{format:?}");
     }
     assert!(text(&report, Format::Json).contains("\"partial\": true"));

@@ -1,4 +1,7 @@
-//! A sheet as SVG 1.1: real words, so that they can be found and read aloud, and hatches as patterns.
+//! A sheet as SVG 1.1: real words, so that they can be found and read aloud, and hatches as patterns. The file brings its
+//! lettering with it.
+
+mod definitions;
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -6,103 +9,133 @@ use std::fmt::Write as _;
 use glam::DVec2;
 use xmlwriter::{Indent, Options, XmlWriter};
 
-use super::font::FAMILY;
+use super::font::{FAMILY, style};
 use super::sheet::{Lettering, Mark, Path, Set, Sheet};
-use super::{Fill, Hatch, Ink, Pattern, Pen};
+use super::sound::legible;
+use super::tiles::{alike, tiles};
+use super::{Fill, Hatch, Ink, Pen};
+use definitions::definitions;
+
+/// Hatches in use, numbered.
+type Hatches = BTreeMap<Hatch, usize>;
+
+/// What of an SVG depends on where it goes.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Manner<'a> {
+    /// What every name in it begins with.
+    pub(super) names: &'a str,
+    /// Style rules it brings with it.
+    pub(super) style: &'a str,
+    /// Whether a viewer can tell about every tile of a surface; otherwise tiles that are alike are one.
+    pub(super) told: bool,
+}
 
 impl Sheet {
     /// As SVG.
     pub fn svg(&self) -> String {
+        self.svg_in(&Manner { style: &style(self.lettering()), told: true, ..Manner::default() })
+    }
+
+    /// Words and whether they are heavy.
+    pub(super) fn lettering(&self) -> impl Iterator<Item = (&str, bool)> + Clone {
+        self.marks.iter().filter_map(|mark| match mark {
+            Mark::Words { words, lettering, .. } => Some((words.as_str(), lettering.bold)),
+            _ => None,
+        })
+    }
+
+    /// As SVG in a manner.
+    pub(super) fn svg_in(&self, manner: &Manner) -> String {
+        let Manner { names, style, told: each_told } = *manner;
         let mut xml = XmlWriter::new(Options { indent: Indent::None, ..Options::default() });
         let (width, height) = (number(self.size_mm.x), number(self.size_mm.y));
+        let (marks, hatches) = (self.sound(), self.hatches());
         xml.start_element("svg");
         xml.write_attribute("xmlns", "http://www.w3.org/2000/svg");
         xml.write_attribute_fmt("width", format_args!("{width}mm"));
         xml.write_attribute_fmt("height", format_args!("{height}mm"));
         xml.write_attribute_fmt("viewBox", format_args!("0 0 {width} {height}"));
         xml.write_attribute("font-family", FAMILY);
+        // Letters as wide as the lettering says, not rounded to the dots of a screen.
+        xml.write_attribute("text-rendering", "geometricPrecision");
         xml.write_attribute("role", "img");
         told(&mut xml, "title", &self.title);
         told(&mut xml, "desc", &self.about);
-        let hatches = self.hatches();
-        self.definitions(&mut xml, &hatches);
+        if !style.is_empty() {
+            xml.start_element("style");
+            xml.write_text(style);
+            xml.end_element();
+        }
+        definitions(&mut xml, names, &marks, &hatches);
         xml.start_element("rect");
         xml.write_attribute("width", &width);
         xml.write_attribute("height", &height);
         xml.write_attribute("fill", &Ink::PAPER.hex());
         xml.end_element();
         let mut clips = 0;
-        for mark in &self.marks {
-            match mark {
-                Mark::Shape { path, pen, fill, about } => {
-                    shape(&mut xml, path, pen.as_ref(), &paint(*fill, &hatches), about);
+        for run in marks.chunk_by(|mark, next| !each_told && alike(mark, next)) {
+            match run {
+                [Mark::Shape { path, pen, fill, about }] => {
+                    shape(&mut xml, path, path.leaves_out_even(), pen.as_ref(), &paint(*fill, names, &hatches), about);
                 }
-                Mark::Words { at, words, lettering } => lettered(&mut xml, *at, words, lettering),
-                Mark::Clip(..) => {
+                [Mark::Words { at, words, lettering }] => lettered(&mut xml, *at, words, lettering),
+                [Mark::Clip(..)] => {
                     xml.start_element("g");
-                    xml.write_attribute_fmt("clip-path", format_args!("url(#clip{clips})"));
+                    xml.write_attribute_fmt("clip-path", format_args!("url(#{names}clip{clips})"));
                     clips += 1;
                 }
-                Mark::Unclip => xml.end_element(),
+                [Mark::Unclip] => xml.end_element(),
+                _ => {
+                    if let Some((path, fill)) = tiles(run) {
+                        shape(&mut xml, &path, false, None, &paint(fill, names, &hatches), "");
+                    }
+                }
             }
         }
         xml.end_document() + "\n"
     }
 
-    /// Every hatch in use, numbered.
-    fn hatches(&self) -> BTreeMap<Hatch, usize> {
+    fn hatches(&self) -> Hatches {
         let used = self.marks.iter().filter_map(|mark| match mark {
             Mark::Shape { fill: Fill::Hatch(hatch), .. } => Some(*hatch),
             _ => None,
         });
-        let mut numbered: BTreeMap<Hatch, usize> = used.map(|hatch| (hatch, 0)).collect();
+        let mut numbered: Hatches = used.map(|hatch| (hatch, 0)).collect();
         numbered.values_mut().enumerate().for_each(|(index, number)| *number = index);
         numbered
-    }
-
-    fn definitions(&self, xml: &mut XmlWriter, hatches: &BTreeMap<Hatch, usize>) {
-        xml.start_element("defs");
-        hatches.iter().for_each(|(hatch, index)| pattern(xml, hatch, *index));
-        let clips = self.marks.iter().filter_map(|mark| match mark {
-            Mark::Clip(low, high) => Some((*low, *high)),
-            _ => None,
-        });
-        for (index, (low, high)) in clips.enumerate() {
-            xml.start_element("clipPath");
-            xml.write_attribute_fmt("id", format_args!("clip{index}"));
-            xml.start_element("path");
-            xml.write_attribute("d", &course(&Path::Rings(vec![super::sheet::corners(low, high).to_vec()])));
-            xml.end_element();
-            xml.end_element();
-        }
-        xml.end_element();
     }
 }
 
 fn told(xml: &mut XmlWriter, element: &str, words: &str) {
     if !words.is_empty() {
         xml.start_element(element);
-        xml.write_text(words);
+        xml.write_text(&escaped(&legible(words)));
         xml.end_element();
     }
 }
 
+/// Words as XML and HTML take them. The writer itself escapes `<` in text, and only that.
+pub(super) fn escaped(words: &str) -> String {
+    words.replace('&', "&amp;").replace('>', "&gt;")
+}
+
 /// To a hundredth of a millimetre, without noughts at the end.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
+    let value = if value.is_finite() { value } else { 0.0 };
     let text = format!("{:.2}", value);
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0".into() } else { text.into() }
 }
 
-fn paint(fill: Fill, hatches: &BTreeMap<Hatch, usize>) -> String {
+fn paint(fill: Fill, names: &str, hatches: &Hatches) -> String {
     match fill {
         Fill::None => "none".into(),
         Fill::Plain(ink) => ink.hex(),
-        Fill::Hatch(hatch) => format!("url(#hatch{})", hatches.get(&hatch).copied().unwrap_or_default()),
+        Fill::Hatch(hatch) => format!("url(#{names}hatch{})", hatches.get(&hatch).copied().unwrap_or_default()),
     }
 }
 
-fn shape(xml: &mut XmlWriter, path: &Path, pen: Option<&Pen>, fill: &str, about: &str) {
+fn shape(xml: &mut XmlWriter, path: &Path, even_odd: bool, pen: Option<&Pen>, fill: &str, about: &str) {
     if let Path::Circle(middle, radius) = path {
         xml.start_element("circle");
         xml.write_attribute("cx", &number(middle.x));
@@ -113,7 +146,7 @@ fn shape(xml: &mut XmlWriter, path: &Path, pen: Option<&Pen>, fill: &str, about:
         xml.write_attribute("d", &course(path));
     }
     xml.write_attribute("fill", fill);
-    if matches!(path, Path::Rings(rings) if rings.len() > 1) {
+    if even_odd {
         xml.write_attribute("fill-rule", "evenodd");
     }
     if pen.is_none() && matches!(path, Path::Rings(_)) {
@@ -173,53 +206,6 @@ fn lettered(xml: &mut XmlWriter, at: DVec2, words: &str, lettering: &Lettering) 
         let turn = number(-lettering.turned_deg);
         xml.write_attribute_fmt("transform", format_args!("rotate({turn} {} {})", number(at.x), number(at.y)));
     }
-    xml.write_text(words);
-    xml.end_element();
-}
-
-fn pattern(xml: &mut XmlWriter, hatch: &Hatch, index: usize) {
-    let step = f64::from(hatch.step) / 100.0;
-    let (half, width) = (step / 2.0, step * 0.22);
-    xml.start_element("pattern");
-    xml.write_attribute_fmt("id", format_args!("hatch{index}"));
-    xml.write_attribute("patternUnits", "userSpaceOnUse");
-    xml.write_attribute("width", &number(step));
-    xml.write_attribute("height", &number(step));
-    if matches!(hatch.pattern, Pattern::Rising | Pattern::Falling | Pattern::Crossed) {
-        xml.write_attribute(
-            "patternTransform",
-            if hatch.pattern == Pattern::Falling { "rotate(45)" } else { "rotate(-45)" },
-        );
-    }
-    if let Some(ground) = hatch.ground {
-        xml.start_element("rect");
-        xml.write_attribute("width", &number(step));
-        xml.write_attribute("height", &number(step));
-        xml.write_attribute("fill", &ground.hex());
-        xml.end_element();
-    }
-    let level = format!("M0 {0}L{1} {0}", number(half), number(step));
-    let upright = format!("M{0} 0L{0} {1}", number(half), number(step));
-    let lines = match hatch.pattern {
-        Pattern::Rising | Pattern::Falling | Pattern::Level => level,
-        Pattern::Upright => upright,
-        Pattern::Crossed | Pattern::Squared => level + &upright,
-        Pattern::Dotted | Pattern::Spotted => {
-            let share = if hatch.pattern == Pattern::Dotted { 0.16 } else { 0.26 };
-            xml.start_element("circle");
-            xml.write_attribute("cx", &number(half));
-            xml.write_attribute("cy", &number(half));
-            xml.write_attribute("r", &number(step * share));
-            xml.write_attribute("fill", &hatch.ink.hex());
-            xml.end_element();
-            xml.end_element();
-            return;
-        }
-    };
-    xml.start_element("path");
-    xml.write_attribute("d", &lines);
-    xml.write_attribute("stroke", &hatch.ink.hex());
-    xml.write_attribute("stroke-width", &number(width));
-    xml.end_element();
+    xml.write_text(&escaped(words));
     xml.end_element();
 }
