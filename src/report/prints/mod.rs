@@ -6,6 +6,7 @@
 
 mod card;
 mod facts;
+mod lesson;
 mod paper;
 mod phrases;
 mod plan;
@@ -16,6 +17,7 @@ mod told;
 mod words;
 
 pub use facts::{Ceilings, Facts};
+pub use lesson::{Live, Step};
 pub use plan::{Plan, Studies};
 pub use print::Print;
 pub use words::{LossBox, PHRASES, Phrase};

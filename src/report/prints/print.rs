@@ -18,11 +18,13 @@ pub enum Print {
     Poster,
     /// A6 for pilot and spotter.
     Phrases,
+    /// The briefing for those who are new to it, a page a step.
+    Lesson,
 }
 
 impl Print {
     /// All of them.
-    pub const ALL: [Self; 3] = [Self::Card, Self::Poster, Self::Phrases];
+    pub const ALL: [Self; 4] = [Self::Card, Self::Poster, Self::Phrases, Self::Lesson];
 
     /// What it is called at the keyboard and in the names of files.
     pub const fn name(self) -> &'static str {
@@ -30,12 +32,14 @@ impl Print {
             Self::Card => "card",
             Self::Poster => "poster",
             Self::Phrases => "phrases",
+            Self::Lesson => "briefing",
         }
     }
 
     /// Whether it shows which radius fits.
     pub const fn needs_radius(self) -> bool {
         match self {
+            Self::Lesson => true,
             Self::Card | Self::Poster | Self::Phrases => false,
         }
     }
@@ -43,7 +47,7 @@ impl Print {
     /// Whether it shows from where a loss is recovered.
     pub const fn needs_losses(self) -> bool {
         match self {
-            Self::Card | Self::Poster | Self::Phrases => false,
+            Self::Card | Self::Poster | Self::Phrases | Self::Lesson => false,
         }
     }
 
@@ -53,6 +57,7 @@ impl Print {
             Self::Card => "field card, one side of A4, for the flight line",
             Self::Poster => "poster, A3, for the clubhouse",
             Self::Phrases => "card of phrases, A6, for pilot and spotter",
+            Self::Lesson => "briefing for those who are new to it, A4",
         }
     }
 }
@@ -68,6 +73,7 @@ impl Plan<'_> {
             Print::Card => vec![self.card()],
             Print::Poster => vec![self.poster()],
             Print::Phrases => vec![self.phrases()],
+            Print::Lesson => self.lesson(),
         }
     }
 
