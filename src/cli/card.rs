@@ -9,7 +9,7 @@ use super::{Outcome, say};
 use crate::Result;
 use crate::report::Format;
 use crate::report::prints::{Plan, Print, Studies};
-use crate::run::{Review, WholeFile, today};
+use crate::run::{WholeFile, today};
 use crate::study::ceiling::{CeilingAsk, ceiling};
 use crate::study::envelope::{EnvelopeAsk, envelope};
 use crate::study::losses::{LossAsk, first, refine};
@@ -17,7 +17,8 @@ use crate::study::radius::{RadiusAsk, study, study_briefly};
 use crate::study::work::Work;
 
 pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
-    let desk = Desk::lay(&args.file, &args.change, &args.output, Plan::FORMATS)?;
+    let on = args.on.clone().unwrap_or_else(today);
+    let desk = Desk::lay_on(&on, &args.file, &args.change, &args.output, Plan::FORMATS)?;
     args.effort.set_up()?;
     let folder = args.into.as_ref().map(|folder| open(folder, &args.file)).transpose()?;
     let wanted: Vec<Print> = if folder.is_some() { Print::ALL.to_vec() } else { vec![args.print] };
@@ -52,11 +53,7 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
         envelope: Some(&ring),
         losses: losses.as_ref(),
     };
-    let on = args.on.clone().unwrap_or_else(today);
     let plan = Plan::new(scenario, &on, studies, &desk.warnings, &desk.changes);
-    if plan.review() == Review::Expired {
-        say("EXPIRED: the plan was to be looked at again; every print says so");
-    }
     let refused = desk.strict && !plan.facts().alarms.is_empty();
     let rendered = desk.render(|format| plan.render(args.print, format, args.page as usize))?;
     let sheaf = folder.map(|files| render_all(&plan, files)).transpose()?;

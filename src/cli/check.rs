@@ -8,7 +8,7 @@ use super::{Outcome, print, say};
 use crate::Result;
 use crate::error::{Faults, Severity};
 use crate::field::{Field, Patch, Rule};
-use crate::run::{Reading, Scenario, read};
+use crate::run::{Reading, Scenario, read, today};
 use crate::units::Bearing;
 
 pub(super) fn check(files: &[PathBuf]) -> Result<Outcome> {
@@ -39,6 +39,8 @@ fn good(path: &Path, reading: &Reading) -> Result<bool> {
         reading.faults.iter().for_each(|warning| say(&format!("{}: {warning}", path.display())));
     }
     if let Some(scenario) = reading.scenario.as_ref().filter(|_| !bad) {
+        let expired = scenario.file.expiry(&today());
+        expired.iter().for_each(|warning| say(&format!("{}: {warning}", path.display())));
         print(understood(path, scenario))?;
     }
     Ok(reading.scenario.is_some() && !bad)

@@ -8,7 +8,7 @@ use super::{print, say};
 use crate::error::{Fault, Faults};
 use crate::recovery::Turn;
 use crate::report::Format;
-use crate::run::{Scenario, WholeFile};
+use crate::run::{Scenario, WholeFile, today};
 use crate::{Error, Result};
 
 /// The desk.
@@ -24,7 +24,13 @@ pub(super) struct Desk {
 impl Desk {
     /// For a scenario in a file; the answer can be written in the formats that fit.
     pub(super) fn lay(file: &Path, change: &Change, output: &Output, fitting: &[Format]) -> Result<Self> {
-        let (scenario, warnings) = Scenario::load(file)?;
+        Self::lay_on(&today(), file, change, output, fitting)
+    }
+
+    /// The same for a day, written year-month-day.
+    pub(super) fn lay_on(on: &str, file: &Path, change: &Change, output: &Output, fitting: &[Format]) -> Result<Self> {
+        let (scenario, mut warnings) = Scenario::load(file)?;
+        warnings.extend(scenario.file.expiry(on));
         let (scenario, changes) = changed(scenario, change)?;
         Ok(Self {
             scenario,

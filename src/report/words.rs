@@ -1,14 +1,15 @@
 //! The sentences of a report that more than one format carries.
 
 use super::{Recovery, VERSION};
+use crate::error::{Fault, Severity};
 use crate::ledger::{Gap, Limit, LimitInfo, Row, Verdict};
 use crate::recovery::{Policy, Turn};
-use crate::run::{Ending, LossKind, Scenario, WindChoice};
+use crate::run::{Ending, LossKind, REVIEW_BY, Scenario, WindChoice};
 
 /// What came of it, in one sentence that claims no more than one run can.
 pub fn headline(recovery: &Recovery) -> String {
     let (ledger, wind) = (recovery.ledger, wind(recovery.wind));
-    let forbidden = not_permitted(recovery.scenario);
+    let forbidden = format!("{}{}", not_permitted(recovery.scenario), expired(recovery.warnings));
     let named = |verdict: Verdict| {
         let rows = ledger.rows.iter().filter(|row| row.verdict == verdict);
         rows.map(|row| format!("{} ({})", row.name, margin(row))).collect::<Vec<_>>().join("; ")
@@ -26,12 +27,18 @@ pub fn headline(recovery: &Recovery) -> String {
             format!("Met the margins asked for in this one run, in the {wind}, in this model.")
         }
     };
-    answer + forbidden
+    answer + &forbidden
 }
 
 /// What follows every answer about a return where none is permitted; nothing elsewhere.
 pub(super) fn not_permitted(scenario: &Scenario) -> &'static str {
     if scenario.return_not_permitted() { " BUT AN AUTOMATIC RETURN IS NOT PERMITTED HERE." } else { "" }
+}
+
+/// What follows every answer about a plan that has expired; nothing else.
+pub(super) fn expired(warnings: &[Fault]) -> String {
+    let warned = warnings.iter().find(|fault| fault.severity == Severity::Warning && fault.place == REVIEW_BY);
+    warned.map_or_else(String::new, |fault| format!(" {}.", fault.problem))
 }
 
 /// A row's margin in words, such as "by 12.3 m" or "5.0 of 8.0 m asked for".

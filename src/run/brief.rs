@@ -117,6 +117,9 @@ impl Hours {
     }
 }
 
+/// Where a scenario says until when it holds.
+pub const REVIEW_BY: &str = "/brief/review_by";
+
 /// Whether a plan still holds on a day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Review {
@@ -129,6 +132,13 @@ pub enum Review {
 }
 
 impl ScenarioFile {
+    /// The warning of a plan that was to be looked at again before a day, written year-month-day.
+    pub fn expiry(&self, on: &str) -> Option<Fault> {
+        let by = self.brief.review_by.as_deref().filter(|_| self.review(on) == Review::Expired)?;
+        let problem = format!("EXPIRED: this plan was to be looked at again by {by}");
+        Some(Fault::warning(REVIEW_BY, problem, "Look at it again, then write until when it holds and who signed"))
+    }
+
     /// Whether the plan still holds on a day, written year-month-day.
     pub fn review(&self, on: &str) -> Review {
         match self.brief.review_by.as_deref() {
@@ -245,6 +255,8 @@ mod tests {
         assert_eq!(file.review("2026-09-30"), Review::Current);
         assert_eq!(file.review("2026-10-01"), Review::Expired);
         assert_eq!(file.review("2027-01-01"), Review::Expired);
+        assert_eq!(file.expiry("2026-09-30"), None);
+        assert!(file.expiry("2026-10-01").unwrap().problem.contains("EXPIRED"));
     }
 
     #[test]

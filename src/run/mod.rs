@@ -18,7 +18,7 @@ mod whole;
 mod write;
 
 pub use batch::{Watched, fly_wide, watch_wide};
-pub use brief::{Brief, Emergency, Hours, Landmark, Review, Signature};
+pub use brief::{Brief, Emergency, Hours, Landmark, REVIEW_BY, Review, Signature};
 pub use case::{Case, Input, Setting, WindChoice, draw, nudged, setting};
 pub use date::{day, is_day};
 pub use fly::{Floor, LONGEST_S, Sample, Watch, fly, fly_case};

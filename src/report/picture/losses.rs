@@ -59,7 +59,10 @@ pub(in crate::report) fn furniture(sheet: &mut Sheet, map: &MapFrame, scenario: 
     let from = scenario.file.wind.from;
     wind(sheet, DVec2::new(frame.high.x - 10.0, middle - 0.6), from, STRIP - 5.0);
     let words = Lettering::new(3.6).bold().end();
-    sheet.words(DVec2::new(frame.high.x - 20.0, middle + 1.2), format!("wind from {}", direction(from.deg())), words);
+    let narrow = frame.size().x < 115.0;
+    let told =
+        if narrow { format!("from {:.0} deg", from.deg()) } else { format!("wind from {}", direction(from.deg())) };
+    sheet.words(DVec2::new(frame.high.x - 20.0, middle + 1.2), told, words);
 }
 
 /// Ground to be shown: the outline and the cells with a little around them.

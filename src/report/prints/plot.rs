@@ -20,11 +20,15 @@ pub(super) struct Shown {
     pub hand_back: bool,
     /// The ring in which most of the drawn cases circle.
     pub envelope: bool,
+    /// Where the sun stands in the hours of the flight.
+    pub sun: bool,
+    /// The time along the path, every five seconds.
+    pub times: bool,
 }
 
 impl Shown {
     /// Everything.
-    pub(super) const ALL: Self = Self { path: true, hand_back: true, envelope: true };
+    pub(super) const ALL: Self = Self { path: true, hand_back: true, envelope: true, sun: true, times: false };
 }
 
 /// Pens of the plan on paper.
@@ -51,7 +55,9 @@ impl Plan<'_> {
         let mut left_out = 0;
         sheet.clipped(frame.low, frame.high, |sheet| {
             field::ground(sheet, &map, land);
-            self.sun_sector(sheet, &map, &mut taken);
+            if shown.sun {
+                self.sun_sector(sheet, &map, &mut taken);
+            }
             self.expired(sheet, frame);
             field::shapes(sheet, &map, land);
             self.flight(sheet, &map, shown);
@@ -163,6 +169,9 @@ impl Plan<'_> {
                 }
             }
         }
+        if shown.times {
+            self.times(sheet, map, taken);
+        }
         if shown.path {
             let at = map.at(self.scenario.file.loss.at_m.into());
             let arms = [DVec2::new(1.5, 1.5), DVec2::new(1.5, -1.5)];
@@ -172,6 +181,23 @@ impl Plan<'_> {
             taken.take(at - DVec2::splat(1.6), at + DVec2::splat(1.6));
             let places = [(0.0, 4.0), (0.0, -4.0), (7.0, 0.0), (-7.0, 0.0)].map(|(x, y)| at + DVec2::new(x, y));
             taken.letter(sheet, map.frame, "lost here", words, places);
+        }
+    }
+
+    /// The seconds since the loss along the path, until it circles.
+    fn times(&self, sheet: &mut Sheet, map: &MapFrame, taken: &mut Taken) {
+        let trace = &self.run.trace;
+        let end = self.ledger.figures.home_s.unwrap_or(60.0) + 30.0;
+        let mut next = 5.0;
+        for index in 0..trace.len() {
+            if trace.time_s(index) + 1e-9 < next || next > end {
+                continue;
+            }
+            let at = map.at(trace.point(index));
+            sheet.circle(at, 1.0, Some(Pen::plain(Ink::BLACK, 0.4)), Fill::Plain(Ink::PAPER));
+            let places = [(0.0, -4.0), (0.0, 4.0), (5.5, 0.0), (-5.5, 0.0)].map(|(x, y)| at + DVec2::new(x, y));
+            taken.letter(sheet, map.frame, &format!("{next:.0} s"), Lettering::new(3.1).rimmed(), places);
+            next += 5.0;
         }
     }
 
@@ -191,7 +217,7 @@ impl Plan<'_> {
             (true, Sign::Line(COMMANDED), "as commanded"),
             (ring && shown.envelope, Sign::Line(ENVELOPE), "90 % of cases inside"),
             (shown.path, Sign::Line(INBOUND), "way home"),
-            (self.glare.sector.is_some(), Sign::Patch(SUN), "into the sun"),
+            (shown.sun && self.glare.sector.is_some(), Sign::Patch(SUN), "into the sun"),
         ]
         .into_iter()
         .filter_map(|(there, sign, words)| there.then_some((sign, words)))

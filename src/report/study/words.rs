@@ -19,7 +19,7 @@ pub(super) fn headline(report: &StudyReport) -> String {
         Answer::Ceiling(study) => ceiling(study, report.scenario),
         Answer::Losses(study) => losses(study),
     };
-    answer + words::not_permitted(report.scenario)
+    answer + words::not_permitted(report.scenario) + &words::expired(report.warnings)
 }
 
 fn radius(study: &RadiusStudy) -> String {

@@ -2,17 +2,18 @@
 
 use glam::DVec2;
 
+use super::steps::bare;
 use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet};
-use crate::report::prints::Plan;
 use crate::report::prints::paper::{GAP, boxed, list};
 use crate::report::prints::plot::Shown;
+use crate::report::prints::{PHRASES, Plan};
 use crate::study::radius::RadiusStudy;
 
 impl Plan<'_> {
     /// Draws the picture of a step, by its number from 0, in a frame.
     pub(super) fn draw_step(&self, sheet: &mut Sheet, number: usize, room: Frame) {
         match number {
-            0 => self.mapped(sheet, room, Shown { hand_back: false, envelope: false, ..Shown::ALL }),
+            0 => self.mapped(sheet, room, Shown { hand_back: false, envelope: false, sun: false, ..Shown::ALL }),
             1 => self.draw_pair(sheet, room),
             2 => self.draw_curve(sheet, room),
             3 => self.mapped(sheet, room, Shown { path: false, ..Shown::ALL }),
@@ -84,7 +85,7 @@ impl Plan<'_> {
         let signs = [
             (lines[0].1, "in the mean wind".to_owned()),
             (lines[1].1, "in the gusts all the time".to_owned()),
-            (Pen::plain(Ink::BLACK, 1.2), format!("room: {:.0} m to {}", study.free_m.max(0.0), study.free_to)),
+            (Pen::plain(Ink::BLACK, 1.2), format!("room: {:.0} m to {}", study.free_m.max(0.0), bare(&study.free_to))),
             (Pen::plain(Ink::BLACK, 0.7).dashed(&[4.0, 1.4]), format!("the plan: {plan:.0} m")),
         ];
         let mut place = at;
@@ -116,7 +117,8 @@ impl Plan<'_> {
     fn draw_flight(&self, sheet: &mut Sheet, room: Frame) {
         let strip = 30.0;
         let above = Frame { low: room.low, high: room.high - DVec2::new(0.0, strip) };
-        self.mapped(sheet, above, Shown { hand_back: false, envelope: false, ..Shown::ALL });
+        let shown = Shown { hand_back: false, envelope: false, sun: false, times: true, ..Shown::ALL };
+        self.mapped(sheet, above, shown);
         let trace = &self.run.trace;
         let end = self.ledger.figures.home_s.map_or(trace.time_s(trace.len() - 1), |home| home + 10.0);
         let shown = (0..trace.len()).take_while(|&index| trace.time_s(index) <= end);
@@ -133,8 +135,21 @@ impl Plan<'_> {
     }
 
     fn draw_list(&self, sheet: &mut Sheet, room: Frame) {
-        let inside = boxed(sheet, room, "Stop flying when");
-        let low = inside.low + DVec2::new(1.0, 2.0);
-        list(sheet, Room::new(Frame { low, high: inside.high }, 6.4, 3.4), &self.stop_list());
+        let split = room.low.y + room.size().y * 0.52;
+        let above = Frame { low: room.low, high: DVec2::new(room.high.x, split) };
+        let inside = boxed(sheet, above, "Stop flying when");
+        list(sheet, Room::new(inside, 5.6, 3.2), &self.stop_list());
+        let below = Frame { low: DVec2::new(room.low.x, split + GAP), high: room.high };
+        let inside = boxed(sheet, below, "Say, and hear");
+        let middle = inside.middle().x;
+        #[allow(clippy::cast_precision_loss, reason = "nine")]
+        let each = inside.size().y / PHRASES.len() as f64;
+        for (index, phrase) in (0_u8..).zip(PHRASES) {
+            let y = inside.low.y + f64::from(index) * each;
+            let cell = |from: f64, to: f64| Frame { low: DVec2::new(from, y), high: DVec2::new(to - 2.0, y + each) };
+            let (pilot, spotter) = (cell(inside.low.x, middle), cell(middle, inside.high.x));
+            sheet.fitted(Room::new(pilot, 4.4, 2.6), &[phrase.pilot.into()], Lettering::new(0.0).bold());
+            sheet.fitted(Room::new(spotter, 4.4, 2.6), &[phrase.spotter.into()], Lettering::new(0.0));
+        }
     }
 }

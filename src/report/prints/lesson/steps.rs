@@ -94,7 +94,7 @@ impl Plan<'_> {
             format!(
                 "The level line is the room there is: {:.0} m from the hub to {}.",
                 study.free_m.max(0.0),
-                study.free_to
+                bare(&study.free_to)
             )
         });
         [
@@ -160,11 +160,12 @@ impl Plan<'_> {
     fn watched(&self) -> Vec<String> {
         let figures = &self.ledger.figures;
         let plan = &self.scenario.file.recovery;
-        let mut words = vec![format!(
-            "For {} s nothing notices. The jet goes on as it was, up to {:.0} m further out.",
-            number(plan.recognition.value.s()),
-            figures.turn_back_m.max(0.0)
-        )];
+        let further = match figures.turn_back_m.round() {
+            metres if metres >= 1.0 => format!(" That carries it {metres:.0} m further out."),
+            _ => String::new(),
+        };
+        let notices = number(plan.recognition.value.s());
+        let mut words = vec![format!("For {notices} s nothing notices, and the jet goes on as it was.{further}")];
         if let Some(home) = figures.home_s {
             words.push(format!(
                 "Then it levels, climbs if it must, and comes home: on the circle {home:.0} s after the loss."
@@ -187,6 +188,11 @@ impl Plan<'_> {
                 .into(),
         ]
     }
+}
+
+/// The name of a limit without its rule.
+pub(super) fn bare(limit: &str) -> &str {
+    limit.split_once(": ").map_or(limit, |(_, name)| name)
 }
 
 fn bands(study: &crate::study::radius::RadiusStudy) -> String {
