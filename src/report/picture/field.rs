@@ -61,6 +61,8 @@ pub(in crate::report) fn shapes(sheet: &mut Sheet, map: &MapFrame, field: &Field
 
 /// Size of names on a map, mm.
 const NAME: f64 = 3.3;
+/// More things than this are not all named.
+const CROWD: usize = 24;
 /// A name wider than this is shortened, mm.
 const WIDEST: f64 = 42.0;
 
@@ -74,8 +76,10 @@ pub(in crate::report) fn names(sheet: &mut Sheet, map: &MapFrame, field: &Field,
     });
     let mut all: Vec<_> = patches.chain(obstacles).collect();
     all.sort_by(|(a, ..), (b, ..)| a.nearest(field.hub).distance.total_cmp(&b.nearest(field.hub).distance));
-    let mut left_out = 0;
-    for (region, name, words, off) in all {
+    // So many names would hide what they name.
+    let shown = if all.len() > CROWD { CROWD / 3 } else { all.len() };
+    let mut left_out = all.len() - shown;
+    for (region, name, words, off) in all.into_iter().take(shown) {
         let (name, at) = (shortened(&name), map.at(middle(region)));
         let half = width_mm(&name, NAME, words.bold) / 2.0 + 1.0;
         // Names of things at the edge of the frame move inwards.

@@ -138,7 +138,8 @@ impl Plan<'_> {
         }
     }
 
-    /// What stops the flying: the number first, then what is of this place, then what stops it everywhere.
+    /// What stops the flying: the number first, then what matters most everywhere, then what is of this
+    /// place, then the rest.
     pub fn stop_list(&self) -> Vec<String> {
         let mut stops = Vec::new();
         if let Some(ceilings) = self.studies.ceiling.and(self.facts().ceilings) {
@@ -147,8 +148,10 @@ impl Plan<'_> {
                 None => format!("any wind from {}: no ceiling is met", ceilings.from),
             });
         }
+        let [sight, ground, rest @ ..] = STOP.map(String::from);
+        stops.extend([sight, ground]);
         stops.extend(self.scenario.file.brief.stop_also.iter().cloned());
-        stops.extend(STOP.map(String::from));
+        stops.extend(rest);
         stops
     }
 }
