@@ -270,7 +270,8 @@ mod tests {
             let other = Sights { rays: lap.rays.iter().map(turn).collect(), stand: by.rotate(lap.stand), ..lap };
             let other = other.look(sun(azimuth + turned, elevation), within);
             prop_assert!((other.share - found.share).abs() < 1e-6);
-            prop_assert!((other.nearest_deg - found.nearest_deg).abs() < 1e-6);
+            // The cosine of hardly any angle tells it to no more digits than that.
+            prop_assert!((other.nearest_deg - found.nearest_deg).abs() < 1e-5);
         }
     }
 }
