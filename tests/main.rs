@@ -16,6 +16,7 @@ mod board_losses;
 #[cfg(feature = "app")]
 mod board_survey;
 mod commands;
+mod commands_prints;
 mod commands_studies;
 #[cfg(feature = "app")]
 mod compare;

@@ -99,7 +99,9 @@ fn turning_everything_and_the_sun_changes_nothing() {
 
 #[test]
 fn a_day_is_the_same_by_any_clock() {
-    let by_utc = told(&Scenario::demo());
+    let mut file = Scenario::demo().file;
+    file.brief.hours = None;
+    let by_utc = told(&Scenario::from_file(file).unwrap());
     assert!(by_utc.known && by_utc.hours.is_none() && by_utc.in_hours().is_none() && by_utc.sector.is_none());
     let mut file = Scenario::demo().file;
     file.brief.hours = hours("10:00", "12:00", "-02:00");

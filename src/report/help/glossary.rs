@@ -35,7 +35,10 @@ const WORDS: [(&str, &str); 125] = [
     ("estimated", "A number judged by somebody who knows this jet."),
     ("EU", "European Union."),
     ("FAA", "Federal Aviation Administration of the United States."),
-    ("field card", "One side of A4 for the flight line: the circle, the wind it holds in, what to do at each loss, whom to call."),
+    (
+        "field card",
+        "One side of A4 for the flight line: the circle, the wind it holds in, what to do at each loss, whom to call.",
+    ),
     ("fist", "A height of gaze: a fist at arm's length, some ten degrees."),
     ("fix", "A position from satellites; as a loss: the jet no longer knows where it is."),
     ("flight line", "The line that the jet must stay in front of."),
@@ -97,7 +100,10 @@ const WORDS: [(&str, &str); 125] = [
     ("recovery", "The flight from the loss to the hand-back, or to the ground."),
     ("reserve", "The share of the pack that is never planned for."),
     ("return", "A policy: the jet flies home under power and circles."),
-    ("review day", "The last day on which a plan holds without being looked at again; after it every print says EXPIRED."),
+    (
+        "review day",
+        "The last day on which a plan holds without being looked at again; after it every print says EXPIRED.",
+    ),
     ("rule", "A note of what law, association or club is said to ask for, and who has checked it."),
     ("run", "One case, flown from the loss to its end."),
     ("s", "Second."),

@@ -4,6 +4,8 @@
 //! Every print is a pure function of a [`Plan`]: no clock, no machine. What is told on more than one of them is worked out
 //! in `facts` and worded in `words`, once.
 
+#[cfg(test)]
+mod answers;
 mod card;
 mod facts;
 mod lesson;

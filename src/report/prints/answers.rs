@@ -1,0 +1,116 @@
+//! Does somebody who has nothing but the card find the answers on it, and do the files hold what the sheets do?
+
+use glam::DVec2;
+
+use super::{Plan, Print, Studies};
+use crate::report::Format;
+use crate::report::draw::read::{lettering, pages};
+use crate::report::study::fixture;
+use crate::run::{Scenario, ScenarioFile};
+
+const ON: &str = "2026-04-18";
+
+fn printed(file: ScenarioFile, check: impl FnOnce(&Plan<'_>)) {
+    let scenario = Scenario::from_file(file).unwrap();
+    let (mut alone, ceiling) = (fixture::radius(&scenario, true), fixture::ceiling(&scenario));
+    alone.points.truncate(1);
+    let studies = Studies { alone: Some(&alone), ceiling: Some(&ceiling), ..Studies::default() };
+    check(&Plan::new(&scenario, ON, studies, &[], &[]));
+}
+
+/// All words of a print's PDF, page after page, as a viewer finds them.
+fn found(plan: &Plan<'_>, print: Print) -> (Vec<DVec2>, String, Vec<String>) {
+    let bytes = plan.render(print, Format::Pdf, 1).unwrap();
+    let file = lopdf::Document::load_mem(&bytes).unwrap();
+    let pages = pages(&file);
+    let words: Vec<&str> = pages.iter().flat_map(|page| page.lines.iter().map(|line| line.words.as_str())).collect();
+    (pages.iter().map(|page| page.size_mm).collect(), words.join(" "), lettering(&file))
+}
+
+#[test]
+fn a_reader_of_the_card_alone_finds_every_answer() {
+    printed(Scenario::demo().file, |plan| {
+        let (_, words, _) = found(plan, Print::Card);
+        let facts = plan.facts();
+        let ceilings = facts.ceilings.clone().unwrap();
+        let [low, _] = ceilings.hand_mps.unwrap();
+        let answers: [(&str, &[&str]); 10] = [
+            ("which radius", &["radius", "115 m"]),
+            ("how high", &["height", "70 m", "230 ft above home"]),
+            ("which way round", &["way round", "anticlockwise", "turning left"]),
+            ("up to what wind", &["WIND CEILING in the hand", &format!("{low:.1} m/s"), "at circle height"]),
+            ("where do I look", &["o'clock", "fist", "water tower"]),
+            ("when do I take over", &["On the thick arc", "Never on the fast half"]),
+            ("what if the picture is gone", &["Picture gone", "LIFT the goggles"]),
+            ("what if the link is gone", &["Link gone", "CENTRE the sticks", "TAKE OVER by eye"]),
+            ("what if both are, or it falls", &["Both, or falling", "SHOUT"]),
+            ("who said so", &["Authorised by: Goatwillow field committee", "A. Reeve", "second person: M. Oakes"]),
+        ];
+        for (question, said) in answers {
+            for part in said {
+                assert!(words.contains(part), "{question}: \"{part}\" is not on the card: {words}");
+            }
+        }
+        for said in ["112", "lane gate", "goats are let out", "one lap", "laps in hand", "valid until 2030-03-31"] {
+            assert!(words.contains(said), "\"{said}\" is not on the card");
+        }
+    });
+}
+
+#[test]
+fn papers_have_their_sizes_and_bring_their_lettering() {
+    // ISO 216: A4 is 210 by 297 mm, A3 297 by 420 mm, A6 105 by 148 mm.
+    let sizes = [
+        (Print::Card, DVec2::new(210.0, 297.0)),
+        (Print::Poster, DVec2::new(420.0, 297.0)),
+        (Print::Phrases, DVec2::new(105.0, 148.0)),
+        (Print::Lesson, DVec2::new(297.0, 210.0)),
+    ];
+    printed(Scenario::demo().file, |plan| {
+        for (print, size) in sizes {
+            let (pages, words, fonts) = found(plan, print);
+            for page in pages {
+                assert!((page - size).abs().max_element() < 0.01, "{}: {page}", print.name());
+            }
+            assert!(words.contains(&plan.scenario.hash()), "{}", print.name());
+            assert!(!fonts.is_empty() && fonts.iter().all(|font| font.contains("Atkinson")), "{fonts:?}");
+        }
+    });
+}
+
+#[test]
+fn the_same_plan_gives_the_same_bytes_and_another_input_another_hash() {
+    let bytes = |file: ScenarioFile, format: Format| {
+        let mut made = Vec::new();
+        printed(file, |plan| made = Print::ALL.map(|print| plan.render(print, format, 1).unwrap()).into());
+        made
+    };
+    let demo = || Scenario::demo().file;
+    for format in [Format::Pdf, Format::Html, Format::Svg, Format::Json] {
+        assert_eq!(bytes(demo(), format), bytes(demo(), format), "{format:?}");
+    }
+    let mut other = demo();
+    other.brief.emergency.gate = "the other gate".into();
+    printed(demo(), |plan| {
+        printed(other, |changed| {
+            for print in Print::ALL {
+                let (mine, theirs) = (found(plan, print).1, found(changed, print).1);
+                assert!(mine.contains(&plan.scenario.hash()) && !theirs.contains(&plan.scenario.hash()));
+                assert!(theirs.contains(&changed.scenario.hash()));
+            }
+        });
+    });
+}
+
+#[test]
+fn what_nobody_said_is_a_line_to_write_on() {
+    let mut file = Scenario::demo().file;
+    file.brief = crate::run::Brief::default();
+    file.recovery.authorised_by.clear();
+    printed(file, |plan| {
+        let (_, words, _) = found(plan, Print::Card);
+        for said in ["NOBODY HAS AUTHORISED", "no review day set", "Call: ____", "Second person ____", "NOBODY YET"] {
+            assert!(words.contains(said), "no {said}: {words}");
+        }
+    });
+}
