@@ -14,7 +14,7 @@ mod sheet;
 mod svg;
 
 pub use axes::{Axes, Frame, Scale};
-pub use fit::{Room, Taken};
+pub use fit::{Room, Taken, shortened};
 pub use font::{lines, width_mm};
 pub use ink::{Fill, Hatch, Ink, Pattern, Pen};
 pub use map::{MapFrame, north, wind};

@@ -6,7 +6,7 @@ use super::page::page;
 use super::{ruler, whisker};
 use crate::ledger::Score;
 use crate::recovery::Turn;
-use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Scale, Sheet, width_mm};
+use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Scale, Sheet, shortened, width_mm};
 use crate::report::study::{StudyReport, holds};
 use crate::report::words;
 use crate::study::radius::{RadiusPoint, RadiusStudy};
@@ -23,6 +23,12 @@ const TEXT: f64 = 14.5;
 
 pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
     let (mut sheet, room) = page(report, "which circle holds here");
+    curves(&mut sheet, room, study);
+    sheet
+}
+
+/// Draws curves, key and ruler in a room.
+pub(in crate::report) fn curves(sheet: &mut Sheet, room: Frame, study: &RadiusStudy) {
     let ruled = ruler::height(study, room.size().x);
     let frame = Frame {
         low: room.low + DVec2::new(15.0, 2.0),
@@ -34,7 +40,7 @@ pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
         reached.flatten().chain(whisker::reached(study)).chain(radii.clone()).chain([study.free_m.max(0.0), 0.0]);
     let axes =
         Axes { frame, x: Scale::over(radii.chain([study.closed.smallest_m[1]]), 12), y: Scale::over(heights, 8) };
-    axes.draw(&mut sheet, "commanded radius, m", "outermost distance from the hub, m");
+    axes.draw(sheet, "commanded radius, m", "outermost distance from the hub, m");
 
     // Marks on the edge of the frame stay whole.
     let rim = DVec2::splat(2.0);
@@ -46,10 +52,9 @@ pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
             curve(sheet, &axes, study, kind);
         }
     });
-    names(&mut sheet, &axes, study);
-    key(&mut sheet, DVec2::new(frame.high.x + 5.0, frame.low.y + 3.0), study);
-    ruler::draw(&mut sheet, &axes, study, room, frame.high.y + 15.0);
-    sheet
+    names(sheet, &axes, study);
+    key(sheet, DVec2::new(frame.high.x + 5.0, frame.low.y + 3.0), study);
+    ruler::draw(sheet, &axes, study, room, frame.high.y + 15.0);
 }
 
 /// The lines the curves are compared with.
@@ -172,6 +177,7 @@ fn names(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy) {
 
 /// Names a level line, above or below it, where the marks of the curves are furthest away.
 fn level(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, value: f64, away_mm: f64, name: &str, words: Lettering) {
+    let name = &shortened(name, words.size_mm, words.bold, axes.frame.size().x - 4.0);
     let wide = width_mm(name, words.size_mm, words.bold);
     let marks = study.points.iter().flat_map(|point| {
         let outermost = [&point.mean, &point.gust].map(|score| score.outermost_m);
@@ -187,7 +193,7 @@ fn level(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, value: f64, away_m
     let places = (0..=8).map(|part| high + (low - high) * f64::from(part) / 8.0);
     // The first of equals is the one furthest to the right.
     let best = places.reduce(|best, next| if clearance(next) > clearance(best) + 2.0 { next } else { best });
-    sheet.words(DVec2::new(best.unwrap_or(low), foot), name, words);
+    sheet.words(DVec2::new(best.unwrap_or(low), foot), name.as_str(), words);
 }
 
 fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy) {

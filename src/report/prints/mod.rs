@@ -6,13 +6,19 @@
 
 mod card;
 mod facts;
+mod gates;
+mod pack;
 mod paper;
 mod plan;
 mod plot;
 mod print;
+#[cfg(test)]
+mod tests;
+mod today;
 mod words;
 
 pub use facts::{Ceilings, Facts};
+pub use gates::{Gate, Said};
 pub use plan::{Plan, Studies};
 pub use print::Print;
 pub use words::{LossBox, PHRASES, Phrase};

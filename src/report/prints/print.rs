@@ -13,16 +13,22 @@ const DOTS_AN_INCH: f64 = 150.0;
 pub enum Print {
     /// One side of A4 for the flight line.
     Card,
+    /// Several pages for a committee.
+    Pack,
+    /// One side of A4 to be filled in on the day.
+    Today,
 }
 
 impl Print {
     /// All of them.
-    pub const ALL: [Self; 1] = [Self::Card];
+    pub const ALL: [Self; 3] = [Self::Card, Self::Pack, Self::Today];
 
     /// What it is called at the keyboard and in the names of files.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Card => "card",
+            Self::Pack => "pack",
+            Self::Today => "today",
         }
     }
 
@@ -30,6 +36,8 @@ impl Print {
     pub const fn purpose(self) -> &'static str {
         match self {
             Self::Card => "field card, one side of A4, for the flight line",
+            Self::Pack => "pack for a committee, several pages of A4, with all inputs, results and tests",
+            Self::Today => "go or no-go, one side of A4, to be filled in on the day",
         }
     }
 }
@@ -42,6 +50,8 @@ impl Plan<'_> {
     pub fn pages(&self, print: Print) -> Vec<Sheet> {
         match print {
             Print::Card => vec![self.card()],
+            Print::Pack => self.pack(),
+            Print::Today => vec![self.today()],
         }
     }
 
