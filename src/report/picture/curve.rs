@@ -23,13 +23,13 @@ const TEXT: f64 = 14.5;
 
 pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
     let (mut sheet, room) = page(report, "which circle holds here");
-    curves(&mut sheet, room, study);
+    curves(&mut sheet, room, study, true);
     sheet
 }
 
-/// Draws curves, key and ruler in a room.
-pub(in crate::report) fn curves(sheet: &mut Sheet, room: Frame, study: &RadiusStudy) {
-    let ruled = ruler::height(study, room.size().x);
+/// Draws curves, key and ruler in a room, with the reasons at the ends of the bands in words below or without them.
+pub(in crate::report) fn curves(sheet: &mut Sheet, room: Frame, study: &RadiusStudy, reasons: bool) {
+    let ruled = ruler::height(study, room.size().x, reasons);
     let frame = Frame {
         low: room.low + DVec2::new(15.0, 2.0),
         high: DVec2::new(room.high.x - KEY, room.high.y - ruled - 13.0),
@@ -54,7 +54,10 @@ pub(in crate::report) fn curves(sheet: &mut Sheet, room: Frame, study: &RadiusSt
     });
     names(sheet, &axes, study);
     key(sheet, DVec2::new(frame.high.x + 5.0, frame.low.y + 3.0), study);
-    ruler::draw(sheet, &axes, study, room, frame.high.y + 15.0);
+    let foot = ruler::draw(sheet, &axes, study, frame.high.y + 15.0);
+    if reasons {
+        ruler::tell(sheet, study, Frame { low: DVec2::new(room.low.x, foot), high: room.high });
+    }
 }
 
 /// The lines the curves are compared with.
@@ -167,10 +170,21 @@ fn names(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy) {
         // Two lines close together have their names on either side of them.
         level(sheet, axes, study, study.closed.largest_m, 4.0, &asked, words);
     }
+    let bottom = axes.frame.high.y - 1.5;
+    // Names of the level lines, from head to foot.
+    let level = |value: f64, away: f64| {
+        let foot = axes.at(axes.x.from, value).y + away;
+        [foot - 3.0, foot + 1.2]
+    };
+    let levels = [(study.free_m, -1.4), (study.closed.largest_m, 4.0)].map(|(value, away)| level(value, away));
     for (radius, (name, ink)) in study.closed.smallest_m.into_iter().skip(1).zip([("mean", MEAN), ("gust", GUST)]) {
         if (0.03..0.99).contains(&axes.x.share(radius)) {
-            let at = axes.at(radius, axes.y.from) + DVec2::new(-0.9, -1.5);
-            sheet.words(at, format!("{name}: {radius:.0} m"), words.turned(90.0).ink(ink));
+            let told = format!("{name}: {radius:.0} m");
+            let long = width_mm(&told, words.size_mm, false);
+            let clear = |foot: &f64| levels.iter().all(|[head, low]| *foot < *head || foot - long > *low);
+            let feet = std::iter::once(bottom).chain(levels.iter().map(|[head, _]| head - 0.5));
+            let foot = feet.filter(|foot| foot - long > axes.frame.low.y).find(clear).unwrap_or(bottom);
+            sheet.words(DVec2::new(axes.at(radius, axes.y.from).x - 0.9, foot), told, words.turned(90.0).ink(ink));
         }
     }
 }

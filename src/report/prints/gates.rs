@@ -2,13 +2,16 @@
 
 use super::Plan;
 use crate::field::Rule;
-use crate::ledger::{Ledger, Verdict};
-use crate::report::study::{at_circle, counted};
+use crate::ledger::{Ledger, Row, Verdict};
+use crate::report::study::counted;
 use crate::report::text::number;
 use crate::report::words;
 use crate::run::Review;
 use crate::study::stats::{Share, percent};
 use crate::wind::factor;
+
+/// Names of patches are told one by one up to so many letters.
+const LONGEST: usize = 100;
 
 /// What the plan knows about a gate.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,12 +85,11 @@ impl Plan<'_> {
                 None => (format!("none from {} will do", ceilings.from), format!("{range} in the file"), Said::No),
                 Some(most) => (
                     format!("at most {most:.1} m/s, from {}", ceilings.from),
-                    format!("{range} in the file: {:.1} m/s left", most - high + 0.0),
+                    format!("{range} in the file: {}", spare(most - high)),
                     if high <= most { Said::Met } else { Said::No },
                 ),
             },
         };
-        debug_assert!(at_circle(self.scenario) <= high + 1e-9);
         Gate { name: "wind at the circle", asked, here, said }
     }
 
@@ -106,11 +108,7 @@ impl Plan<'_> {
         let enough = tally.cases > 0 && share.wilson_lower_one_sided(study.ask.confidence) >= study.ask.share;
         Gate {
             name,
-            asked: format!(
-                "{} meet every margin, at {} confidence",
-                percent(study.ask.share),
-                percent(study.ask.confidence)
-            ),
+            asked: format!("{} meet every margin", percent(study.ask.share)),
             here: counted(tally.met, tally.cases, study.ask.confidence),
             said: if enough { Said::Met } else { Said::No },
         }
@@ -122,8 +120,16 @@ impl Plan<'_> {
         Gate {
             name: "laps in hand",
             asked: format!("{} or more", number(asked)),
-            here: laps
-                .map_or_else(|| "no lap is flown".into(), |laps| format!("{laps:.1}: {:.1} over that", laps - asked)),
+            here: laps.map_or_else(
+                || "no lap is flown".into(),
+                |laps| {
+                    format!(
+                        "{laps:.1}: {:.1} {}",
+                        (laps - asked).abs(),
+                        if laps < asked { "SHORT OF IT" } else { "over it" }
+                    )
+                },
+            ),
             said: if laps.is_some_and(|laps| laps >= asked) { Said::Met } else { Said::No },
         }
     }
@@ -155,14 +161,9 @@ impl Plan<'_> {
         let (here, said) = match (forbidden, by) {
             (true, _) => ("AN AUTOMATIC RETURN IS NOT PERMITTED HERE".to_owned(), Said::No),
             (false, "") => ("nobody yet".into(), Said::No),
-            (false, by) => (by.to_owned(), Said::Met),
+            (false, by) => (format!("{}: {by}", words::policy(self.scenario.file.recovery.policy)), Said::Met),
         };
-        Gate {
-            name: "loss policy",
-            asked: format!("somebody has authorised: {}", words::policy(self.scenario.file.recovery.policy)),
-            here,
-            said,
-        }
+        Gate { name: "loss policy", asked: "authorised by somebody named".into(), here, said }
     }
 
     fn rules_gate(&self) -> Gate {
@@ -173,7 +174,7 @@ impl Plan<'_> {
             all if checked == all => (format!("{all} of them, all checked"), Said::Met),
             all => (format!("{} of {all} NOT CHECKED", all - checked), Said::No),
         };
-        Gate { name: "rules", asked: "every one compared with the text in force".into(), here, said }
+        Gate { name: "rules", asked: "each compared with its text".into(), here, said }
     }
 
     fn patches_gate(&self) -> Gate {
@@ -186,12 +187,16 @@ impl Plan<'_> {
         let patches = &self.scenario.field.patches;
         let told: Vec<String> =
             patches.iter().filter_map(|patch| Some(format!("{} ({})", patch.name, named(patch.rule)?))).collect();
-        Gate {
-            name: "patches this month",
-            asked: "where the plan has them, and no others".into(),
-            here: if told.is_empty() { "none in force".into() } else { format!("{}: {}", told.len(), told.join("; ")) },
-            said: Said::Look,
-        }
+        let all = told.join("; ");
+        let here = match told.len() {
+            0 => "none in force".into(),
+            count if all.chars().count() <= LONGEST => format!("{count}: {all}"),
+            count => {
+                let kept = patches.iter().filter(|patch| matches!(patch.rule, Rule::Never | Rule::Above(_))).count();
+                format!("{count} in force, {kept} to be kept out of and {} to avoid: see the map", count - kept)
+            }
+        };
+        Gate { name: "patches this month", asked: "where the plan has them".into(), here, said: Said::Look }
     }
 
     /// The place for what is known of the sun.
@@ -202,30 +207,39 @@ impl Plan<'_> {
     }
 }
 
+/// What is left under a ceiling, or how far over it something is, m/s.
+fn spare(left: f64) -> String {
+    if left >= 0.0 { format!("{left:.1} m/s left") } else { format!("{:.1} m/s OVER IT", -left) }
+}
+
 /// The worst of a ledger, by name.
 fn margins(name: &'static str, ledger: &Ledger) -> Gate {
-    let amiss: Vec<String> = ledger
-        .rows
-        .iter()
-        .filter(|row| matches!(row.verdict, Verdict::Thin | Verdict::Breached))
-        .map(|row| format!("{} {}", row.name, words::margin(row)))
-        .collect();
+    let mut missed: Vec<&Row> =
+        ledger.rows.iter().filter(|row| matches!(row.verdict, Verdict::Thin | Verdict::Breached)).collect();
+    let share = |row: &Row| (row.margin - row.standoff) / row.standoff.max(1.0);
+    missed.sort_by(|a, b| b.verdict.cmp(&a.verdict).then(share(a).total_cmp(&share(b))));
     let verdict = ledger.verdict();
-    let here = match (verdict, amiss.as_slice()) {
+    let here = match (verdict, missed.as_slice()) {
         (Verdict::Clear | Verdict::Counted, _) => {
-            let share = |row: &&crate::ledger::Row| (row.margin - row.standoff) / row.standoff.abs().max(1.0);
-            let rows = ledger.rows.iter().filter(|row| row.verdict == Verdict::Clear);
+            let rows = ledger.rows.iter().filter(|row| row.verdict == Verdict::Clear && row.standoff > 0.0);
             let nearest = rows.min_by(|a, b| share(a).total_cmp(&share(b)));
-            nearest.map_or_else(
-                || "nothing to keep".into(),
-                |row| format!("nearest: {}, {}", row.name, words::margin(row)),
-            )
+            nearest.map_or_else(|| "nothing to keep".into(), |row| format!("nearest: {}, {}", row.name, left(row)))
         }
         (_, []) => words::ending(ledger.ending).to_owned(),
-        (_, amiss) => amiss.join("; "),
+        (_, [row]) => format!("{}: {}", row.name, left(row)),
+        (_, [row, rest @ ..]) => format!("{}: {}; and {} more", row.name, left(row), rest.len()),
     };
     let said = if matches!(verdict, Verdict::Clear | Verdict::Counted) { Said::Met } else { Said::No };
     Gate { name, asked: "every margin asked for".into(), here, said }
+}
+
+/// What a row has left, and what was asked for.
+pub(super) fn left(row: &Row) -> String {
+    if row.verdict == Verdict::Breached {
+        return format!("breached {}", words::margin(row));
+    }
+    let [margin, standoff] = [row.margin, row.standoff].map(|value| words::amount(value, row.limit));
+    format!("{margin} {} left, {standoff} asked for", row.unit)
 }
 
 #[cfg(test)]

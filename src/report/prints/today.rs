@@ -10,11 +10,11 @@ use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
 /// Smallest letters, mm.
 const LEAST: f64 = 2.4;
 /// Height of the box for the wind.
-const WIND: f64 = 35.0;
+const WIND: f64 = 33.0;
 /// Height of the box for the decision.
 const DECISION: f64 = 42.0;
 /// Share of the room between them that the gates take.
-const GATES: f64 = 0.54;
+const GATES: f64 = 0.56;
 
 /// What only people can see, with lines to write on.
 const PEOPLE: [&str; 10] = [
@@ -81,11 +81,8 @@ impl Plan<'_> {
         for (index, told) in (0_u8..).zip(PEOPLE) {
             let low = DVec2::new(inside.low.x, inside.low.y + f64::from(index) * each);
             ticks(sheet, DVec2::new(inside.high.x - 26.0, low.y + each / 2.0));
-            let room = Frame {
-                low: low + DVec2::new(0.0, (each - 5.0) / 2.0),
-                high: DVec2::new(inside.high.x - 28.0, low.y + each),
-            };
-            sheet.fitted(Room::new(room, 3.6, 2.8), &[told.into()], Lettering::new(0.0));
+            let room = Frame { low, high: DVec2::new(inside.high.x - 28.0, low.y + each) };
+            centred(sheet, Room::new(room, 3.6, 2.8), told, Lettering::new(0.0));
             if index > 0 {
                 sheet.line([low, DVec2::new(inside.high.x, low.y)], Pen::plain(Ink::RULE, 0.2));
             }
@@ -145,12 +142,12 @@ fn draw_gates(sheet: &mut Sheet, frame: Frame, gates: &[Gate]) {
     for (index, gate) in (0_u8..).zip(gates) {
         let top = inside.low.y + f64::from(index) * each;
         let cell = |from: f64, to: f64| Frame {
-            low: DVec2::new(inside.low.x + from, top + 1.1),
+            low: DVec2::new(inside.low.x + from, top + 0.4),
             high: DVec2::new(inside.low.x + to - 2.0, top + each - 0.2),
         };
-        sheet.fitted(Room::new(cell(name, asked), 3.2, LEAST), &[gate.name.into()], Lettering::new(0.0).bold());
-        sheet.fitted(Room::new(cell(asked, here), 3.0, LEAST), std::slice::from_ref(&gate.asked), Lettering::new(0.0));
-        sheet.fitted(Room::new(cell(here, said), 3.0, LEAST), std::slice::from_ref(&gate.here), Lettering::new(0.0));
+        centred(sheet, Room::new(cell(name, asked), 3.2, LEAST), gate.name, Lettering::new(0.0).bold());
+        centred(sheet, Room::new(cell(asked, here), 3.0, LEAST), &gate.asked, Lettering::new(0.0));
+        centred(sheet, Room::new(cell(here, said), 3.0, LEAST), &gate.here, Lettering::new(0.0));
         verdict(
             sheet,
             Frame {
@@ -163,6 +160,17 @@ fn draw_gates(sheet: &mut Sheet, frame: Frame, gates: &[Gate]) {
             sheet.line([DVec2::new(inside.low.x, top), DVec2::new(inside.high.x, top)], Pen::plain(Ink::RULE, 0.2));
         }
     }
+}
+
+/// Letters words in the middle of the height of a room, as large as fits.
+fn centred(sheet: &mut Sheet, room: Room, words: &str, lettering: Lettering) {
+    let told = [words.to_owned()];
+    // Tried on a sheet of its own first, to learn how tall they are.
+    let (size, foot) = Sheet::new(1.0, 1.0, "", "").fitted(room, &told, lettering);
+    // Between lines of words there is paper that does not count below the last one.
+    let free = (room.frame.high.y - (foot - (Sheet::LEADING - 1.0) * size)).max(0.0);
+    let low = room.frame.low + DVec2::new(0.0, free / 2.0);
+    sheet.fitted(Room { frame: Frame { low, ..room.frame }, ..room }, &told, lettering);
 }
 
 /// A no stands white on black, what is not known or to be looked at in a frame, what is met in plain words.

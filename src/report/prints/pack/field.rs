@@ -95,8 +95,8 @@ impl Plan<'_> {
         let field = &self.scenario.field;
         let columns = [
             digits("no.", 8.0),
-            text("name", 56.0),
-            text("rule", 52.0),
+            text("name", 64.0),
+            text("rule", 44.0),
             text("on the day", 26.0),
             digits("area", 18.0),
             digits("from the hub", 22.0),
@@ -120,7 +120,7 @@ impl Plan<'_> {
             let holes = patch.holes_m.iter().map(|hole| ("less ", hole));
             let rings = std::iter::once(("", &patch.ring_m)).chain(holes);
             rings.flat_map(move |(kind, ring)| {
-                corners(ring).into_iter().map(move |corner| format!("{kind}no. {index}, {corner}"))
+                corners(ring).into_iter().map(move |corner| format!("{kind}no. {index}: {corner}"))
             })
         });
         compact(flow, &rings.collect::<Vec<_>>());
@@ -169,7 +169,7 @@ fn place([x, y]: Metres) -> String {
 
 /// Corners of a ring, numbered, to the decimetre.
 fn corners(ring: &[Metres]) -> Vec<String> {
-    (1..).zip(ring).map(|(index, [x, y])| format!("{index}: ({}, {})", number(*x), number(*y))).collect()
+    (1..).zip(ring).map(|(index, [x, y])| format!("{index} ({},{})", number(*x), number(*y))).collect()
 }
 
 /// Short entries, several a row.

@@ -67,7 +67,12 @@ impl<'a> Flow<'a> {
 
     /// The title of a section, numbered.
     pub(super) fn section(&mut self, title: &str) {
-        self.need(10.0 + FOLLOWS);
+        self.section_before(title, FOLLOWS);
+    }
+
+    /// The title of a section, with so much paper after it on the same page, mm.
+    pub(super) fn section_before(&mut self, title: &str, tall: f64) {
+        self.need(14.0 + tall);
         self.gap(4.0);
         self.sections += 1;
         let size = 5.2;
@@ -85,7 +90,12 @@ impl<'a> Flow<'a> {
 
     /// The title of a part of a section.
     pub(super) fn part(&mut self, title: &str) {
-        self.need(6.0 + FOLLOWS);
+        self.part_before(title, FOLLOWS);
+    }
+
+    /// The title of a part, with so much paper after it on the same page, mm.
+    pub(super) fn part_before(&mut self, title: &str, tall: f64) {
+        self.need(9.0 + tall);
         self.gap(2.4);
         self.set(0.0, title, Lettering::new(3.9).bold());
         self.y += 0.8;
@@ -104,10 +114,11 @@ impl<'a> Flow<'a> {
 
     /// A paragraph after a mark such as "1." or "-".
     pub(super) fn item(&mut self, mark: &str, words: &str) {
-        self.need(self.few(words, 7.0, Lettering::new(TEXT)));
+        let indent = if mark.len() > 1 { 7.0 } else { 3.6 };
+        self.need(self.few(words, indent, Lettering::new(TEXT)));
         let foot = DVec2::new(self.room.low.x, self.y + 0.8 * TEXT);
         self.sheet.words(foot, mark, Lettering::new(TEXT).bold());
-        self.set(7.0, words, Lettering::new(TEXT));
+        self.set(indent, words, Lettering::new(TEXT));
         self.y += 0.3 * TEXT;
     }
 

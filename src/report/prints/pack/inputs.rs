@@ -26,7 +26,7 @@ impl Plan<'_> {
         flow.section("Inputs");
         let count = |kept: Kept| found.iter().flat_map(|(_, items)| items).filter(|item| item.kept == kept).count();
         flow.paragraph(&format!(
-            "Of the numbers below {} were measured, {} estimated, and {} are the tool's own defaults at which nobody has \
+            "Of the entries below {} were measured, {} estimated, and {} are the tool's own defaults at which nobody has \
              looked; {} were decided or read off the day. A spread is one standard deviation.",
             count(Kept::Measured),
             count(Kept::Estimated),
@@ -94,7 +94,8 @@ impl Plan<'_> {
 
 /// A section as a table, with what the signs mean under it.
 fn listed(flow: &mut Flow<'_>, items: &[Item]) {
-    let columns = [text("what", 92.0), digits("value", 40.0), digits("spread", 22.0), text("where it came from", 34.0)];
+    let columns =
+        [text("what", 100.0), digits("value", 38.0), digits("spread", 20.0), text("where it came from", 30.0)];
     let rows: Vec<Vec<Cell>> = items.iter().map(row).collect();
     if !rows.is_empty() {
         flow.table(&columns, &rows);
@@ -102,14 +103,18 @@ fn listed(flow: &mut Flow<'_>, items: &[Item]) {
 }
 
 fn row(item: &Item) -> Vec<Cell> {
-    let (sign, words) = match item.kept {
-        Kept::Measured => (Sign::Full, "measured"),
-        Kept::Estimated => (Sign::Half, "estimated"),
-        Kept::Default => (Sign::Open, "default: nobody looked"),
-        Kept::Written => (Sign::Dot, "as written"),
-    };
     let spread = item.spread.clone().unwrap_or_else(|| "-".into());
-    vec![item.label.as_str().into(), item.value.as_str().into(), spread.into(), Cell::signed(sign, words)]
+    vec![item.label.as_str().into(), item.value.as_str().into(), spread.into(), origin(item.kept)]
+}
+
+/// Where a number came from, by a sign and a word.
+pub(super) fn origin(kept: Kept) -> Cell {
+    match kept {
+        Kept::Measured => Cell::signed(Sign::Full, "measured"),
+        Kept::Estimated => Cell::signed(Sign::Half, "estimated"),
+        Kept::Default => Cell::signed(Sign::Open, "DEFAULT"),
+        Kept::Written => Cell::signed(Sign::Dot, "as written"),
+    }
 }
 
 /// Words that explain a table.

@@ -75,10 +75,11 @@ fn leaf(key: &str, of: &str, value: &Value, wanted: &Value) -> Option<Item> {
         (Some(one), Some(other)) => (one - other).abs() < 1e-12,
         _ => !own.is_null() && value == own,
     };
-    let value = told(value);
+    let unit = if key.ends_with("_m") { " m" } else { "" };
+    let value = told(value) + unit;
     let kept = if same { Kept::Default } else { Kept::Written };
     let label = format!("{of}{}", described(key, wanted));
-    (!value.is_empty()).then(|| Item { key: key.into(), label, value, spread: None, kept })
+    (value != unit).then(|| Item { key: key.into(), label, value, spread: None, kept })
 }
 
 /// What the schema says of a key, without the full stop.
@@ -135,7 +136,7 @@ mod tests {
         check("wind", "exponent_low", "0.14", None, Kept::Default);
         check("limits", "height", "120 m", None, Kept::Written);
         check("recovery", "fix_rate", "10 Hz", None, Kept::Default);
-        check("loss", "at_m", "(200, 30)", None, Kept::Written);
+        check("loss", "at_m", "(200, 30) m", None, Kept::Written);
         check("seed", "seed", "1", None, Kept::Written);
     }
 }

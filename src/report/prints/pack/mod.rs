@@ -44,7 +44,24 @@ impl Plan<'_> {
         self.pack_risks(&mut flow);
         in_sight(&mut flow);
         before_you_rely(&mut flow);
-        numbered(flow.finish())
+        let room = flow.room;
+        self.marked(flow.finish(), room)
+    }
+
+    /// Writes on every page which of how many it is, and across it, under everything, that the plan has expired.
+    fn marked(&self, mut pages: Vec<Sheet>, room: Frame) -> Vec<Sheet> {
+        let count = pages.len();
+        for (index, page) in pages.iter_mut().enumerate() {
+            // A map covers what lies under it, and has a mark of its own.
+            if !page.lettered().iter().any(|(words, ..)| words == "EXPIRED") {
+                let mut under = Sheet::new(size::A4.x, size::A4.y, "", "");
+                self.expired(&mut under, room);
+                page.marks.splice(0..0, under.marks);
+            }
+            let at = DVec2::new(size::A4.x - EDGE, EDGE + 3.6);
+            page.words(at, format!("page {} of {count}", index + 1), Lettering::new(3.0).bold().end());
+        }
+        pages
     }
 
     /// An empty page with its head and foot, and the room between them.
@@ -58,7 +75,6 @@ impl Plan<'_> {
         let foot = self.foot(&mut sheet, EDGE, 2.5);
         let (left, right) = (EDGE, size::A4.x - EDGE);
         let room = Frame { low: DVec2::new(left, EDGE + 14.0), high: DVec2::new(right, foot - 2.0) };
-        self.expired(&mut sheet, room);
         let split = right - 62.0;
         let above = Frame { low: DVec2::new(left, EDGE), high: DVec2::new(split, EDGE + 6.4) };
         sheet.fitted(Room::new(above, 4.4, 2.4), std::slice::from_ref(name), Lettering::new(0.0).bold());
@@ -72,16 +88,6 @@ impl Plan<'_> {
         sheet.line([DVec2::new(left, rule), DVec2::new(right, rule)], Pen::plain(Ink::BLACK, 0.4));
         (sheet, room)
     }
-}
-
-/// Writes on every page which of how many it is.
-fn numbered(mut pages: Vec<Sheet>) -> Vec<Sheet> {
-    let count = pages.len();
-    for (index, page) in pages.iter_mut().enumerate() {
-        let at = DVec2::new(size::A4.x - EDGE, EDGE + 3.6);
-        page.words(at, format!("page {} of {count}", index + 1), Lettering::new(3.0).bold().end());
-    }
-    pages
 }
 
 fn method(flow: &mut Flow<'_>) {

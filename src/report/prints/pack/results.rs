@@ -23,29 +23,35 @@ impl Plan<'_> {
             Some(study) => circles(flow, study),
             None => flow.paragraph(&not_made("Bands of radii")),
         }
-        flow.part("Up to what wind");
         match self.studies.ceiling {
             Some(study) => self.wind_tables(flow, study),
-            None => flow.paragraph(&not_made("Wind ceilings")),
+            None => unmade(flow, "Up to what wind", "Wind ceilings"),
         }
-        flow.part("From where a loss is recovered");
         match self.studies.losses {
             Some(study) => self.loss_tables(flow, study),
-            None => flow.paragraph(&not_made("The map of losses")),
+            None => unmade(flow, "From where a loss is recovered", "The map of losses"),
         }
     }
 
     /// The ledgers of the plan as written, in both winds.
     fn margin_table(&self, flow: &mut Flow<'_>) {
         flow.part("The plan as written, in the mean wind and in the gust wind");
+        let [mean, gust] = [&self.ledger, &self.gust]
+            .map(|ledger| format!("{} after {:.0} s", words::ending(ledger.ending), ledger.end_s));
+        explained(
+            flow,
+            &format!(
+                "Its end: in the mean wind {mean}, in the gust wind {gust}. What is counted are seconds over ground to avoid."
+            ),
+        );
         let columns = [
-            text("limit", 52.0),
+            text("limit", 50.0),
             digits("asked for", 21.0),
             digits("mean: left", 21.0),
-            text("", 19.0),
+            text("", 18.0),
             digits("gust: left", 21.0),
-            text("", 19.0),
-            text("least in the mean wind", 40.0),
+            text("", 18.0),
+            text("when and where, mean wind", 44.0),
         ];
         let asked = |row: &Row| {
             if row.verdict == Verdict::Counted {
@@ -63,7 +69,8 @@ impl Plan<'_> {
             .iter()
             .map(|row| {
                 let gust = self.gust.rows.iter().find(|other| other.limit == row.limit);
-                let at = format!("{:.0} s, {}", row.at_s, row.stretch.name());
+                let at =
+                    format!("{:.0} s, {}, ({:.0},{:.0})", row.at_s, row.stretch.name(), row.at.x + 0.0, row.at.y + 0.0);
                 vec![
                     row.name.as_str().into(),
                     asked(row).into(),
@@ -76,14 +83,6 @@ impl Plan<'_> {
             })
             .collect();
         flow.table(&columns, &rows);
-        let [mean, gust] = [&self.ledger, &self.gust]
-            .map(|ledger| format!("{} after {:.0} s", words::ending(ledger.ending), ledger.end_s));
-        explained(
-            flow,
-            &format!(
-                "Its end: in the mean wind {mean}, in the gust wind {gust}. What is counted are seconds over ground to avoid."
-            ),
-        );
         self.ledger.remarks.iter().for_each(|remark| flow.item("-", remark));
     }
 
@@ -122,6 +121,12 @@ impl Plan<'_> {
         missed(flow, study, tally);
         spreads(flow, tally);
     }
+}
+
+/// A part that was not worked out.
+fn unmade(flow: &mut Flow<'_>, title: &str, what: &str) {
+    flow.part(title);
+    flow.paragraph(&not_made(what));
 }
 
 fn verdict(row: Option<&Row>) -> Cell {

@@ -3,6 +3,7 @@
 use super::table::{Cell, text};
 use super::{Flow, Plan, words};
 use crate::ledger::{Ledger, Limit, Outcome, Row, Verdict};
+use crate::report::prints::gates::left;
 use crate::report::study::counted;
 use crate::report::text::number;
 use crate::report::words::{amount, margin};
@@ -24,30 +25,29 @@ impl Plan<'_> {
             self.risk_of_age(),
         ];
         let columns = [
-            text("hazard", 42.0),
-            text("to whom", 20.0),
-            text("what is done", 38.0),
-            text("what this plan says", 82.0),
+            text("hazard", 34.0),
+            text("to whom", 18.0),
+            text("what is done", 34.0),
+            text("what this plan says", 60.0),
+            text("likely, how bad", 18.0),
+            text("whose, until", 18.0),
         ];
         let rows: Vec<Vec<Cell>> = words::RISKS
             .iter()
             .zip(told)
             .map(|([hazard, who, control], told)| {
-                vec![Cell::bold(*hazard), (*who).into(), (*control).into(), told.into()]
+                vec![Cell::bold(*hazard), (*who).into(), (*control).into(), told.into(), "".into(), "".into()]
             })
             .collect();
         flow.table(&columns, &rows);
         flow.paragraph(
-            "How likely each is and how bad, and whether what remains is accepted, is for the committee to write.",
+            "How likely each is and how bad, whether what remains is accepted, and who looks after it until when is for the committee to write.",
         );
     }
 
     fn risk_to_people(&self) -> String {
         let patch = |ledger: &Ledger| {
-            let near = ledger
-                .rows
-                .iter()
-                .filter(|row| matches!(row.limit, Limit::Patch(_)) && row.verdict != Verdict::Counted);
+            let near = ledger.rows.iter().filter(|row| matches!(row.limit, Limit::Patch(_)) && row.unit == "m");
             near.min_by(|a, b| a.margin.total_cmp(&b.margin))
                 .map(|row| format!("{} {} m", row.name, amount(row.margin, row.limit)))
         };
@@ -64,7 +64,11 @@ impl Plan<'_> {
         match alone {
             Some((study, tally)) => {
                 let count = tally.outcomes[outcome as usize];
-                format!("Drawn cases that {}: {}.", outcome.name(), counted(count, tally.cases, study.ask.confidence))
+                format!(
+                    "Of the drawn cases, \"{}\": {}.",
+                    outcome.name(),
+                    counted(count, tally.cases, study.ask.confidence)
+                )
             }
             None => "Drawn cases: none flown.".into(),
         }
@@ -136,7 +140,7 @@ impl Plan<'_> {
 
     fn risk_of_height(&self) -> String {
         let told =
-            |ledger: &Ledger| ledger.rows.iter().find(|row| row.limit == Limit::Ceiling).map(|row: &Row| margin(row));
+            |ledger: &Ledger| ledger.rows.iter().find(|row| row.limit == Limit::Ceiling).map(|row: &Row| left(row));
         match (told(&self.ledger), told(&self.gust)) {
             (Some(mean), Some(gust)) => format!(
                 "To the ceiling, in the mean wind: {mean}; in the gusts: {gust}. {}",

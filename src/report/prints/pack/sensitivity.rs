@@ -7,7 +7,7 @@ use super::table::{Cell, digits, text};
 use super::words::not_made;
 use super::{Flow, Plan};
 use crate::recovery::{Firmness, Guidance};
-use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet, shortened};
+use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet, shortened, width_mm};
 use crate::report::study::{met, way};
 use crate::report::text::number;
 use crate::study::radius::{RadiusStudy, Sensitivity};
@@ -19,11 +19,14 @@ const LETTERS: f64 = 2.7;
 /// Paper for the names of the inputs, mm.
 const NAMES: f64 = 56.0;
 /// Paper for a value beside a bar, mm.
-const VALUE: f64 = 10.0;
+const VALUE: f64 = 11.0;
 
 impl Plan<'_> {
     pub(super) fn pack_sensitivity(&self, flow: &mut Flow<'_>) {
-        flow.section("What moves the answer");
+        flow.section_before(
+            "What moves the answer",
+            self.studies.radius.map_or(20.0, |study| bars_tall(&study.sensitivity) + 14.0),
+        );
         let Some(study) = self.studies.radius.filter(|study| !study.buffers.is_empty()) else {
             flow.paragraph(&not_made("What moves the answer, the laws that steer, and what eats the room"));
             return;
@@ -34,7 +37,9 @@ impl Plan<'_> {
         } else {
             flow.paragraph(&format!(
                 "Each input alone, one spread down and up or to the end of its range, all others at their middle, for the \
-                 circle of {} in the mean wind. What moves a distance furthest comes first.",
+                 circle of {} in the mean wind. What moves a distance furthest comes first. Least spare: what is left of any \
+                 margin in metres over what was asked for; smallest radius: the least that the bank limit holds, in closed \
+                 form.",
                 way(radius_m, turn)
             ));
             bars(flow, &study.sensitivity);
@@ -42,6 +47,12 @@ impl Plan<'_> {
         family(flow, study);
         stack(flow, study);
     }
+}
+
+/// Paper that the bars take with the words before them, mm.
+#[allow(clippy::cast_precision_loss, reason = "fifteen rows")]
+fn bars_tall(inputs: &[Sensitivity]) -> f64 {
+    inputs.len() as f64 * ROW + 16.0
 }
 
 /// One of the three distances that are looked at.
@@ -54,15 +65,14 @@ struct Panel {
 
 const PANELS: [(&str, fn(&Sensitivity) -> [Option<f64>; 2]); 3] = [
     ("outermost distance, m", |input| input.outermost_m),
-    ("least spare of any margin, m", |input| input.spare_m.map(Some)),
-    ("smallest radius of the bank limit, m", |input| input.smallest_m.map(Some)),
+    ("least spare, m", |input| input.spare_m.map(Some)),
+    ("smallest radius, m", |input| input.smallest_m.map(Some)),
 ];
 
 /// Bars from the answer at the low value to the answer at the high one, three distances beside each other.
 fn bars(flow: &mut Flow<'_>, inputs: &[Sensitivity]) {
-    #[allow(clippy::cast_precision_loss, reason = "fifteen rows")]
-    let tall = inputs.len() as f64 * ROW;
-    flow.picture(tall + 16.0, |sheet, room| {
+    let tall = bars_tall(inputs) - 16.0;
+    flow.picture(bars_tall(inputs), |sheet, room| {
         let wide = (room.size().x - NAMES) / 3.0;
         let top = room.low.y + 5.0;
         for (index, (title, values)) in (0_u8..).zip(PANELS) {
@@ -112,6 +122,11 @@ impl Panel {
         }
     }
 
+    /// A value beside a bar: one decimal where all of them are close together.
+    fn told(&self, value: f64) -> String {
+        if self.scale.to - self.scale.from < 30.0 { format!("{value:.1}") } else { format!("{:.0}", value + 0.0) }
+    }
+
     fn bar(&self, sheet: &mut Sheet, y: f64, values: [Option<f64>; 2]) {
         let words = Lettering::new(LETTERS).rimmed();
         let [Some(low), Some(high)] = values.map(|value| value.filter(|value| value.is_finite())) else {
@@ -145,14 +160,9 @@ impl Panel {
         mark(sheet, DVec2::new(from, y), false);
         mark(sheet, DVec2::new(to, y), true);
         let (under, over) = if low <= high { (low, high) } else { (high, low) };
-        sheet.words(DVec2::new(left - 2.0, y + 0.95), told(under), words.end());
-        sheet.words(DVec2::new(right + 2.0, y + 0.95), told(over), words);
+        sheet.words(DVec2::new(left - 2.0, y + 0.95), self.told(under), words.end());
+        sheet.words(DVec2::new(right + 2.0, y + 0.95), self.told(over), words);
     }
-}
-
-/// A value beside a bar.
-fn told(value: f64) -> String {
-    if value.abs() < 999.5 { format!("{:.0}", value + 0.0) } else { format!("{:.1}k", value / 1000.0) }
 }
 
 /// The end of a bar: open at the low value of the input, full at the high one.
@@ -218,7 +228,7 @@ const FILLS: [Pattern; 6] =
 
 /// What eats the room as one bar over the distance that is free, and what each part is.
 fn stack(flow: &mut Flow<'_>, study: &RadiusStudy) {
-    flow.part("What eats the room");
+    flow.part_before("What eats the room", 62.0);
     let radius = study.looked_at.0;
     let parts: Vec<f64> = std::iter::once(radius).chain(study.buffers.iter().map(|buffer| buffer.metres)).collect();
     let sum: f64 = parts.iter().sum();
@@ -252,6 +262,11 @@ fn stack(flow: &mut Flow<'_>, study: &RadiusStudy) {
             let (low, high) = (DVec2::new(x(from), top), DVec2::new(x(from + part), foot));
             sheet.rectangle(low, high, Some(Pen::plain(Ink::BLACK, 0.35)), fill(index));
             from += part;
+        }
+        let (told, words) = (format!("radius, {} m", number(radius)), Lettering::new(LETTERS + 0.3).bold());
+        let wide = width_mm(&told, words.size_mm, true);
+        if wide + 4.0 < x(radius) - x(0.0) {
+            sheet.words(DVec2::new(x(0.0) + 2.0, (top + foot) / 2.0 + 1.0), told, words);
         }
         for value in scale.ticks() {
             sheet.line([DVec2::new(x(value), foot), DVec2::new(x(value), foot + 1.4)], Pen::plain(Ink::BLACK, 0.3));

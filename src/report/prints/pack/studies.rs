@@ -12,10 +12,15 @@ use crate::report::picture::{curve, losses, rose};
 use crate::report::study::{bands, counted, direction, end, limit, way};
 use crate::report::text::number;
 use crate::report::words;
-use crate::study::ceiling::CeilingStudy;
+use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::losses::LossStudy;
-use crate::study::radius::RadiusStudy;
+use crate::study::radius::{Opener, RadiusStudy};
 use crate::study::stats::percent;
+
+/// Least and greatest height of the curve, mm.
+const CURVE: [f64; 2] = [172.0, 192.0];
+/// Height of the map of losses, mm.
+const MAP: f64 = 122.0;
 
 impl Plan<'_> {
     pub(super) fn wind_tables(&self, flow: &mut Flow<'_>, study: &CeilingStudy) {
@@ -25,12 +30,18 @@ impl Plan<'_> {
         let width = flow.room.size().x;
         let beside = |y: f64| Frame { low: DVec2::new(0.0, y), high: DVec2::new(width, y + 100.0) };
         let told = rose::told(&mut Sheet::new(1.0, 1.0, "", ""), beside(0.0), self.scenario, study);
+        flow.part_before("Up to what wind", tall + told + 5.0);
         flow.picture(tall + told + 5.0, |sheet, frame| {
             let middle = DVec2::new(frame.middle().x, frame.low.y + tall / 2.0);
             rose::ceilings(sheet, middle, radius, self.scenario, study);
             let low = DVec2::new(frame.low.x, frame.low.y + tall + 4.0);
             rose::told(sheet, Frame { low, high: frame.high }, self.scenario, study);
         });
+        let held = |found: &Direction| found.ceiling_mps.or(found.plan_mps).is_some();
+        if !study.directions.iter().any(held) {
+            flow.paragraph("From no direction is there a wind in which it holds, not even a calm.");
+            return;
+        }
         let columns = [
             text("wind from", 30.0),
             digits("most at the circle", 30.0),
@@ -63,7 +74,8 @@ impl Plan<'_> {
 
     pub(super) fn loss_tables(&self, flow: &mut Flow<'_>, study: &LossStudy) {
         let mut no_return_seen = true;
-        flow.picture(122.0, |sheet, frame| {
+        flow.part_before("From where a loss is recovered", MAP + 20.0);
+        flow.picture(MAP, |sheet, frame| {
             let map = losses::ground(sheet, frame, self.scenario, study);
             let shown = |at: DVec2| at.cmpge(map.frame.low).all() && at.cmple(map.frame.high).all();
             no_return_seen = map.all(&study.no_return).any(shown);
@@ -153,8 +165,10 @@ pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy) {
         .already
         .iter()
         .for_each(|missed| flow.item("-", &format!("Not met before the jet even acts on the loss: {missed}.")));
-    flow.picture(198.0, |sheet, frame| curve::curves(sheet, frame, study));
     openers(flow, study);
+    // As tall as the page leaves it, but no less than its key.
+    let tall = if flow.left() < CURVE[0] { CURVE[1] } else { flow.left().min(CURVE[1]) };
+    flow.picture(tall, |sheet, frame| curve::curves(sheet, frame, study, false));
 }
 
 /// Every change that was tried where there is no band.
@@ -172,18 +186,18 @@ fn openers(flow: &mut Flow<'_>, study: &RadiusStudy) {
         return;
     }
     flow.part("What would open the band, one change at a time, each flown");
-    let columns = [text("change", 82.0), text("band in the mean wind", 50.0), text("band in the gust wind", 50.0)];
-    let rows: Vec<Vec<Cell>> = study
-        .openers
-        .iter()
-        .map(|opener| {
-            let opens = !opener.bands.is_empty();
-            let mean = if opens { bands(&opener.bands, None) } else { "opens nothing".into() };
-            let gust = if opens { bands(&opener.gust, None) } else { "-".into() };
-            vec![Cell::loud(opener.change.as_str(), opens), mean.into(), gust.into()]
-        })
-        .collect();
-    flow.table(&columns, &rows);
+    let (opens, shut): (Vec<_>, Vec<_>) = study.openers.iter().partition(|opener| !opener.bands.is_empty());
+    if !opens.is_empty() {
+        let columns = [text("change", 82.0), text("band in the mean wind", 50.0), text("band in the gust wind", 50.0)];
+        let row = |opener: &&Opener| -> Vec<Cell> {
+            vec![opener.change.as_str().into(), bands(&opener.bands, None).into(), bands(&opener.gust, None).into()]
+        };
+        flow.table(&columns, &opens.iter().map(row).collect::<Vec<_>>());
+    }
+    if !shut.is_empty() {
+        let changes: Vec<&str> = shut.iter().map(|opener| opener.change.as_str()).collect();
+        flow.paragraph(&format!("These open nothing: {}.", changes.join("; ")));
+    }
 }
 
 /// A line of the map with what it means.

@@ -7,10 +7,16 @@ use crate::report::prints::plot::Shown;
 use crate::report::study::{Answer, StudyReport};
 use crate::report::text::{bearing, height, place, speed};
 use crate::report::{Recovery, headline, words};
-use crate::run::WindChoice;
+use crate::run::{Signature, WindChoice};
 
-/// Height of the map with its strip, mm.
-const MAP: f64 = 108.0;
+/// Greatest height of the map with its strip, mm.
+const MAP: f64 = 112.0;
+/// Least height of it, mm.
+const LEAST_MAP: f64 = 72.0;
+/// Height of its key, mm.
+const KEY: f64 = 10.5;
+/// Height of a row to sign in, mm.
+const ROW: f64 = 8.5;
 
 impl Plan<'_> {
     pub(super) fn pack_summary(&self, flow: &mut Flow<'_>) {
@@ -19,8 +25,8 @@ impl Plan<'_> {
         alarm_box(flow, &facts.alarms);
         let loss = &file.loss;
         flow.paragraph(&format!(
-            "Asked for: that {} may be flown here by the picture, and that it does this when the {} is lost: {}. Circle of {} \
-             about {}, {} ({}) above home, {} ({}). The loss reckoned with: at {}, {} above home, flying {} towards {}.",
+            "Asked for: leave to fly the jet \"{}\" here by its picture, with this plan for a lost {}: {}. Circle of {} about \
+             {}, {} ({}) above home, {} ({}). The loss reckoned with: at {}, {} above home, flying {} towards {}.",
             file.jet.name,
             words::loss(loss.kind),
             facts.policy,
@@ -39,8 +45,15 @@ impl Plan<'_> {
             flow.item("-", &told);
         }
         flow.paragraph(&format!("Loss policy authorised by: {}.", facts.authority));
-        flow.picture(MAP + 10.5, |sheet, room| {
-            let map = Frame { low: room.low, high: glam::DVec2::new(room.high.x, room.low.y + MAP) };
+        // The signatures stand on the same page where the map still can be read.
+        let signed = 26.0 + ROW * (4.0 + f64::from(u8::try_from(self.further().len()).unwrap_or(u8::MAX)));
+        let mut free = flow.left() - KEY - signed;
+        if free < LEAST_MAP {
+            free = flow.left() - KEY;
+        }
+        let tall = if free < LEAST_MAP { MAP } else { free.min(MAP) };
+        flow.picture(tall + KEY, |sheet, room| {
+            let map = Frame { low: room.low, high: glam::DVec2::new(room.high.x, room.low.y + tall) };
             let left_out = self.map(sheet, map, Shown::ALL);
             let key = Frame { low: glam::DVec2::new(room.low.x, map.high.y), high: room.high };
             self.key(sheet, key, Shown::ALL, left_out);
@@ -78,30 +91,35 @@ impl Plan<'_> {
     fn sign_off(&self, flow: &mut Flow<'_>) {
         flow.part("Signed");
         let columns = [text("as", 40.0), text("name", 52.0), text("signature", 60.0), digits("day", 28.0)];
-        let signed = &self.scenario.file.brief.signed;
-        let mut left: Vec<usize> = (0..signed.len()).collect();
+        let told = |one: &Signature| -> Vec<Cell> {
+            vec![one.role.trim().into(), one.name.as_str().into(), "".into(), one.on.as_str().into()]
+        };
         let mut rows: Vec<Vec<Cell>> = Vec::new();
-        for (role, words) in ROLES {
-            let fits = |index: &usize| {
-                let role = signed[*index].role.to_lowercase();
-                words.iter().any(|word| role.contains(word))
-            };
-            let place = left.iter().position(fits);
-            let found = place.map(|place| &signed[left.remove(place)]);
-            let role = found.map_or(role, |one| one.role.trim());
-            let (name, day) = found.map_or(("", ""), |one| (one.name.as_str(), one.on.as_str()));
-            rows.push(vec![role.into(), name.into(), "".into(), day.into()]);
+        for (role, found) in ROLES.iter().zip(self.wanted()) {
+            rows.push(found.map_or_else(|| vec![role.0.into(), "".into(), "".into(), "".into()], told));
         }
-        rows.extend(left.into_iter().map(|index| {
-            let one = &signed[index];
-            vec![one.role.as_str().into(), one.name.as_str().into(), "".into(), one.on.as_str().into()]
-        }));
-        flow.tall_table(&columns, &rows, 8.5);
+        rows.extend(self.further().into_iter().map(told));
+        flow.tall_table(&columns, &rows, ROW);
         flow.lettered(
             "A name in print comes from the file; the signature is written by hand. Who signs has read the whole pack and \
              may set any limit lower.",
             Lettering::new(2.8).ink(Ink::SOFT),
         );
+    }
+
+    /// Who of the file signed in each of the roles that are wanted.
+    fn wanted(&self) -> [Option<&Signature>; 4] {
+        ROLES.map(|(_, words)| {
+            let fits = |one: &&Signature| words.iter().any(|word| one.role.to_lowercase().contains(word));
+            self.scenario.file.brief.signed.iter().find(fits)
+        })
+    }
+
+    /// Who of the file signed besides.
+    fn further(&self) -> Vec<&Signature> {
+        let wanted = self.wanted();
+        let besides = |one: &&Signature| !wanted.iter().flatten().any(|other| std::ptr::eq(*other, *one));
+        self.scenario.file.brief.signed.iter().filter(besides).collect()
     }
 }
 

@@ -159,8 +159,10 @@ impl Flow<'_> {
             [from, x - APART]
         };
         let set = Set { columns, edges: columns.iter().map(&mut edge).collect() };
-        let first = rows.first().map_or(0, |row| set.broken(row).iter().map(Vec::len).max().unwrap_or(0));
-        self.need(tall(1) + tall(first.min(12)).max(least) + 3.0);
+        // The head and the first rows stay together.
+        let lines = |row: &Vec<Cell>| set.broken(row).iter().map(Vec::len).max().unwrap_or(0);
+        let first: f64 = rows.iter().take(4).map(|row| tall(lines(row).min(12)).max(least)).sum();
+        self.need(tall(1) + first.min(self.room.size().y / 3.0));
         self.head(&set);
         for cells in rows {
             self.row(&set, cells, least);
@@ -169,6 +171,9 @@ impl Flow<'_> {
     }
 
     fn head(&mut self, set: &Set<'_>) {
+        if set.columns.iter().all(|column| column.0.is_empty()) {
+            return;
+        }
         let cells: Vec<Cell> = set.columns.iter().map(|column| Cell::bold(column.0)).collect();
         let lines = set.broken(&cells);
         let high = tall(lines.iter().map(Vec::len).max().unwrap_or(1));

@@ -1,8 +1,9 @@
 //! How sure the answer is: what was varied and how, what was not, the errors of the sum, and what it holds for.
 
+use super::inputs::origin;
 use super::items::{Item, Kept, items};
 use super::sensitivity::apart;
-use super::table::{Cell, Sign, text};
+use super::table::{Cell, text};
 use super::{Flow, Plan, words};
 use crate::ledger::Verdict;
 use crate::report::picture::reach;
@@ -10,6 +11,9 @@ use crate::report::words::margin;
 use crate::run::schema;
 use crate::study::stats::percent;
 use crate::wind::Profile;
+
+/// An input: what it is, how it is drawn, and the key in the file whose origin counts.
+type Drawn = (&'static str, String, &'static str);
 
 impl Plan<'_> {
     pub(super) fn pack_uncertainty(&self, flow: &mut Flow<'_>) {
@@ -23,13 +27,18 @@ impl Plan<'_> {
             .collect();
         let (varied, fixed): (Vec<_>, Vec<_>) = entries.into_iter().partition(has_spread);
         flow.part("Varied in every drawn case");
-        let columns = [text("input", 70.0), text("drawn from", 84.0), text("where the middle came from", 28.0)];
-        let mut rows: Vec<Vec<Cell>> = self.drawn_air();
+        let columns = [text("input", 70.0), text("drawn from", 84.0), text("where it came from", 30.0)];
+        let all: Vec<Item> = ["wind", "recovery"].iter().flat_map(|section| items(&file, &schema, section)).collect();
+        let told = |(what, how, key): Drawn| {
+            let kept = all.iter().find(|item| item.key == key).map_or(Kept::Written, |item| item.kept);
+            vec![what.into(), how.into(), origin(kept)]
+        };
+        let mut rows: Vec<Vec<Cell>> = self.drawn_air().into_iter().map(told).collect();
         rows.extend(varied.iter().map(drawn));
-        rows.extend(self.drawn_senses());
+        rows.extend(self.drawn_senses().into_iter().map(told));
         flow.table(&columns, &rows);
         flow.part("Not varied");
-        let names: Vec<&str> = fixed.iter().map(|item| item.label.as_str()).collect();
+        let names: Vec<String> = fixed.iter().map(|item| small(&item.label)).collect();
         let names = if names.is_empty() {
             String::new()
         } else {
@@ -46,59 +55,37 @@ impl Plan<'_> {
         }
     }
 
-    /// How the wind is drawn.
-    fn drawn_air(&self) -> Vec<Vec<Cell>> {
+    /// How the wind is drawn: what, how, and the key whose origin counts.
+    fn drawn_air(&self) -> Vec<Drawn> {
         let wind = &self.scenario.file.wind;
-        let row = |what: &str, how: String| -> Vec<Cell> {
-            vec![what.into(), how.into(), Cell::signed(Sign::Dot, "as written")]
-        };
-        let mut rows = vec![
-            row(
-                "mean wind",
-                format!(
-                    "normal about {}, spread {} of it and {}; never below nothing",
-                    wind.mean, wind.mean_spread, wind.mean_floor
-                ),
-            ),
-            row("direction of the wind", format!("normal about {}, spread {}", wind.from, wind.from_spread)),
-        ];
-        if wind.profile == Profile::Power {
-            rows.push(row(
-                "growth of the wind with height",
-                format!("even, exponent from {} to {}", wind.exponent_low, wind.exponent_high),
-            ));
-        }
+        let (mean, from) =
+            (format!("{}, spread {} of it and {}", wind.mean, wind.mean_spread, wind.mean_floor), wind.from);
+        let grows = format!("even, exponent from {} to {}", wind.exponent_low, wind.exponent_high);
         let gusts = if wind.turbulence {
             "Dryden forms by height and wind, drawn anew all along each flight"
         } else {
             "none: switched off in the file"
         };
-        rows.push(row("turbulence", gusts.into()));
+        let mut rows = vec![
+            ("Mean wind", format!("normal about {mean}; never below nothing"), "mean_spread"),
+            ("Direction of the wind", format!("normal about {from}, spread {}", wind.from_spread), "from_spread"),
+            ("Turbulence", gusts.into(), "turbulence"),
+        ];
+        if wind.profile == Profile::Power {
+            rows.push(("Growth of the wind with height", grows, "exponent_low"));
+        }
         rows
     }
 
     /// How what the autopilot knows is drawn.
-    fn drawn_senses(&self) -> Vec<Vec<Cell>> {
+    fn drawn_senses(&self) -> Vec<Drawn> {
         let senses = &self.scenario.file.recovery.perception;
-        let row = |what: &str, how: String| -> Vec<Cell> {
-            vec![what.into(), how.into(), Cell::signed(Sign::Dot, "as written")]
-        };
+        let height = format!("{}, and a drift even between {} down and up", senses.height_error, senses.height_drift);
+        let noise = format!("{} and {} each way, all along each flight", senses.position_noise, senses.velocity_noise);
         vec![
-            row("home as captured", format!("normal, spread {} each way", senses.home_error)),
-            row(
-                "height reference",
-                format!(
-                    "normal, spread {}, and a drift even between {} down and up",
-                    senses.height_error, senses.height_drift
-                ),
-            ),
-            row(
-                "position and speed over the ground as perceived",
-                format!(
-                    "noise, spread {} and {} each way, all along each flight",
-                    senses.position_noise, senses.velocity_noise
-                ),
-            ),
+            ("Home as captured", format!("normal, spread {} each way", senses.home_error), "home_error"),
+            ("Height reference", format!("normal, spread {height}"), "height_error"),
+            ("Position and speed over the ground, as perceived", format!("noise, spread {noise}"), "position_noise"),
         ]
     }
 
@@ -170,10 +157,11 @@ fn drawn(item: &Item) -> Vec<Cell> {
         "hand_back" => format!("log-normal, mean {value}, spread {spread}"),
         _ => format!("normal about {value}, spread {spread}, cut at three spreads"),
     };
-    let (sign, words) = match item.kept {
-        Kept::Measured => (Sign::Full, "measured"),
-        Kept::Estimated => (Sign::Half, "estimated"),
-        _ => (Sign::Open, "default"),
-    };
-    vec![item.label.as_str().into(), how.into(), Cell::signed(sign, words)]
+    vec![item.label.as_str().into(), how.into(), origin(item.kept)]
+}
+
+/// A label in the middle of a sentence.
+fn small(label: &str) -> String {
+    let mut letters = label.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

@@ -1,8 +1,8 @@
 //! Which tests stand behind the sums, what they compare with what, where they stand, and which are not there yet.
 
+use super::Flow;
 use super::inputs::explained;
 use super::table::{Cell, Sign, text};
-use super::{Flow, words};
 
 /// One rung of the ladder.
 pub(super) struct Rung {
@@ -235,10 +235,9 @@ pub(super) fn tell(flow: &mut Flow<'_>) {
     flow.paragraph(&format!(
         "{there} of {} steps of the verification ladder have a test in the source of this version ({}); the others are \
          said so. The program can't run them from here: \"cargo test\" in its source does, and a version goes out only when \
-         all of them pass. {}",
+         all of them pass.",
         RUNGS.len(),
-        crate::report::VERSION,
-        words::VERIFIED
+        crate::report::VERSION
     ));
     let columns =
         [text("", 12.0), text("what is checked", 56.0), text("against what", 44.0), text("where it stands", 70.0)];
