@@ -98,8 +98,8 @@ fn cut(mut broken: Vec<Vec<String>>, size: f64, height: f64) -> Vec<Vec<String>>
     broken
 }
 
-/// A line that is no wider than it may be.
-fn shortened(line: &str, size: f64, bold: bool, width: f64) -> String {
+/// A line that is no wider than it may be, mm: three dots stand for what was cut off.
+pub fn shortened(line: &str, size: f64, bold: bool, width: f64) -> String {
     if width_mm(line, size, bold) <= width {
         return line.to_owned();
     }

@@ -21,7 +21,7 @@ mod tiles;
 
 pub use axes::{Axes, Frame, Scale};
 pub use document::{Document, Section};
-pub use fit::{Room, Taken};
+pub use fit::{Room, Taken, shortened};
 pub use font::{lines, width_mm};
 pub use html::html;
 pub use ink::{Fill, Hatch, Ink, Pattern, Pen};

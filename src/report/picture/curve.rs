@@ -6,7 +6,7 @@ use super::page::page;
 use super::{ruler, whisker};
 use crate::ledger::Score;
 use crate::recovery::Turn;
-use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Scale, Sheet, width_mm};
+use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Scale, Sheet, shortened, width_mm};
 use crate::report::study::{StudyReport, holds};
 use crate::report::words;
 use crate::study::radius::{RadiusPoint, RadiusStudy};
@@ -23,7 +23,13 @@ const TEXT: f64 = 14.5;
 
 pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
     let (mut sheet, room) = page(report, "which circle holds here");
-    let ruled = ruler::height(study, room.size().x);
+    curves(&mut sheet, room, study, true);
+    sheet
+}
+
+/// Draws curves, key and ruler in a room, with the reasons at the ends of the bands in words below or without them.
+pub(in crate::report) fn curves(sheet: &mut Sheet, room: Frame, study: &RadiusStudy, reasons: bool) {
+    let ruled = ruler::height(study, room.size().x, reasons);
     let frame = Frame {
         low: room.low + DVec2::new(15.0, 2.0),
         high: DVec2::new(room.high.x - KEY, room.high.y - ruled - 13.0),
@@ -34,7 +40,7 @@ pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
         reached.flatten().chain(whisker::reached(study)).chain(radii.clone()).chain([study.free_m.max(0.0), 0.0]);
     let axes =
         Axes { frame, x: Scale::over(radii.chain([study.closed.smallest_m[1]]), 12), y: Scale::over(heights, 8) };
-    axes.draw(&mut sheet, "commanded radius, m", "outermost distance from the hub, m");
+    axes.draw(sheet, "commanded radius, m", "outermost distance from the hub, m");
 
     // Marks on the edge of the frame stay whole.
     let rim = DVec2::splat(2.0);
@@ -46,10 +52,12 @@ pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
             curve(sheet, &axes, study, kind);
         }
     });
-    names(&mut sheet, &axes, study);
-    key(&mut sheet, DVec2::new(frame.high.x + 5.0, frame.low.y + 3.0), study);
-    ruler::draw(&mut sheet, &axes, study, room, frame.high.y + 15.0);
-    sheet
+    names(sheet, &axes, study);
+    key(sheet, DVec2::new(frame.high.x + 5.0, frame.low.y + 3.0), study);
+    let foot = ruler::draw(sheet, &axes, study, frame.high.y + 15.0);
+    if reasons {
+        ruler::tell(sheet, study, Frame { low: DVec2::new(room.low.x, foot), high: room.high });
+    }
 }
 
 /// The lines the curves are compared with.
@@ -162,16 +170,28 @@ fn names(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy) {
         // Two lines close together have their names on either side of them.
         level(sheet, axes, study, study.closed.largest_m, 4.0, &asked, words);
     }
+    let bottom = axes.frame.high.y - 1.5;
+    // Names of the level lines, from head to foot.
+    let level = |value: f64, away: f64| {
+        let foot = axes.at(axes.x.from, value).y + away;
+        [foot - 3.0, foot + 1.2]
+    };
+    let levels = [(study.free_m, -1.4), (study.closed.largest_m, 4.0)].map(|(value, away)| level(value, away));
     for (radius, (name, ink)) in study.closed.smallest_m.into_iter().skip(1).zip([("mean", MEAN), ("gust", GUST)]) {
         if (0.03..0.99).contains(&axes.x.share(radius)) {
-            let at = axes.at(radius, axes.y.from) + DVec2::new(-0.9, -1.5);
-            sheet.words(at, format!("{name}: {radius:.0} m"), words.turned(90.0).ink(ink));
+            let told = format!("{name}: {radius:.0} m");
+            let long = width_mm(&told, words.size_mm, false);
+            let clear = |foot: &f64| levels.iter().all(|[head, low]| *foot < *head || foot - long > *low);
+            let feet = std::iter::once(bottom).chain(levels.iter().map(|[head, _]| head - 0.5));
+            let foot = feet.filter(|foot| foot - long > axes.frame.low.y).find(clear).unwrap_or(bottom);
+            sheet.words(DVec2::new(axes.at(radius, axes.y.from).x - 0.9, foot), told, words.turned(90.0).ink(ink));
         }
     }
 }
 
 /// Names a level line, above or below it, where the marks of the curves are furthest away.
 fn level(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, value: f64, away_mm: f64, name: &str, words: Lettering) {
+    let name = &shortened(name, words.size_mm, words.bold, axes.frame.size().x - 4.0);
     let wide = width_mm(name, words.size_mm, words.bold);
     let marks = study.points.iter().flat_map(|point| {
         let outermost = [&point.mean, &point.gust].map(|score| score.outermost_m);
@@ -187,7 +207,7 @@ fn level(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, value: f64, away_m
     let places = (0..=8).map(|part| high + (low - high) * f64::from(part) / 8.0);
     // The first of equals is the one furthest to the right.
     let best = places.reduce(|best, next| if clearance(next) > clearance(best) + 2.0 { next } else { best });
-    sheet.words(DVec2::new(best.unwrap_or(low), foot), name, words);
+    sheet.words(DVec2::new(best.unwrap_or(low), foot), name.as_str(), words);
 }
 
 fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy) {

@@ -30,10 +30,18 @@ pub(in crate::report) const STRIP: f64 = 15.0;
 
 pub(super) fn draw(report: &StudyReport, study: &LossStudy) -> Sheet {
     let (mut sheet, room) = page(report, "from where a loss is recovered");
-    let field = &report.scenario.field;
-    let beside = 92.0;
-    let frame = Frame { low: room.low, high: room.high - DVec2::new(beside, STRIP) };
-    let (low, high) = extent(report, study);
+    let map_room = Frame { low: room.low, high: room.high - DVec2::new(92.0, 0.0) };
+    let map = ground(&mut sheet, map_room, report.scenario, study);
+    let beside = Frame { low: DVec2::new(map_room.high.x + 5.0, room.low.y + 3.0), high: room.high };
+    legend::draw(&mut sheet, &map, beside, report, study);
+    sheet
+}
+
+/// Draws the map in a room, its strip below it.
+pub(in crate::report) fn ground(sheet: &mut Sheet, room: Frame, scenario: &Scenario, study: &LossStudy) -> MapFrame {
+    let field = &scenario.field;
+    let frame = Frame { low: room.low, high: room.high - DVec2::new(0.0, STRIP) };
+    let (low, high) = extent(scenario, study);
     let map = MapFrame::fit(frame, low, high);
     sheet.rectangle(frame.low, frame.high, None, Fill::Plain(Ink(0x00EE_EFF0)));
     sheet.clipped(frame.low, frame.high, |sheet| {
@@ -43,10 +51,8 @@ pub(super) fn draw(report: &StudyReport, study: &LossStudy) -> Sheet {
         field::limits(sheet, &map, field);
     });
     sheet.rectangle(frame.low, frame.high, Some(Pen::plain(Ink::BLACK, 0.3)), Fill::None);
-    furniture(&mut sheet, &map, report.scenario, room.high.y);
-    let beside = Frame { low: DVec2::new(frame.high.x + 5.0, room.low.y + 3.0), high: room.high };
-    legend::draw(&mut sheet, &map, beside, report, study);
-    sheet
+    furniture(sheet, &map, scenario, room.high.y);
+    map
 }
 
 /// North, scale and wind, on a strip of their own under the map.
@@ -66,8 +72,8 @@ pub(in crate::report) fn furniture(sheet: &mut Sheet, map: &MapFrame, scenario: 
 }
 
 /// Ground to be shown: the outline and the cells with a little around them.
-fn extent(report: &StudyReport, study: &LossStudy) -> (DVec2, DVec2) {
-    let (low, high) = report.scenario.field.outline.bounds();
+fn extent(scenario: &Scenario, study: &LossStudy) -> (DVec2, DVec2) {
+    let (low, high) = scenario.field.outline.bounds();
     let grid = study.corner + DVec2::new(f64::from(study.size[0]), f64::from(study.size[1])) * study.cell_m;
     let (low, high) = (low.min(study.corner), high.max(grid));
     let rim = DVec2::splat((high - low).max_element() * 0.03);
@@ -93,7 +99,7 @@ fn cells(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
 }
 
 /// The mark of a cell where a drawn case came to something worse.
-pub(super) fn diamond(sheet: &mut Sheet, at: DVec2, half: f64) {
+pub(in crate::report) fn diamond(sheet: &mut Sheet, at: DVec2, half: f64) {
     let corners = [(0.0, -half), (half, 0.0), (0.0, half), (-half, 0.0)].map(|(x, y)| at + DVec2::new(x, y));
     sheet.ring(corners, Some(Pen::plain(Ink::BLACK, 0.25)), Fill::Plain(Ink::PAPER));
 }
@@ -127,6 +133,6 @@ fn lines(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
 }
 
 /// Dashes of the turn-back line.
-pub(super) const TURN_BACK: &[f64] = &[4.0, 1.6];
+pub(in crate::report) const TURN_BACK: &[f64] = &[4.0, 1.6];
 /// Dashes of the no-return line.
-pub(super) const NO_RETURN: &[f64] = &[0.9, 1.3];
+pub(in crate::report) const NO_RETURN: &[f64] = &[0.9, 1.3];

@@ -1,11 +1,11 @@
 //! The studies drawn for paper: the curve of the radius, the rose of wind ceilings, the map of losses.
 
-mod curve;
+pub(super) mod curve;
 pub(super) mod field;
 mod legend;
-mod losses;
+pub(super) mod losses;
 mod page;
-mod rose;
+pub(super) mod rose;
 mod ruler;
 mod whisker;
 

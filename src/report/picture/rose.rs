@@ -5,6 +5,7 @@ use glam::DVec2;
 use super::page::page;
 use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Polar, Scale, Sheet, wind};
 use crate::report::study::{StudyReport, at_circle, here, limit, up_to};
+use crate::run::Scenario;
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::stats::percent;
 use crate::units::Bearing;
@@ -16,13 +17,28 @@ pub(super) fn draw(report: &StudyReport, study: &CeilingStudy) -> Sheet {
     let (mut sheet, room) = page(report, "up to what wind the circle holds");
     let radius = (room.size().y / 2.0 - NUMBERS).min(room.size().x * 0.29);
     let middle = DVec2::new(room.low.x + radius + NUMBERS + 4.0, room.middle().y);
-    let today = at_circle(report.scenario);
+    ceilings(&mut sheet, middle, radius, report.scenario, study);
+    let left = middle.x + radius + NUMBERS + 12.0;
+    let beside = Frame { low: DVec2::new(left, room.low.y + 5.0), high: room.high };
+    told(&mut sheet, beside, report.scenario, study);
+    sheet
+}
+
+/// Draws the rose about a place; its numbers stand outside the radius, some 19 mm to every side.
+pub(in crate::report) fn ceilings(
+    sheet: &mut Sheet,
+    middle: DVec2,
+    radius: f64,
+    scenario: &Scenario,
+    study: &CeilingStudy,
+) {
+    let today = at_circle(scenario);
     // A direction that was not flown to its end would make all others small: its slice reaches the rim.
     let reached = study.directions.iter().filter(|found| found.fails_mps.is_some());
     let reached = reached.flat_map(|found| [found.ceiling_mps, found.plan_mps]).flatten();
     let scale = Scale::over(reached.chain([0.0, today]), 6);
     let polar = Polar { middle, radius_mm: radius, scale };
-    polar.draw(&mut sheet);
+    polar.draw(sheet);
     let wide = 360.0 / f64::from(study.ask.directions.max(1));
     for (index, direction) in study.directions.iter().enumerate() {
         let fill = if study.worst == Some(index) { WORST } else { HELD };
@@ -30,25 +46,21 @@ pub(super) fn draw(report: &StudyReport, study: &CeilingStudy) -> Sheet {
         sheet.ring(polar.slice(direction.from_deg, wide * 0.86, reach), Some(Pen::plain(Ink::BLACK, 0.25)), fill);
     }
     if study.ask.cases > 0 {
-        alone(&mut sheet, &polar, study);
+        alone(sheet, &polar, study);
     }
-    let from = report.scenario.file.wind.from;
+    let from = scenario.file.wind.from;
     sheet.circle(
         middle,
         radius * scale.share(today),
         Some(Pen::plain(Ink::BLACK, 0.6).dashed(&[2.0, 1.4])),
         Fill::None,
     );
-    polar.letter(&mut sheet, 15.0, " m/s");
-    numbers(&mut sheet, &polar, study);
+    polar.letter(sheet, 15.0, " m/s");
+    numbers(sheet, &polar, study);
     // The arrow begins at the strength the wind has and is short, so that the slice under it is seen.
     let strength = radius * scale.share(today);
     let long = strength.min(15.0);
-    wind(&mut sheet, polar.along(from.deg(), strength - long / 2.0), from, long);
-    let left = middle.x + radius + NUMBERS + 12.0;
-    let beside = Frame { low: DVec2::new(left, room.low.y + 5.0), high: room.high };
-    told(&mut sheet, beside, report, study);
-    sheet
+    wind(sheet, polar.along(from.deg(), strength - long / 2.0), from, long);
 }
 
 const HELD: Fill = Fill::Plain(Ink(0x00BF_E0F5));
@@ -121,7 +133,8 @@ fn numbers(sheet: &mut Sheet, polar: &Polar, study: &CeilingStudy) {
     }
 }
 
-fn told(sheet: &mut Sheet, room: Frame, report: &StudyReport, study: &CeilingStudy) {
+/// Tells down a room what its signs mean; returns the lower edge.
+pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenario, study: &CeilingStudy) -> f64 {
     let (words, width) = (Lettering::new(3.7), room.size().x);
     let mut at = room.low;
     let swatch = |sheet: &mut Sheet, at: DVec2, fill| {
@@ -158,10 +171,10 @@ fn told(sheet: &mut Sheet, room: Frame, report: &StudyReport, study: &CeilingStu
     }
     let low = at - DVec2::new(0.0, 1.2);
     sheet.line([low, low + DVec2::new(8.0, 0.0)], Pen::plain(Ink::BLACK, 0.6).dashed(&[2.0, 1.4]));
-    let from = crate::report::study::direction(report.scenario.file.wind.from.deg());
+    let from = crate::report::study::direction(scenario.file.wind.from.deg());
     let line = format!(
         "the file's wind: {:.1} m/s at circle height, from {from} (the arrow flies with it)",
-        at_circle(report.scenario)
+        at_circle(scenario)
     );
     at = sheet.paragraph(at + DVec2::new(11.0, 0.0), width - 11.0, &line, words);
     at = DVec2::new(room.low.x, at.y + 3.0);
@@ -177,7 +190,7 @@ fn told(sheet: &mut Sheet, room: Frame, report: &StudyReport, study: &CeilingStu
         at = DVec2::new(room.low.x, sheet.paragraph(at + DVec2::new(6.0, 0.0), width - 6.0, ends, words).y);
     }
     at.y += 2.5;
-    at = sheet.paragraph(at, width, &hand(study, report.scenario.file.wind.from), words);
+    at = sheet.paragraph(at, width, &hand(study, scenario.file.wind.from), words);
     at.y += 2.5;
     let bank = format!("Closed form: the bank limit holds this radius {}.", up_to(study.bank_mps));
     at = sheet.paragraph(at, width, &bank, words);
@@ -192,7 +205,7 @@ fn told(sheet: &mut Sheet, room: Frame, report: &StudyReport, study: &CeilingStu
              asked for, at {confidence} confidence, in it and in every wind below it."
         ),
     };
-    sheet.paragraph(at, width, &how, words.ink(Ink::SOFT));
+    sheet.paragraph(at, width, &how, words.ink(Ink::SOFT)).y
 }
 
 /// What a hand-held meter reads at the ceiling.

@@ -75,12 +75,13 @@ fn set(study: &RadiusStudy, width: f64) -> Vec<String> {
 
 /// Paper that the ruler takes, mm.
 #[allow(clippy::cast_precision_loss, reason = "a handful of rows")]
-pub(super) fn height(study: &RadiusStudy, width: f64) -> f64 {
-    rows(study).len() as f64 * ROW + set(study, width).len() as f64 * LETTERS * Sheet::LEADING + 8.0
+pub(super) fn height(study: &RadiusStudy, width: f64, reasons: bool) -> f64 {
+    let lines = if reasons { set(study, width).len() } else { 0 };
+    rows(study).len() as f64 * ROW + lines as f64 * LETTERS * Sheet::LEADING + 8.0
 }
 
-/// Draws it under the axes, whose radii it shares.
-pub(super) fn draw(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, room: Frame, top: f64) {
+/// Draws it under the axes, whose radii it shares; returns the foot of the first line of words below it.
+pub(super) fn draw(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, top: f64) -> f64 {
     let (left, right) = (axes.frame.low.x, axes.frame.high.x);
     let mut y = top;
     for row in rows(study) {
@@ -96,7 +97,12 @@ pub(super) fn draw(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, room: Fr
         y += ROW;
     }
     choice(sheet, axes, study, top, y);
-    let mut foot = DVec2::new(room.low.x, y + 7.0);
+    y + 7.0
+}
+
+/// Tells the reasons, the foot of the first line at the top of a room.
+pub(super) fn tell(sheet: &mut Sheet, study: &RadiusStudy, room: Frame) {
+    let mut foot = room.low;
     for line in set(study, room.size().x) {
         sheet.words(foot, line, Lettering::new(LETTERS));
         foot.y += LETTERS * Sheet::LEADING;

@@ -8,17 +8,23 @@
 mod answers;
 mod card;
 mod facts;
+mod gates;
 mod lesson;
+mod pack;
 mod paper;
 mod phrases;
 mod plan;
 mod plot;
 mod poster;
 mod print;
+#[cfg(test)]
+mod tests;
+mod today;
 mod told;
 mod words;
 
 pub use facts::{Ceilings, Facts};
+pub use gates::{Gate, Said};
 pub use lesson::{Live, Step};
 pub use plan::{Plan, Studies};
 pub use print::Print;

@@ -20,34 +20,41 @@ pub enum Print {
     Phrases,
     /// The briefing for those who are new to it, a page a step.
     Lesson,
+    /// Several pages for a committee.
+    Pack,
+    /// One side of A4 to be filled in on the day.
+    Today,
 }
 
 impl Print {
     /// All of them.
-    pub const ALL: [Self; 4] = [Self::Card, Self::Poster, Self::Phrases, Self::Lesson];
+    pub const ALL: [Self; 6] = [Self::Card, Self::Today, Self::Poster, Self::Phrases, Self::Lesson, Self::Pack];
 
     /// What it is called at the keyboard and in the names of files.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Card => "card",
+            Self::Today => "today",
             Self::Poster => "poster",
             Self::Phrases => "phrases",
             Self::Lesson => "briefing",
+            Self::Pack => "pack",
         }
     }
 
     /// Whether it shows which radius fits.
     pub const fn needs_radius(self) -> bool {
         match self {
-            Self::Lesson => true,
-            Self::Card | Self::Poster | Self::Phrases => false,
+            Self::Lesson | Self::Pack => true,
+            Self::Card | Self::Today | Self::Poster | Self::Phrases => false,
         }
     }
 
     /// Whether it shows from where a loss is recovered.
     pub const fn needs_losses(self) -> bool {
         match self {
-            Self::Card | Self::Poster | Self::Phrases | Self::Lesson => false,
+            Self::Pack => true,
+            Self::Card | Self::Today | Self::Poster | Self::Phrases | Self::Lesson => false,
         }
     }
 
@@ -58,6 +65,8 @@ impl Print {
             Self::Poster => "poster, A3, for the clubhouse",
             Self::Phrases => "card of phrases, A6, for pilot and spotter",
             Self::Lesson => "briefing for those who are new to it, A4",
+            Self::Pack => "pack for a committee, several pages of A4, with all inputs, results and tests",
+            Self::Today => "go or no-go, one side of A4, to be filled in on the day",
         }
     }
 }
@@ -74,6 +83,8 @@ impl Plan<'_> {
             Print::Poster => vec![self.poster()],
             Print::Phrases => vec![self.phrases()],
             Print::Lesson => self.lesson(),
+            Print::Pack => self.pack(),
+            Print::Today => vec![self.today()],
         }
     }
 

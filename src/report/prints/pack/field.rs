@@ -1,0 +1,231 @@
+//! The field in numbers: the points, the outline, the patches with their rules and months, the tall things, the ground.
+
+use glam::DVec2;
+
+use super::inputs::explained;
+use super::table::{Cell, digits, text};
+use super::{Flow, Plan};
+use crate::field::{FieldFile, Metres, Month, PatchFile, Rule, RuleName};
+use crate::geometry::Region;
+use crate::report::text::number;
+use crate::units::Bearing;
+
+/// Corners a row of a compact table.
+const A_ROW: usize = 6;
+
+impl Plan<'_> {
+    pub(super) fn field_tables(&self, flow: &mut Flow<'_>) {
+        let Some(file) = &self.scenario.file.field else { return };
+        flow.part("Field: the points");
+        let datum = file.datum;
+        explained(
+            flow,
+            &format!(
+                "Metres east (x) and north (y) of the datum at latitude {} deg, longitude {} deg, WGS84. The file has no \
+                 number for what the survey may be off: it belongs in the standoff.",
+                datum.latitude_deg, datum.longitude_deg
+            ),
+        );
+        self.point_table(flow, file);
+        self.outline_table(flow, file);
+        self.patch_table(flow, file);
+        self.obstacle_table(flow, file);
+        let spots: Vec<String> =
+            file.ground.iter().map(|spot| format!("{}: {}", place(spot.at_m), spot.height)).collect();
+        if !spots.is_empty() {
+            flow.part("Ground, above the ground at the datum");
+            compact(flow, &spots);
+        }
+    }
+
+    fn point_table(&self, flow: &mut Flow<'_>, file: &FieldFile) {
+        let field = &self.scenario.field;
+        let columns = [
+            text("point", 70.0),
+            digits("x, y", 52.0),
+            digits("from the hub", 26.0),
+            digits("bearing from the stand", 34.0),
+        ];
+        let mut points: Vec<(String, Metres)> = vec![
+            ("datum".into(), [0.0, 0.0]),
+            ("stand".into(), file.stand_m),
+            ("home as captured".into(), file.home_m),
+            ("hub, the centre of the circle".into(), file.hub_m.unwrap_or(file.home_m)),
+            ("loss".into(), self.scenario.file.loss.at_m),
+        ];
+        if let Some(strip) = &file.runway {
+            points.push((format!("strip, one end, {} wide", strip.width), strip.from_m));
+            points.push(("strip, the other end".into(), strip.to_m));
+        }
+        if let Some([from, to]) = file.flight_line_m {
+            points.push(("flight line, one end".into(), from));
+            points.push(("flight line, the other end".into(), to));
+        }
+        points.extend(
+            self.scenario.file.brief.landmarks.iter().map(|mark| (format!("landmark: {}", mark.name), mark.at_m)),
+        );
+        let row = |(name, at): (String, Metres)| -> Vec<Cell> {
+            let there = DVec2::from_array(at);
+            let seen = there - field.stand;
+            let bearing = if seen.length() < 0.5 { "-".into() } else { format!("{:.0} deg", Bearing::of(seen).deg()) };
+            vec![name.into(), place(at).into(), format!("{:.0} m", there.distance(field.hub)).into(), bearing.into()]
+        };
+        flow.table(&columns, &points.into_iter().map(row).collect::<Vec<_>>());
+    }
+
+    fn outline_table(&self, flow: &mut Flow<'_>, file: &FieldFile) {
+        let field = &self.scenario.field;
+        flow.part("Outline, the land that may be flown over");
+        let hectares = field.outline.area_m2() / 10_000.0;
+        let near = field.outline.nearest(field.hub).distance;
+        explained(flow, &format!("{hectares:.1} ha; its nearest edge is {near:.0} m from the hub. Corners in order:"));
+        compact(flow, &corners(&file.outline.ring_m));
+        for hole in &file.outline.holes_m {
+            explained(flow, "Land inside that is not ours:");
+            compact(flow, &corners(hole));
+        }
+    }
+
+    fn patch_table(&self, flow: &mut Flow<'_>, file: &FieldFile) {
+        flow.part("Patches, the ground with a rule");
+        if file.patches.is_empty() {
+            flow.paragraph("None are drawn.");
+            return;
+        }
+        let field = &self.scenario.field;
+        let columns = [
+            digits("no.", 8.0),
+            text("name", 64.0),
+            text("rule", 44.0),
+            text("on the day", 26.0),
+            digits("area", 18.0),
+            digits("from the hub", 22.0),
+        ];
+        let rows: Vec<Vec<Cell>> = (1..)
+            .zip(file.patches.iter().zip(&field.patches))
+            .map(|(index, (written, built))| {
+                vec![
+                    format!("{index}").into(),
+                    written.name.as_str().into(),
+                    rule(written).into(),
+                    Cell::loud(today(built.rule), matches!(built.rule, Rule::Never)),
+                    format!("{:.0} m2", built.region.area_m2()).into(),
+                    away(&built.region, field.hub).into(),
+                ]
+            })
+            .collect();
+        flow.table(&columns, &rows);
+        explained(flow, "Corners of the patches, by their numbers:");
+        let rings = (1..).zip(&file.patches).flat_map(|(index, patch)| {
+            let holes = patch.holes_m.iter().map(|hole| ("less ", hole));
+            let rings = std::iter::once(("", &patch.ring_m)).chain(holes);
+            rings.flat_map(move |(kind, ring)| {
+                corners(ring).into_iter().map(move |corner| format!("{kind}no. {index}: {corner}"))
+            })
+        });
+        compact(flow, &rings.collect::<Vec<_>>());
+    }
+
+    fn obstacle_table(&self, flow: &mut Flow<'_>, file: &FieldFile) {
+        flow.part("Tall things");
+        if file.obstacles.is_empty() {
+            flow.paragraph("None are drawn.");
+            return;
+        }
+        let field = &self.scenario.field;
+        let columns = [
+            text("name", 56.0),
+            digits("height", 18.0),
+            digits("top over the datum", 24.0),
+            digits("from the hub", 22.0),
+            text("where, corners in order", 62.0),
+        ];
+        let rows: Vec<Vec<Cell>> = file
+            .obstacles
+            .iter()
+            .zip(&field.obstacles)
+            .map(|(written, built)| {
+                let at = match written.at_m {
+                    Some(at) => place(at),
+                    None => corners(&written.ring_m).join("  "),
+                };
+                vec![
+                    written.name.as_str().into(),
+                    written.height.to_string().into(),
+                    format!("{} m", number(built.top_m)).into(),
+                    away(&built.region, field.hub).into(),
+                    at.into(),
+                ]
+            })
+            .collect();
+        flow.table(&columns, &rows);
+    }
+}
+
+/// A place as written.
+fn place([x, y]: Metres) -> String {
+    format!("({x}, {y})")
+}
+
+/// Corners of a ring, numbered, to the decimetre.
+fn corners(ring: &[Metres]) -> Vec<String> {
+    (1..).zip(ring).map(|(index, [x, y])| format!("{index} ({},{})", number(*x), number(*y))).collect()
+}
+
+/// Short entries, several a row.
+fn compact(flow: &mut Flow<'_>, entries: &[String]) {
+    let columns = [text("", 1.0); A_ROW];
+    let row = |chunk: &[String]| {
+        let filled = chunk.iter().map(|entry| Cell::from(entry.as_str()));
+        filled.chain(std::iter::repeat_with(Cell::default)).take(A_ROW).collect::<Vec<_>>()
+    };
+    flow.table(&columns, &entries.chunks(A_ROW).map(row).collect::<Vec<_>>());
+}
+
+/// How far from the hub the nearest of it lies.
+fn away(region: &Region, hub: DVec2) -> String {
+    if region.contains(hub) { "hub inside".into() } else { format!("{:.0} m", region.nearest(hub).distance) }
+}
+
+/// The rule of a patch round the year.
+fn rule(patch: &PatchFile) -> String {
+    let name = |rule: RuleName| match (rule, patch.height) {
+        (RuleName::Never, _) => "never".to_owned(),
+        (RuleName::Above, Some(height)) => format!("only above {height}"),
+        (RuleName::Above, None) => "only above a height".into(),
+        (RuleName::Avoid, _) => "avoid".into(),
+    };
+    if patch.months.is_empty() {
+        return format!("{}, all year", name(patch.rule));
+    }
+    let months: Vec<&str> = patch.months.iter().map(|month| short(*month)).collect();
+    let otherwise = patch.otherwise.map_or_else(|| "no rule".into(), name);
+    format!("{} in {}; else {otherwise}", name(patch.rule), months.join(", "))
+}
+
+fn short(month: Month) -> &'static str {
+    match month {
+        Month::Jan => "Jan",
+        Month::Feb => "Feb",
+        Month::Mar => "Mar",
+        Month::Apr => "Apr",
+        Month::May => "May",
+        Month::Jun => "Jun",
+        Month::Jul => "Jul",
+        Month::Aug => "Aug",
+        Month::Sep => "Sep",
+        Month::Oct => "Oct",
+        Month::Nov => "Nov",
+        Month::Dec => "Dec",
+    }
+}
+
+/// The rule of a patch on the day of the flight.
+pub(in crate::report::prints) fn today(rule: Rule) -> String {
+    match rule {
+        Rule::Never => "never".into(),
+        Rule::Above(height) => format!("only above {} m", number(height)),
+        Rule::Avoid => "avoid".into(),
+        Rule::Idle => "no rule".into(),
+    }
+}

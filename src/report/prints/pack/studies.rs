@@ -1,0 +1,209 @@
+//! The studies in the pack: the bands with their curve, the wind ceilings from every direction, the map of losses.
+
+use glam::DVec2;
+
+use super::inputs::explained;
+use super::table::{Cell, Sign, digits, text};
+use super::{Flow, Plan};
+use crate::ledger::Outcome;
+use crate::report::draw::{Frame, Ink, Pen, Sheet};
+use crate::report::picture::losses::{NO_RETURN, TURN_BACK, look};
+use crate::report::picture::{curve, losses, rose};
+use crate::report::study::{bands, counted, direction, end, limit, way};
+use crate::report::text::number;
+use crate::report::words;
+use crate::study::ceiling::{CeilingStudy, Direction};
+use crate::study::losses::LossStudy;
+use crate::study::radius::{Opener, RadiusStudy};
+use crate::study::stats::percent;
+
+/// Least and greatest height of the curve, mm.
+const CURVE: [f64; 2] = [172.0, 192.0];
+/// Height of the map of losses, mm.
+const MAP: f64 = 122.0;
+
+impl Plan<'_> {
+    pub(super) fn wind_tables(&self, flow: &mut Flow<'_>, study: &CeilingStudy) {
+        let radius = 60.0;
+        let tall = 2.0 * (radius + 19.0);
+        // Tried on a sheet of its own first, to learn how tall the words are.
+        let width = flow.room.size().x;
+        let beside = |y: f64| Frame { low: DVec2::new(0.0, y), high: DVec2::new(width, y + 100.0) };
+        let told = rose::told(&mut Sheet::new(1.0, 1.0, "", ""), beside(0.0), self.scenario, study);
+        flow.part_before("Up to what wind", tall + told + 5.0);
+        flow.picture(tall + told + 5.0, |sheet, frame| {
+            let middle = DVec2::new(frame.middle().x, frame.low.y + tall / 2.0);
+            rose::ceilings(sheet, middle, radius, self.scenario, study);
+            let low = DVec2::new(frame.low.x, frame.low.y + tall + 4.0);
+            rose::told(sheet, Frame { low, high: frame.high }, self.scenario, study);
+        });
+        let held = |found: &Direction| found.ceiling_mps.or(found.plan_mps).is_some();
+        if !study.directions.iter().any(held) {
+            flow.paragraph("From no direction is there a wind in which it holds, not even a calm.");
+            return;
+        }
+        let columns = [
+            text("wind from", 30.0),
+            digits("most at the circle", 30.0),
+            digits("plan as written alone", 32.0),
+            digits("meter in the hand, 2 m", 36.0),
+            text("fails first beyond it", 54.0),
+        ];
+        let most = |mps: Option<f64>| mps.map_or_else(|| "none".into(), |mps| format!("{mps:.1} m/s"));
+        let rows: Vec<Vec<Cell>> = study
+            .directions
+            .iter()
+            .enumerate()
+            .map(|(index, found)| {
+                let worst = study.worst == Some(index);
+                let name = direction(found.from_deg);
+                let hand =
+                    found.at_2m_mps.map_or_else(|| "-".into(), |[low, high]| format!("{low:.1} to {high:.1} m/s"));
+                let beyond = if found.fails_mps.is_some() { limit(study, found) } else { "no more wind was flown" };
+                vec![
+                    Cell::loud(if worst { format!("{name}, worst") } else { name }, worst),
+                    Cell::loud(most(found.ceiling_mps), worst),
+                    most(found.plan_mps).into(),
+                    hand.into(),
+                    beyond.into(),
+                ]
+            })
+            .collect();
+        flow.table(&columns, &rows);
+    }
+
+    pub(super) fn loss_tables(&self, flow: &mut Flow<'_>, study: &LossStudy) {
+        let mut no_return_seen = true;
+        flow.part_before("From where a loss is recovered", MAP + 20.0);
+        flow.picture(MAP, |sheet, frame| {
+            let map = losses::ground(sheet, frame, self.scenario, study);
+            let shown = |at: DVec2| at.cmpge(map.frame.low).all() && at.cmple(map.frame.high).all();
+            no_return_seen = map.all(&study.no_return).any(shown);
+        });
+        let (all, flown) = (study.cells.len(), study.cells.iter().map(|cell| cell.flown).sum());
+        let columns = [
+            text("what came of it", 56.0),
+            digits("cells: plan as written, worst of all headings", 60.0),
+            digits("flights, with interval", 66.0),
+        ];
+        let mut rows: Vec<Vec<Cell>> = Vec::new();
+        for (index, outcome) in Outcome::ALL.into_iter().enumerate() {
+            let cells = study.cells.iter().filter(|cell| cell.plan_worst == outcome).count();
+            let flights = study.cells.iter().map(|cell| cell.outcomes[index]).sum();
+            rows.push(vec![
+                Cell::signed(Sign::Swatch(look(outcome)), outcome.name()),
+                format!("{cells} of {all}").into(),
+                counted(flights, flown, study.ask.confidence).into(),
+            ]);
+        }
+        let worse = study.cells.iter().filter(|cell| cell.worst < cell.plan_worst).count();
+        rows.push(vec![
+            Cell::signed(Sign::Diamond, "a drawn case came to something worse"),
+            format!("{worse} of {all}").into(),
+            "".into(),
+        ]);
+        flow.table(&columns, &rows);
+        if !study.turn_back.is_empty() {
+            line(
+                flow,
+                TURN_BACK,
+                "turn-back line: inside it a loss on any heading turns back within the outline, in closed form",
+            );
+        }
+        if !study.no_return.is_empty() {
+            let beyond = if no_return_seen { "" } else { " (it lies beyond this map)" };
+            line(
+                flow,
+                NO_RETURN,
+                &format!("no-return line: from beyond it the energy does not reach home over the reserve{beyond}"),
+            );
+        }
+        explained(
+            flow,
+            &format!(
+                "Cells of {} m, {} headings, lost as the plan has it. Drawn cases are flown where the answer is uncertain, \
+                 so the flights are no even sample of the field.",
+                number(study.cell_m),
+                study.ask.headings
+            ),
+        );
+    }
+}
+
+/// The bands, the curve, and what would open a band.
+pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy) {
+    let share = percent(study.ask.share);
+    let kinds = [
+        ("mean wind".to_owned(), &study.bands.mean),
+        ("gust wind".into(), &study.bands.gust),
+        (format!("{share} of {} drawn cases", study.ask.cases), &study.bands.cases),
+    ];
+    let mut rows: Vec<Vec<Cell>> = Vec::new();
+    for (wind, bands) in &kinds {
+        if bands.is_empty() {
+            rows.push(vec![wind.as_str().into(), Cell::bold("none"), "".into(), "".into(), "".into()]);
+        }
+        for band in *bands {
+            rows.push(vec![
+                wind.as_str().into(),
+                words::turn(band.turn).into(),
+                format!("{} to {} m", number(band.low.radius_m), number(band.high.radius_m)).into(),
+                end(&band.low).into(),
+                end(&band.high).into(),
+            ]);
+        }
+    }
+    let columns = [
+        text("meets every margin in", 34.0),
+        text("way round", 26.0),
+        digits("radius", 28.0),
+        text("why none below", 47.0),
+        text("why none above", 47.0),
+    ];
+    flow.table(&columns, &rows);
+    study
+        .already
+        .iter()
+        .for_each(|missed| flow.item("-", &format!("Not met before the jet even acts on the loss: {missed}.")));
+    openers(flow, study);
+    // As tall as the page leaves it, but no less than its key.
+    let tall = if flow.left() < CURVE[0] { CURVE[1] } else { flow.left().min(CURVE[1]) };
+    flow.picture(tall, |sheet, frame| curve::curves(sheet, frame, study, false));
+}
+
+/// Every change that was tried where there is no band.
+fn openers(flow: &mut Flow<'_>, study: &RadiusStudy) {
+    if let Some(best) = &study.best_hub {
+        flow.paragraph(&format!(
+            "Best centre found inside the outline: ({:.0}, {:.0}) m, {}; bands there in the mean wind: {}.",
+            best.hub.x,
+            best.hub.y,
+            way(best.radius_m, best.turn),
+            bands(&best.bands, None)
+        ));
+    }
+    if study.openers.is_empty() {
+        return;
+    }
+    flow.part("What would open the band, one change at a time, each flown");
+    let (opens, shut): (Vec<_>, Vec<_>) = study.openers.iter().partition(|opener| !opener.bands.is_empty());
+    if !opens.is_empty() {
+        let columns = [text("change", 82.0), text("band in the mean wind", 50.0), text("band in the gust wind", 50.0)];
+        let row = |opener: &&Opener| -> Vec<Cell> {
+            vec![opener.change.as_str().into(), bands(&opener.bands, None).into(), bands(&opener.gust, None).into()]
+        };
+        flow.table(&columns, &opens.iter().map(row).collect::<Vec<_>>());
+    }
+    if !shut.is_empty() {
+        let changes: Vec<&str> = shut.iter().map(|opener| opener.change.as_str()).collect();
+        flow.paragraph(&format!("These open nothing: {}.", changes.join("; ")));
+    }
+}
+
+/// A line of the map with what it means.
+fn line(flow: &mut Flow<'_>, dash: &'static [f64], words: &str) {
+    flow.need(9.0);
+    let from = DVec2::new(flow.room.low.x, flow.y + 1.6);
+    flow.sheet.line([from, from + DVec2::new(9.0, 0.0)], Pen::plain(Ink::BLACK, 0.8).dashed(dash));
+    flow.after(11.5, words);
+}

@@ -1,0 +1,167 @@
+//! How sure the answer is: what was varied and how, what was not, the errors of the sum, and what it holds for.
+
+use super::inputs::origin;
+use super::items::{Item, Kept, items};
+use super::sensitivity::apart;
+use super::table::{Cell, text};
+use super::{Flow, Plan, words};
+use crate::ledger::Verdict;
+use crate::report::picture::reach;
+use crate::report::words::margin;
+use crate::run::schema;
+use crate::study::stats::percent;
+use crate::wind::Profile;
+
+/// An input: what it is, how it is drawn, and the key in the file whose origin counts.
+type Drawn = (&'static str, String, &'static str);
+
+impl Plan<'_> {
+    pub(super) fn pack_uncertainty(&self, flow: &mut Flow<'_>) {
+        flow.section("How sure the answer is");
+        let file = serde_json::to_value(&self.scenario.file).unwrap_or_default();
+        let schema = schema();
+        let entries: Vec<Item> = ["jet", "recovery", "limits"]
+            .iter()
+            .flat_map(|section| items(&file, &schema, section))
+            .filter(|item| item.spread.is_some())
+            .collect();
+        let (varied, fixed): (Vec<_>, Vec<_>) = entries.into_iter().partition(has_spread);
+        flow.part("Varied in every drawn case");
+        let columns = [text("input", 70.0), text("drawn from", 84.0), text("where it came from", 30.0)];
+        let all: Vec<Item> = ["wind", "recovery"].iter().flat_map(|section| items(&file, &schema, section)).collect();
+        let told = |(what, how, key): Drawn| {
+            let kept = all.iter().find(|item| item.key == key).map_or(Kept::Written, |item| item.kept);
+            vec![what.into(), how.into(), origin(kept)]
+        };
+        let mut rows: Vec<Vec<Cell>> = self.drawn_air().into_iter().map(told).collect();
+        rows.extend(varied.iter().map(drawn));
+        rows.extend(self.drawn_senses().into_iter().map(told));
+        flow.table(&columns, &rows);
+        flow.part("Not varied");
+        let names: Vec<String> = fixed.iter().map(|item| small(&item.label)).collect();
+        let names = if names.is_empty() {
+            String::new()
+        } else {
+            format!(" Of the numbers with an origin, those without a spread: {}.", names.join("; "))
+        };
+        flow.paragraph(&format!(
+            "The field and its survey, the place, height, speed and heading of the loss, the charge at that moment, the \
+             circle as commanded, the law that steers, the limits.{names}"
+        ));
+        flow.part("Uncertainty statement");
+        self.uncertainty_statement(flow);
+        for told in [words::VALID, words::NOT_VALID, words::VERIFIED] {
+            flow.paragraph(told);
+        }
+    }
+
+    /// How the wind is drawn: what, how, and the key whose origin counts.
+    fn drawn_air(&self) -> Vec<Drawn> {
+        let wind = &self.scenario.file.wind;
+        let (mean, from) =
+            (format!("{}, spread {} of it and {}", wind.mean, wind.mean_spread, wind.mean_floor), wind.from);
+        let grows = format!("even, exponent from {} to {}", wind.exponent_low, wind.exponent_high);
+        let gusts = if wind.turbulence {
+            "Dryden forms by height and wind, drawn anew all along each flight"
+        } else {
+            "none: switched off in the file"
+        };
+        let mut rows = vec![
+            ("Mean wind", format!("normal about {mean}; never below nothing"), "mean_spread"),
+            ("Direction of the wind", format!("normal about {from}, spread {}", wind.from_spread), "from_spread"),
+            ("Turbulence", gusts.into(), "turbulence"),
+        ];
+        if wind.profile == Profile::Power {
+            rows.push(("Growth of the wind with height", grows, "exponent_low"));
+        }
+        rows
+    }
+
+    /// How what the autopilot knows is drawn.
+    fn drawn_senses(&self) -> Vec<Drawn> {
+        let senses = &self.scenario.file.recovery.perception;
+        let height = format!("{}, and a drift even between {} down and up", senses.height_error, senses.height_drift);
+        let noise = format!("{} and {} each way, all along each flight", senses.position_noise, senses.velocity_noise);
+        vec![
+            ("Home as captured", format!("normal, spread {} each way", senses.home_error), "home_error"),
+            ("Height reference", format!("normal, spread {height}"), "height_error"),
+            ("Position and speed over the ground, as perceived", format!("noise, spread {noise}"), "position_noise"),
+        ]
+    }
+
+    fn uncertainty_statement(&self, flow: &mut Flow<'_>) {
+        flow.paragraph(words::NUMERICAL);
+        let point = self.studies.alone.and_then(|study| Some((study, study.points.first()?)));
+        let Some((study, point)) = point else {
+            flow.paragraph(&words::not_made(
+                "Sampling interval, and the distances that half and 95 % of the cases stay within",
+            ));
+            self.model_form(flow);
+            return;
+        };
+        let confidence = percent(study.ask.confidence);
+        flow.paragraph(&format!(
+            "Sampling: N = {} drawn cases; shares have Wilson's interval at {confidence}, which stands beside every count.",
+            point.cases.cases
+        ));
+        self.model_form(flow);
+        let [_, half, most] = reach(&point.cases.outermost_m);
+        let half = half
+            .map_or_else(|| "none, as half of the cases fly no whole lap".into(), |metres| format!("{metres:.0} m"));
+        let most = most.map_or_else(
+            || "none, as over 5 % of the cases fly no whole lap".into(),
+            |metres| format!("{metres:.0} m"),
+        );
+        let limit = self.limiting();
+        flow.paragraph(&format!(
+            "Result: outermost distance, median {half}; 95 % of the cases within: {most}. What limits it: {limit}."
+        ));
+    }
+
+    fn model_form(&self, flow: &mut Flow<'_>) {
+        let told = match self.studies.radius.and_then(apart) {
+            Some([least, most]) => format!(
+                "Form of the model: the laws that steer put the outermost distance between {least:.0} and {most:.0} m, {:.0} m apart, in the mean wind.",
+                most - least
+            ),
+            None => words::not_made("Form of the model, by the spread of the laws that steer"),
+        };
+        flow.paragraph(&told);
+    }
+
+    /// What is missed most often in the cases, else what the plan comes nearest to.
+    fn limiting(&self) -> String {
+        let alone = self.studies.alone.and_then(|study| Some((study, &study.points.first()?.cases)));
+        if let Some((study, tally)) = alone {
+            let missed = study.limits.iter().zip(&tally.limits).max_by_key(|(_, limit)| (limit.breached, limit.thin));
+            if let Some((info, limit)) = missed.filter(|(_, limit)| limit.breached + limit.thin > 0) {
+                return format!("{}, missed in {} of {} cases", info.name, limit.breached + limit.thin, tally.cases);
+            }
+        }
+        let near = self.ledger.rows.iter().filter(|row| row.unit == "m" && row.verdict != Verdict::Counted);
+        let nearest = near.min_by(|a, b| (a.margin - a.standoff).total_cmp(&(b.margin - b.standoff)));
+        nearest.map_or_else(|| "nothing measured in metres".into(), |row| format!("{}, {}", row.name, margin(row)))
+    }
+}
+
+/// Whether anything but the value itself is drawn.
+fn has_spread(item: &Item) -> bool {
+    let number = item.spread.as_deref().and_then(|spread| spread.split_whitespace().next()?.parse::<f64>().ok());
+    number.is_some_and(|number| number > 0.0)
+}
+
+fn drawn(item: &Item) -> Vec<Cell> {
+    let (value, spread) = (&item.value, item.spread.clone().unwrap_or_default());
+    let how = match item.key.as_str() {
+        "recognition" => format!("even about {value}, spread {spread}; never below nothing"),
+        "hand_back" => format!("log-normal, mean {value}, spread {spread}"),
+        _ => format!("normal about {value}, spread {spread}, cut at three spreads"),
+    };
+    vec![item.label.as_str().into(), how.into(), origin(item.kept)]
+}
+
+/// A label in the middle of a sentence.
+fn small(label: &str) -> String {
+    let mut letters = label.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}

@@ -1,0 +1,114 @@
+//! The standing sentences of the pack: method, limits of the answer, risk lines, and the tests in sight.
+
+/// The method, a paragraph each.
+pub(super) const METHOD: [(&str, &str); 7] = [
+    (
+        "What is reckoned",
+        "One loss, at the place, height, speed and heading written here: where the jet goes until a person has it back, \
+         and how near it comes to every limit. The studies repeat that for other circles, winds and losses.",
+    ),
+    (
+        "Jet",
+        "A point with mass in three dimensions that turns by banking. Bank follows its command with a lag and no faster \
+         than the roll rate; the wing carries no more than at the stall; drag grows with lift; thrust falls with speed; \
+         every watt comes out of the pack.",
+    ),
+    (
+        "Wind",
+        "Alike over the field at one height, growing with height by the profile written here. A steady wind moves the \
+         track and leaves the motion through the air as it is; what grows with height or comes in gusts changes the \
+         airspeed. Drawn cases fly through turbulence of the Dryden forms for low heights (MIL-F-8785C), carried along \
+         with the mean wind.",
+    ),
+    (
+        "Steering",
+        "The autopilot knows a late and noisy position and never the true wind. One law of our own design stands for \
+         many and is none in particular; two others, each soft, nominal and sharp, are flown beside it to show how much \
+         hangs on the choice.",
+    ),
+    (
+        "Margins",
+        "What is left to a limit, at its least along the way flown, between the steps of the sum as well as at them, to \
+         edges and not to corners, over the ground as it slopes. Clear: at least what was asked for. Thin: less than \
+         that. Breached: less than nothing. The gust wind is flown as if it blew all the time.",
+    ),
+    (
+        "Draws",
+        "Case 0 draws nothing and is the plan as written. In every other case all uncertain numbers are drawn at once, \
+         from a named generator (xoshiro256++) set by the seed and the number of the case, so that anybody gets the same \
+         draws again.",
+    ),
+    (
+        "Counts",
+        "A share is told as so many of so many, with Wilson's interval at the confidence named. It speaks of this model \
+         with these inputs.",
+    ),
+];
+
+/// For what the answer holds.
+pub(super) const VALID: &str = "Valid for: this jet, in order and with the numbers listed; this field as surveyed; the \
+                                loss, the plan and the limits listed; air over open ground; up to the review day.";
+
+/// For what it does not.
+pub(super) const NOT_VALID: &str = "Not valid for: another jet, pack, setting or field; air behind trees, banks and \
+                                    buildings, thermals, fronts; a part that fails besides the one named; losses in a \
+                                    turn or a climb other than the one listed; the way in which a device of your own \
+                                    steers, unless a logged circle agrees with it.";
+
+/// What stands behind the word.
+pub(super) const VERIFIED: &str = "Verified, not validated: the sums are compared with closed forms and published \
+                                   figures (see the tests passed). Whether the sky agrees only flown and logged circles \
+                                   can show, and numbers once mended by a log need another log to be tried against.";
+
+/// What the step of the sum costs.
+pub(super) const NUMERICAL: &str = "Numerical error: under 0.1 m on any margin in metres, by cutting every step into ten \
+                                    (tests/verify/convergence.rs: every shipped scenario, both winds and two drawn \
+                                    cases).";
+
+/// Who is hurt by what, and what is done about it: hazard, who, control.
+pub(super) const RISKS: [[&str; 3]; 10] = [
+    [
+        "The link fails, and the jet comes back over pits or people",
+        "members",
+        "centre moved; ground that nobody may enter",
+    ],
+    ["The way home crosses animals", "grazier", "months on the patch; a limit to where a flight may be lost"],
+    ["The circle leaves the field in wind", "public", "wind ceiling on the card"],
+    ["The jet is lost in the sun", "public, members", "hours left out; spotter"],
+    ["Nobody takes it back in time", "members", "drill with a stopwatch; laps in hand"],
+    ["It circles too high over ground that falls away", "other air users", "a lower circle"],
+    [
+        "An aircraft with people in it appears",
+        "other air users",
+        "call to come down at once; the circle is no place to wait",
+    ],
+    [
+        "It burns where it comes down",
+        "land, people",
+        "fire kit; no flying in the dry months; patches where it would spread",
+    ],
+    ["Somebody goes after it over land that is not ours", "landowner", "whom to ask stands on the card"],
+    ["The plan is out of date", "all", "review day; every change is a new plan"],
+];
+
+/// What goes before the tests in sight.
+pub(super) const LADDER_LEAD: &str = "Each step after the one before it has passed, with a spotter, nobody else in the \
+                                      air, and a finger on the switch that ends it. After any change of weight, power, \
+                                      settings or software: from the beginning.";
+
+/// The tests in sight, from the ground up.
+pub(super) const LADDER: [&str; 8] = [
+    "On the ground, held down, fan made harmless: switch the transmitter off. The motor does what the loss policy says, after the recognition time written here.",
+    "Return by switch, overhead, high, in light wind, link and eyes on it all the time. It turns the right way and can be stopped at once.",
+    "Return by switch from 100 m upwind, then from both sides across the wind, then from downwind. It joins without leaving the ground allowed.",
+    "Three laps left alone, logged. Radius, outermost distance, lap time and wind are compared with this pack; numbers of the jet are mended where they differ.",
+    "The same in a wind 2 m/s under the ceiling of the card.",
+    "Goggles covered: the spotter calls, the pilot finds it, takes over and lands. Each stage is timed; the hand-back time here becomes the one measured.",
+    "Transmitter off in flight: only where association and club permit it, with nobody else in the air, and all the above passed.",
+    "A second person has watched, has read this pack, and signs.",
+];
+
+/// Said where a study is missing.
+pub(super) fn not_made(what: &str) -> String {
+    format!("{what}: not worked out for this print.")
+}

@@ -1,0 +1,195 @@
+//! What every print keeps to: nothing is cut off, nothing lies on anything, and it says where it comes from.
+
+use super::{Plan, Print, Studies};
+use crate::error::Fault;
+use crate::field::{ObstacleFile, PatchFile, RuleName};
+use crate::recovery::Policy;
+use crate::report::VERSION;
+use crate::report::cautions::FOOT;
+use crate::report::draw::{Mark, Sheet};
+use crate::report::study::fixture;
+use crate::run::{RuleNote, Scenario, ScenarioFile, Signature};
+use crate::study::envelope::{EnvelopeAsk, envelope};
+use crate::study::work::Work;
+use crate::units::Length;
+
+/// Day of the prints.
+const ON: &str = "2026-04-20";
+
+/// A plan to be printed: its name, its scenario, and whether it has studies.
+type Case = (&'static str, Scenario, bool);
+
+fn changed(change: impl FnOnce(&mut ScenarioFile)) -> Scenario {
+    let mut file = Scenario::demo().file;
+    change(&mut file);
+    Scenario::from_file(file).unwrap()
+}
+
+/// The demo with names that are long, much of everything, and little agreed.
+fn awkward(file: &mut ScenarioFile) {
+    let long = |what: &str, index: usize| {
+        format!("{what} number {index} behind the old windmill down by the flooded quarry pond")
+    };
+    file.name = long("Model field", 1);
+    file.jet.name = long("home-built jet", 2);
+    file.recovery.authorised_by.clear();
+    let field = file.field.as_mut().unwrap();
+    field.patches = (0_u8..60)
+        .map(|index| {
+            let (x, y) = (-255.0 + 50.0 * f64::from(index % 10), -255.0 + 76.0 * f64::from(index / 10));
+            PatchFile {
+                name: long("paddock", index.into()),
+                rule: if index % 3 == 0 { RuleName::Never } else { RuleName::Avoid },
+                height: None,
+                months: vec![],
+                otherwise: None,
+                ring_m: vec![[x, y], [x + 20.0, y], [x + 20.0, y + 30.0], [x, y + 30.0]],
+                holes_m: vec![],
+            }
+        })
+        .collect();
+    field.obstacles = (0_u8..40)
+        .map(|index| ObstacleFile {
+            name: long("poplar", index.into()),
+            height: Length::new(12.0),
+            at_m: Some([-230.0 + 48.0 * f64::from(index % 10), -210.0 + 100.0 * f64::from(index / 10)]),
+            ring_m: vec![],
+        })
+        .collect();
+    file.rules = (0..12)
+        .map(|index| RuleNote {
+            label: long("rule", index),
+            value: "120 m over the ground, whichever is the less".into(),
+            source: "Llanfairpwllgwyngyllgogerychwyrndrobwllllantysiliogogogoch handbook".into(),
+            checked_on: (index == 0).then(|| "2026-03-01".into()),
+            checked_by: if index == 0 { "A. Member".into() } else { String::new() },
+        })
+        .collect();
+    file.brief.signed = (0..7)
+        .map(|index| Signature { name: long("Member", index), role: long("marshal", index), on: "2026-03-02".into() })
+        .collect();
+    file.brief.stop_also = (0..9).map(|index| long("the gate", index)).collect();
+}
+
+/// Plans of every kind.
+fn cases() -> Vec<Case> {
+    vec![
+        ("demo", Scenario::demo(), true),
+        ("awkward", changed(awkward), true),
+        ("cut", changed(|file| file.recovery.policy = Policy::Cut), true),
+        ("no study", Scenario::demo(), false),
+        ("expired", changed(|file| file.brief.review_by = Some("2026-03-31".into())), true),
+    ]
+}
+
+/// Hands every print of a plan to a check.
+fn printed(case: &Case, check: &dyn Fn(&str, &Plan<'_>, Print, &[Sheet])) {
+    let (name, scenario, studied) = case;
+    let (mut radius, ceiling) = (fixture::radius(scenario, false), fixture::ceiling(scenario));
+    let (mut alone, losses) = (fixture::radius(scenario, true), fixture::losses(scenario, 20));
+    alone.points.truncate(1);
+    if *name == "awkward" {
+        // A hub among patches: the names of the level lines are long and lie low.
+        (radius.free_m, radius.closed.largest_m) = (35.0, 15.0);
+        radius.free_to = format!("never: {}", scenario.field.patches[0].name);
+    }
+    let envelope = envelope(scenario, &EnvelopeAsk { cases: 16, ..EnvelopeAsk::coarse() }, &Work::default());
+    let studies = Studies {
+        alone: Some(&alone),
+        radius: Some(&radius),
+        ceiling: Some(&ceiling),
+        envelope: Some(&envelope),
+        losses: Some(&losses),
+    };
+    let studies = if *studied { studies } else { Studies::default() };
+    let warnings =
+        [Fault::warning("/rules/0", "nobody has checked \"height: 120 m\"", "Compare it with the text in force")];
+    let changes = if *name == "awkward" { vec!["radius 115 m".to_owned()] } else { vec![] };
+    let plan = Plan::new(scenario, ON, studies, &warnings, &changes);
+    for print in Print::ALL {
+        check(&format!("{name}, {}", print.name()), &plan, print, &plan.pages(print));
+    }
+}
+
+fn every_print(check: &dyn Fn(&str, &Plan<'_>, Print, &[Sheet])) {
+    cases().iter().for_each(|case| printed(case, check));
+}
+
+/// The mark across the paper lies under everything by its nature.
+fn lettered(page: &Sheet) -> Vec<(String, glam::DVec2, glam::DVec2)> {
+    page.lettered().into_iter().filter(|(words, ..)| words != "EXPIRED").collect()
+}
+
+#[test]
+fn no_word_runs_off_the_paper_and_none_is_too_small_to_read() {
+    every_print(&|name, _, _, pages| {
+        for (page, number) in pages.iter().zip(1..) {
+            for (words, low, high) in page.lettered() {
+                let inside = low.min_element() >= 5.0 && (page.size_mm - high).min_element() >= 5.0;
+                assert!(inside, "{name}, page {number}: \"{words}\" from {low} to {high}");
+            }
+            for mark in &page.marks {
+                if let Mark::Words { words, lettering, .. } = mark {
+                    assert!(lettering.size_mm >= 2.4 - 1e-9, "{name}: \"{words}\" is {} mm", lettering.size_mm);
+                }
+            }
+        }
+    });
+}
+
+#[test]
+fn words_do_not_lie_on_words() {
+    every_print(&|name, _, _, pages| {
+        for (page, number) in pages.iter().zip(1..) {
+            let all = lettered(page);
+            for (index, (words, low, high)) in all.iter().enumerate() {
+                for (other, other_low, other_high) in &all[index + 1..] {
+                    let across = high.min(*other_high) - low.max(*other_low);
+                    // Feet and heads of neighbouring lines may touch.
+                    let apart = across.x < 0.3 || across.y < 0.6;
+                    assert!(apart, "{name}, page {number}: \"{words}\" lies on \"{other}\" by {across}");
+                }
+            }
+        }
+    });
+}
+
+#[test]
+fn every_page_says_where_it_comes_from_and_what_it_is_not() {
+    every_print(&|name, plan, _, pages| {
+        let scenario = plan.scenario;
+        for (page, number) in pages.iter().zip(1..) {
+            let words: Vec<String> = page.lettered().into_iter().map(|(words, ..)| words).collect();
+            let words = words.join(" ");
+            for said in [&scenario.hash(), VERSION, &format!("seed {}", scenario.file.seed), ON, FOOT] {
+                assert!(words.contains(said), "{name}, page {number} does not say {said}");
+            }
+            let late = words.contains("EXPIRED");
+            assert_eq!(late, name.starts_with("expired"), "{name}, page {number}");
+            assert!(!words.contains("100 %"), "{name}, page {number}: {words}");
+        }
+    });
+}
+
+#[test]
+fn the_same_plan_gives_the_same_sheets() {
+    every_print(&|name, plan, print, pages| assert_eq!(plan.pages(print), pages, "{name}"));
+}
+
+#[test]
+fn sheets_for_the_line_have_one_side_and_the_pack_counts_its_pages() {
+    every_print(&|name, _, print, pages| match print {
+        Print::Pack => {
+            for (page, number) in pages.iter().zip(1..) {
+                let said = format!("page {number} of {}", pages.len());
+                assert!(page.lettered().iter().any(|(words, ..)| *words == said), "{name}: no {said}");
+            }
+        }
+        _ => assert!(!pages.is_empty(), "{name}"),
+    });
+    let one = |print: Print| {
+        let scenario = Scenario::demo();
+        Plan::new(&scenario, ON, Studies::default(), &[], &[]).pages(print).len()
+    };
+    assert_eq!((one(Print::Card), one(Print::Today)), (1, 1));
+}
