@@ -111,7 +111,10 @@ impl Sights {
         let samples = self.rays.iter().map(cosine).enumerate();
         let best = samples.max_by(|one, other| one.1.total_cmp(&other.1)).map_or(0, |(index, _)| index);
         let near = &self.rays[best.saturating_sub(1)..(best + 2).min(self.rays.len())];
-        near.windows(2).map(|way| least_angle([way[0], way[1]], axis)).fold(f64::INFINITY, f64::min).to_degrees()
+        // The lap ends where it began: the nearest sample may be both its first and its last.
+        let ends = [&self.rays[..self.rays.len().min(2)], &self.rays[self.rays.len().saturating_sub(2)..]];
+        let ways = near.windows(2).chain(ends.into_iter().flat_map(|end| end.windows(2)));
+        ways.map(|way| least_angle([way[0], way[1]], axis)).fold(f64::INFINITY, f64::min).to_degrees()
     }
 
     /// The line of sight once a share of the lap's time has passed.
