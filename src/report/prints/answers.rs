@@ -36,7 +36,7 @@ fn a_reader_of_the_card_alone_finds_every_answer() {
         let [low, _] = ceilings.hand_mps.unwrap();
         let answers: [(&str, &[&str]); 10] = [
             ("which radius", &["radius", "115 m"]),
-            ("how high", &["height", "70 m", "230 ft above home"]),
+            ("how high", &["height", "70 m", "230 ft"]),
             ("which way round", &["way round", "anticlockwise", "turning left"]),
             ("up to what wind", &["WIND CEILING in the hand", &format!("{low:.1} m/s"), "at circle height"]),
             ("where do I look", &["o'clock", "fist", "water tower"]),

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::paper::{EDGE, GAP, PAD, boxed, list, size, within};
+use super::paper::{EDGE, GAP, PAD, alarm_box, boxed, list, size, within};
 use super::plot::Shown;
 use super::{Facts, Plan};
 use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
@@ -74,22 +74,8 @@ impl Plan<'_> {
         sheet.fitted(Room::new(right, 4.6, LEAST), &[facts.valid.clone(), day], white.end());
         let row = Frame { low: DVec2::new(low.x, high.y), high: DVec2::new(high.x, high.y + 18.5) };
         self.ceiling(sheet, row, facts);
-        if facts.alarms.is_empty() {
-            return row.high.y;
-        }
-        #[allow(clippy::cast_precision_loss, reason = "a handful")]
-        let tall = (facts.alarms.len() as f64 * 6.0).min(17.0);
-        let alarms =
-            Frame { low: DVec2::new(low.x, row.high.y + 1.5), high: DVec2::new(high.x, row.high.y + 1.5 + tall) };
-        sheet.rectangle(
-            alarms.low,
-            alarms.high,
-            Some(Pen::plain(Ink::BLACK, 1.0)),
-            Fill::Plain(Ink::YELLOW.thinned(0.35)),
-        );
-        let inside = Frame { low: alarms.low + DVec2::new(PAD, 1.3), high: alarms.high - DVec2::new(PAD, 0.3) };
-        sheet.fitted(Room::new(inside, 4.0, LEAST), &facts.alarms, Lettering::new(0.0).bold());
-        alarms.high.y
+        let below = DVec2::new(low.x, row.high.y + 1.5);
+        alarm_box(sheet, below, high.x - low.x, &facts.alarms, [3.6, LEAST], 30.0).unwrap_or(row.high.y)
     }
 
     /// Up to what wind, at the circle and in the hand.
@@ -160,16 +146,14 @@ impl Plan<'_> {
             facts.outermost.as_ref().map_or_else(|| "no lap is flown".into(), |far| format!("flown out to {far}"));
         let laps = facts.laps.clone().unwrap_or_else(none);
         let lap = facts.lap.clone().unwrap_or_else(none);
-        let home = facts
-            .home
-            .as_ref()
-            .map_or_else(|| "never on the circle".into(), |home| format!("on it {home} after the loss"));
+        let home =
+            facts.home.as_ref().map_or_else(|| "never on the circle".into(), |home| format!("circling at {home}"));
         let rows = [
             ("radius", facts.radius.clone(), thrown),
-            ("height", facts.height[0].clone(), format!("{} above home", facts.height[1])),
+            ("height over home", facts.height[0].clone(), facts.height[1].clone()),
             ("way round", facts.turn[0].to_owned(), facts.turn[1].to_owned()),
             ("one lap", lap, home),
-            ("laps in hand", laps, "from the circle to the reserve".into()),
+            ("laps in hand", laps, "to the reserve".into()),
         ];
         let policy = 30.0;
         let each = (column.size().y - policy) / 5.0;
@@ -180,13 +164,15 @@ impl Plan<'_> {
                 [DVec2::new(column.low.x, high.y), DVec2::new(column.high.x, high.y)],
                 Pen::plain(Ink::RULE, 0.3),
             );
-            let middle = low.x + 17.0;
-            let head = Frame { low: low + DVec2::new(0.0, 1.1), high: DVec2::new(middle, low.y + 5.2) };
+            let middle = low.x + 23.0;
+            let head = Frame { low: low + DVec2::new(0.0, 0.9), high: DVec2::new(middle, low.y + 5.1) };
             sheet.fitted(Room::new(head, 3.2, LEAST), &[label.into()], Lettering::new(0.0).bold());
-            let told = Frame { low: DVec2::new(middle, head.low.y), high: DVec2::new(high.x, head.high.y) };
-            sheet.fitted(Room::new(told, 3.2, 2.4), &[beside], Lettering::new(0.0).end());
-            let body = Frame { low: DVec2::new(low.x, low.y + 5.2), high };
-            sheet.fitted(Room::new(body, (each - 5.4) / 1.3, 3.6), &[numeral], Lettering::new(0.0).bold());
+            let told = Frame { low: DVec2::new(low.x, low.y + 5.0), high: DVec2::new(middle - 1.0, high.y) };
+            sheet.fitted(Room::new(told, 2.9, 2.4), &[beside], Lettering::new(0.0));
+            let size = ((each - 2.2) / Sheet::LEADING).min(9.6);
+            let over = (each - size * Sheet::LEADING) / 2.0;
+            let body = Frame { low: DVec2::new(middle, low.y + over), high };
+            sheet.fitted(Room::new(body, size, 3.6), &[numeral], Lettering::new(0.0).bold().end());
         }
         let low = DVec2::new(column.low.x + PAD, column.high.y - policy + 1.2);
         let room = Frame { low, high: column.high - DVec2::new(PAD, 0.4) };

@@ -130,8 +130,10 @@ impl Plan<'_> {
         if scenario.return_not_permitted() {
             alarms.push("AN AUTOMATIC RETURN IS NOT PERMITTED HERE.".into());
         }
-        for (name, ledger) in [("in the mean wind", &self.ledger), ("in the gusts", &self.gust)] {
-            alarms.extend(missed(name, ledger));
+        alarms.extend(missed("in the mean wind", &self.ledger));
+        // What the mean wind breaks already is no better in the gusts.
+        if self.ledger.verdict() != Verdict::Breached {
+            alarms.extend(missed("in the gusts", &self.gust));
         }
         if let Some((study, found)) = self.studies.ceiling.and_then(|study| Some((study, here(study, file.wind.from)?)))
         {
@@ -142,14 +144,15 @@ impl Plan<'_> {
                 )),
                 Some(_) => {}
                 None => alarms.push(format!(
-                    "NO WIND CEILING: not even in a calm does what is asked for hold ({}): {}.",
+                    "NO WIND CEILING, not even a calm ({}): {}.",
                     asked(study),
                     limit(study, found)
                 )),
             }
         }
         if self.glare.in_hours() == Some(true) {
-            alarms.push(format!("IN THE SUN: {}", self.sun()));
+            let sun = self.sun();
+            alarms.push(format!("IN THE SUN: {}.", sun.split(". ").next().unwrap_or(&sun).trim_end_matches('.')));
         }
         if file.recovery.authorised_by.trim().is_empty() {
             alarms.push("NOBODY HAS AUTHORISED THE LOSS POLICY.".into());

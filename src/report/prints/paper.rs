@@ -47,6 +47,30 @@ pub(super) fn boxed(sheet: &mut Sheet, frame: Frame, title: &str) -> Frame {
     Frame { low: DVec2::new(frame.low.x + PAD, frame.low.y + tab + 1.4), high: frame.high - DVec2::new(PAD, 1.0) }
 }
 
+/// A box for what must not be overlooked, as high as its words need between the two sizes of letters, and no higher than so
+/// many mm; returns its lower edge, none where there is nothing to say.
+pub(super) fn alarm_box(
+    sheet: &mut Sheet,
+    low: DVec2,
+    width: f64,
+    alarms: &[String],
+    [size, least]: [f64; 2],
+    highest: f64,
+) -> Option<f64> {
+    if alarms.is_empty() {
+        return None;
+    }
+    let (side, over) = (PAD, 1.3);
+    let inside = Frame { low: low + DVec2::new(side, over), high: low + DVec2::new(width - side, highest - over) };
+    let lettering = Lettering::new(0.0).bold();
+    let room = Room::new(inside, size, least);
+    let (_, foot) = Sheet::new(1.0, 1.0, "", "").fitted(room, alarms, lettering);
+    let high = DVec2::new(low.x + width, foot + over - 0.3);
+    sheet.rectangle(low, high, Some(Pen::plain(Ink::BLACK, 1.0)), Fill::Plain(Ink::YELLOW.thinned(0.35)));
+    sheet.fitted(room, alarms, lettering);
+    Some(high.y)
+}
+
 /// A short list: each line after a square to tick or a dot. As large as fits.
 pub(super) fn list(sheet: &mut Sheet, room: Room, items: &[String]) {
     let indent = 4.2;

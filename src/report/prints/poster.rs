@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::paper::{GAP, boxed, size};
+use super::paper::{GAP, alarm_box, boxed, size};
 use super::plot::Shown;
 use super::{Facts, Plan};
 use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
@@ -35,21 +35,9 @@ impl Plan<'_> {
         sheet.fitted(Room::new(title, 14.0, 6.0), std::slice::from_ref(&file.name), white);
         let beside = Frame { low: DVec2::new(right - 94.0, head.low.y + 2.6), high: head.high - DVec2::new(5.0, 1.0) };
         sheet.fitted(Room::new(beside, 7.4, LEAST), &[file.jet.name.clone(), facts.valid.clone()], white.end());
-        let mut top = head.high.y + GAP;
-        if !facts.alarms.is_empty() {
-            #[allow(clippy::cast_precision_loss, reason = "a handful")]
-            let tall = (facts.alarms.len() as f64 * 9.0 + 2.0).min(26.0);
-            let room = Frame { low: DVec2::new(left, top), high: DVec2::new(right, top + tall) };
-            sheet.rectangle(
-                room.low,
-                room.high,
-                Some(Pen::plain(Ink::BLACK, 1.6)),
-                Fill::Plain(Ink::YELLOW.thinned(0.35)),
-            );
-            let inside = Frame { low: room.low + DVec2::new(4.0, 2.0), high: room.high - DVec2::new(4.0, 0.5) };
-            sheet.fitted(Room::new(inside, 6.4, 4.0), &facts.alarms, Lettering::new(0.0).bold());
-            top = room.high.y + GAP;
-        }
+        let below = DVec2::new(left, head.high.y + GAP);
+        let alarmed = alarm_box(&mut sheet, below, right - left, &facts.alarms, [6.0, LEAST], 46.0);
+        let top = alarmed.unwrap_or(head.high.y) + GAP;
         let boxes = Frame { low: DVec2::new(left, foot - GAP - BOXES), high: DVec2::new(right, foot - GAP) };
         let split = right - COLUMN;
         let shown = Shown { path: false, ..Shown::ALL };
