@@ -40,7 +40,8 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
         watched(work, "radius study", || study(scenario, &ask, work))
     });
     let losses = wants(Print::needs_losses).then(|| {
-        let ask = LossAsk { confidence, ..LossAsk::usual(scenario) };
+        let usual = LossAsk::usual(scenario);
+        let ask = LossAsk { confidence, cases: usual.cases.min(cases), ..usual };
         watched(work, "loss map", || refine(scenario, first(scenario, &ask, work), work))
     });
     if !work.go_on() {
