@@ -2,7 +2,6 @@
 
 use super::Plan;
 use crate::ledger::{Ledger, Row, Verdict, facing};
-use crate::recovery::Policy;
 use crate::report::study::{at_circle, counted, here, limit};
 use crate::report::text::{bearing, height, number, speed};
 use crate::report::words;
@@ -160,32 +159,6 @@ impl Plan<'_> {
         alarms
     }
 
-    fn sun(&self) -> String {
-        let glare = &self.glare;
-        let within = format!("{:.0} deg of the sun", glare.within_deg);
-        let Some(worst) = glare.worst.filter(|_| glare.known) else {
-            return "The sun is down, or there is no lap to look at.".into();
-        };
-        let spells: Vec<String> =
-            glare.spells.iter().map(|[from, to]| format!("{} to {}", time(*from), time(*to))).collect();
-        let when = if glare.hours.is_some() { "in these hours" } else { "all day" };
-        let whole = || match spells.as_slice() {
-            [] => String::new(),
-            spells => format!(" Within it on that day: {}.", spells.join(", ")),
-        };
-        if worst.share <= 0.0 {
-            let nearest = format!("nearest {:.0} deg at {}", worst.nearest_deg.floor(), time(worst.clock_min));
-            return format!("The circle keeps out of {within} {when}: {nearest}.{}", whole());
-        }
-        let clears = match glare.clear_from(worst.clock_min) {
-            Some(minute) => format!("clear from {}", time(minute)),
-            None => "not clear before the day is over".into(),
-        };
-        let share = format!("{:.0} % of the lap", (worst.share * 100.0).max(1.0));
-        let clock = if glare.hours.is_some() { "" } else { " (by UTC)" };
-        format!("{share} within {within} at {}{clock}; {clears}.{}", time(worst.clock_min), whole())
-    }
-
     fn met(&self) -> Option<String> {
         let study = self.studies.alone?;
         let tally = &study.points.first()?.cases;
@@ -212,58 +185,6 @@ impl Plan<'_> {
             over: aloft_mps.is_none_or(|most| at_circle(self.scenario) > most),
             asked: asked(study),
         }
-    }
-
-    fn look_cue(&self) -> Option<String> {
-        let look = self.look.as_ref()?;
-        let fists = number(look.fists);
-        let way = match look.to_right {
-            Some(true) => ", moving left to right",
-            Some(false) => ", moving right to left",
-            None => "",
-        };
-        let beside = look.landmark.as_ref().map_or_else(String::new, |(name, aside)| match aside.round() {
-            aside if aside.abs() < 1.5 => format!(", over the {name}"),
-            aside => format!(", {:.0} deg {} of the {name}", aside.abs(), if aside > 0.0 { "right" } else { "left" }),
-        });
-        let slow = look.slow.map_or_else(String::new, |(side, share)| {
-            format!(" It lingers on the {} side: {:.0} % of the lap.", side.name(), share * 100.0)
-        });
-        Some(format!(
-            "{}, {} o'clock, {fists} fist{} up{beside}{way}.{slow}",
-            bearing(Bearing::from_deg(look.bearing.deg().round())),
-            look.clock,
-            if look.fists > 1.0 { "s" } else { "" },
-        ))
-    }
-
-    fn take_over(&self) -> String {
-        let plan = &self.scenario.file.recovery;
-        if plan.policy != Policy::Return {
-            return "The fan stops: there is no circle to take over on. Take it whenever the link is back.".into();
-        }
-        let Some((part, lap)) = self.hand_back.as_ref().zip(self.lap.as_ref()) else {
-            return "No part of this lap is slow and off the bank limit: there is no good place to take over.".into();
-        };
-        let slow = match (part.slow, part.away) {
-            (true, true) => "slow, against the wind, flying away from you",
-            (true, false) => "slow, against the wind",
-            (false, true) => "flying away from you",
-            (false, false) => "anywhere on the lap",
-        };
-        let clock = |index: Option<&usize>| index.map(|&index| self.clock(lap.place[index]));
-        let (from, to) = (clock(part.bearings.first()), clock(part.bearings.last()));
-        let hours = match from.zip(to) {
-            Some((from, to)) if from != to => format!("from {from} round to {to} o'clock: "),
-            Some((from, _)) => format!("at {from} o'clock: "),
-            None => String::new(),
-        };
-        format!("On the thick arc, {hours}{slow}, {:.0} s each lap. Never on the fast half.", part.seconds)
-    }
-
-    /// The hour at which a place is seen from the stand.
-    fn clock(&self, at: glam::DVec2) -> u32 {
-        crate::ledger::hour(Bearing::of(at - self.scenario.field.stand), facing(self.scenario).0)
     }
 }
 
@@ -299,9 +220,4 @@ fn missed(wind: &str, ledger: &Ledger) -> Option<String> {
         (Verdict::Thin, _) => Some(format!("NEARER THAN ASKED FOR {wind}: {}.", named(Verdict::Thin))),
         _ => None,
     }
-}
-
-/// A minute of the day as a clock shows it.
-fn time(minute: i32) -> String {
-    format!("{:02}:{:02}", minute / 60, minute % 60)
 }

@@ -7,6 +7,7 @@
 #[cfg(test)]
 mod answers;
 mod card;
+mod cues;
 mod facts;
 mod gates;
 mod lesson;
