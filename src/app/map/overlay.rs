@@ -44,6 +44,12 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
             losses::names(&painter, &lens, view, &mut labels);
             losses::over(ui, &lens, view, &map, out);
         }
+        // Nothing here moves by accident while people look on.
+        Board::Brief => {
+            circle::under(&painter, &lens, view, &mut labels);
+            flight(ui, view, &lens, &mut labels);
+            circle::words(&painter, &lens, view, &mut labels);
+        }
     }
     lens
 }
