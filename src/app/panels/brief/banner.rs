@@ -6,6 +6,14 @@ use crate::app::panels::View;
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Board, Sheet};
 
+/// Height of the bar, points.
+const HIGH: f32 = 48.0;
+
+/// Room that the bar takes, points.
+pub(super) fn height(view: &View<'_>) -> f32 {
+    if view.session.draft.file().expiry(&view.session.today).is_some() { HIGH } else { 0.0 }
+}
+
 /// Shows the bar, where there is something to say.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let Some(expired) = view.session.draft.file().expiry(&view.session.today) else { return };
@@ -14,8 +22,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         .fill(palette.tint[0])
         .stroke(Stroke::new(3.0, palette.hatch[0]))
         .inner_margin(Margin::symmetric(12, 5));
-    Panel::top("expired").frame(frame).resizable(false).show(ui, |ui| {
-        ui.horizontal(|ui| {
+    Panel::top("expired").frame(frame).resizable(false).exact_size(HIGH).show(ui, |ui| {
+        ui.horizontal_centered(|ui| {
             ui.label(RichText::new(format!("{}.", expired.problem)).family(bold()).size(18.0));
             let button = Button::new("Set a new day").min_size(vec2(0.0, TARGET));
             if ui.add(button).on_hover_text(expired.way_out).clicked() {

@@ -3,10 +3,10 @@
 use bevy_egui::egui::text::LayoutJob;
 use bevy_egui::egui::{Button, CentralPanel, FontId, Panel, RichText, ScrollArea, TextFormat, Ui, vec2};
 
-use super::{HEAD, dots, head, live, page, save, steps, turned};
+use super::{HEAD, banner, dots, going_on, head, live, page, save, steps, turned};
 use crate::app::brief::{Shelf, What, lacking};
 use crate::app::lens::Lens;
-use crate::app::panels::{ROOMY, View, frame, progress};
+use crate::app::panels::{ROOMY, View, frame};
 use crate::app::theme::TARGET;
 use crate::app::{AppCommand, Paper};
 use crate::report::Format;
@@ -17,15 +17,16 @@ const FOOT: f32 = 62.0;
 /// Width of a picture for its height.
 const SHAPE: f32 = 190.0 / 146.0;
 /// Sizes of the words, points: the largest at which all of them fit.
-const SIZES: [f32; 7] = [32.0, 29.0, 26.0, 24.0, 22.0, 20.0, 18.0];
+const SIZES: [f32; 8] = [36.0, 32.0, 29.0, 26.0, 24.0, 22.0, 20.0, LEAST];
+/// The least that can be read across a table, points.
+const LEAST: f32 = 18.0;
 
 /// Lays the step out and returns the lens of its map.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let brief = view.session.brief;
     let all = ui.available_size();
-    let high = all.y - HEAD - FOOT - 20.0;
-    // What moves needs no more room than a picture, but all of its height is used.
-    let wide = (high * SHAPE).min(all.x * 0.6);
+    let high = all.y - HEAD - banner::height(view) - FOOT - 18.0;
+    let wide = if brief.live == Live::Picture { (high * SHAPE).min(all.x * 0.6) } else { all.x * 0.6 };
     let room = vec2(wide, high);
     let what = if brief.live == Live::Picture { What::Step(brief.step) } else { What::Words };
     let seen = Shelf::of(ui.ctx()).look(ui.ctx(), view.session, what, dots(ui, room));
@@ -47,7 +48,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> L
                 ui,
                 |ui| {
                     ui.label(RichText::new("[first look: being worked out]").color(view.palette.soft));
-                    progress::show(ui, view, out);
+                    going_on(ui, view, out);
                 },
             );
         }
@@ -60,7 +61,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> L
         Live::Flight => live::flight(ui, view, out),
         Live::Curve => live::curve(ui, view, out),
         Live::Picture => {
-            let shown = CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| page::show(ui, view, &seen));
+            let shown =
+                CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| page::show(ui, view, &seen, room));
             Lens::new(view.session.look, shown.response.rect)
         }
     }
@@ -101,7 +103,7 @@ fn words(ui: &mut Ui, view: &View<'_>, paragraphs: &[String]) {
     };
     let fitting =
         SIZES.into_iter().map(|size| (size, galleys(ui, size))).find(|(size, all)| high(*size, all) <= room.y);
-    let (size, all) = fitting.unwrap_or_else(|| (SIZES[6], galleys(ui, SIZES[6])));
+    let (size, all) = fitting.unwrap_or_else(|| (LEAST, galleys(ui, LEAST)));
     ScrollArea::vertical().id_salt("words of the step").auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = size * 0.6;
         for galley in all {

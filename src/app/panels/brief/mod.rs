@@ -11,10 +11,10 @@ mod steps;
 
 use bevy_egui::egui::{Align, Button, CentralPanel, Layout, Panel, RichText, Ui, Vec2, vec2};
 
-use super::{ROOMY, View, frame};
+use super::{ROOMY, View, frame, progress};
 use crate::app::lens::Lens;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Board, BriefCommand, BriefView};
+use crate::app::{AppCommand, Board, BriefCommand, BriefView, Doing};
 
 /// Height of the bar at the head of the board, points.
 const HEAD: f32 = 52.0;
@@ -79,11 +79,24 @@ fn cannot(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     Lens::new(view.session.look, room.response.rect)
 }
 
-/// A room of the screen in dots.
-#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few thousand at most")]
+/// A room of the screen in dots, no larger than a picture may be.
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::cast_precision_loss,
+    reason = "a few thousand at most"
+)]
 fn dots(ui: &Ui, room: Vec2) -> [u32; 2] {
+    let most = ui.input(|input| input.max_texture_side) as f32;
     let scale = ui.ctx().pixels_per_point();
-    [room.x, room.y].map(|points| (points * scale).floor().max(1.0) as u32)
+    [room.x, room.y].map(|points| (points * scale).floor().clamp(1.0, most) as u32)
+}
+
+/// How far working it out is, unless it has not begun.
+fn going_on(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    if view.session.doing != Doing::Resting {
+        progress::show(ui, view, out);
+    }
 }
 
 /// Whether keys may turn pages and steps: nothing stands in front, and nobody types.

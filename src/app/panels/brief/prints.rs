@@ -1,13 +1,13 @@
 //! What goes out on paper: the prints by what they are for, a page as it will look, and the way into files.
 
 use bevy_egui::egui::{
-    Align, Button, CentralPanel, Layout, Panel, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, vec2,
+    Align, Button, CentralPanel, Layout, Panel, RichText, ScrollArea, Ui, Vec2, WidgetInfo, WidgetType, vec2,
 };
 
-use super::{HEAD, dots, head, page, save, turned};
+use super::{HEAD, banner, dots, going_on, head, page, save, turned};
 use crate::app::brief::{Seen, Shelf, What, lacking};
 use crate::app::lens::Lens;
-use crate::app::panels::{ROOMY, View, entry, frame, progress};
+use crate::app::panels::{ROOMY, View, entry, frame};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, BriefCommand, Paper};
 use crate::report::Format;
@@ -16,14 +16,15 @@ use crate::report::prints::Print;
 /// Width of the list, points.
 const LIST: f32 = 380.0;
 /// Height of the row over the page, points.
-const ROW: f32 = 46.0;
+const ROW: f32 = 40.0;
 
 /// Lays the view out.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let brief = view.session.brief;
     let all = ui.available_size();
-    let room = all - vec2(LIST + 40.0, HEAD + ROW + 40.0);
-    let room = if brief.wide { vec2(room.x, room.x * 3.0) } else { room };
+    let room = all - vec2(LIST + 28.0, HEAD + banner::height(view) + ROW + 18.0);
+    // As wide as fits leaves room for the bar of the scroll area.
+    let room = if brief.wide { vec2(room.x - 12.0, room.x * 3.0) } else { room };
     let what = What::Page(brief.print, brief.page);
     let seen = Shelf::of(ui.ctx()).look(ui.ctx(), view.session, what, dots(ui, room));
     let pages = seen.drawn.as_ref().map_or(1, |drawn| drawn.pages);
@@ -42,15 +43,18 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> L
     });
     let shown = CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| {
         row(ui, view, (now, pages), out);
-        paper(ui, view, &seen);
+        paper(ui, view, &seen, room);
     });
     Lens::new(view.session.look, shown.response.rect)
 }
 
-fn paper(ui: &mut Ui, view: &View<'_>, seen: &Seen) {
+fn paper(ui: &mut Ui, view: &View<'_>, seen: &Seen, room: Vec2) {
     let brief = view.session.brief;
+    if !brief.wide {
+        return page::show(ui, view, seen, room);
+    }
     let scroll = ScrollArea::vertical().id_salt(("page", brief.print.name(), brief.page));
-    scroll.auto_shrink([false, false]).show(ui, |ui| page::show(ui, view, seen));
+    scroll.auto_shrink([false, false]).show(ui, |ui| page::show(ui, view, seen, room));
 }
 
 /// The prints, by what they are for.
@@ -102,7 +106,7 @@ fn standing(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         }
     });
     ui.add_space(4.0);
-    progress::show(ui, view, out);
+    going_on(ui, view, out);
 }
 
 /// Which page, and how large.
