@@ -88,7 +88,7 @@ pub(crate) fn fronts() -> Vec<(&'static str, fn(&mut Session))> {
             ask(
                 session,
                 Ask::Replace { purpose: Purpose::SaveAs, path: "/home/pilot/fields/goatwillow-strip.json".into() },
-            )
+            );
         }),
         ("import", |session| ask(session, Ask::Import(Box::new(intake())))),
         ("brought", |session| {

@@ -207,7 +207,7 @@ impl Plan<'_> {
         let circles = self.lap.is_some();
         let ring = self.studies.envelope.is_some_and(|study| study.rings.iter().any(|ring| ring.share >= 0.9));
         let rules = |rule: fn(&crate::field::Rule) -> bool| {
-            self.scenario.field.patches.iter().map(|patch| patch.rule).find(|found| rule(found))
+            self.scenario.field.patches.iter().map(|patch| patch.rule).find(&rule)
         };
         use crate::field::Rule::{Above, Avoid, Idle, Never};
         let signs: Vec<(Sign, &str)> = [

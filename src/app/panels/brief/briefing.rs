@@ -91,7 +91,7 @@ fn words(ui: &mut Ui, view: &View<'_>, paragraphs: &[String]) {
                 line_height: Some(size * 1.3),
                 ..TextFormat::default()
             };
-            let mut job = LayoutJob::single_section(text.clone(), format);
+            let mut job = LayoutJob::single_section(kept_together(text), format);
             job.wrap.max_width = wide;
             ui.painter().layout_job(job)
         };
@@ -110,4 +110,37 @@ fn words(ui: &mut Ui, view: &View<'_>, paragraphs: &[String]) {
             ui.label(galley);
         }
     });
+}
+
+/// Units that stay on the line of their number.
+const UNITS: [&str; 8] = ["m", "m/s", "s", "deg", "%", "ft", "kt", "laps"];
+
+/// The same text, in which no line ends between a number and its unit.
+fn kept_together(text: &str) -> String {
+    let mut kept = String::with_capacity(text.len());
+    for word in text.split(' ') {
+        let unit = word.trim_matches(|c: char| ".,:;()".contains(c));
+        let number = kept.ends_with(|c: char| c.is_ascii_digit());
+        if !kept.is_empty() {
+            kept.push(if number && UNITS.contains(&unit) { '\u{a0}' } else { ' ' });
+        }
+        kept += word;
+    }
+    kept
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_number_keeps_its_unit() {
+        #[track_caller]
+        fn check(text: &str, expected: &str) {
+            assert_eq!(kept_together(text).replace('\u{a0}', "_"), expected);
+        }
+        check("home 12 s after the loss.", "home 12_s after the loss.");
+        check("6.0 m/s (12 kt), so 59 %.", "6.0_m/s (12_kt), so 59_%.");
+        check("at 2 o'clock, a step is 1 of 8", "at 2 o'clock, a step is 1 of 8");
+    }
 }

@@ -69,7 +69,7 @@ fn validity(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let line = Line { name: "review day", shown, hint: "2026-09-30", place: "/brief/review_by", topic };
     let found = line.show(ui, view, out, entry::words);
     entry::set(view, out, "review day", found, |file, day| {
-        file.brief.review_by = Some(day).filter(|day| !day.is_empty())
+        file.brief.review_by = Some(day).filter(|day| !day.is_empty());
     });
     if let Some(expired) = file.expiry(&view.session.today) {
         entry::note(ui, view, &expired);

@@ -75,7 +75,7 @@ fn today(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, index: usize) 
     if button.clicked() {
         let day = view.session.today.clone();
         entry::change(view, out, format!("sign {} today", index + 1), |file| {
-            put(file, index, &|one| one.on.clone_from(&day))
+            put(file, index, &|one| one.on.clone_from(&day));
         });
         out.push(AppCommand::Settle);
     }
