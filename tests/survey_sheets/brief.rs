@@ -89,9 +89,9 @@ fn faults_stand_at_their_places() {
     for (label, text, problem) in [
         ("from", "25:00", "no time of day"),
         ("ahead of UTC", "1", "not so much ahead of UTC"),
-        ("review day", "2026-02-30", "not a day of the calendar"),
-        ("signature 1: name", " ", "nobody is named"),
-        ("landmark 1", " ", "no name"),
+        ("review day", "2026-02-30", "a day of the calendar"),
+        ("signature 1: name", " ", "is named"),
+        ("landmark 1", " ", "has no name"),
         ("landmark 1 east", "1e9", "more than 100 km"),
     ] {
         does_not_say(&harness, problem);
