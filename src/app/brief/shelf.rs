@@ -160,3 +160,56 @@ fn put(all: &mut Vec<(Key, Arc<Drawn>)>, ctx: &Context, key: Key, sketch: Sketch
     all.insert(0, (key, Arc::new(Drawn { edition, told, picture, about, pages })));
     all.truncate(MOST);
 }
+
+#[cfg(test)]
+mod tests {
+    use std::time::Duration;
+
+    use super::*;
+    use crate::app::{AppCommand, Knob, Shown};
+    use crate::run::Scenario;
+
+    /// Looks, two milliseconds apart, after which nothing comes any more.
+    const PATIENCE: u32 = 15_000;
+    const ROOM: [u32; 2] = [190, 146];
+
+    #[track_caller]
+    fn wait_for(shelf: &Shelf, ctx: &Context, session: &Session, what: What) -> Arc<Drawn> {
+        for _ in 0..PATIENCE {
+            match shelf.look(ctx, session, what, ROOM) {
+                Seen { drawn: Some(drawn), fresh: true } => return drawn,
+                _ => thread::sleep(Duration::from_millis(2)),
+            }
+        }
+        panic!("it never came");
+    }
+
+    #[test]
+    fn pages_are_drawn_aside_and_the_one_before_stays_until_then() {
+        let (ctx, what) = (Context::default(), What::Step(0));
+        let shelf = Shelf::aside(|| ()).unwrap();
+        let mut session = Session::new(Scenario::demo(), Vec::new(), None);
+        assert!(shelf.look(&ctx, &session, what, ROOM).drawn.is_none());
+        let first = wait_for(&shelf, &ctx, &session, what);
+        assert!(first.edition == session.edition && first.picture.is_some() && first.told.steps.len() == 8);
+        session.apply(AppCommand::Turn(Knob::Radius, 77.0), Shown::default().lens);
+        let meanwhile = shelf.look(&ctx, &session, what, ROOM);
+        assert!(!meanwhile.fresh && Arc::ptr_eq(&meanwhile.drawn.unwrap(), &first));
+        let second = wait_for(&shelf, &ctx, &session, what);
+        assert_eq!(second.edition, session.edition);
+        wait_for(&shelf, &ctx, &session, What::Words);
+        // Going back draws nothing anew.
+        assert!(Arc::ptr_eq(&wait_for(&shelf, &ctx, &session, what), &second));
+    }
+
+    #[test]
+    fn what_is_drawn_at_once_is_the_same_and_no_more_is_kept_than_is_of_use() {
+        let (ctx, shelf) = (Context::default(), Shelf::default());
+        let session = Session::new(Scenario::demo(), Vec::new(), None);
+        for wide in 0..MOST as u32 + 3 {
+            let seen = shelf.look(&ctx, &session, What::Step(5), [190 + wide, 146 + wide]);
+            assert!(seen.fresh && seen.drawn.unwrap().picture.is_some());
+        }
+        assert_eq!(shelf.0.lock().unwrap().all.len(), MOST);
+    }
+}

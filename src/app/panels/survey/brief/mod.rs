@@ -10,8 +10,8 @@ use bevy_egui::egui::Ui;
 
 use super::soft;
 use crate::app::AppCommand;
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, Line};
+use crate::app::panels::{View, help};
 use crate::report::help::Topic;
 use crate::run::{Brief, Hours, ScenarioFile};
 use rows::Rows;
@@ -23,7 +23,10 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.add_space(8.0);
     hours(ui, view, out);
     ui.add_space(8.0);
-    ui.heading("To find it by eye");
+    ui.horizontal(|ui| {
+        ui.heading("To find it by eye");
+        help::mark(ui, Topic::LookCue, out);
+    });
     let marks = &view.session.draft.file().brief.jet_marks;
     text(ui, view, out, ("jet marks", marks, "orange tips, dark belly", "/brief/jet_marks"), |brief, text| {
         brief.jet_marks = text;

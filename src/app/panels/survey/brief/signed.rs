@@ -1,6 +1,6 @@
 //! Who signed the plan, as what, and when.
 
-use bevy_egui::egui::{Button, RichText, Ui, WidgetInfo, WidgetType, vec2};
+use bevy_egui::egui::{Align, Button, Layout, RichText, Ui, WidgetInfo, WidgetType, vec2};
 
 use super::rows::{add, remove, take_out};
 use super::soft;
@@ -11,7 +11,7 @@ use crate::app::theme::{TARGET, bold};
 use crate::run::{ScenarioFile, Signature};
 
 /// Room for a name before its box, points.
-const NAME: f32 = 52.0;
+const NAME: f32 = 40.0;
 
 /// Shows the signatures.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -42,7 +42,10 @@ fn signature(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, index: usi
         let cell = ui
             .horizontal(|ui| {
                 let label = RichText::new(if row == 0 { format!("{}.", index + 1) } else { key.to_owned() });
-                ui.add_sized(vec2(NAME, TARGET), bevy_egui::egui::Label::new(label.family(bold())));
+                ui.allocate_ui_with_layout(vec2(NAME, TARGET), Layout::left_to_right(Align::Center), |ui| {
+                    ui.set_min_width(NAME);
+                    ui.label(label.family(bold()));
+                });
                 let beside = [TARGET + 26.0, 20.0, 124.0][row];
                 let cell = line.cell(ui, view, out, ui.available_width() - beside, entry::words);
                 match row {
