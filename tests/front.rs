@@ -84,7 +84,12 @@ pub(crate) fn fronts() -> Vec<(&'static str, fn(&mut Session))> {
                 Ask::Path { purpose: Purpose::SaveAs, why, start: "/home/pilot/goatwillow-strip.json".into() },
             );
         }),
-        ("replace", |session| ask(session, Ask::Replace("/home/pilot/fields/goatwillow-strip.json".into()))),
+        ("replace", |session| {
+            ask(
+                session,
+                Ask::Replace { purpose: Purpose::SaveAs, path: "/home/pilot/fields/goatwillow-strip.json".into() },
+            );
+        }),
         ("import", |session| ask(session, Ask::Import(Box::new(intake())))),
         ("brought", |session| {
             let name = "goatwillow-strip.json".into();
@@ -218,7 +223,8 @@ fn every_answer_to_a_question_is_a_button_and_escape_goes_back() {
     let mut harness = shown(|session| session.front.ask = Some(Ask::Unsaved { then: Box::new(FileCommand::Quit) }));
     press(&mut harness, Key::Enter);
     assert!(asked(&harness).contains(&AppCommand::File(FileCommand::Reply(Reply::Save))));
-    let mut harness = shown(|session| session.front.ask = Some(Ask::Replace("a.json".into())));
+    let mut harness =
+        shown(|session| session.front.ask = Some(Ask::Replace { purpose: Purpose::SaveAs, path: "a.json".into() }));
     press(&mut harness, Key::T);
     assert_eq!(harness.state().session.settings.theme, Theme::Light);
     press(&mut harness, Key::Escape);

@@ -8,6 +8,10 @@
 )]
 
 #[cfg(feature = "app")]
+mod board_brief;
+#[cfg(feature = "app")]
+mod board_brief_pictures;
+#[cfg(feature = "app")]
 mod board_circle;
 #[cfg(feature = "app")]
 mod board_circle_pictures;

@@ -200,6 +200,7 @@ fn every_shipped_scenario_is_drawn() {
 fn every_board_is_walked_through_and_drawn() {
     let lens = peewit::app::Shown::default().lens;
     let mut session = demo();
+    session.today = "2026-04-18".into();
     let mut hub = session.draft.file().clone();
     if let Some(field) = &mut hub.field {
         field.hub_m = None;
@@ -211,6 +212,7 @@ fn every_board_is_walked_through_and_drawn() {
         ("circle", vec![AppCommand::Board(Board::Circle), keep, move_hub, AppCommand::Fit]),
         ("compare", vec![AppCommand::Compare(true)]),
         ("losses", vec![AppCommand::Board(Board::Losses), AppCommand::Undo, AppCommand::Fit]),
+        ("brief", vec![AppCommand::Board(Board::Brief)]),
     ];
     for (name, commands) in walk {
         for command in commands {

@@ -12,11 +12,13 @@ pub enum Board {
     Circle,
     /// From where a loss is recovered.
     Losses,
+    /// Tell others, and put it on paper.
+    Brief,
 }
 
 impl Board {
     /// All of them, from the left.
-    pub const ALL: [Self; 3] = [Self::Survey, Self::Circle, Self::Losses];
+    pub const ALL: [Self; 4] = [Self::Survey, Self::Circle, Self::Losses, Self::Brief];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -24,6 +26,7 @@ impl Board {
             Self::Survey => "Survey",
             Self::Circle => "Circle",
             Self::Losses => "Losses",
+            Self::Brief => "Brief",
         }
     }
 
@@ -33,6 +36,7 @@ impl Board {
             Self::Survey => "draw the field, enter jet and wind",
             Self::Circle => "which circle holds today",
             Self::Losses => "from where a loss is recovered",
+            Self::Brief => "tell others, and put it on paper",
         }
     }
 
@@ -42,6 +46,7 @@ impl Board {
             Self::Survey => Key::F2,
             Self::Circle => Key::F3,
             Self::Losses => Key::F4,
+            Self::Brief => Key::F7,
         }
     }
 }

@@ -5,6 +5,7 @@
 
 pub mod beside;
 mod board;
+pub mod brief;
 pub mod files;
 pub mod lens;
 mod losses;
@@ -28,6 +29,7 @@ use bevy::prelude::*;
 use bevy_egui::{EguiPostUpdateSet, EguiPrimaryContextPass};
 
 pub use board::{Board, CircleView};
+pub use brief::{BriefCommand, BriefView, Briefing, Paper};
 pub use losses::{LossCommand, LossView, Losses};
 pub use picture::picture;
 pub use session::{

@@ -14,11 +14,13 @@ pub enum Sheet {
     Loss,
     /// Margins asked for, and the rules they come from.
     Limits,
+    /// What the prints tell beside the plan: hours, review day, landmarks, whom to call, who signed.
+    Brief,
 }
 
 impl Sheet {
     /// All of them, from the left.
-    pub const ALL: [Self; 5] = [Self::Field, Self::Jet, Self::Wind, Self::Loss, Self::Limits];
+    pub const ALL: [Self; 6] = [Self::Field, Self::Jet, Self::Wind, Self::Loss, Self::Limits, Self::Brief];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -28,6 +30,7 @@ impl Sheet {
             Self::Wind => "Wind",
             Self::Loss => "Loss",
             Self::Limits => "Limits",
+            Self::Brief => "Brief",
         }
     }
 
@@ -39,6 +42,7 @@ impl Sheet {
             Self::Wind => "the wind today: typed, by eye, or from a report",
             Self::Loss => "what is lost, where, and what the jet does about it",
             Self::Limits => "margins asked for, and the rules behind them",
+            Self::Brief => "hours, review day, landmarks, whom to call, who signed",
         }
     }
 
@@ -50,6 +54,7 @@ impl Sheet {
             Self::Wind => &["/wind"],
             Self::Loss => &["/loss", "/recovery"],
             Self::Limits => &["/limits", "/rules"],
+            Self::Brief => &["/brief"],
         }
     }
 }

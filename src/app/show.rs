@@ -3,6 +3,7 @@
 use bevy::prelude::*;
 use bevy_egui::{EguiContexts, egui};
 
+use super::brief::Shelf;
 use super::lens::{Lens, Look};
 use super::panels::{self, View};
 use super::{AppCommand, FileCommand, Session, Theme, theme};
@@ -35,8 +36,12 @@ pub(super) fn show(
     session: Res<Session>,
     mut shown: ResMut<Shown>,
     mut dressed: Local<Option<Theme>>,
+    shelf: Option<Res<Shelf>>,
 ) -> Result {
     let ctx = contexts.ctx_mut()?.clone();
+    if let Some(shelf) = shelf {
+        shelf.put_up(&ctx);
+    }
     shown.commands.clear();
     if *dressed != Some(session.settings.theme) {
         theme::apply(&ctx, session.settings.theme);

@@ -14,6 +14,7 @@ use bevy_egui::egui::{Event, Modifiers};
 use bevy_egui::{EguiGlobalSettings, EguiInput, EguiPlugin, EguiPreUpdateSet, PrimaryEguiContext};
 
 use super::beside::Beside;
+use super::brief::Shelf;
 use super::files::{Files, Place, SystemDialogs};
 use super::theme::LEAST;
 use super::{AppSystems, Doing, FileCommand, Session, Shown, plugin};
@@ -157,12 +158,17 @@ fn open_eye(mut commands: Commands, mut egui: ResMut<EguiGlobalSettings>, mut wi
     commands.spawn((Camera2d, PrimaryEguiContext));
 }
 
-/// Starts the thread that works beside the window; what it finds out wakes the window up.
+/// Starts the threads that work and draw beside the window; what they bring wakes the window up.
 fn start_beside(mut commands: Commands, bell: Res<Bell>) {
-    let bell = bell.clone();
-    match Beside::start(move || bell.ring()) {
+    let beside = bell.clone();
+    match Beside::start(move || beside.ring()) {
         Ok(beside) => commands.insert_resource(beside),
         Err(error) => error!("nothing can be worked out beside the window: {error}"),
+    }
+    let bell = (*bell).clone();
+    match Shelf::aside(move || bell.ring()) {
+        Ok(shelf) => commands.insert_resource(shelf),
+        Err(error) => error!("pages are drawn while the window waits: {error}"),
     }
 }
 

@@ -1,5 +1,6 @@
 //! Do the sheets of the survey take what is typed, refuse what can't be, and ask for the edits they should?
 
+mod brief;
 mod drawn;
 mod field;
 mod jet;

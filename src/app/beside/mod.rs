@@ -228,7 +228,7 @@ pub(super) fn exchange(mut session: ResMut<Session>, beside: Option<Res<Beside>>
     {
         if stopped {
             beside.stop();
-        } else {
+        } else if !session.answers.are_whole(session.edition) {
             let scenario = Arc::new(flown.scenario.clone());
             beside.ask(Job { edition: session.edition, scenario, board: session.board, refine: true });
         }

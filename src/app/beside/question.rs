@@ -10,6 +10,9 @@ use crate::study::losses::{LossAsk, first, refine};
 use crate::study::radius::{RadiusAsk, study, study_briefly};
 use crate::study::work::Work;
 
+/// Cases of the plan's own circle at a first look.
+const FEW: u64 = 32;
+
 /// A question.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Question {
@@ -21,14 +24,17 @@ pub enum Question {
     Ceiling,
     /// From where.
     Losses,
+    /// How often the plan's own circle holds.
+    Alone,
 }
 
 impl Question {
     /// All of them, that of a board first.
-    pub const fn order(board: Board) -> [Self; 4] {
+    pub const fn order(board: Board) -> [Self; 5] {
         match board {
-            Board::Survey | Board::Circle => [Self::Radius, Self::Envelope, Self::Ceiling, Self::Losses],
-            Board::Losses => [Self::Losses, Self::Radius, Self::Envelope, Self::Ceiling],
+            Board::Survey | Board::Circle => [Self::Radius, Self::Envelope, Self::Ceiling, Self::Alone, Self::Losses],
+            Board::Losses => [Self::Losses, Self::Radius, Self::Envelope, Self::Ceiling, Self::Alone],
+            Board::Brief => [Self::Alone, Self::Envelope, Self::Ceiling, Self::Radius, Self::Losses],
         }
     }
 
@@ -39,6 +45,7 @@ impl Question {
             Self::Envelope => "where it circles",
             Self::Ceiling => "up to what wind",
             Self::Losses => "from where",
+            Self::Alone => "how often it holds",
         }
     }
 
@@ -67,7 +74,7 @@ impl Question {
             Self::Ceiling => {
                 let ask = match grade {
                     Grade::Coarse => CeilingAsk::coarse(scenario),
-                    Grade::Refined => CeilingAsk { cases: 400, ..CeilingAsk::usual(scenario) },
+                    Grade::Refined => CeilingAsk::usual(scenario),
                 };
                 News::Ceiling(answer(ceiling(scenario, &ask, work), edition, grade))
             }
@@ -84,6 +91,11 @@ impl Question {
                     }
                 };
                 News::Losses(answer(found, edition, grade))
+            }
+            Self::Alone => {
+                let usual = RadiusAsk::alone(scenario);
+                let ask = if grade == Grade::Coarse { RadiusAsk { cases: FEW, ..usual } } else { usual };
+                News::Alone(answer(study_briefly(scenario, &ask, work), edition, grade))
             }
         }
     }

@@ -72,7 +72,7 @@ impl Dialogs for SystemDialogs {
             if let Some(folder) = near.parent().filter(|folder| folder.is_dir()) {
                 dialog = dialog.set_directory(folder);
             }
-            if purpose == Purpose::SaveAs
+            if purpose.writes().is_some()
                 && let Some(name) = near.file_name()
             {
                 dialog = dialog.set_file_name(name.to_string_lossy());
@@ -80,7 +80,7 @@ impl Dialogs for SystemDialogs {
         }
         let wait = move || {
             let file = match purpose {
-                Purpose::SaveAs => block_on(dialog.save_file()),
+                Purpose::SaveAs | Purpose::Print(_) => block_on(dialog.save_file()),
                 Purpose::Open | Purpose::Import => block_on(dialog.pick_file()),
             };
             answer(file.map_or(Chosen::Nothing, |file| Chosen::Path(file.path().to_owned())));
@@ -101,6 +101,7 @@ const fn title(purpose: Purpose) -> &'static str {
         Purpose::Open => "Open a scenario",
         Purpose::SaveAs => "Save the scenario",
         Purpose::Import => "Import shapes or a picture of the ground",
+        Purpose::Print(_) => "Save a print",
     }
 }
 
@@ -109,6 +110,7 @@ fn kinds(purpose: Purpose) -> Vec<(&'static str, Vec<&'static str>)> {
     match purpose {
         Purpose::Open => vec![("scenarios", vec!["json"]), everything],
         Purpose::SaveAs => vec![("scenarios", vec!["json"])],
+        Purpose::Print(paper) => vec![("prints", vec![paper.format.ending()])],
         Purpose::Import => {
             let all = [&SHAPES[..], &PICTURES, &WORLD, &["json"]].concat();
             vec![("shapes and pictures", all), ("shapes", SHAPES.to_vec()), ("pictures", PICTURES.to_vec()), everything]

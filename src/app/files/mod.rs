@@ -10,11 +10,13 @@ mod keeper;
 mod open;
 mod pictures;
 mod place;
+mod prints;
 #[cfg(test)]
 mod tests;
 mod unsaved;
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use bevy::prelude::{DetectChangesMut as _, ResMut, Resource};
 
@@ -24,6 +26,7 @@ pub use keeper::Keeper;
 pub use place::{Left, Place};
 
 use pictures::{Album, Laid, Pictures};
+use prints::Press;
 
 use super::show::Shown;
 use super::{Ask, FileCommand, Purpose, Reply, Session, Settings};
@@ -48,6 +51,8 @@ pub struct Files {
     settings: Settings,
     /// Whoever decodes pictures.
     pictures: Pictures,
+    /// Whoever writes prints.
+    press: Press,
     /// How pictures lay, by scenario.
     album: Album,
     /// The scenario under which a picture lies at the moment.
@@ -60,6 +65,7 @@ impl Files {
     /// Files that ask through `dialogs`, call `wake` when something has come that was waited for, and keep nothing aside
     /// until [`Files::start`].
     pub fn new(dialogs: impl Dialogs, wake: impl Fn() + Send + Sync + 'static) -> Self {
+        let wake: Arc<dyn Fn() + Send + Sync> = Arc::new(wake);
         Self {
             dialogs: Box::new(dialogs),
             keeper: None,
@@ -69,7 +75,8 @@ impl Files {
             waiting: None,
             kept: None,
             settings: Settings::default(),
-            pictures: Pictures::new(wake),
+            pictures: Pictures::new(Arc::clone(&wake)),
+            press: Press::new(wake),
             album: Album::default(),
             laid: None,
             troubled: false,
@@ -98,6 +105,7 @@ impl Files {
                 None => self.ask_for(session, Purpose::SaveAs),
             },
             FileCommand::SaveAs => self.ask_for(session, Purpose::SaveAs),
+            FileCommand::Print(paper) => self.ask_for(session, Purpose::Print(paper)),
             FileCommand::Import => self.ask_for(session, Purpose::Import),
             FileCommand::Typed(text) => self.typed(session, &text),
             FileCommand::PathBox => {
@@ -129,7 +137,9 @@ impl Files {
             self.chosen(session, ticket, chosen);
             any = true;
         }
-        self.lay(session) || any
+        // Both have to be asked.
+        let (laid, printed) = (self.lay(session), self.printed(session));
+        laid || printed || any
     }
 
     fn ask_for(&mut self, session: &mut Session, purpose: Purpose) {
@@ -137,6 +147,7 @@ impl Files {
         let near = session.path.clone().or_else(|| session.settings.recent.first().cloned());
         let near = match purpose {
             Purpose::SaveAs => Some(session.path.clone().unwrap_or_else(|| self.beside(session))),
+            Purpose::Print(paper) => Some(self.beside_the_scenario(session, paper)),
             Purpose::Open | Purpose::Import => near,
         };
         session.front.ask = Some(Ask::System(purpose));
@@ -166,6 +177,7 @@ impl Files {
         self.ticket += 1;
         let near = match purpose {
             Purpose::SaveAs => Some(session.path.clone().unwrap_or_else(|| self.beside(session))),
+            Purpose::Print(paper) => Some(self.beside_the_scenario(session, paper)),
             Purpose::Open | Purpose::Import => None,
         };
         let start = near.map(|path| path.display().to_string()).unwrap_or_default();
@@ -180,10 +192,11 @@ impl Files {
         }
         session.front.ask = None;
         let mut path = at_home(text);
-        if purpose == Purpose::SaveAs {
-            path = with_ending(path);
-            if path.exists() && session.path.as_deref() != Some(&*path) {
-                session.front.ask = Some(Ask::Replace(path));
+        if let Some(ending) = purpose.writes() {
+            path = with_ending(path, ending);
+            let own = purpose == Purpose::SaveAs && session.path.as_deref() == Some(&*path);
+            if path.exists() && !own {
+                session.front.ask = Some(Ask::Replace { purpose, path });
                 return;
             }
         }
@@ -191,18 +204,21 @@ impl Files {
     }
 
     fn take_path(&mut self, session: &mut Session, purpose: Purpose, path: PathBuf) {
+        // The dialog has asked before it replaces a file, but not the one we make by adding the ending.
+        let whole = purpose.writes().map_or_else(|| path.clone(), |ending| with_ending(path.clone(), ending));
+        if whole != path && whole.exists() {
+            session.front.ask = Some(Ask::Replace { purpose, path: whole });
+            return;
+        }
+        self.take_now(session, purpose, &whole);
+    }
+
+    fn take_now(&mut self, session: &mut Session, purpose: Purpose, path: &Path) {
         match purpose {
-            Purpose::Open => self.open(session, &path),
-            Purpose::SaveAs => {
-                // The dialog has asked before it replaces a file, but not the one we make by adding the ending.
-                let whole = with_ending(path.clone());
-                if whole != path && whole.exists() {
-                    session.front.ask = Some(Ask::Replace(whole));
-                } else {
-                    self.save(session, &whole);
-                }
-            }
-            Purpose::Import => self.import(session, &path),
+            Purpose::Open => self.open(session, path),
+            Purpose::SaveAs => self.save(session, path),
+            Purpose::Import => self.import(session, path),
+            Purpose::Print(paper) => self.print(session, paper, path),
         }
     }
 
@@ -213,8 +229,8 @@ impl Files {
                 self.obey_now(session, FileCommand::Save);
             }
             (Some(Ask::Unsaved { then }), Reply::DoNotSave) => self.obey_now(session, *then),
-            (Some(Ask::Replace(path)), Reply::Save) => self.save(session, &path),
-            (Some(Ask::Replace(_)), _) => self.path_box(session, Purpose::SaveAs, String::new()),
+            (Some(Ask::Replace { purpose, path }), Reply::Save) => self.take_now(session, purpose, &path),
+            (Some(Ask::Replace { purpose, .. }), _) => self.path_box(session, purpose, String::new()),
             _ => self.then = None,
         }
     }
@@ -277,13 +293,14 @@ fn at_home(text: &str) -> PathBuf {
     }
 }
 
-/// A scenario is a JSON file.
-fn with_ending(path: PathBuf) -> PathBuf {
-    if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("json")) {
+/// A path with the ending that its file must have.
+fn with_ending(path: PathBuf, wanted: &str) -> PathBuf {
+    if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(wanted)) {
         return path;
     }
     let mut name = path.into_os_string();
-    name.push(".json");
+    name.push(".");
+    name.push(wanted);
     name.into()
 }
 

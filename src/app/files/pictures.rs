@@ -52,9 +52,9 @@ pub(super) struct Pictures {
 }
 
 impl Pictures {
-    pub(super) fn new(wake: impl Fn() + Send + Sync + 'static) -> Self {
+    pub(super) fn new(wake: Arc<dyn Fn() + Send + Sync>) -> Self {
         let (sender, receiver) = channel();
-        Self { sender, receiver: Mutex::new(receiver), wake: Arc::new(wake) }
+        Self { sender, receiver: Mutex::new(receiver), wake }
     }
 
     /// Decodes a picture for a scenario, to lie as it lay before or as its world file says.

@@ -9,6 +9,7 @@ use crate::app::lens::Lens;
 use crate::app::panels::View;
 use crate::app::theme::Palette;
 use crate::app::{AppCommand, Board, Flown};
+use crate::report::prints::Live;
 use crate::run::Trace;
 
 /// How near to a mark a press counts as on it, points.
@@ -44,6 +45,17 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
             losses::names(&painter, &lens, view, &mut labels);
             losses::over(ui, &lens, view, &map, out);
         }
+        // Nothing here moves by accident while people look on.
+        Board::Brief => {
+            let cases = view.session.briefs(Live::Field);
+            if cases {
+                circle::under(&painter, &lens, view, &mut labels);
+            }
+            flight(ui, view, &lens, &mut labels);
+            if cases {
+                circle::words(&painter, &lens, view, &mut labels);
+            }
+        }
     }
     lens
 }
@@ -59,7 +71,8 @@ fn flight(ui: &Ui, view: &View<'_>, lens: &Lens, labels: &mut Labels) {
     furniture::draw(&painter, lens, view, flown, labels);
     places::keep_lines_clear(lens, &flown.scenario.field, labels);
     places::draw_symbols(&painter, lens, flown, palette, labels);
-    let seats = marks::draw(&painter, lens, view, flown, labels);
+    // Its numbers are those of a ledger that is not on the screen of a briefing.
+    let seats = (view.session.board != Board::Brief).then(|| marks::draw(&painter, lens, view, flown, labels));
     if !view.session.playhead.playing
         && let Some(at) = jet_at(lens, flown, view.session.playhead.at_s)
     {
@@ -67,7 +80,9 @@ fn flight(ui: &Ui, view: &View<'_>, lens: &Lens, labels: &mut Labels) {
         labels.keep_off(Rect::from_center_size(at, vec2(JET, JET)));
     }
     places::draw_names(&painter, lens, &flown.scenario.field, palette, labels);
-    marks::draw_words(&painter, view, flown, &seats, labels);
+    if let Some(seats) = seats {
+        marks::draw_words(&painter, view, flown, &seats, labels);
+    }
     places::draw_words(&painter, lens, flown, palette, labels);
     jet(&painter, lens, flown, view.session.playhead.at_s, palette);
 }

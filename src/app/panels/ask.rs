@@ -18,7 +18,7 @@ pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {
             Ask::Unsaved { then } => unsaved(ui, view, then, out),
             Ask::System(purpose) => system(ui, *purpose, out),
             Ask::Path { purpose, why, start } => path(ui, *purpose, why, start, out),
-            Ask::Replace(path) => {
+            Ask::Replace { path, .. } => {
                 ui.heading("There is a file of that name");
                 ui.label(path.display().to_string());
                 buttons(ui, &[("Replace it", Reply::Save), ("Another name", Reply::GoBack)], 1, out);
@@ -58,6 +58,7 @@ fn system(ui: &mut Ui, purpose: Purpose, out: &mut Vec<AppCommand>) {
         Purpose::Open => "Open a scenario",
         Purpose::SaveAs => "Save the scenario",
         Purpose::Import => "Import shapes or a picture",
+        Purpose::Print(_) => "Save a print",
     });
     ui.label("Choose the file in the dialog of the system. It may have opened behind this window.");
     ui.add_space(10.0);
@@ -76,6 +77,7 @@ fn path(ui: &mut Ui, purpose: Purpose, why: &str, start: &str, out: &mut Vec<App
         Purpose::Open => ("Which scenario is to be opened?", "Open"),
         Purpose::SaveAs => ("Where is it to be saved?", "Save"),
         Purpose::Import => ("Which file is to be imported?", "Import"),
+        Purpose::Print(_) => ("Where is the print to be saved?", "Save"),
     };
     ui.heading(title);
     if !why.is_empty() {

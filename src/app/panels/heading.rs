@@ -8,6 +8,7 @@ use super::{View, menu};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Board, Flown, FrontCommand, Page, map};
 use crate::ledger::Verdict;
+use crate::report::prints::Live;
 use icons::Icon;
 
 /// One step of the zoom buttons and keys.
@@ -156,11 +157,16 @@ fn buttons(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     if view.session.board == Board::Circle && !view.session.compared {
         press(ui, "Compare", "this plan beside the kept one (key F6)", AppCommand::Compare(true));
     }
+    let session = view.session;
+    let map = session.board != Board::Brief || session.briefs(Live::Field) || session.briefs(Live::Flight);
     for (icon, name, hint, command) in [
         (Icon::Whole, "Fit", "the whole field and the whole path (key F)", AppCommand::Fit),
         (Icon::Plus, "Nearer", "nearer (key +)", AppCommand::Zoom { factor: 1.0 / ZOOM_STEP, about: None }),
         (Icon::Minus, "Further", "further (key \u{2212})", AppCommand::Zoom { factor: ZOOM_STEP, about: None }),
-    ] {
+    ]
+    .into_iter()
+    .filter(|_| map || session.compared)
+    {
         if icon_button(ui, icon, name, hint, true).clicked() {
             out.push(command);
         }

@@ -126,6 +126,10 @@ fn arrow(view: &View<'_>, held: Modifiers, way: DVec2) -> Option<AppCommand> {
         };
         return Some(AppCommand::Pan(way * PAN_POINTS * metres_a_point));
     }
+    // There they turn steps and pages.
+    if view.session.board == Board::Brief {
+        return None;
+    }
     let step = if held.ctrl { NUDGE_S * 10.0 } else { NUDGE_S };
     (way.x != 0.0).then_some(AppCommand::Nudge(way.x * step))
 }

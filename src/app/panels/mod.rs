@@ -4,6 +4,7 @@
 //! graphics card and repeated within a frame.
 
 pub mod ask;
+pub mod brief;
 pub mod brought;
 pub mod circle;
 pub mod compare;
@@ -92,6 +93,7 @@ fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         Board::Survey => survey::show(ui, view, out),
         Board::Circle => circle::show(ui, view, out),
         Board::Losses => losses::show(ui, view, out),
+        Board::Brief => brief::show(ui, view, out),
     }
 }
 

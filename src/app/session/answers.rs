@@ -38,6 +38,8 @@ pub struct Answers {
     pub ceiling: Option<Answer<CeilingStudy>>,
     /// From where.
     pub losses: Option<Answer<LossStudy>>,
+    /// How often the plan's own circle holds: one radius, one way round.
+    pub alone: Option<Answer<RadiusStudy>>,
 }
 
 /// An answer that has come.
@@ -51,6 +53,8 @@ pub enum News {
     Ceiling(Answer<CeilingStudy>),
     /// From where.
     Losses(Answer<LossStudy>),
+    /// How often the plan's own circle holds.
+    Alone(Answer<RadiusStudy>),
 }
 
 impl Answers {
@@ -61,7 +65,56 @@ impl Answers {
             News::Envelope(answer) => replace(&mut self.envelope, answer),
             News::Ceiling(answer) => replace(&mut self.ceiling, answer),
             News::Losses(answer) => replace(&mut self.losses, answer),
+            News::Alone(answer) => replace(&mut self.alone, answer),
         }
+    }
+
+    /// What is known of one edition, as of another of the same plan; what is of neither is left out.
+    #[must_use]
+    pub fn carried(&self, from: u64, to: u64) -> Self {
+        Self {
+            radius: still(&self.radius, from, to),
+            envelope: still(&self.envelope, from, to),
+            ceiling: still(&self.ceiling, from, to),
+            losses: still(&self.losses, from, to),
+            alone: still(&self.alone, from, to),
+        }
+    }
+
+    /// Whether everything about an edition is worked out.
+    pub fn are_whole(&self, edition: u64) -> bool {
+        whole(&self.radius, edition, |found| found.partial)
+            && whole(&self.envelope, edition, |found| found.partial)
+            && whole(&self.ceiling, edition, |found| found.partial)
+            && whole(&self.losses, edition, |found| found.partial)
+            && whole(&self.alone, edition, |found| found.partial)
+    }
+
+    /// Whether these are the very same answers, and not only equal ones.
+    pub fn is(&self, other: &Self) -> bool {
+        same(&self.radius, &other.radius)
+            && same(&self.envelope, &other.envelope)
+            && same(&self.ceiling, &other.ceiling)
+            && same(&self.losses, &other.losses)
+            && same(&self.alone, &other.alone)
+    }
+}
+
+fn still<T>(answer: &Option<Answer<T>>, from: u64, to: u64) -> Option<Answer<T>> {
+    let answer = answer.as_ref().filter(|answer| answer.edition == from)?;
+    Some(Answer { found: Arc::clone(&answer.found), edition: to, grade: answer.grade })
+}
+
+fn whole<T>(answer: &Option<Answer<T>>, edition: u64, partial: impl Fn(&T) -> bool) -> bool {
+    answer
+        .as_ref()
+        .is_some_and(|answer| answer.edition == edition && answer.grade == Grade::Refined && !partial(&answer.found))
+}
+
+fn same<T>(one: &Option<Answer<T>>, other: &Option<Answer<T>>) -> bool {
+    match (one, other) {
+        (Some(one), Some(other)) => one.grade == other.grade && Arc::ptr_eq(&one.found, &other.found),
+        (one, other) => one.is_none() && other.is_none(),
     }
 }
 

@@ -6,7 +6,7 @@ use glam::DVec2;
 
 use super::{Change, FrontCommand, Knob};
 use crate::app::survey::SurveyCommand;
-use crate::app::{Board, CircleView, LossCommand, Settings, Sheet};
+use crate::app::{Board, BriefCommand, CircleView, LossCommand, Paper, Settings, Sheet};
 use crate::report::help::Topic;
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
@@ -81,6 +81,8 @@ pub enum AppCommand {
     Survey(SurveyCommand),
     /// Something of the map of losses: what it shows, a cell.
     Losses(LossCommand),
+    /// Something of the board that tells others: a step, a print.
+    Brief(BriefCommand),
     /// Something that stands in front of the boards: settings, a page of help, the tour.
     Front(FrontCommand),
     /// Something with files; whoever has the disk obeys it.
@@ -109,6 +111,8 @@ pub enum FileCommand {
     Save,
     /// Saves to a file chosen in the system's dialog.
     SaveAs,
+    /// Writes a print to a file chosen in the system's dialog.
+    Print(Paper),
     /// Shapes, a picture or a world file chosen in the system's dialog.
     Import,
     /// Lets go of changes brought back after the program ended without saving them.

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use super::{FileCommand, Session};
+use crate::app::Paper;
 use crate::app::files::{Intake, TakeCommand};
 use crate::app::tour::{Tour, TourCommand};
 use crate::run::ScenarioFile;
@@ -44,7 +45,12 @@ pub enum Ask {
         start: String,
     },
     /// A file is there already.
-    Replace(PathBuf),
+    Replace {
+        /// What it would be replaced by.
+        purpose: Purpose,
+        /// The file.
+        path: PathBuf,
+    },
     /// Something went wrong; there is nothing to answer.
     Told {
         /// What could not be done.
@@ -65,6 +71,19 @@ pub enum Purpose {
     SaveAs,
     /// Shapes or a picture to be put into it.
     Import,
+    /// Where a print is to be written.
+    Print(Paper),
+}
+
+impl Purpose {
+    /// The ending of a file that is to be written; none where one is to be read.
+    pub const fn writes(self) -> Option<&'static str> {
+        match self {
+            Self::SaveAs => Some("json"),
+            Self::Print(paper) => Some(paper.format.ending()),
+            Self::Open | Self::Import => None,
+        }
+    }
 }
 
 /// Unsaved changes of a window that ended without asking.

@@ -1,6 +1,6 @@
 //! The plan that was kept, to be compared with: kept, flown as the plan on the screen is flown, swapped with it.
 
-use super::{Answer, Answers, Change, Flown, News, Session};
+use super::{Answers, Change, Flown, News, Session};
 use crate::run::Scenario;
 
 /// A plan that was kept.
@@ -35,7 +35,7 @@ impl Session {
     }
 
     /// Flies the kept plan again, so that the two are always flown alike.
-    pub(super) fn fly_kept(&mut self) {
+    pub(in crate::app) fn fly_kept(&mut self) {
         let (case, wind) = (self.case, self.wind);
         if let Some(kept) = &mut self.kept {
             kept.flown = Flown::new(kept.flown.scenario.clone(), None, case, wind);
@@ -54,14 +54,7 @@ impl Session {
         self.edit(Change { what: "swap with the kept plan".into(), file });
         self.draft.settle();
         // What was known of it is known still.
-        let edition = self.edition;
-        let known = kept.answers;
-        self.answers = Answers {
-            radius: still(known.radius, kept.edition, edition),
-            envelope: still(known.envelope, kept.edition, edition),
-            ceiling: still(known.ceiling, kept.edition, edition),
-            losses: still(known.losses, kept.edition, edition),
-        };
+        self.answers = kept.answers.carried(kept.edition, self.edition);
         self.fit();
     }
 
@@ -72,9 +65,4 @@ impl Session {
             self.fly();
         }
     }
-}
-
-/// An answer about one edition as one about another edition of the same plan; an answer that was stale already is not.
-fn still<T>(answer: Option<Answer<T>>, from: u64, to: u64) -> Option<Answer<T>> {
-    answer.filter(|answer| answer.edition == from).map(|answer| Answer { edition: to, ..answer })
 }

@@ -12,10 +12,10 @@ use bevy::prelude::{Real, Res, ResMut, Resource, Time};
 use super::lens::{Lens, Look};
 use super::show::Shown;
 use super::survey::{self, Part, Survey, SurveyCommand, still_there};
-use super::{Board, CircleView, Losses, Settings, Sheet};
+use super::{Board, Briefing, CircleView, Losses, Settings, Sheet};
 use crate::error::Fault;
 use crate::report::help::Topic;
-use crate::run::{Reading, Scenario, WindChoice};
+use crate::run::{Brief, Reading, Scenario, ScenarioFile, WindChoice, today};
 use crate::study::losses::Replay;
 
 mod answers;
@@ -83,6 +83,10 @@ pub struct Session {
     pub survey: Survey,
     /// What the map of losses shows.
     pub losses: Losses,
+    /// Where the briefing and the prints are.
+    pub brief: Briefing,
+    /// The day on which this is, year-month-day: what is printed carries it.
+    pub today: String,
     /// What a person has chosen for good.
     pub settings: Settings,
     /// What is explained at the moment.
@@ -93,6 +97,8 @@ pub struct Session {
     pub front: Front,
     /// A word to the person about the last thing done with files, such as "saved"; empty for none.
     pub word: String,
+    /// The same about the last print.
+    pub printed: String,
 }
 
 impl Session {
@@ -151,10 +157,13 @@ impl Session {
             circle: CircleView::default(),
             survey: Survey::default(),
             losses: Losses::default(),
+            brief: Briefing::default(),
+            today: today(),
             settings,
             help: None,
             front: Front::default(),
             word: String::new(),
+            printed: String::new(),
         }
     }
 
@@ -162,9 +171,9 @@ impl Session {
     pub fn load(&mut self, draft: Draft, path: Option<PathBuf>) {
         let scenario = Scenario::from_file(draft.file().clone()).ok();
         let (settings, edition, flights) = (self.settings.clone(), self.edition + 1, self.flights + 1);
-        let (board, circle, sheet) = (self.board, self.circle, self.sheet);
-        let front = std::mem::take(&mut self.front);
-        *self = Self { settings, edition, flights, board, circle, sheet, front, ..Self::on(draft, path) };
+        let (board, circle, sheet, brief) = (self.board, self.circle, self.sheet, Briefing { page: 0, ..self.brief });
+        let (front, today) = (std::mem::take(&mut self.front), self.today.clone());
+        *self = Self { settings, edition, flights, board, circle, sheet, brief, front, today, ..Self::on(draft, path) };
         if let Some(scenario) = scenario {
             self.fly_this(scenario);
         }
@@ -174,8 +183,8 @@ impl Session {
     /// Puts a file on the screen that can't be understood: its faults and nothing else.
     pub fn refuse(&mut self, faults: Vec<Fault>, path: Option<PathBuf>) {
         let (settings, front) = (self.settings.clone(), std::mem::take(&mut self.front));
-        let (edition, flights) = (self.edition + 1, self.flights + 1);
-        *self = Self { settings, front, edition, flights, ..Self::faulty(faults, path) };
+        let (edition, flights, today) = (self.edition + 1, self.flights + 1, self.today.clone());
+        *self = Self { settings, front, edition, flights, today, ..Self::faulty(faults, path) };
     }
 
     /// Whether something is on the screen that would be lost.
@@ -197,8 +206,11 @@ impl Session {
         let playhead = &mut self.playhead;
         match command {
             AppCommand::Board(board) => {
-                self.board = board;
+                let before = std::mem::replace(&mut self.board, board);
                 self.compared = false;
+                if before != board && [before, board].contains(&Board::Brief) {
+                    self.enter_step();
+                }
             }
             AppCommand::Sheet(sheet) => self.sheet = sheet,
             AppCommand::Circle(circle) => self.circle = circle,
@@ -281,6 +293,7 @@ impl Session {
                 self.survey_obeys(command);
             }
             AppCommand::Losses(command) => self.losses_obey(command),
+            AppCommand::Brief(command) => self.brief_obeys(command),
             AppCommand::File(_) => {}
         }
     }
@@ -305,12 +318,15 @@ impl Session {
         self.survey.chosen = self.survey.chosen.and_then(|chosen| still_there(chosen, self.draft.file()));
         if let Some(scenario) = scenario {
             self.lost = None;
+            if self.flown.as_ref().is_some_and(|flown| flies_alike(&flown.scenario.file, &scenario.file)) {
+                self.answers = self.answers.carried(self.edition, self.edition + 1);
+            }
             self.edition += 1;
             self.fly_this(scenario);
         }
     }
 
-    fn fly(&mut self) {
+    pub(super) fn fly(&mut self) {
         // What is replayed elsewhere is the plan's scenario with another loss, so the plan's is asked for again.
         if let Ok(scenario) = Scenario::from_file(self.draft.file().clone()) {
             self.fly_this(scenario);
@@ -328,12 +344,18 @@ impl Session {
         self.flights += 1;
     }
 
-    fn fit(&mut self) {
+    pub(super) fn fit(&mut self) {
         self.look = match &self.flown {
             Some(flown) if self.board != Board::Survey => Look::whole(flown.bounds()),
             _ => Look::whole(survey::bounds(self.draft.file(), &self.survey)),
         };
     }
+}
+
+/// Whether two files differ in nothing but what prints tell beside the plan: every answer about one is true of the other.
+fn flies_alike(one: &ScenarioFile, other: &ScenarioFile) -> bool {
+    let plan = |file: &ScenarioFile| ScenarioFile { brief: Brief::default(), ..file.clone() };
+    plan(one) == plan(other)
 }
 
 /// Obeys what the panels asked for in the last frame.

@@ -29,6 +29,6 @@ pub use map::{MapFrame, north, wind};
 pub use pdf::pdf;
 #[cfg(test)]
 pub(crate) use pdf::read;
-pub use png::png;
+pub use png::{dots, png};
 pub use polar::Polar;
 pub use sheet::{Lettering, Mark, Path, Set, Sheet};

@@ -1,5 +1,6 @@
 //! Plain words beside each number: what it is, how it is found, and what is not in it.
 
+mod brief;
 mod circle;
 mod field;
 mod glossary;
@@ -145,6 +146,14 @@ topics! {
     Rules = jet::RULES;
     /// What the whole model leaves out.
     Model = jet::MODEL;
+    /// Until when a plan holds.
+    ReviewDay = brief::REVIEW_DAY;
+    /// Whom to call.
+    Emergency = brief::EMERGENCY;
+    /// Where to look for the jet.
+    LookCue = brief::LOOK_CUE;
+    /// Where to take over.
+    HandBackArc = brief::HAND_BACK_ARC;
     /// The land.
     Outline = field::OUTLINE;
     /// Ground with a rule.

@@ -225,7 +225,7 @@ fn where_there_is_no_dialog_the_path_is_typed() {
     stage.ask(FileCommand::SaveAs);
     stage.ask(FileCommand::PathBox);
     stage.ask(FileCommand::Typed(path.with_extension("").display().to_string()));
-    assert_eq!(stage.session.front.ask, Some(Ask::Replace(path.clone())));
+    assert_eq!(stage.session.front.ask, Some(Ask::Replace { purpose: Purpose::SaveAs, path: path.clone() }));
     stage.ask(FileCommand::Reply(Reply::Save));
     assert_eq!(stage.session.path, Some(path));
 }
@@ -340,8 +340,8 @@ fn a_whole_field_takes_the_place_of_the_one_there() {
 fn names_of_files_are_made_of_names_of_scenarios() {
     assert_eq!(file_name("Goatwillow Strip (spring)"), "goatwillow-strip-spring.json");
     assert_eq!(file_name("//"), "field.json");
-    assert_eq!(with_ending("a/b.v2".into()), Path::new("a/b.v2.json"));
-    assert_eq!(with_ending("b.JSON".into()), Path::new("b.JSON"));
+    assert_eq!(with_ending("a/b.v2".into(), "json"), Path::new("a/b.v2.json"));
+    assert_eq!(with_ending("b.JSON".into(), "json"), Path::new("b.JSON"));
     let draft = Draft::new(open::empty(), Vec::new());
     assert_eq!(file_name(&draft.file().name), "new-field.json");
 }

@@ -19,13 +19,27 @@ use crate::study::radius::{RadiusAsk, RadiusPoint, RadiusStudy};
 const LEFT: f32 = 46.0;
 const LINE: f32 = 18.0;
 
+/// Room for the title above and the key below, points.
+const ROUND: f32 = 120.0;
+
 /// Shows ruler, curve and the reading of a radius.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    show_in(ui, view, if is_large(ui) { 200.0 } else { 120.0 }, out);
+}
+
+/// How high the curve alone may be, so that all of it has room.
+pub(super) fn curve_high(view: &View<'_>, ui: &Ui, all: f32) -> f32 {
+    let study = view.session.answers.radius.as_ref().map(|answer| &*answer.found);
+    let ruler = ruler::height(&ruler::rows(view, study, is_large(ui)));
+    (all - ruler - 4.0 * LINE - ROUND).max(120.0)
+}
+
+/// Shows the same with a curve so high.
+pub(super) fn show_in(ui: &mut Ui, view: &View<'_>, curve_high: f32, out: &mut Vec<AppCommand>) {
     let answer = view.session.answers.radius.as_ref();
     let study = answer.map(|answer| &*answer.found);
     title(ui, view, out);
     let rows = ruler::rows(view, study, is_large(ui));
-    let curve_high = if is_large(ui) { 200.0 } else { 120.0 };
     let high = LINE + ruler::height(&rows) + LINE + curve_high + LINE;
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::hover());
     let left = rect.left() + LEFT;

@@ -10,12 +10,12 @@ use crate::report::cautions;
 use crate::report::help::{Topic, glossary};
 
 /// Every key and what it does, by where it works. A new key has its line here.
-const KEYS: [(&str, &[(&str, &str)]); 7] = [
+const KEYS: [(&str, &[(&str, &str)]); 8] = [
     (
         "everywhere",
         &[
             ("F1", "explains what has the keyboard; this page where nothing has"),
-            ("F2, F3, F4", "the boards Survey, Circle and Losses"),
+            ("F2, F3, F4, F7", "the boards Survey, Circle, Losses and Brief"),
             ("F6", "the plan beside the one that was kept"),
             ("Tab, Shift+Tab", "the next thing, the one before; Space or Enter presses it"),
             ("Escape", "puts away what stands in front"),
@@ -56,6 +56,13 @@ const KEYS: [(&str, &[(&str, &str)]); 7] = [
             ("arrows", "choose a cell, while the map has the keyboard"),
             ("Enter", "flies the loss from the chosen cell"),
             ("Escape", "goes back to the plan's own loss"),
+        ],
+    ),
+    (
+        "brief",
+        &[
+            ("Page down, Page up", "the next step or page, the one before"),
+            ("right, left", "the same, while nothing has the keyboard"),
         ],
     ),
     (

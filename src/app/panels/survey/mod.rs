@@ -1,5 +1,6 @@
 //! The survey: where the field is drawn, and jet and wind are entered.
 
+mod brief;
 mod field;
 mod jet;
 mod limits;

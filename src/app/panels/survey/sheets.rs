@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{Button, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, vec2};
 
-use super::{field, jet, limits, loss, wind};
+use super::{brief, field, jet, limits, loss, wind};
 use crate::app::panels::View;
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Sheet};
@@ -20,6 +20,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             Sheet::Wind => wind::show(ui, view, out),
             Sheet::Loss => loss::show(ui, view, out),
             Sheet::Limits => limits::show(ui, view, out),
+            Sheet::Brief => brief::show(ui, view, out),
             Sheet::Field => field::show(ui, view, out),
         }
         ui.add_space(12.0);
@@ -29,7 +30,10 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn tabs(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        let width = (ui.available_width() - 16.0) / 5.0;
+        ui.spacing_mut().button_padding.x = 4.0;
+        #[allow(clippy::cast_precision_loss, reason = "a handful of sheets")]
+        let count = Sheet::ALL.len() as f32;
+        let width = (ui.available_width() - 4.0 * (count - 1.0)) / count;
         for sheet in Sheet::ALL {
             let open = view.session.sheet == sheet;
             let wrong = view.session.draft.errors().filter(|fault| lies_in(sheet, &fault.place)).count();

@@ -14,15 +14,21 @@ use super::Plan;
 use super::paper::{EDGE, size};
 use crate::report::draw::{Fill, Frame, Ink, Lettering, Room, Sheet};
 
-/// Size of a step's picture, mm.
+/// Size of a step's picture on paper, mm.
 const PICTURE: DVec2 = DVec2::new(190.0, 146.0);
+/// The same for a screen, on which it is as large as there is room: the smaller it is here, the larger its letters.
+const SCREEN: DVec2 = DVec2::new(157.0, 120.6);
+/// Number of the step that shows two maps, from 0.
+const PAIR: usize = 1;
 
 impl Plan<'_> {
     /// The picture of a step, by its number from 0, on a sheet of its own.
     pub fn step_picture(&self, number: usize) -> Sheet {
         let title = self.steps().get(number).map_or_else(String::new, |step| step.title.to_owned());
-        let mut sheet = Sheet::new(PICTURE.x, PICTURE.y, title.clone(), title);
-        self.draw_step(&mut sheet, number, Frame { low: DVec2::splat(2.0), high: PICTURE - DVec2::splat(2.0) });
+        // Two maps side by side need all the room there is.
+        let size = if number == PAIR { PICTURE } else { SCREEN };
+        let mut sheet = Sheet::new(size.x, size.y, title.clone(), title);
+        self.draw_step(&mut sheet, number, Frame { low: DVec2::splat(2.0), high: size - DVec2::splat(2.0) });
         sheet
     }
 

@@ -14,7 +14,7 @@ impl Plan<'_> {
     pub(super) fn draw_step(&self, sheet: &mut Sheet, number: usize, room: Frame) {
         match number {
             0 => self.mapped(sheet, room, Shown { hand_back: false, envelope: false, sun: false, ..Shown::ALL }),
-            1 => self.draw_pair(sheet, room),
+            super::PAIR => self.draw_pair(sheet, room),
             2 => self.draw_curve(sheet, room),
             3 => self.mapped(sheet, room, Shown { path: false, ..Shown::ALL }),
             4 => self.draw_boxes(sheet, room),

@@ -1,0 +1,33 @@
+//! What moves in the place of a picture: the curve of the radius, the field, the flight from the loss to the circle.
+
+use bevy_egui::egui::{CentralPanel, Panel, ScrollArea, Ui};
+
+use crate::app::lens::Lens;
+use crate::app::panels::{ROOMY, View, circle, frame, height, legend, replay};
+use crate::app::{AppCommand, map};
+
+/// Shows the curve with the radius to be dragged.
+pub(super) fn curve(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+    let shown = CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| {
+        let high = ui.available_height();
+        ScrollArea::vertical().id_salt("curve").auto_shrink([false, false]).show(ui, |ui| {
+            circle::curve(ui, view, high, out);
+        });
+    });
+    Lens::new(view.session.look, shown.response.rect)
+}
+
+/// Shows the field.
+pub(super) fn field(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+    CentralPanel::no_frame().show(ui, |ui| map::show(ui, view, out)).inner
+}
+
+/// Shows the field with the replay of the flight.
+pub(super) fn flight(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+    Panel::bottom("replay").frame(frame(view, ROOMY)).resizable(false).show(ui, |ui| {
+        ui.scope(|ui| legend::show(ui, view, out));
+        replay::show(ui, view, out);
+        height::show(ui, view, out);
+    });
+    field(ui, view, out)
+}
