@@ -7,6 +7,7 @@
 mod axes;
 mod document;
 mod font;
+mod hatch;
 mod html;
 mod ink;
 mod map;
