@@ -104,7 +104,7 @@ pub struct Hatch {
     pub ink: Ink,
     /// Colour between them; none leaves what lies below.
     pub ground: Option<Ink>,
-    /// From line to line, hundredths of a mm.
+    /// From line to line, hundredths of a mm; below 20 it is drawn as 20, which printers can keep apart.
     pub step: u32,
 }
 

@@ -98,17 +98,21 @@ impl Desk<'_> {
         format!("url(#{name})")
     }
 
-    /// A surface that shows nothing and lets a viewer tell about it.
-    pub(super) fn unseen(&mut self, mark: &Mark) {
-        if let Mark::Shape { path, about, .. } = mark
-            && !about.is_empty()
-        {
-            begin(&mut self.xml, path);
-            self.xml.write_attribute("fill", "none");
-            self.xml.write_attribute("pointer-events", "all");
-            told(&mut self.xml, "title", about);
-            self.xml.end_element();
+    /// Surfaces that show nothing and let a viewer tell about them.
+    pub(super) fn unseen(&mut self, run: &[Mark]) {
+        self.xml.start_element("g");
+        self.xml.write_attribute("fill", "none");
+        self.xml.write_attribute("pointer-events", "all");
+        for mark in run {
+            if let Mark::Shape { path, about, .. } = mark
+                && !about.is_empty()
+            {
+                begin(&mut self.xml, path);
+                told(&mut self.xml, "title", about);
+                self.xml.end_element();
+            }
         }
+        self.xml.end_element();
     }
 
     /// Words on one line.

@@ -81,7 +81,7 @@ impl Sheet {
                         desk.shape(&path, false, None, fill, "");
                     }
                     if manner.tiles_told {
-                        run.iter().for_each(|tile| desk.unseen(tile));
+                        desk.unseen(run);
                     }
                 }
             }
