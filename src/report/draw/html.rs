@@ -137,7 +137,7 @@ mod tests {
         let html = html(&of(vec![hatched(210.0, 297.0), hatched(210.0, 297.0)]));
         check(&html, |read| {
             let ids: Vec<&str> = read.descendants().filter_map(|node| node.attribute("id")).collect();
-            assert_eq!(ids, ["page1-hatch0", "page1-clip0", "page2-hatch0", "page2-clip0"]);
+            assert_eq!(ids, ["page1-clip0", "page1-clip1", "page2-clip0", "page2-clip1"]);
             for name in ids {
                 assert!(html.contains(&format!("url(#{name})")), "{name} is not used");
             }

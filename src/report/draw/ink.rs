@@ -104,48 +104,8 @@ pub struct Hatch {
     pub ink: Ink,
     /// Colour between them; none leaves what lies below.
     pub ground: Option<Ink>,
-    /// From line to line, hundredths of a mm.
+    /// From line to line, hundredths of a mm; below 20 it is drawn as 20, which printers can keep apart.
     pub step: u32,
-}
-
-impl Hatch {
-    /// From line to line, mm; no less than printers can keep apart.
-    pub(super) fn step_mm(self) -> f64 {
-        f64::from(self.step.max(20)) / 100.0
-    }
-
-    /// Width of a line, mm.
-    pub(super) fn line_mm(self) -> f64 {
-        self.step_mm() * 0.22
-    }
-
-    /// Radius of a dot, mm; none for a hatch of lines.
-    pub(super) fn dot_mm(self) -> Option<f64> {
-        match self.pattern {
-            Pattern::Dotted => Some(self.step_mm() * 0.16),
-            Pattern::Spotted => Some(self.step_mm() * 0.26),
-            _ => None,
-        }
-    }
-
-    /// How far its level lines are turned, degrees clockwise.
-    pub(super) fn turned_deg(self) -> f64 {
-        match self.pattern {
-            Pattern::Rising | Pattern::Crossed => -45.0,
-            Pattern::Falling => 45.0,
-            _ => 0.0,
-        }
-    }
-
-    /// Whether it has lines that are level, and lines that are upright, before they are turned.
-    pub(super) fn families(self) -> (bool, bool) {
-        match self.pattern {
-            Pattern::Rising | Pattern::Falling | Pattern::Level => (true, false),
-            Pattern::Upright => (false, true),
-            Pattern::Crossed | Pattern::Squared => (true, true),
-            Pattern::Dotted | Pattern::Spotted => (false, false),
-        }
-    }
 }
 
 /// What fills a surface.

@@ -1,7 +1,6 @@
 //! Sheets as one PDF: pages of their size to a hundredth of a millimetre, real words in lettering that the file brings
 //! with it, and what a sheet shows in words for those who can't see it. No clock: the same sheets give the same bytes.
 
-mod hatch;
 mod page;
 mod shape;
 mod words;

@@ -2,12 +2,13 @@
 
 use glam::DVec2;
 use krilla::geom::PathBuilder;
-use krilla::paint::{Fill as Surfacing, FillRule, LineJoin, Stroke, StrokeDash};
+use krilla::paint::{Fill as Surfacing, FillRule, LineCap, LineJoin, Stroke, StrokeDash};
 use krilla::surface::Surface;
 
-use super::{colour, hatch, short};
+use super::{colour, short};
+use crate::report::draw::hatch::{dash_mm, lines, width_mm};
 use crate::report::draw::tiles::tiles;
-use crate::report::draw::{Fill, Mark, Path, Pen};
+use crate::report::draw::{Fill, Hatch, Mark, Path, Pen};
 
 /// From the end of a quarter of a circle to its handle, radii: the curve is off by less than 0.03 % (value from memory).
 const HANDLE: f64 = 0.552_284_75;
@@ -36,9 +37,8 @@ fn shape(surface: &mut Surface, path: &Path, pen: Option<&Pen>, fill: Fill, rule
         surface.draw_path(&course);
     }
     if let Fill::Hatch(hatch) = fill {
-        let (low, high) = extent(path);
         surface.push_clip_path(&course, &rule);
-        hatch::draw(surface, hatch, low.max(DVec2::ZERO), high.min(size));
+        hatched(surface, hatch, &lines(hatch, path, size));
         surface.pop();
     }
     if let Some(pen) = pen {
@@ -48,8 +48,25 @@ fn shape(surface: &mut Surface, path: &Path, pen: Option<&Pen>, fill: Fill, rule
     }
 }
 
+fn hatched(surface: &mut Surface, hatch: Hatch, lines: &[[DVec2; 2]]) {
+    let mut path = PathBuilder::new();
+    for [[ax, ay], [bx, by]] in lines.iter().map(|line| line.map(|end| end.to_array().map(short))) {
+        path.move_to(ax, ay);
+        path.line_to(bx, by);
+    }
+    let Some(path) = path.finish() else { return };
+    let mut stroke = stroke(&Pen::plain(hatch.ink, width_mm(hatch)));
+    if let Some(dash) = dash_mm(hatch) {
+        stroke.dash = Some(StrokeDash { array: dash.map(short).into(), offset: 0.0 });
+        stroke.line_cap = LineCap::Round;
+    }
+    surface.set_fill(None);
+    surface.set_stroke(Some(stroke));
+    surface.draw_path(&path);
+}
+
 /// A line as a pen draws it.
-pub(super) fn stroke(pen: &Pen) -> Stroke {
+fn stroke(pen: &Pen) -> Stroke {
     let dashes = pen.dash_mm.iter().all(|length| length.is_finite() && *length >= 0.0);
     let some = dashes && pen.dash_mm.iter().sum::<f64>() > 0.0;
     Stroke {
@@ -93,15 +110,4 @@ fn circle(pen: &mut PathBuilder, middle: DVec2, radius: f64) {
         at = to;
     }
     pen.close();
-}
-
-fn extent(path: &Path) -> (DVec2, DVec2) {
-    let around = |points: &mut dyn Iterator<Item = DVec2>| {
-        points.fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)))
-    };
-    match path {
-        Path::Open(points) => around(&mut points.iter().copied()),
-        Path::Rings(rings) => around(&mut rings.iter().flatten().copied()),
-        Path::Circle(middle, radius) => (*middle - *radius, *middle + *radius),
-    }
 }

@@ -144,7 +144,7 @@ fn clips_dashes_and_hatches_are_drawn() {
         .filter(|lengths: &Vec<f32>| !lengths.is_empty())
         .collect();
     assert_eq!(dashes, [vec![4.0, 1.6], vec![0.0, 2.0]]);
-    // Level lines 2 mm apart on 20 mm are at 21, 23 and so on to 39: no line is missing.
+    // Level lines 2 mm apart from 20 to 40 mm: none is missing.
     let strokes = page.operations.iter().filter(|done| done.operator == "m").filter_map(|done| {
         let [x, y] = [0, 1].map(|part| done.operands[part].as_float().unwrap());
         (x < 20.5).then_some(y)

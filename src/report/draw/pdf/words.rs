@@ -9,7 +9,7 @@ use krilla::tagging::{ContentTag, TagGroup};
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 
 use super::{colour, short};
-use crate::report::draw::font::{BOLD, Face, REGULAR};
+use crate::report::draw::font::{BOLD, Face, Glyph, REGULAR};
 use crate::report::draw::{Ink, Lettering, Set};
 
 /// Both weights of the lettering.
@@ -74,15 +74,33 @@ impl Letters {
             Set::Middle => width / 2.0,
             Set::End => width,
         };
-        let glyph = |glyph: crate::report::draw::font::Glyph| {
-            let (number, [x, y]) = (GlyphId::new(glyph.number), glyph.aside.to_array());
-            KrillaGlyph::new(number, short(glyph.advance), short(x), short(y), 0.0, glyph.letters, None)
-        };
-        let glyphs: Vec<KrillaGlyph> = set.into_iter().map(glyph).collect();
+        let (words, glyphs) = one_sign(words, set);
         let (x, y) = (short(at.x), short(at.y));
         surface.push_transform(&Transform::from_rotate_at(short(-lettering.turned_deg), x, y));
         let start = Point::from_xy(short(at.x - before), y);
-        surface.draw_glyphs(start, &glyphs, font.clone(), words, short(lettering.size_mm), outlined);
+        surface.draw_glyphs(start, &glyphs, font.clone(), &words, short(lettering.size_mm), outlined);
         surface.pop();
     }
+}
+
+/// Glyphs for words in which every missing letter has become one and the same, as its sign is one and the same.
+fn one_sign(words: &str, set: Vec<Glyph>) -> (String, Vec<KrillaGlyph>) {
+    let (mut plain, mut glyphs, mut before) = (String::new(), Vec::<KrillaGlyph>::new(), None);
+    for glyph in set {
+        let letters = match glyphs.last() {
+            Some(last) if before == Some(glyph.letters.start) => last.text_range.clone(),
+            _ => {
+                let begin = plain.len();
+                match words.get(glyph.letters.clone()) {
+                    Some(letters) if glyph.number != 0 => plain.push_str(letters),
+                    _ => plain.push(char::REPLACEMENT_CHARACTER),
+                }
+                begin..plain.len()
+            }
+        };
+        before = Some(glyph.letters.start);
+        let (number, [x, y]) = (GlyphId::new(glyph.number), glyph.aside.to_array());
+        glyphs.push(KrillaGlyph::new(number, short(glyph.advance), short(x), short(y), 0.0, letters, None));
+    }
+    (plain, glyphs)
 }

@@ -1,23 +1,17 @@
-//! A sheet as SVG 1.1: real words, so that they can be found and read aloud, and hatches as patterns. The file brings its
-//! lettering with it.
+//! A sheet as SVG 1.1: real words, so that they can be found and read aloud, in lettering that the file brings with it.
 
-mod definitions;
+mod marks;
+mod write;
 
-use std::collections::BTreeMap;
-use std::fmt::Write as _;
-
-use glam::DVec2;
 use xmlwriter::{Indent, Options, XmlWriter};
 
+use super::Ink;
 use super::font::{FAMILY, style};
-use super::sheet::{Lettering, Mark, Path, Set, Sheet};
-use super::sound::legible;
+use super::sheet::{Mark, Path, Sheet, corners};
 use super::tiles::{alike, tiles};
-use super::{Fill, Hatch, Ink, Pen};
-use definitions::definitions;
-
-/// Hatches in use, numbered.
-type Hatches = BTreeMap<Hatch, usize>;
+use marks::Desk;
+use write::told;
+pub(super) use write::{escaped, number};
 
 /// What of an SVG depends on where it goes.
 #[derive(Debug, Clone, Copy, Default)]
@@ -26,14 +20,14 @@ pub(super) struct Manner<'a> {
     pub(super) names: &'a str,
     /// Style rules it brings with it.
     pub(super) style: &'a str,
-    /// Whether a viewer can tell about every tile of a surface; otherwise tiles that are alike are one.
-    pub(super) told: bool,
+    /// Whether a viewer can tell about every tile of a surface; that takes room.
+    pub(super) tiles_told: bool,
 }
 
 impl Sheet {
     /// As SVG.
     pub fn svg(&self) -> String {
-        self.svg_in(&Manner { style: &style(self.lettering()), told: true, ..Manner::default() })
+        self.svg_in(&Manner { style: &style(self.lettering()), tiles_told: true, ..Manner::default() })
     }
 
     /// Words and whether they are heavy.
@@ -46,10 +40,8 @@ impl Sheet {
 
     /// As SVG in a manner.
     pub(super) fn svg_in(&self, manner: &Manner) -> String {
-        let Manner { names, style, told: each_told } = *manner;
         let mut xml = XmlWriter::new(Options { indent: Indent::None, ..Options::default() });
         let (width, height) = (number(self.size_mm.x), number(self.size_mm.y));
-        let (marks, hatches) = (self.sound(), self.hatches());
         xml.start_element("svg");
         xml.write_attribute("xmlns", "http://www.w3.org/2000/svg");
         xml.write_attribute_fmt("width", format_args!("{width}mm"));
@@ -61,151 +53,119 @@ impl Sheet {
         xml.write_attribute("role", "img");
         told(&mut xml, "title", &self.title);
         told(&mut xml, "desc", &self.about);
-        if !style.is_empty() {
+        if !manner.style.is_empty() {
             xml.start_element("style");
-            xml.write_text(style);
+            xml.write_text(manner.style);
             xml.end_element();
         }
-        definitions(&mut xml, names, &marks, &hatches);
         xml.start_element("rect");
         xml.write_attribute("width", &width);
         xml.write_attribute("height", &height);
         xml.write_attribute("fill", &Ink::PAPER.hex());
         xml.end_element();
-        let mut clips = 0;
-        for run in marks.chunk_by(|mark, next| !each_told && alike(mark, next)) {
+        let mut desk = Desk { xml, names: manner.names, clips: 0, size: self.size_mm };
+        for run in self.sound().chunk_by(alike) {
             match run {
                 [Mark::Shape { path, pen, fill, about }] => {
-                    shape(&mut xml, path, path.leaves_out_even(), pen.as_ref(), &paint(*fill, names, &hatches), about);
+                    desk.shape(path, path.leaves_out_even(), pen.as_ref(), *fill, about);
                 }
-                [Mark::Words { at, words, lettering }] => lettered(&mut xml, *at, words, lettering),
-                [Mark::Clip(..)] => {
-                    xml.start_element("g");
-                    xml.write_attribute_fmt("clip-path", format_args!("url(#{names}clip{clips})"));
-                    clips += 1;
+                [Mark::Words { at, words, lettering }] => desk.words(*at, words, lettering),
+                [Mark::Clip(low, high)] => {
+                    let clip = desk.clip(&Path::Rings(vec![corners(*low, *high).to_vec()]), false);
+                    desk.xml.start_element("g");
+                    desk.xml.write_attribute("clip-path", &clip);
                 }
-                [Mark::Unclip] => xml.end_element(),
+                [Mark::Unclip] => desk.xml.end_element(),
                 _ => {
                     if let Some((path, fill)) = tiles(run) {
-                        shape(&mut xml, &path, false, None, &paint(fill, names, &hatches), "");
+                        desk.shape(&path, false, None, fill, "");
+                    }
+                    if manner.tiles_told {
+                        desk.unseen(run);
                     }
                 }
             }
         }
-        xml.end_document() + "\n"
+        desk.xml.end_document() + "\n"
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use glam::DVec2;
+
+    use super::*;
+    use crate::report::draw::{Fill, Hatch, Lettering, Pattern, Pen};
+
+    fn check(sheet: &Sheet, look: impl Fn(&roxmltree::Document)) {
+        look(&roxmltree::Document::parse(&sheet.svg()).unwrap());
     }
 
-    fn hatches(&self) -> Hatches {
-        let used = self.marks.iter().filter_map(|mark| match mark {
-            Mark::Shape { fill: Fill::Hatch(hatch), .. } => Some(*hatch),
-            _ => None,
+    fn text<'a>(read: &'a roxmltree::Document, tag: &str) -> Vec<&'a str> {
+        read.descendants().filter(|node| node.tag_name().name() == tag).filter_map(|node| node.text()).collect()
+    }
+
+    #[test]
+    fn words_come_through_whatever_signs_they_have() {
+        let mut sheet = Sheet::new(100.0, 100.0, "A & <B>", "\"c\" > d");
+        let all = ["&", "a]]>b", "&amp;", "é ö ß ł 漢"];
+        all.iter().for_each(|words| sheet.words(DVec2::splat(20.0), *words, Lettering::new(4.0)));
+        check(&sheet, |read| {
+            assert_eq!(text(read, "text"), all);
+            assert_eq!((text(read, "title"), text(read, "desc")), (vec!["A & <B>"], vec!["\"c\" > d"]));
         });
-        let mut numbered: Hatches = used.map(|hatch| (hatch, 0)).collect();
-        numbered.values_mut().enumerate().for_each(|(index, number)| *number = index);
-        numbered
     }
-}
 
-fn told(xml: &mut XmlWriter, element: &str, words: &str) {
-    if !words.is_empty() {
-        xml.start_element(element);
-        xml.write_text(&escaped(&legible(words)));
-        xml.end_element();
+    #[test]
+    fn the_lettering_comes_with_the_file_and_only_what_is_in_use() {
+        let mut sheet = Sheet::new(100.0, 100.0, "", "");
+        check(&sheet, |read| assert!(text(read, "style").is_empty()));
+        sheet.words(DVec2::splat(20.0), "circle", Lettering::new(4.0));
+        check(&sheet, |read| {
+            let style = text(read, "style").concat();
+            assert!(style.starts_with("@font-face{font-family:\"Atkinson Hyperlegible\";font-weight:400;"), "{style}");
+            assert!(style.len() < 40_000, "{} letters", style.len());
+        });
     }
-}
 
-/// Words as XML and HTML take them. The writer itself escapes `<` in text, and only that.
-pub(super) fn escaped(words: &str) -> String {
-    words.replace('&', "&amp;").replace('>', "&gt;")
-}
-
-/// To a hundredth of a millimetre, without noughts at the end.
-pub(super) fn number(value: f64) -> String {
-    let value = if value.is_finite() { value } else { 0.0 };
-    let text = format!("{:.2}", value);
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".into() } else { text.into() }
-}
-
-fn paint(fill: Fill, names: &str, hatches: &Hatches) -> String {
-    match fill {
-        Fill::None => "none".into(),
-        Fill::Plain(ink) => ink.hex(),
-        Fill::Hatch(hatch) => format!("url(#{names}hatch{})", hatches.get(&hatch).copied().unwrap_or_default()),
-    }
-}
-
-fn shape(xml: &mut XmlWriter, path: &Path, even_odd: bool, pen: Option<&Pen>, fill: &str, about: &str) {
-    if let Path::Circle(middle, radius) = path {
-        xml.start_element("circle");
-        xml.write_attribute("cx", &number(middle.x));
-        xml.write_attribute("cy", &number(middle.y));
-        xml.write_attribute("r", &number(*radius));
-    } else {
-        xml.start_element("path");
-        xml.write_attribute("d", &course(path));
-    }
-    xml.write_attribute("fill", fill);
-    if even_odd {
-        xml.write_attribute("fill-rule", "evenodd");
-    }
-    if pen.is_none() && matches!(path, Path::Rings(_)) {
-        // Neighbours without a line between them show no seam.
-        xml.write_attribute("shape-rendering", "crispEdges");
-    }
-    if let Some(pen) = pen {
-        xml.write_attribute("stroke", &pen.ink.hex());
-        xml.write_attribute("stroke-width", &number(pen.width_mm));
-        xml.write_attribute("stroke-linejoin", "round");
-        if !pen.dash_mm.is_empty() {
-            let dashes: Vec<String> = pen.dash_mm.iter().map(|length| number(*length)).collect();
-            xml.write_attribute("stroke-dasharray", &dashes.join(" "));
+    #[test]
+    fn tiles_are_one_surface_and_each_can_still_be_told_about() {
+        let mut sheet = Sheet::new(100.0, 100.0, "", "");
+        let fill = Fill::Hatch(Hatch { pattern: Pattern::Rising, ink: Ink::BLACK, ground: None, step: 150 });
+        for x in [10.0, 20.0] {
+            let ring = corners(DVec2::new(x, 10.0), DVec2::new(x + 10.0, 20.0)).to_vec();
+            sheet.shape(Path::Rings(vec![ring]), None, fill, format!("tile {x}"));
         }
+        check(&sheet, |read| {
+            assert_eq!(text(read, "title"), ["tile 10", "tile 20"]);
+            let clips: Vec<_> = read.descendants().filter(|node| node.tag_name().name() == "clipPath").collect();
+            assert_eq!(clips.len(), 1);
+            let course = clips[0].first_element_child().unwrap().attribute("d").unwrap();
+            assert_eq!(course, "M10 10L20 10L20 20L10 20ZM20 10L30 10L30 20L20 20Z");
+        });
+        assert!(!sheet.svg_in(&Manner::default()).contains("tile"));
     }
-    told(xml, "title", about);
-    xml.end_element();
-}
 
-fn course(path: &Path) -> String {
-    let mut d = String::new();
-    let mut through = |points: &[DVec2], close: &str| {
-        for (index, point) in points.iter().enumerate() {
-            let _ = write!(d, "{}{} {}", if index == 0 { 'M' } else { 'L' }, number(point.x), number(point.y));
-        }
-        d.push_str(close);
-    };
-    match path {
-        Path::Open(points) => through(points, ""),
-        Path::Rings(rings) => rings.iter().for_each(|ring| through(ring, "Z")),
-        Path::Circle(..) => {}
+    #[test]
+    fn a_hatch_is_lines_within_its_surface_under_its_edge() {
+        let mut sheet = Sheet::new(100.0, 100.0, "", "");
+        let hatch = Hatch { pattern: Pattern::Level, ink: Ink::BLUE, ground: Some(Ink::SKY), step: 500 };
+        let pen = Pen::plain(Ink::BLACK, 0.3);
+        sheet.shape(Path::Circle(DVec2::splat(50.0), 7.0), Some(pen), Fill::Hatch(hatch), "spot");
+        check(&sheet, |read| {
+            let group = read.descendants().find(|node| node.tag_name().name() == "g").unwrap();
+            let parts: Vec<_> = group.children().map(|part| part.tag_name().name()).collect();
+            assert_eq!(parts, ["title", "circle", "clipPath", "path", "circle"]);
+            let lines = group.children().nth(3).unwrap();
+            assert_eq!(
+                (lines.attribute("stroke"), lines.attribute("clip-path")),
+                (Some("#0072b2"), Some("url(#clip0)"))
+            );
+            // From 43 to 57 mm: half a step and whole steps from the corner of the sheet.
+            assert_eq!(
+                lines.attribute("d"),
+                Some("M42.5 42.5L57.5 42.5M42.5 47.5L57.5 47.5M42.5 52.5L57.5 52.5M42.5 57.5L57.5 57.5")
+            );
+        });
     }
-    d
-}
-
-fn lettered(xml: &mut XmlWriter, at: DVec2, words: &str, lettering: &Lettering) {
-    xml.start_element("text");
-    xml.write_attribute("x", &number(at.x));
-    xml.write_attribute("y", &number(at.y));
-    xml.write_attribute("font-size", &number(lettering.size_mm));
-    if lettering.bold {
-        xml.write_attribute("font-weight", "700");
-    }
-    match lettering.set {
-        Set::Start => {}
-        Set::Middle => xml.write_attribute("text-anchor", "middle"),
-        Set::End => xml.write_attribute("text-anchor", "end"),
-    }
-    xml.write_attribute("fill", &lettering.ink.hex());
-    if lettering.rimmed {
-        xml.write_attribute("stroke", &Ink::PAPER.hex());
-        xml.write_attribute("stroke-width", &number(lettering.size_mm * 0.3));
-        xml.write_attribute("stroke-linejoin", "round");
-        xml.write_attribute("paint-order", "stroke");
-    }
-    if lettering.turned_deg != 0.0 {
-        let turn = number(-lettering.turned_deg);
-        xml.write_attribute_fmt("transform", format_args!("rotate({turn} {} {})", number(at.x), number(at.y)));
-    }
-    xml.write_text(&escaped(words));
-    xml.end_element();
 }
