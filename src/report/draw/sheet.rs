@@ -187,6 +187,34 @@ impl Sheet {
         self.marks.push(Mark::Unclip);
     }
 
+    /// Puts everything that is on another sheet onto this one, so many times as large, its upper left corner at a place.
+    pub fn paste(&mut self, other: Self, at: DVec2, times: f64) {
+        let place = |point: DVec2| at + point * times;
+        let pen = |pen: Pen| Pen { width_mm: pen.width_mm * times, ..pen };
+        let marks = other.marks.into_iter().map(|mark| match mark {
+            Mark::Shape { path, pen: line, fill, about } => Mark::Shape {
+                path: match path {
+                    Path::Open(points) => Path::Open(points.into_iter().map(place).collect()),
+                    Path::Rings(rings) => {
+                        Path::Rings(rings.into_iter().map(|ring| ring.into_iter().map(place).collect()).collect())
+                    }
+                    Path::Circle(middle, radius) => Path::Circle(place(middle), radius * times),
+                },
+                pen: line.map(pen),
+                fill,
+                about,
+            },
+            Mark::Words { at, words, lettering } => Mark::Words {
+                at: place(at),
+                words,
+                lettering: Lettering { size_mm: lettering.size_mm * times, ..lettering },
+            },
+            Mark::Clip(low, high) => Mark::Clip(place(low), place(high)),
+            Mark::Unclip => Mark::Unclip,
+        });
+        self.marks.extend(marks);
+    }
+
     /// The smallest upright rectangle about every line of words, with those words.
     pub fn lettered(&self) -> Vec<(String, DVec2, DVec2)> {
         self.marks.iter().filter_map(extent).collect()
@@ -233,5 +261,20 @@ mod tests {
         approx::assert_abs_diff_eq!(right(2), 50.0, epsilon = 1e-9);
         // Turned a quarter anticlockwise they run up the sheet.
         approx::assert_abs_diff_eq!(found[3].1.y, 50.0 - wide, epsilon = 1e-9);
+    }
+
+    #[test]
+    fn what_is_pasted_is_larger_and_in_its_place() {
+        let mut small = Sheet::new(50.0, 50.0, "", "");
+        small.words(DVec2::new(10.0, 20.0), "outline", Lettering::new(3.0));
+        small.circle(DVec2::new(5.0, 5.0), 2.0, Some(Pen::plain(Ink::BLACK, 0.5)), Fill::None);
+        let mut sheet = Sheet::new(200.0, 200.0, "", "");
+        sheet.paste(small, DVec2::new(100.0, 50.0), 2.0);
+        let (_, low, high) = &sheet.lettered()[0];
+        approx::assert_abs_diff_eq!(low.x, 120.0, epsilon = 1e-9);
+        approx::assert_abs_diff_eq!(high.x - low.x, width_mm("outline", 6.0, false), epsilon = 1e-9);
+        let Mark::Shape { path, pen, .. } = &sheet.marks[1] else { panic!("no circle") };
+        assert_eq!(*path, Path::Circle(DVec2::new(110.0, 60.0), 4.0));
+        assert_eq!(pen.map(|pen| pen.width_mm), Some(1.0));
     }
 }

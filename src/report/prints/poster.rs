@@ -13,6 +13,8 @@ const EDGE: f64 = 12.0;
 const COLUMN: f64 = 150.0;
 /// Height of the boxes below both.
 const BOXES: f64 = 66.0;
+/// How much larger than on a card the map and its names are.
+const LARGER: f64 = 1.5;
 /// Smallest letters that are read from two metres, mm.
 const LEAST: f64 = 4.6;
 
@@ -41,10 +43,15 @@ impl Plan<'_> {
         let boxes = Frame { low: DVec2::new(left, foot - GAP - BOXES), high: DVec2::new(right, foot - GAP) };
         let split = right - COLUMN;
         let shown = Shown { path: false, ..Shown::ALL };
-        let map = Frame { low: DVec2::new(left, top), high: DVec2::new(split - GAP, boxes.low.y - 9.0) };
-        let left_out = self.map(&mut sheet, map, shown);
-        let key = Frame { low: DVec2::new(left, map.high.y + 1.0), high: DVec2::new(split - GAP, boxes.low.y) };
-        self.key(&mut sheet, key, shown, left_out);
+        // Drawn small and put on larger, so that names and signs are read from afar too.
+        let low = DVec2::new(left, top);
+        let size = (DVec2::new(split - GAP, boxes.low.y - GAP) - low) / LARGER;
+        let mut small = Sheet::new(size.x, size.y, "", "");
+        let map = Frame { low: DVec2::ZERO, high: size - DVec2::new(0.0, 14.8) };
+        let left_out = self.map(&mut small, map, shown);
+        let key = Frame { low: DVec2::new(0.0, map.high.y + 0.6), high: size };
+        self.key(&mut small, key, shown, left_out);
+        sheet.paste(small, low, LARGER);
         self.column(
             &mut sheet,
             Frame { low: DVec2::new(split, top), high: DVec2::new(right, boxes.low.y - GAP) },
