@@ -268,3 +268,18 @@ fn numbers_that_do_not_fit_each_other() {
     warning("/loss/charge", json!("20 %"), "no more than the reserve");
     warning("/recovery/authorised_by", json!(" "), "nobody is named");
 }
+
+#[test]
+fn a_key_that_is_not_known_hides_no_other_fault() {
+    let mut demo: Value = serde_json::from_str(DEMO).unwrap();
+    set(&mut demo, "/jet/bank_limitt", json!("35 deg"));
+    set(&mut demo, "/jet/avionics_power/value", json!("900 W"));
+    set(&mut demo, "/brief/landmark", json!([]));
+    set(&mut demo, "/brief/hours/from", json!("25:00"));
+    set(&mut demo, "/brief/signed/0/on", json!("yesterday"));
+    let mut places: Vec<String> = read_value(&demo).into_iter().map(|fault| fault.place).collect();
+    places.sort();
+    let expected =
+        ["/brief/hours/from", "/brief/landmark", "/brief/signed/0/on", "/jet/avionics_power/value", "/jet/bank_limitt"];
+    assert_eq!(places, expected);
+}

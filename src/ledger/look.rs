@@ -3,12 +3,12 @@
 use glam::{DVec2, DVec3};
 
 use super::{HandBack, Lap};
-use crate::run::Scenario;
+use crate::run::{Floor, Scenario};
 use crate::units::Bearing;
 
 /// Height of the eyes over the ground at the stand, metres (common practice, no source).
-const EYES_M: f64 = 1.7;
-/// A fist at arm's length, degrees (job of the flight line; common practice, no source).
+pub const EYES_M: f64 = 1.7;
+/// A fist at arm's length, degrees (common practice, no source).
 const FIST_DEG: f64 = 10.0;
 /// A landmark further aside than this is none, degrees.
 const ASIDE_DEG: f64 = 20.0;
@@ -67,9 +67,8 @@ pub struct Look {
 
 /// Where the pilot's eyes are: metres east, north and above home.
 pub fn eyes(scenario: &Scenario) -> DVec3 {
-    let field = &scenario.field;
-    let above = field.ground.height_m(field.stand) - field.ground.height_m(field.home);
-    field.stand.extend(above + EYES_M)
+    let stand = scenario.field.stand;
+    stand.extend(Floor::of(scenario).height_m(stand) + EYES_M)
 }
 
 /// Where one faces from the stand, which is the clock's twelve, and across what: square across the runway or the flight
@@ -186,7 +185,7 @@ mod tests {
         file.wind.from = Bearing::from_deg(from);
         file.recovery.turn = turn;
         file.recovery.radius = Length::new(115.0);
-        file.brief.landmarks = vec![Landmark { name: "tower".into(), at_m: [0.0, 2000.0] }];
+        file.brief.landmarks = vec![Landmark { name: "spire".into(), at_m: [0.0, 2000.0] }];
         let field = file.field.as_mut().unwrap();
         (field.stand_m, field.home_m, field.hub_m) = ([0.0, 0.0], [0.0, 10.0], Some([0.0, 200.0]));
         field.obstacles.clear();
@@ -239,7 +238,7 @@ mod tests {
         }
         let (scenario, _) = seen(0.0, 0.0, Turn::Clockwise);
         let beside = |deg: f64| landmark(&scenario, Bearing::from_deg(deg));
-        assert_eq!(beside(5.0).map(|(name, aside)| (name, aside.round())), Some(("tower".into(), 5.0)));
+        assert_eq!(beside(5.0).map(|(name, aside)| (name, aside.round())), Some(("spire".into(), 5.0)));
         assert_eq!(beside(350.0).map(|(_, aside)| aside.round()), Some(-10.0));
         assert_eq!(beside(90.0), None);
     }

@@ -73,8 +73,11 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
     };
     let lines = Lines::of(text);
     let mut faults = lines.twice().to_vec();
+    // A key that does not belong there is a fault, and keeps nobody from looking at the others.
+    let known = SHAPE.known(&value);
+    let departures = faults.iter().cloned().chain(SHAPE.faults(&known, "")).collect();
     faults.extend(SHAPE.faults(&value, ""));
-    let mut parts = Parts { value: &value, faults };
+    let mut parts = Parts { value: &known, departures, faults };
     let field_file = parts.section::<FieldFile>("field");
     let outside = parts.section::<PathBuf>("field_file");
     let date = parts.section::<String>("date");
@@ -151,6 +154,8 @@ fn typed(mut value: Value, field: Option<FieldFile>, faults: &mut Vec<Fault>) ->
 /// A scenario's value, of which each section is read by itself, so that a fault in one hides none in another.
 struct Parts<'a> {
     value: &'a Value,
+    /// What of its shape leaves a section unread.
+    departures: Vec<Fault>,
     faults: Vec<Fault>,
 }
 
@@ -162,7 +167,7 @@ impl Parts<'_> {
         let inside = |fault: &Fault| {
             fault.place.strip_prefix(&place).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
         };
-        if self.faults.iter().any(|fault| fault.severity == Severity::Error && inside(fault)) {
+        if self.departures.iter().any(|fault| fault.severity == Severity::Error && inside(fault)) {
             return None;
         }
         serde_json::from_value(section.clone())

@@ -127,7 +127,7 @@ fn the_sun_stands_overhead_where_its_coordinates_say() {
     // Meeus, Astronomical Algorithms, 2nd edition, examples 25.b and 28.b, as quoted in the tests of several public
     // libraries: 1992 October 13 at 0h TD its apparent declination is -7.783871 degrees and the equation of time +13 min
     // 42.6 s. With both it stands overhead at that latitude; at 0h UT that would be 13 min 42.6 s west of the meridian of
-    // 180 degrees, but TD is 59 s ahead of UT that year (his table 10.A), and the earth has not yet turned so far.
+    // 180 degrees, but TD is 59 s ahead of UT that year (value from memory), and the earth has not yet turned so far.
     let longitude_deg = 180.0 - (13.0 * 60.0 + 42.6) / 240.0 + 59.0 / 240.0;
     let overhead = seen(-7.783871, longitude_deg, (1992, 10, 12, 23, 59.0 + 1.0 / 60.0));
     assert!(overhead.elevation_deg >= 90.0 - TOLERANCE_DEG, "{overhead:?}");

@@ -64,6 +64,20 @@ impl Shape {
         faults
     }
 
+    /// The value without the keys that its objects may not have: what is wrong with the rest can be told all the same.
+    pub fn known(&self, value: &Value) -> Value {
+        let mut known = value.clone();
+        let errors = self.validator.iter().flat_map(|validator| validator.iter_errors(value));
+        for error in errors {
+            if let ValidationErrorKind::AdditionalProperties { unexpected } = error.kind()
+                && let Some(Value::Object(object)) = known.pointer_mut(error.instance_path().as_str())
+            {
+                unexpected.iter().for_each(|key| drop(object.shift_remove(key)));
+            }
+        }
+        known
+    }
+
     fn explain(&self, error: &ValidationError<'_>, place: &str) -> Vec<Fault> {
         let place = format!("{place}{}", error.instance_path().as_str());
         let keyword = error.schema_path().as_str();

@@ -1,10 +1,10 @@
 //! Lessons of what is outside the field: a low sun behind a wide circle, a battery that is home too late.
 
 use glam::{DVec2, DVec3};
-use peewit::ledger::{Limit, Verdict, lap_began};
+use peewit::ledger::{EYES_M, Limit, Verdict, lap_began};
 use peewit::recovery::Turn;
 use peewit::run::{Ending, Hours, Run, Scenario, ScenarioFile, WindChoice, fly};
-use peewit::study::glare::{EYE_M, Glare, GlareAsk, Sights, glare};
+use peewit::study::glare::{Glare, GlareAsk, Sights, glare};
 use peewit::sun::{Day, Place, Sun, at};
 
 use super::{BOTH_WAYS, BOTH_WINDS, inbound_mps, margin, near, planned, row, run, shipped, swept};
@@ -25,7 +25,7 @@ fn seen(file: &ScenarioFile, radius_m: f64, turn: Turn) -> (f64, f64, f64) {
     let look = Sights::of(&scenario, &run).unwrap().look(Sun { azimuth_deg: 290.0, elevation_deg: 16.0 }, 15.0);
     let (trace, stand) = (&run.trace, scenario.field.stand);
     let lap = lap_began(&scenario, &run).unwrap().ceil() as usize..trace.len();
-    let slants = lap.map(|index| trace.point(index).distance(stand).hypot(trace.height_m[index] - EYE_M));
+    let slants = lap.map(|index| trace.point(index).distance(stand).hypot(trace.height_m[index] - EYES_M));
     (slants.fold(0.0, f64::max), look.share, look.nearest_deg)
 }
 
@@ -64,7 +64,7 @@ fn ideal_deg(radius_m: f64, clock_min: i32) -> f64 {
     let place = Place { latitude_deg: 44.1, longitude_deg: -29.6 };
     let day = Day { year: 2026, month: 6, day: 21 };
     let sun = at(place, day, f64::from(clock_min + 120)).unwrap().direction();
-    let eyes = DVec3::new(0.0, -10.0, EYE_M);
+    let eyes = DVec3::new(0.0, -10.0, EYES_M);
     let jet =
         |step: i32| DVec3::new(0.0, 130.0, 60.0) + radius_m * DVec2::from_angle(f64::from(step) / 100.0).extend(0.0);
     (0..629).map(|step| (jet(step) - eyes).angle_between(sun).to_degrees()).fold(f64::INFINITY, f64::min)
@@ -83,19 +83,19 @@ fn tansycroft_clears_once_the_sun_is_low_enough_or_down() {
         // 130 m is in the glare of the first cut's sun, which the sun of no evening comes near enough to.
         for radius in [70.0, 100.0, 130.0] {
             let found = evening(radius, turn);
-            assert_eq!((found.in_hours(), found.clear_from(begins)), (Some(false), Some(never)), "{radius}");
+            assert_eq!((found.in_hours(), found.clears(begins)), (Some(false), Some(never)), "{radius}");
             assert!(found.parts.is_empty() && found.worst.unwrap().nearest_deg > 15.0, "{radius}");
         }
         // A circle that wide goes round the stand, and the sun at noon is as high as the jet behind it: in the glare all
         // day until the sun is lower than the far side is.
         let wide = evening(160.0, turn);
         assert_eq!((wide.spells.len(), wide.in_hours()), (1, Some(true)));
-        let clear = wide.clear_from(begins).unwrap();
+        let clear = wide.clears(begins).unwrap();
         assert!(f64::from(clear) < sunset - 10.0, "{clear}");
         near(ideal_deg(160.0, clear), 15.0, 0.5);
         // Wider still it stays in the glare until the sun is down.
         let widest = evening(200.0, turn);
-        near(f64::from(widest.clear_from(begins).unwrap()), sunset, 2.0);
+        near(f64::from(widest.clears(begins).unwrap()), sunset, 2.0);
         // The first cut's share again, which is that of an anticlockwise lap.
         for share in [wide, widest].map(|found| found.worst.unwrap().share) {
             match turn {

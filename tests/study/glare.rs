@@ -1,9 +1,10 @@
 //! The glare on laps that were really flown: against the closed form, turned round, by any clock, and over whole days.
 
 use glam::DVec2;
+use peewit::ledger::EYES_M;
 use peewit::recovery::{Policy, Turn};
 use peewit::run::{Hours, Scenario, ScenarioFile, WindChoice, fly};
-use peewit::study::glare::{EYE_M, Glare, GlareAsk, Sights, glare};
+use peewit::study::glare::{Glare, GlareAsk, Sights, glare};
 use peewit::sun::Sun;
 use peewit::units::{Bearing, Length};
 
@@ -39,7 +40,7 @@ fn round_the_stand_the_share_is_an_arc() {
             let lap = Sights::of(&scenario, &fly(&scenario, 0, WindChoice::Mean)).unwrap();
             // Spherical law of cosines: the sun and a jet at elevations s and e are 15 degrees apart where their azimuths
             // are so much apart.
-            let (jet, sky) = (f64::atan2(height - EYE_M, radius), f64::to_radians(elevation_deg));
+            let (jet, sky) = (f64::atan2(height - EYES_M, radius), f64::to_radians(elevation_deg));
             let cos = (f64::to_radians(15.0).cos() - jet.sin() * sky.sin()) / (jet.cos() * sky.cos());
             let share = cos.acos() / std::f64::consts::PI;
             for azimuth_deg in [5.0, 123.0, 290.0] {
@@ -144,8 +145,8 @@ fn spelt_out(scenario: &Scenario) {
     assert_eq!(found.parts.is_empty(), most == 0.0, "{name}");
     near(found.parts.iter().map(|part| part.share).sum(), worst, 1e-6);
     for from in [0, 700, 1200] {
-        let clear = (from..1440).rev().take_while(|&minute| share(minute) == 0.0).last();
-        assert_eq!(found.clear_from(from), clear, "{name}");
+        let clear = (from..1440).find(|&minute| share(minute) == 0.0);
+        assert_eq!(found.clears(from), clear, "{name}");
     }
 }
 
@@ -220,6 +221,6 @@ fn without_a_lap_nothing_is_said() {
         let found = told(&Scenario::from_file(file).unwrap());
         assert!(!found.known && found.moments.is_empty() && found.spells.is_empty() && found.parts.is_empty());
         assert!(found.worst.is_none() && found.sector.is_none() && found.in_hours().is_none());
-        assert_eq!((found.hours, found.clear_from(600)), (Some([360, 1200]), None));
+        assert_eq!((found.hours, found.clears(600)), (Some([360, 1200]), None));
     }
 }

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use crate::field::{Field, Rule};
 use crate::geometry::Region;
-use crate::report::draw::{Fill, Hatch, Ink, Lettering, MapFrame, Pattern, Pen, Sheet, Taken, width_mm};
+use crate::report::draw::{Fill, Hatch, Ink, Lettering, MapFrame, Pattern, Pen, Sheet, Taken, shortened, width_mm};
 
 /// How ground with a rule is filled. Each rule has its own pattern.
 pub(in crate::report) const fn ruled(rule: Rule) -> Hatch {
@@ -71,7 +71,7 @@ pub(in crate::report) fn names(sheet: &mut Sheet, map: &MapFrame, field: &Field,
     let words = Lettering::new(NAME).rimmed();
     let patches = field.patches.iter().map(|patch| (&patch.region, patch.name.clone(), words.bold(), 0.0));
     let obstacles = field.obstacles.iter().map(|obstacle| {
-        let name = format!("{}, {:.0} m", shortened(&obstacle.name), obstacle.top_m);
+        let name = format!("{}, {:.0} m", shortened(&obstacle.name, NAME, true, WIDEST), obstacle.top_m);
         (&obstacle.region, name, words, 4.2)
     });
     let mut all: Vec<_> = patches.chain(obstacles).collect();
@@ -80,7 +80,7 @@ pub(in crate::report) fn names(sheet: &mut Sheet, map: &MapFrame, field: &Field,
     let shown = if all.len() > CROWD { CROWD / 3 } else { all.len() };
     let mut left_out = all.len() - shown;
     for (region, name, words, off) in all.into_iter().take(shown) {
-        let (name, at) = (shortened(&name), map.at(middle(region)));
+        let (name, at) = (shortened(&name, NAME, true, WIDEST), map.at(middle(region)));
         let half = width_mm(&name, NAME, words.bold) / 2.0 + 1.0;
         // Names of things at the edge of the frame move inwards.
         let (low, high) = (map.frame.low.x + half, map.frame.high.x - half);
@@ -92,16 +92,6 @@ pub(in crate::report) fn names(sheet: &mut Sheet, map: &MapFrame, field: &Field,
         }
     }
     left_out
-}
-
-/// A name as far as it is wide enough for a map.
-fn shortened(name: &str) -> String {
-    let mut left = name.to_owned();
-    if width_mm(name, NAME, true) <= WIDEST {
-        return left;
-    }
-    while left.pop().is_some() && width_mm(&left, NAME, true) > WIDEST {}
-    left.trim_end().to_owned() + "..."
 }
 
 fn middle(region: &Region) -> DVec2 {

@@ -39,7 +39,7 @@ fn a_reader_of_the_card_alone_finds_every_answer() {
             ("how high", &["height", "70 m", "230 ft"]),
             ("which way round", &["way round", "anticlockwise", "turning left"]),
             ("up to what wind", &["WIND CEILING in the hand", &format!("{low:.1} m/s"), "at circle height"]),
-            ("where do I look", &["o'clock", "fist", "water tower"]),
+            ("where do I look", &["o'clock", "fist", "lone chimney"]),
             ("when do I take over", &["On the thick arc", "Never on the fast half"]),
             ("what if the picture is gone", &["Picture gone", "LIFT the goggles"]),
             ("what if the link is gone", &["Link gone", "CENTRE the sticks", "TAKE OVER by eye"]),

@@ -200,15 +200,15 @@ impl Plan<'_> {
         let look = facts.look.clone().unwrap_or_else(|| "It flies no whole lap: keep eyes on it all the time.".into());
         let seen = self.look.as_ref().map(|look| {
             format!(
-                "{:.0} m away there; {:.0} to {:.0} m round the lap, {:.0} to {:.0} deg up.",
-                look.slant_m, look.slants_m[0], look.slants_m[1], look.elevations_deg[0], look.elevations_deg[1]
+                "{:.0} to {:.0} m away round the lap, {:.0} to {:.0} deg up.",
+                look.slants_m[0], look.slants_m[1], look.elevations_deg[0], look.elevations_deg[1]
             )
         });
         let said: Vec<String> = [
             Some(look),
             Some(facts.take_over.clone()),
             seen,
-            Some(facts.sun.clone()),
+            Some(format!("Sun: {}", self.sun_briefly())),
             Some(format!("{}. One fist at arm's length is about 10 deg.", facts.clock)),
         ]
         .into_iter()

@@ -7,30 +7,35 @@ use crate::report::text::{bearing, number};
 use crate::units::Bearing;
 
 impl Plan<'_> {
+    /// Whether the sun stands in the circle, and on that day from when to when.
     pub(super) fn sun(&self) -> String {
+        let spells: Vec<String> =
+            self.glare.spells.iter().map(|[from, to]| format!("{} to {}", time(*from), time(*to))).collect();
+        let whole =
+            if spells.is_empty() { String::new() } else { format!(" Within it on that day: {}.", spells.join(", ")) };
+        self.sun_briefly() + &whole
+    }
+
+    /// Whether the sun stands in the circle in the hours of the flight, and when it clears.
+    pub(super) fn sun_briefly(&self) -> String {
         let glare = &self.glare;
         let within = format!("{:.0} deg of the sun", glare.within_deg);
-        let Some(worst) = glare.worst.filter(|_| glare.known) else {
-            return "The sun is down, or there is no lap to look at.".into();
-        };
-        let spells: Vec<String> =
-            glare.spells.iter().map(|[from, to]| format!("{} to {}", time(*from), time(*to))).collect();
-        let when = if glare.hours.is_some() { "in these hours" } else { "all day" };
-        let whole = || match spells.as_slice() {
-            [] => String::new(),
-            spells => format!(" Within it on that day: {}.", spells.join(", ")),
-        };
-        if worst.share <= 0.0 {
-            let nearest = format!("nearest {:.0} deg at {}", worst.nearest_deg.floor(), time(worst.clock_min));
-            return format!("The circle keeps out of {within} {when}: {nearest}.{}", whole());
+        if !glare.known {
+            return "Not looked at: it takes a whole lap.".into();
         }
-        let clears = match glare.clear_from(worst.clock_min) {
-            Some(minute) => format!("clear from {}", time(minute)),
+        let Some(worst) = glare.worst else { return "Down all the time.".into() };
+        let at = time(worst.clock_min);
+        let (when, clock) = if glare.hours.is_some() { ("in these hours", "") } else { ("all day", " (by UTC)") };
+        if worst.share <= 0.0 {
+            let nearest = worst.nearest_deg.floor();
+            return format!("The circle keeps out of {within} {when}: nearest {nearest:.0} deg at {at}{clock}.");
+        }
+        let clears = match glare.clears(worst.clock_min) {
+            Some(minute) => format!("clears at {}", time(minute)),
             None => "not clear before the day is over".into(),
         };
-        let share = format!("{:.0} % of the lap", (worst.share * 100.0).max(1.0));
-        let clock = if glare.hours.is_some() { "" } else { " (by UTC)" };
-        format!("{share} within {within} at {}{clock}; {clears}.{}", time(worst.clock_min), whole())
+        let share = (worst.share * 100.0).max(1.0);
+        format!("{share:.0} % of the lap within {within} at {at}{clock}; {clears}.")
     }
 
     pub(super) fn look_cue(&self) -> Option<String> {
@@ -59,7 +64,12 @@ impl Plan<'_> {
     pub(super) fn take_over(&self) -> String {
         let plan = &self.scenario.file.recovery;
         if plan.policy != Policy::Return {
-            return "The fan stops: there is no circle to take over on. Take it whenever the link is back.".into();
+            let ledger = &self.ledger;
+            return format!(
+                "The fan stops: there is no circle to take over on. It is down {:.0} s after the loss, {:.0} m from where it \
+                 was lost. Take it whenever the link is back.",
+                ledger.end_s, ledger.figures.drift_m
+            );
         }
         let Some((part, lap)) = self.hand_back.as_ref().zip(self.lap.as_ref()) else {
             return "No part of this lap is slow and off the bank limit: there is no good place to take over.".into();

@@ -150,8 +150,7 @@ impl Plan<'_> {
             }
         }
         if self.glare.in_hours() == Some(true) {
-            let sun = self.sun();
-            alarms.push(format!("IN THE SUN: {}.", sun.split(". ").next().unwrap_or(&sun).trim_end_matches('.')));
+            alarms.push(format!("IN THE SUN: {}", self.sun_briefly()));
         }
         if file.recovery.authorised_by.trim().is_empty() {
             alarms.push("NOBODY HAS AUTHORISED THE LOSS POLICY.".into());

@@ -216,7 +216,7 @@ impl Plan<'_> {
             (circles && self.hand_back.is_some() && shown.hand_back, Sign::Arc, "take over"),
             (true, Sign::Line(COMMANDED), "as commanded"),
             (ring && shown.envelope, Sign::Line(ENVELOPE), "90 % of cases inside"),
-            (shown.path, Sign::Line(INBOUND), "way home"),
+            (shown.path, Sign::Line(INBOUND), if circles { "way home" } else { "the way it goes" }),
             (shown.sun && self.glare.sector.is_some(), Sign::Patch(SUN), "into the sun"),
         ]
         .into_iter()

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::paper::{GAP, alarm_box, boxed, size};
 use super::plot::Shown;
-use super::{Facts, Plan};
+use super::{Facts, Plan, capital};
 use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
 
 /// Paper left free.
@@ -133,10 +133,4 @@ impl Plan<'_> {
             sheet.fitted(Room::new(inside, 6.4, 4.2), &lines, Lettering::new(0.0));
         }
     }
-}
-
-/// With a capital letter.
-pub(super) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -155,3 +155,9 @@ impl Plan<'_> {
         stops
     }
 }
+
+/// With a capital letter.
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

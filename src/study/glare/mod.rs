@@ -5,7 +5,7 @@ mod sights;
 use crate::run::{Hours, Run, Scenario, day};
 use crate::sun::{self, Day, Place, Sun};
 
-pub use sights::{EYE_M, Look, Part, Sights};
+pub use sights::{Look, Part, Sights};
 
 /// Minutes of a day.
 const DAY_MIN: i32 = 1440;
@@ -80,10 +80,10 @@ impl Glare {
         self.known.then(|| self.spells.iter().any(|[from, to]| *from <= last && first <= *to))
     }
 
-    /// The first minute, at or after one, from which there is no more glare to the end of the day; none where there is
-    /// some up to its end, or nothing is known.
-    pub fn clear_from(&self, clock_min: i32) -> Option<i32> {
-        let over = self.spells.last().map_or(clock_min, |[_, last]| clock_min.max(last + 1));
+    /// The first minute without glare, at or after one; none where there is some to the end of the day, or nothing is known.
+    pub fn clears(&self, clock_min: i32) -> Option<i32> {
+        let spell = self.spells.iter().find(|[from, to]| (*from..=*to).contains(&clock_min));
+        let over = spell.map_or(clock_min, |[_, to]| to + 1);
         (self.known && over < DAY_MIN).then_some(over)
     }
 }

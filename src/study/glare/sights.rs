@@ -2,13 +2,10 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::ledger::lap_began;
-use crate::run::{Floor, Run, Scenario, Trace};
+use crate::ledger::{eyes, lap_began};
+use crate::run::{Run, Scenario, Trace};
 use crate::sun::Sun;
 use crate::units::Bearing;
-
-/// Height of eyes above the ground of the stand, metres.
-pub const EYE_M: f64 = 1.7;
 
 /// Lines of sight from the eyes at the stand to the jet, once round.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,7 +43,7 @@ impl Sights {
     pub fn of(scenario: &Scenario, run: &Run) -> Option<Self> {
         let (trace, field, plan) = (&run.trace, &scenario.field, &run.drawn.plan);
         let began = lap_began(scenario, run)?;
-        let eyes = field.stand.extend(Floor::of(scenario).height_m(field.stand) + EYE_M);
+        let eyes = eyes(scenario);
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sample number")]
         let next = began as usize + 1;
         #[allow(clippy::cast_precision_loss, reason = "a run has far fewer than 2^52 samples")]

@@ -11,7 +11,7 @@ use crate::app::panels::{ROOMY, View, entry, frame};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, BriefCommand, Paper};
 use crate::report::Format;
-use crate::report::prints::Print;
+use crate::report::prints::{Print, capital};
 
 /// Width of the list, points.
 const LIST: f32 = 380.0;
@@ -137,11 +137,4 @@ fn turn(now: usize, pages: usize, forth: bool, out: &mut Vec<AppCommand>) {
     if to < pages {
         out.push(AppCommand::Brief(BriefCommand::Page(to)));
     }
-}
-
-/// With a capital.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string()).unwrap_or_default();
-    first + letters.as_str()
 }

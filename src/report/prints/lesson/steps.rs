@@ -1,8 +1,7 @@
 //! What is told at each step, in words for somebody who has never heard of it.
 
 use crate::recovery::Policy;
-use crate::report::prints::Plan;
-use crate::report::prints::poster::capital;
+use crate::report::prints::{Plan, capital};
 use crate::report::text::number;
 
 /// What of a step moves in the window, where a plain picture does not say it as well.

@@ -1,8 +1,11 @@
 //! What a committee is asked for, the answer in short, the map, and who signs.
 
+use glam::DVec2;
+
 use super::table::{Cell, digits, text};
 use super::{Flow, Plan};
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room};
+use crate::report::draw::{Frame, Ink, Lettering, Sheet};
+use crate::report::prints::paper::alarm_box;
 use crate::report::prints::plot::Shown;
 use crate::report::study::{Answer, StudyReport};
 use crate::report::text::{bearing, height, place, speed};
@@ -22,7 +25,7 @@ impl Plan<'_> {
     pub(super) fn pack_summary(&self, flow: &mut Flow<'_>) {
         let (file, facts) = (&self.scenario.file, self.facts());
         flow.section("What is asked for, and the answer");
-        alarm_box(flow, &facts.alarms);
+        alarms(flow, &facts.alarms);
         let loss = &file.loss;
         flow.paragraph(&format!(
             "Asked for: leave to fly the jet \"{}\" here by its picture, with this plan for a lost {}: {}. Circle of {} about \
@@ -53,9 +56,9 @@ impl Plan<'_> {
         }
         let tall = if free < LEAST_MAP { MAP } else { free.min(MAP) };
         flow.picture(tall + KEY, |sheet, room| {
-            let map = Frame { low: room.low, high: glam::DVec2::new(room.high.x, room.low.y + tall) };
+            let map = Frame { low: room.low, high: DVec2::new(room.high.x, room.low.y + tall) };
             let left_out = self.map(sheet, map, Shown::ALL);
-            let key = Frame { low: glam::DVec2::new(room.low.x, map.high.y), high: room.high };
+            let key = Frame { low: DVec2::new(room.low.x, map.high.y), high: room.high };
             self.key(sheet, key, Shown::ALL, left_out);
         });
         self.sign_off(flow);
@@ -131,21 +134,13 @@ const ROLES: [(&str, &[&str]); 4] = [
     ("landowner", &["landowner", "owner", "farmer", "grazier", "tenant"]),
 ];
 
-/// What must not be overlooked, in a box.
-fn alarm_box(flow: &mut Flow<'_>, alarms: &[String]) {
-    if alarms.is_empty() {
-        return;
+/// What must not be overlooked, in a box as tall as its words.
+fn alarms(flow: &mut Flow<'_>, alarms: &[String]) {
+    let (sizes, width) = ([3.6, 2.6], flow.room.size().x);
+    let tried = alarm_box(&mut Sheet::new(1.0, 1.0, "", ""), DVec2::ZERO, width, alarms, sizes, 60.0);
+    if let Some(tall) = tried {
+        flow.picture(tall, |sheet, frame| {
+            alarm_box(sheet, frame.low, width, alarms, sizes, 60.0);
+        });
     }
-    let lettering = Lettering::new(0.0).bold();
-    // Tried on a sheet of its own first: the box is as tall as its words.
-    let width = flow.room.size().x - 6.0;
-    let tall_room = Room::new(Frame::new(0.0, 0.0, width, 60.0), 3.6, 2.6);
-    let (_, tall) = crate::report::draw::Sheet::new(1.0, 1.0, "", "").fitted(tall_room, alarms, lettering);
-    flow.picture(tall + 4.0, |sheet, frame| {
-        let pen = Some(Pen::plain(Ink::BLACK, 0.9));
-        sheet.rectangle(frame.low, frame.high, pen, Fill::Plain(Ink::YELLOW.thinned(0.35)));
-        let inside =
-            Frame { low: frame.low + glam::DVec2::new(3.0, 2.0), high: frame.high - glam::DVec2::new(3.0, 1.0) };
-        sheet.fitted(Room::new(inside, 3.6, 2.6), alarms, lettering);
-    });
 }

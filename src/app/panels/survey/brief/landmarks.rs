@@ -43,7 +43,7 @@ fn ahead(view: &View<'_>) -> [f64; 2] {
 fn one(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, index: usize, landmark: &Landmark) {
     let (name, place) = (format!("landmark {}", index + 1), format!("/brief/landmarks/{index}"));
     let (name_place, at_place) = (format!("{place}/name"), format!("{place}/at_m"));
-    let line = Line { name: &name, shown: &landmark.name, hint: "church tower", place: &name_place, topic: None };
+    let line = Line { name: &name, shown: &landmark.name, hint: "church spire", place: &name_place, topic: None };
     let put = |file: &mut ScenarioFile, change: &dyn Fn(&mut Landmark)| {
         file.brief.landmarks.get_mut(index).into_iter().for_each(change);
     };
