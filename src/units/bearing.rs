@@ -58,7 +58,8 @@ impl Bearing {
 
 impl fmt::Display for Bearing {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} deg", self.0)
+        // Without the dust that a way through radians leaves behind.
+        write!(f, "{} deg", (self.0 * 1e9).round() / 1e9)
     }
 }
 

@@ -110,21 +110,42 @@ pub fn shortened(line: &str, size: f64, bold: bool, width: f64) -> String {
 
 /// Places on a sheet where something stands already.
 #[derive(Debug, Clone, Default)]
-pub struct Taken(Vec<(DVec2, DVec2)>);
+pub struct Taken {
+    /// What nothing may lie on.
+    kept: Vec<(DVec2, DVec2)>,
+    /// What is better left free.
+    better: Vec<(DVec2, DVec2)>,
+}
 
 impl Taken {
     /// Something stands between two corners.
     pub fn take(&mut self, low: DVec2, high: DVec2) {
-        self.0.push((low, high));
+        self.kept.push((low, high));
+    }
+
+    /// A line goes there that words had better keep off.
+    pub fn line(&mut self, points: impl IntoIterator<Item = DVec2>) {
+        let mut last: Option<DVec2> = None;
+        for point in points {
+            let steps = last.map_or(0.0, |last| (last.distance(point) / 1.5).ceil()).min(400.0);
+            let from = last.unwrap_or(point);
+            let mut step = 1.0;
+            while step <= steps.max(1.0) {
+                let at = from.lerp(point, step / steps.max(1.0));
+                self.better.push((at - 0.6, at + 0.6));
+                step += 1.0;
+            }
+            last = Some(point);
+        }
     }
 
     /// Whether nothing stands between two corners.
     pub fn is_free(&self, low: DVec2, high: DVec2) -> bool {
-        !self.0.iter().any(|(other_low, other_high)| low.cmplt(*other_high).all() && high.cmpgt(*other_low).all())
+        !lies(&self.kept, low, high)
     }
 
-    /// Letters words with their middle at the first of some places at which nothing stands and which lies within a frame;
-    /// says whether there was one. Places are the middles of the words' height.
+    /// Letters words with their middle at the first of some places at which nothing stands and which lies within a frame,
+    /// best one without a line; says whether there was one. Places are the middles of the words' height.
     pub fn letter(
         &mut self,
         sheet: &mut Sheet,
@@ -139,11 +160,18 @@ impl Taken {
             let (low, high) = (*at - half, *at + half);
             low.cmpge(frame.low).all() && high.cmple(frame.high).all() && self.is_free(low, high)
         };
-        let Some(at) = places.into_iter().find(fits) else { return false };
+        let places: Vec<DVec2> = places.into_iter().filter(fits).collect();
+        let off_lines = places.iter().find(|at| !lies(&self.better, **at - half, **at + half));
+        let Some(at) = off_lines.or(places.first()).copied() else { return false };
         self.take(at - half, at + half);
         sheet.words(at + DVec2::new(0.0, 0.27 * size), words, lettering.middle());
         true
     }
+}
+
+/// Whether one of some things lies between two corners.
+fn lies(all: &[(DVec2, DVec2)], low: DVec2, high: DVec2) -> bool {
+    all.iter().any(|(other_low, other_high)| low.cmplt(*other_high).all() && high.cmpgt(*other_low).all())
 }
 
 #[cfg(test)]

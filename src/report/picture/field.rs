@@ -83,11 +83,18 @@ pub(in crate::report) fn names(sheet: &mut Sheet, map: &MapFrame, field: &Field,
         let (name, at) = (shortened(&name, NAME, true, WIDEST), map.at(middle(region)));
         let half = width_mm(&name, NAME, words.bold) / 2.0 + 1.0;
         // Names of things at the edge of the frame move inwards.
-        let (low, high) = (map.frame.low.x + half, map.frame.high.x - half);
-        let x = at.x.clamp(low.min(high), high.max(low));
-        let ways = [-off, off, -6.0, 6.0, -10.0, 10.0].map(|down| DVec2::new(x, at.y + down));
-        let aside = [half + 2.5, -half - 2.5].map(|right| DVec2::new(at.x + right, at.y));
-        if !taken.letter(sheet, map.frame, &name, words, ways.into_iter().chain(aside)) {
+        let (left, right) = (map.frame.low.x + half, map.frame.high.x - half);
+        let x = at.x.clamp(left.min(right), right.max(left));
+        let (low, high) = region.bounds();
+        let tall = (high.y - low.y) * map.mm_a_metre / 2.0;
+        // Ground is named on itself where that will do, a tall thing beside itself; both else further off.
+        let inside = (off == 0.0).then(|| [0.0, -0.5, 0.5].map(|part| DVec2::new(x, at.y + part * tall)));
+        let over = [-1.0, 1.0].map(|way| DVec2::new(x, at.y + way * (tall + 3.2)));
+        let wide = (high.x - low.x) * map.mm_a_metre / 2.0;
+        let aside = [1.0, -1.0].map(|way| DVec2::new(at.x + way * (wide + half + 1.5), at.y));
+        let further = [6.5, 10.0].map(|more| [-1.0, 1.0].map(|way| DVec2::new(x, at.y + way * (tall + more))));
+        let ways = inside.into_iter().flatten().chain(over).chain(aside).chain(further.into_iter().flatten());
+        if !taken.letter(sheet, map.frame, &name, words, ways) {
             left_out += 1;
         }
     }

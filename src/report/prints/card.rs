@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::paper::{EDGE, GAP, PAD, alarm_box, boxed, list, size, within};
+use super::paper::{EDGE, GAP, PAD, alarm_box, boxed, list, one_by_one, size, within};
 use super::plot::Shown;
 use super::{Facts, Plan};
 use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
@@ -16,6 +16,8 @@ const LOSSES: f64 = 37.0;
 const LOOK: f64 = 45.0;
 /// Height of the emergency box and the signatures.
 const HELP: f64 = 32.0;
+/// What a meter in the hand can't tell from a calm, m/s (judgement).
+const CALM_MPS: f64 = 0.5;
 /// Smallest letters on the card, mm.
 const LEAST: f64 = 2.7;
 
@@ -103,23 +105,32 @@ impl Plan<'_> {
         };
         let worst = match &ceilings.worst {
             (way, Some(most)) => format!("worst, from {way}: {most:.1} m/s"),
-            (way, None) => format!("from {way}: none at all"),
+            (_, None) if ceilings.hand_by_wind.iter().all(|(_, hand)| hand.is_none()) => {
+                "nor from any other direction".into()
+            }
+            (way, None) => format!("in no wind from {way}"),
         };
         let (hand, aloft) = (cell(0.0, 62.0), cell(62.0, 118.0));
         match (ceilings.hand_mps, ceilings.aloft_mps) {
             (Some([low, _]), Some(most)) => {
-                let beside = format!("{}, from {}", others(low), ceilings.from);
-                numeral(sheet, hand, "WIND CEILING in the hand, at 2 m".into(), format!("{low:.1} m/s"), beside);
+                let beside = if low < CALM_MPS {
+                    format!("{low:.1} m/s, from {}", ceilings.from)
+                } else {
+                    format!("{}, from {}", others(low), ceilings.from)
+                };
+                let numeral_of =
+                    |mps: f64| if mps < CALM_MPS { "calm only".to_owned() } else { format!("{mps:.1} m/s") };
+                numeral(sheet, hand, "WIND CEILING in the hand, at 2 m".into(), numeral_of(low), beside);
                 numeral(sheet, aloft, "the same at circle height".into(), format!("{most:.1} m/s"), worst);
             }
             _ => {
                 let label = format!("WIND CEILING from {}", ceilings.from);
                 let alone = ceilings.plan_mps.map_or_else(
-                    || "not even a calm meets the margins".to_owned(),
-                    |most| format!("drawn cases fail in a calm; plan alone {most:.1} m/s"),
+                    || "it holds in none, not even in a calm".to_owned(),
+                    |most| format!("not by drawn cases; the plan alone in {most:.1} m/s"),
                 );
-                numeral(sheet, hand, label, "NONE".into(), alone);
-                numeral(sheet, aloft, "what fails".into(), ceilings.limit.clone(), worst);
+                numeral(sheet, hand, label, "no wind".into(), alone);
+                numeral(sheet, aloft, "what is missed".into(), ceilings.limit.clone(), worst);
             }
         }
         let table = cell(118.0, row.size().x);
@@ -181,7 +192,7 @@ impl Plan<'_> {
             format!("Authorised by: {}", facts.authority),
             facts.met.clone().map_or_else(|| "Drawn cases: none flown.".into(), |met| format!("This circle {met}.")),
         ];
-        sheet.fitted(Room::new(room, 3.6, LEAST), &told, Lettering::new(0.0));
+        one_by_one(sheet, room, [3.4, 2.4], &told);
     }
 
     fn losses(&self, sheet: &mut Sheet, row: Frame) {
@@ -238,8 +249,7 @@ impl Plan<'_> {
             format!("Fire kit: {}", blank(&help.fire_kit)),
             format!("Landowner: {}", blank(&help.landowner)),
         ];
-        let room = Frame { low: inside.low - DVec2::new(0.0, 0.5), high: inside.high };
-        sheet.fitted(Room::new(room, 3.4, 2.4), &told, Lettering::new(0.0));
+        one_by_one(sheet, Frame { low: inside.low - DVec2::new(0.0, 0.5), high: inside.high }, [3.4, 2.4], &told);
         let inside = boxed(sheet, Frame { low: DVec2::new(split + GAP, row.low.y), high: row.high }, "Signed");
         let mut told: Vec<String> = self
             .scenario
@@ -253,7 +263,8 @@ impl Plan<'_> {
             })
             .collect();
         if told.len() < 2 {
-            let missing = ["Pilot ________________  date ________", "Second person ________  date ________"];
+            let missing =
+                ["pilot ________________________  date ________", "second person ________________  date ________"];
             told.extend(missing[told.len()..].iter().map(|line| (*line).to_owned()));
         }
         sheet.fitted(Room::new(within(inside, 0.2), 3.6, 2.4), &told, Lettering::new(0.0));

@@ -1,7 +1,7 @@
 //! Where to look, when to take over and where the sun stands, each in a sentence or two.
 
 use super::Plan;
-use crate::ledger::{facing, hour};
+use crate::ledger::{HandBack, Lap, eyes, facing, hour};
 use crate::recovery::Policy;
 use crate::report::text::{bearing, number};
 use crate::units::Bearing;
@@ -10,7 +10,7 @@ impl Plan<'_> {
     /// Whether the sun stands in the circle, and on that day from when to when.
     pub(super) fn sun(&self) -> String {
         let spells: Vec<String> =
-            self.glare.spells.iter().map(|[from, to]| format!("{} to {}", time(*from), time(*to))).collect();
+            self.glare.spells.iter().map(|[from, to]| format!("{} to {}", time(*from), time(to + 1))).collect();
         let whole =
             if spells.is_empty() { String::new() } else { format!(" Within it on that day: {}.", spells.join(", ")) };
         self.sun_briefly() + &whole
@@ -21,21 +21,23 @@ impl Plan<'_> {
         let glare = &self.glare;
         let within = format!("{:.0} deg of the sun", glare.within_deg);
         if !glare.known {
-            return "Not looked at: it takes a whole lap.".into();
+            return "no circle is flown, so there is none to stand in it.".into();
         }
-        let Some(worst) = glare.worst else { return "Down all the time.".into() };
+        let Some(worst) = glare.worst else { return "down all the time.".into() };
         let at = time(worst.clock_min);
         let (when, clock) = if glare.hours.is_some() { ("in these hours", "") } else { ("all day", " (by UTC)") };
         if worst.share <= 0.0 {
             let nearest = worst.nearest_deg.floor();
-            return format!("The circle keeps out of {within} {when}: nearest {nearest:.0} deg at {at}{clock}.");
+            return format!("the circle keeps out of {within} {when}: nearest {nearest:.0} deg at {at}{clock}.");
         }
+        let since = glare.spells.iter().find(|[from, to]| (*from..=*to).contains(&worst.clock_min));
+        let since = since.map_or_else(String::new, |[from, _]| format!(", in it since {}", time(*from)));
         let clears = match glare.clears(worst.clock_min) {
             Some(minute) => format!("clears at {}", time(minute)),
             None => "not clear before the day is over".into(),
         };
         let share = (worst.share * 100.0).max(1.0);
-        format!("{share:.0} % of the lap within {within} at {at}{clock}; {clears}.")
+        format!("up to {share:.0} % of the lap within {within}, worst at {at}{clock}{since}; {clears}.")
     }
 
     pub(super) fn look_cue(&self) -> Option<String> {
@@ -80,14 +82,36 @@ impl Plan<'_> {
             (false, true) => "flying away from you",
             (false, false) => "anywhere on the lap",
         };
-        let clock = |index: Option<&usize>| index.map(|&index| self.clock(lap.place[index]));
-        let (from, to) = (clock(part.bearings.first()), clock(part.bearings.last()));
-        let hours = match from.zip(to) {
-            Some((from, to)) if from != to => format!("from {from} round to {to} o'clock: "),
-            Some((from, _)) => format!("at {from} o'clock: "),
-            None => String::new(),
+        let clock = |index: Option<usize>| index.map(|index| self.clock(lap.place[index]));
+        let ends = [part.bearings.first().copied(), part.middle(lap), part.bearings.last().copied()].map(clock);
+        let hours = match ends {
+            [Some(from), Some(_), Some(to)] if from == to => format!("at {from} o'clock: "),
+            [Some(from), Some(by), Some(to)] if by == from || by == to => format!("from {from} to {to} o'clock: "),
+            [Some(from), Some(by), Some(to)] => format!("from {from} by way of {by} to {to} o'clock: "),
+            _ => String::new(),
         };
-        format!("On the thick arc, {hours}{slow}, {:.0} s each lap. Never on the fast half.", part.seconds)
+        let sun = match self.arc_in_the_sun(part, lap) {
+            share if share > 0.0 => format!(" Up to {:.0} % of that arc is in the sun.", (share * 100.0).max(1.0)),
+            _ => String::new(),
+        };
+        format!(
+            "On the arc marked \u{201c}take over\u{201d}, {hours}{slow}, {:.0} s each lap. Never on the fast half.{sun}",
+            part.seconds
+        )
+    }
+
+    /// Share of the hand-back arc that is in the glare at the worst moment of the flight's hours.
+    fn arc_in_the_sun(&self, part: &HandBack, lap: &Lap) -> f64 {
+        let Some(worst) = self.glare.worst.filter(|worst| worst.share > 0.0 && self.glare.hours.is_some()) else {
+            return 0.0;
+        };
+        let (eyes, sun) = (eyes(self.scenario), worst.sun.direction());
+        let blinded = |&&index: &&usize| {
+            let sight = lap.place[index].extend(lap.height_m[index]) - eyes;
+            sight.angle_between(sun).to_degrees() <= self.glare.within_deg
+        };
+        let lasts = |index: &usize| lap.lasts_s(*index);
+        part.bearings.iter().filter(blinded).map(lasts).sum::<f64>() / part.seconds
     }
 
     /// The hour at which a place is seen from the stand.

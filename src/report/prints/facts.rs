@@ -2,10 +2,11 @@
 
 use super::Plan;
 use crate::ledger::{Ledger, Row, Verdict, facing};
+use crate::report::picture::reach;
 use crate::report::study::{at_circle, counted, here, limit};
 use crate::report::text::{bearing, height, number, speed};
 use crate::report::words;
-use crate::run::Review;
+use crate::run::{Ending, Review};
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::stats::percent;
 use crate::units::{Bearing, Speed};
@@ -16,7 +17,7 @@ const WINDS: [&str; 8] = ["N", "NE", "E", "SE", "S", "SW", "W", "NW"];
 /// Up to what wind the plan's circle holds.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ceilings {
-    /// The direction that today's wind comes from, such as "180 deg (S)".
+    /// The direction that the plan's wind comes from, such as "180 deg (S)"; the ceiling is that of the nearest one flown.
     pub from: String,
     /// Ceiling at circle height from there, m/s; none where not even a calm meets the margins.
     pub aloft_mps: Option<f64>,
@@ -54,6 +55,9 @@ pub struct Facts {
     pub home: Option<String>,
     /// Furthest from the hub once settled.
     pub outermost: Option<String>,
+    /// From the hub to where nobody else should be, such as "157 m": the furthest of both winds and of 95 % of the drawn
+    /// cases; none where no lap is flown.
+    pub keep_off: Option<String>,
     /// What the jet does by itself.
     pub policy: &'static str,
     /// Who agreed to that.
@@ -99,6 +103,7 @@ impl Plan<'_> {
             laps: figures.laps_in_hand.map(|laps| format!("{laps:.1}")),
             home: figures.home_s.map(seconds),
             outermost: figures.outermost_m.map(|metres| format!("{metres:.0} m")),
+            keep_off: self.keep_off_m().map(|metres| format!("{metres:.0} m")),
             policy: words::policy(plan.policy),
             authority: match plan.authorised_by.trim() {
                 "" => "NOBODY YET".into(),
@@ -106,7 +111,7 @@ impl Plan<'_> {
             },
             valid: match (&file.brief.review_by, self.review()) {
                 (Some(by), Review::Expired) => format!("EXPIRED {by}"),
-                (Some(by), _) => format!("valid until {by}"),
+                (Some(by), _) => format!("review by {by}"),
                 (None, _) => "no review day set".into(),
             },
             alarms: self.alarms(),
@@ -130,10 +135,7 @@ impl Plan<'_> {
             alarms.push("AN AUTOMATIC RETURN IS NOT PERMITTED HERE.".into());
         }
         alarms.extend(missed("in the mean wind", &self.ledger));
-        // What the mean wind breaks already is no better in the gusts.
-        if self.ledger.verdict() != Verdict::Breached {
-            alarms.extend(missed("in the gusts", &self.gust));
-        }
+        alarms.extend(missed("in the gusts", &self.gust));
         if let Some((study, found)) = self.studies.ceiling.and_then(|study| Some((study, here(study, file.wind.from)?)))
         {
             let wind = at_circle(scenario);
@@ -143,7 +145,7 @@ impl Plan<'_> {
                 )),
                 Some(_) => {}
                 None => alarms.push(format!(
-                    "NO WIND CEILING, not even a calm ({}): {}.",
+                    "HOLDS IN NO WIND, not even in a calm, if {}: {}.",
                     asked(study),
                     limit(study, found)
                 )),
@@ -156,6 +158,16 @@ impl Plan<'_> {
             alarms.push("NOBODY HAS AUTHORISED THE LOSS POLICY.".into());
         }
         alarms
+    }
+
+    fn keep_off_m(&self) -> Option<f64> {
+        let flown = [&self.ledger, &self.gust].map(|ledger| ledger.figures.outermost_m);
+        let [_, _, most] = self
+            .studies
+            .alone
+            .and_then(|study| study.points.first())
+            .map_or([None; 3], |point| reach(&point.cases.outermost_m));
+        flown.into_iter().chain([most]).flatten().reduce(f64::max).filter(|_| self.lap.is_some())
     }
 
     fn met(&self) -> Option<String> {
@@ -174,7 +186,7 @@ impl Plan<'_> {
         let told = |deg: f64| bearing(Bearing::from_deg(deg));
         let aloft_mps = found.and_then(|found| found.ceiling_mps);
         Ceilings {
-            from: found.map_or_else(|| bearing(file.wind.from), |found| told(found.from_deg)),
+            from: bearing(file.wind.from),
             aloft_mps,
             plan_mps: found.and_then(|found| found.plan_mps),
             hand_mps: found.and_then(|found| found.at_2m_mps),
@@ -190,8 +202,8 @@ impl Plan<'_> {
 /// What is asked of a wind.
 fn asked(study: &CeilingStudy) -> String {
     match study.ask.cases {
-        0 => "the plan as written meets every margin".into(),
-        cases => format!("{} of up to {cases} drawn cases meet every margin", percent(study.ask.share)),
+        0 => "the plan as written is to meet every margin".into(),
+        cases => format!("{} of up to {cases} drawn cases are to meet every margin", percent(study.ask.share)),
     }
 }
 
@@ -214,7 +226,13 @@ fn missed(wind: &str, ledger: &Ledger) -> Option<String> {
         rows.map(|row: &Row| format!("{} {}", row.name, words::margin(row))).collect::<Vec<_>>().join("; ")
     };
     match (ledger.verdict(), ledger.worst_margin()) {
-        (Verdict::Breached, Verdict::Breached) => Some(format!("BREACHED {wind}: {}.", named(Verdict::Breached))),
+        (Verdict::Breached, Verdict::Breached) => {
+            let ended = match ledger.ending {
+                Ending::Empty | Ending::OutOfTime => format!("; {}", words::ending(ledger.ending)),
+                Ending::HandedBack | Ending::Landed => String::new(),
+            };
+            Some(format!("BREACHED {wind}: {}{ended}.", named(Verdict::Breached)))
+        }
         (Verdict::Breached, _) => Some(format!("BREACHED {wind}: {}.", words::ending(ledger.ending))),
         (Verdict::Thin, _) => Some(format!("NEARER THAN ASKED FOR {wind}: {}.", named(Verdict::Thin))),
         _ => None,

@@ -140,7 +140,7 @@ impl Plan<'_> {
         let same = date.get(..7) == self.on.get(..7);
         Gate {
             name: "day",
-            asked: format!("the month the plan is for, {date}"),
+            asked: format!("the month the plan is for: {}", date.get(..7).unwrap_or(date)),
             here: format!("printed on {}", self.on),
             said: if same { Said::Met } else { Said::No },
         }
@@ -208,7 +208,7 @@ impl Plan<'_> {
         };
         let hours = self.scenario.file.brief.hours.as_ref();
         let hours = hours.map_or_else(|| "no hours named".into(), |hours| format!("{} to {}", hours.from, hours.to));
-        let here = format!("{hours}: {}", self.facts().sun);
+        let here = format!("{hours}: {}", self.sun_briefly());
         Gate { name: "sun", asked: "not in the circle while flying".into(), here, said }
     }
 }
@@ -232,6 +232,8 @@ fn margins(name: &'static str, ledger: &Ledger) -> Gate {
             nearest.map_or_else(|| "nothing to keep".into(), |row| format!("nearest: {}, {}", row.name, left(row)))
         }
         (_, []) => words::ending(ledger.ending).to_owned(),
+        // What the margins alone would call thin.
+        (Verdict::Breached, _) if ledger.worst_margin() != Verdict::Breached => words::ending(ledger.ending).to_owned(),
         (_, [row]) => format!("{}: {}", row.name, left(row)),
         (_, [row, rest @ ..]) => format!("{}: {}; and {} more", row.name, left(row), rest.len()),
     };

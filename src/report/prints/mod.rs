@@ -29,4 +29,4 @@ pub use gates::{Gate, Said};
 pub use lesson::{Live, Step};
 pub use plan::{Plan, Studies};
 pub use print::Print;
-pub use words::{LossBox, PHRASES, Phrase, capital};
+pub use words::{LossBox, Phrase, capital};

@@ -71,6 +71,34 @@ pub(super) fn alarm_box(
     Some(high.y)
 }
 
+/// Short texts one under the other, each in a row of its own, so that a long one shortens itself and no other.
+#[allow(clippy::cast_precision_loss, reason = "a handful")]
+pub(super) fn one_by_one(sheet: &mut Sheet, room: Frame, sizes: [f64; 2], texts: &[String]) {
+    let [largest, least] = sizes;
+    let wide = room.size().x;
+    // At one size for all, as large as fits them together or else each alone.
+    let need =
+        |size: f64| texts.iter().map(move |text| lines(text, size, false, wide).len() as f64 * size * Sheet::LEADING);
+    let gap = 0.6;
+    let gaps = gap * texts.len().saturating_sub(1) as f64;
+    let mut size = largest;
+    while size > least && need(size).sum::<f64>() + gaps > room.size().y {
+        size = (size - 0.1).max(least);
+    }
+    let all: f64 = need(size).sum::<f64>() + gaps;
+    let line = size * Sheet::LEADING;
+    // Where they don't fit together, each gets its share in whole lines, and one line at least.
+    let short = all > room.size().y;
+    let most = ((room.size().y - gaps) / texts.len().max(1) as f64 / line).floor().max(1.0) * line;
+    let mut y = room.low.y;
+    for (text, tall) in texts.iter().zip(need(size).collect::<Vec<_>>()) {
+        let tall = if short { tall.min(most) } else { tall };
+        let own = Frame { low: DVec2::new(room.low.x, y), high: DVec2::new(room.high.x, y + tall + 0.01) };
+        sheet.fitted(Room::new(own, size, size), std::slice::from_ref(text), Lettering::new(0.0));
+        y += tall + gap;
+    }
+}
+
 /// A short list: each line after a square to tick or a dot. As large as fits.
 pub(super) fn list(sheet: &mut Sheet, room: Room, items: &[String]) {
     let indent = 4.2;

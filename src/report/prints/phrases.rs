@@ -2,9 +2,10 @@
 
 use glam::DVec2;
 
+use super::Plan;
 use super::paper::size;
-use super::{PHRASES, Plan};
 use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::run::Review;
 
 /// Paper left free.
 const EDGE: f64 = 6.0;
@@ -24,7 +25,8 @@ impl Plan<'_> {
         let bar = Frame { low: DVec2::splat(EDGE), high: DVec2::new(right, EDGE + 8.6) };
         sheet.rectangle(bar.low, bar.high, None, Fill::Plain(Ink::BLACK));
         let room = Frame { low: bar.low + DVec2::new(1.5, 1.4), high: bar.high - DVec2::new(1.5, 0.0) };
-        let title = format!("Said on the line: {name}");
+        let expired = if self.review() == Review::Expired { "EXPIRED: " } else { "" };
+        let title = format!("{expired}Said on the line: {name}");
         sheet.fitted(Room::new(room, 4.8, 3.0), &[title], Lettering::new(0.0).bold().ink(Ink::PAPER));
 
         let mut y = bar.high.y + 1.6;
@@ -42,9 +44,10 @@ impl Plan<'_> {
         y += 4.0;
         let told = self.sky();
         let below = 29.0;
+        let said = self.phrases_said();
         #[allow(clippy::cast_precision_loss, reason = "nine")]
-        let each = (foot - below - y) / PHRASES.len() as f64;
-        for phrase in PHRASES {
+        let each = (foot - below - y) / said.len() as f64;
+        for phrase in said {
             sheet.line([DVec2::new(left, y), DVec2::new(right, y)], Pen::plain(Ink::RULE, 0.25));
             let words = [phrase.moment, phrase.pilot, phrase.spotter];
             for (column, words) in words.into_iter().enumerate() {
@@ -66,7 +69,7 @@ impl Plan<'_> {
         let facts = self.facts();
         let cue = facts.look.map(|look| format!("Here: {look}"));
         let first = format!("Hour, fists, way, attitude. {}. A fist at arm's length is about 10 deg.", facts.clock);
-        let last = "Agree on these words before the flight. Repeat what you heard. \u{201c}Yes\u{201d} and \u{201c}no\u{201d}, never \u{201c}okay\u{201d}.";
+        let last = "Places and animals are examples: say what is here. Agree on the words before the flight. Repeat what you heard. \u{201c}Yes\u{201d} and \u{201c}no\u{201d}, never \u{201c}okay\u{201d}.";
         [Some(first), cue, Some(last.into())].into_iter().flatten().collect()
     }
 }

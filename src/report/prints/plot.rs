@@ -31,6 +31,9 @@ impl Shown {
     pub(super) const ALL: Self = Self { path: true, hand_back: true, envelope: true, sun: true, times: false };
 }
 
+/// How long after it has reached the circle a flight is told, seconds.
+pub(super) const SETTLED_S: f64 = 20.0;
+
 /// Pens of the plan on paper.
 const COMMANDED: Pen = Pen::plain(Ink::BLACK, 0.4).dashed(&[1.2, 1.2]);
 const ENVELOPE: Pen = Pen::plain(Ink::BLUE, 0.5).dashed(&[3.0, 1.0]);
@@ -61,6 +64,7 @@ impl Plan<'_> {
             self.expired(sheet, frame);
             field::shapes(sheet, &map, land);
             self.flight(sheet, &map, shown);
+            self.lines(&map, shown, &mut taken);
             field::points(sheet, &map, land, &mut taken);
             self.marks(sheet, &map, shown, &mut taken);
             left_out = field::names(sheet, &map, land, &mut taken);
@@ -153,6 +157,18 @@ impl Plan<'_> {
         }
     }
 
+    /// Where words had better not lie: on the outline, the lap and the way home.
+    fn lines(&self, map: &MapFrame, shown: Shown, taken: &mut Taken) {
+        for ring in self.scenario.field.outline.rings() {
+            taken.line(map.all(ring).chain(ring.first().map(|first| map.at(*first))));
+        }
+        let trace = &self.run.trace;
+        let every = (0..trace.len()).step_by(10);
+        taken.line(every.filter(|_| shown.path).map(|index| map.at(trace.point(index))));
+        let lap = self.lap.iter().flat_map(|lap| lap.place.iter().chain(lap.place.first()));
+        taken.line(map.all(lap));
+    }
+
     /// Arrow heads on the lap, and words on the map about the plan.
     fn marks(&self, sheet: &mut Sheet, map: &MapFrame, shown: Shown, taken: &mut Taken) {
         let words = Lettering::new(3.3).bold().rimmed();
@@ -161,9 +177,14 @@ impl Plan<'_> {
                 arrow(sheet, map.at(lap.place[index]), lap.course(index));
             }
             if let Some((part, middle)) = self.hand_back.as_ref().and_then(|part| Some((part, part.middle(lap)?))) {
-                let out = (lap.place[middle] - self.scenario.field.hub).normalize_or_zero();
-                let away = |by: f64| map.at(lap.place[middle]) + DVec2::new(out.x, -out.y) * by;
-                let places = [-9.0, 8.0, -14.0, 13.0].map(away);
+                let hub = self.scenario.field.hub;
+                let half = part.bearings.len() / 2;
+                let about =
+                    [half, half / 2, half + half / 2].map(|at| part.bearings.get(at).copied().unwrap_or(middle));
+                let places = about.into_iter().flat_map(|index| {
+                    let out = (lap.place[index] - hub).normalize_or_zero();
+                    [-11.0, 12.0, -15.0, 16.0].map(|by| map.at(lap.place[index]) + DVec2::new(out.x, -out.y) * by)
+                });
                 if shown.hand_back && !part.bearings.is_empty() {
                     taken.letter(sheet, map.frame, "take over", words, places);
                 }
@@ -187,7 +208,7 @@ impl Plan<'_> {
     /// The seconds since the loss along the path, until it circles.
     fn times(&self, sheet: &mut Sheet, map: &MapFrame, taken: &mut Taken) {
         let trace = &self.run.trace;
-        let end = self.ledger.figures.home_s.unwrap_or(60.0) + 30.0;
+        let end = self.ledger.figures.home_s.map_or(60.0, |home| home + SETTLED_S);
         let mut next = 5.0;
         for index in 0..trace.len() {
             if trace.time_s(index) + 1e-9 < next || next > end {

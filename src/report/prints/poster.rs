@@ -42,7 +42,8 @@ impl Plan<'_> {
         let top = alarmed.unwrap_or(head.high.y) + GAP;
         let boxes = Frame { low: DVec2::new(left, foot - GAP - BOXES), high: DVec2::new(right, foot - GAP) };
         let split = right - COLUMN;
-        let shown = Shown { path: false, ..Shown::ALL };
+        // What never circles is shown by the way it goes.
+        let shown = Shown { path: self.lap.is_none(), ..Shown::ALL };
         // Drawn small and put on larger, so that names and signs are read from afar too.
         let low = DVec2::new(left, top);
         let size = (DVec2::new(split - GAP, boxes.low.y - GAP) - low) / LARGER;
@@ -65,7 +66,7 @@ impl Plan<'_> {
     fn column(&self, sheet: &mut Sheet, column: Frame, facts: &Facts) {
         sheet.rectangle(column.low, column.high, Some(Pen::plain(Ink::BLACK, 0.8)), Fill::None);
         let numerals = [
-            ("circle", facts.radius.clone()),
+            ("radius", facts.radius.clone()),
             ("height", facts.height[0].clone()),
             ("one lap", facts.lap.clone().unwrap_or_else(|| "none".into())),
         ];
@@ -84,7 +85,9 @@ impl Plan<'_> {
             Some((Some([low, _]), found)) => {
                 format!("Up to {low:.1} m/s on a meter in the hand, wind from {}.", found.from)
             }
-            Some((None, found)) => format!("In no wind from {}: {} fails.", found.from, found.limit),
+            Some((None, found)) => {
+                format!("Holds in no wind from {}, not even in a calm. What is missed: {}.", found.from, found.limit)
+            }
             None => "Up to what wind: not worked out for this print.".into(),
         };
         let turn = format!("{}, {}.", capital(facts.turn[0]), facts.turn[1]);
@@ -97,7 +100,7 @@ impl Plan<'_> {
             Some(wind),
             thrown,
             Some(format!("Take over: {}", facts.take_over)),
-            Some(format!("The sun: {}", facts.sun)),
+            Some(format!("The sun: {}", self.sun_briefly())),
             Some(format!("When the link is lost: {}.", facts.policy)),
             Some(format!("Authorised by: {}.", facts.authority)),
             facts.met.as_ref().map(|met| format!("In this model it {met}.")),
@@ -113,20 +116,22 @@ impl Plan<'_> {
     fn boxes(&self, sheet: &mut Sheet, row: Frame, facts: &Facts) {
         let wide = (row.size().x - 3.0 * GAP) / 4.0;
         let height = &facts.height;
-        let out = facts.outermost.clone().unwrap_or_else(|| facts.radius.clone());
+        let (title, first) = match &facts.keep_off {
+            Some(off) => {
+                let circuit =
+                    format!("KEEP your circuit outside {off} from the hub, and off {} ({}).", height[0], height[1]);
+                ("You see it circle", circuit)
+            }
+            None => ("You see it come down", "CLEAR the sky and the ground on its way.".into()),
+        };
         let others = vec![
-            format!("KEEP your circuit outside {out} from the hub, and off {} ({}).", height[0], height[1]),
+            first,
             "LAND if you can. GIVE it the sky.".into(),
             "LEAVE its pilot and spotter alone until it is down.".into(),
             "STAND clear of the ground under it.".into(),
         ];
         let [picture, link, both] = self.loss_boxes();
-        let all = [
-            (picture.title, picture.lines),
-            (link.title, link.lines),
-            (both.title, both.lines),
-            ("You see it circle", others),
-        ];
+        let all = [(picture.title, picture.lines), (link.title, link.lines), (both.title, both.lines), (title, others)];
         for (index, (title, lines)) in (0_u8..).zip(all) {
             let low = row.low + DVec2::new(f64::from(index) * (wide + GAP), 0.0);
             let inside = boxed(sheet, Frame { low, high: DVec2::new(low.x + wide, row.high.y) }, title);

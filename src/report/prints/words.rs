@@ -5,6 +5,7 @@
 use super::Plan;
 use crate::recovery::Policy;
 use crate::report::text::number;
+use crate::run::LossKind;
 
 /// One of the three boxes for the three losses.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,8 +27,8 @@ pub struct Phrase {
     pub spotter: &'static str,
 }
 
-/// What pilot and spotter say: a proposal, to be agreed by the club.
-pub const PHRASES: [Phrase; 9] = [
+/// What pilot and spotter say whatever the plan: a proposal, to be agreed by the club. Places and animals are examples.
+const SAID: [Phrase; 9] = [
     Phrase {
         moment: "goggles down",
         pilot: "Goggles down. You are my eyes.",
@@ -55,6 +56,17 @@ pub const PHRASES: [Phrase; 9] = [
     Phrase { moment: "falling", pilot: "Heads!", spotter: "Heads! North side!" },
 ];
 
+/// What is said instead where the plan stops the fan.
+const SAID_GLIDING: [Phrase; 3] = [
+    Phrase {
+        moment: "link gone",
+        pilot: "Link gone. Sticks centred.",
+        spotter: "It glides. Straight, going left. Clear below it.",
+    },
+    Phrase { moment: "still looking", pilot: "Looking.", spotter: "Along my arm. Over the barn. Still high." },
+    Phrase { moment: "not seen", pilot: "Not seen.", spotter: "Down behind the hedge. Nobody runs." },
+];
+
 /// What stops the flying everywhere.
 const STOP: [&str; 5] = [
     "the spotter loses sight of the jet",
@@ -65,6 +77,18 @@ const STOP: [&str; 5] = [
 ];
 
 impl Plan<'_> {
+    /// What pilot and spotter say.
+    pub fn phrases_said(&self) -> [Phrase; 9] {
+        if self.scenario.file.recovery.policy == Policy::Return {
+            return SAID;
+        }
+        let mut said = SAID;
+        for (place, instead) in [2, 3, 6].into_iter().zip(SAID_GLIDING) {
+            said[place] = instead;
+        }
+        said
+    }
+
     /// The three boxes.
     pub fn loss_boxes(&self) -> [LossBox; 3] {
         [self.picture_gone(), self.link_gone(), self.falling()]
@@ -76,6 +100,8 @@ impl Plan<'_> {
             "FLY it back by eye. No automatic return is permitted here."
         } else if self.scenario.file.recovery.policy == Policy::Return {
             "GIVE the command to return, unless you see it and fly it by eye."
+        } else if self.scenario.file.loss.kind == LossKind::Picture {
+            "CUT the fan, as agreed, unless you see it and fly it by eye."
         } else {
             "FLY it back by eye; cut the fan if you can't find it."
         };
@@ -104,16 +130,17 @@ impl Plan<'_> {
                     None => format!("WATCH: it turns home after {after} s, but is never on the circle in this wind."),
                 });
                 lines.push("KEEP eyes on it. CLEAR people from under it.".into());
-                lines.push("TAKE OVER by eye, on the thick arc, once the link is back and it answers.".into());
+                lines.push("TAKE OVER by eye, on the marked arc, once the link is back and it answers.".into());
             }
             Policy::Cut => lines.push(format!(
-                "WATCH it glide: the fan stops after {after} s, and it comes down within {:.0} m in still air.",
-                figures.glide_footprint_m
+                "WATCH it glide: the fan stops after {after} s, and in the plan's wind it is down {:.0} m from where it was lost.",
+                figures.drift_m
             )),
             Policy::WaitThenCut => lines.push(format!(
-                "WATCH it: wings level after {after} s, and {} s later the fan stops. It glides up to {:.0} m.",
+                "WATCH it: wings level after {after} s, the fan stops {} s later, and in the plan's wind it is down {:.0} m \
+                 from where it was lost.",
                 number(plan.wait.s()),
-                figures.glide_footprint_m
+                figures.drift_m
             )),
         }
         if plan.policy != Policy::Return {
@@ -130,7 +157,7 @@ impl Plan<'_> {
                 "SHOUT \u{201c}heads!\u{201d} and the side. LOOK UP, all of you.".into(),
                 "MOVE away from under it. LEAVE the goggles.".into(),
                 format!(
-                    "It may fall {:.0} m on, or glide {:.0} m.",
+                    "It may fall {:.0} m on, or glide {:.0} m, and further with the wind.",
                     figures.fall_footprint_m, figures.glide_footprint_m
                 ),
                 "NOTE bearing and time. STAY off land you may not enter. EXPECT a battery fire.".into(),
@@ -145,7 +172,7 @@ impl Plan<'_> {
         if let Some(ceilings) = self.studies.ceiling.and(self.facts().ceilings) {
             stops.push(match ceilings.hand_mps {
                 Some([low, _]) => format!("the meter in the hand reads over {low:.1} m/s, from {}", ceilings.from),
-                None => format!("any wind from {}: no ceiling is met", ceilings.from),
+                None => format!("there is any wind from {}, or none: this plan holds in no wind", ceilings.from),
             });
         }
         let [sight, ground, rest @ ..] = STOP.map(String::from);

@@ -142,7 +142,7 @@ pub fn nudged(scenario: &Scenario, input: Input, spreads: f64) -> (Case, String)
         Input::Battery => {
             let spread = file.jet.capacity.spread.si() / file.jet.capacity.value.si();
             shift(&mut file.jet.capacity, spreads, 0);
-            format!("{:.0} of its charge", Ratio::new(1.0 + spreads * spread))
+            format!("{:.0} of its rated charge", Ratio::new(1.0 + spreads * spread))
         }
         Input::HandBack => shift(&mut file.limits.hand_back, spreads, 1),
     };

@@ -13,6 +13,7 @@ use glam::DVec2;
 use super::Plan;
 use super::paper::{EDGE, size};
 use crate::report::draw::{Fill, Frame, Ink, Lettering, Room, Sheet};
+use crate::run::Review;
 
 /// Size of a step's picture on paper, mm.
 const PICTURE: DVec2 = DVec2::new(190.0, 146.0);
@@ -49,9 +50,14 @@ impl Plan<'_> {
         let white = Lettering::new(0.0).bold().ink(Ink::PAPER);
         let title = Frame { low: bar.low + DVec2::new(4.0, 2.0), high: DVec2::new(bar.high.x - 66.0, bar.high.y) };
         sheet.fitted(Room::new(title, 7.0, 4.0), &[format!("{}. {}", number + 1, step.title)], white);
+        let expired = if self.review() == Review::Expired { "EXPIRED, " } else { "" };
         let beside =
             Frame { low: DVec2::new(bar.high.x - 64.0, bar.low.y + 3.4), high: bar.high - DVec2::new(4.0, 0.0) };
-        sheet.fitted(Room::new(beside, 4.2, 2.8), &[format!("{name}, {} of {count}", number + 1)], white.end());
+        sheet.fitted(
+            Room::new(beside, 4.2, 2.8),
+            &[format!("{} of {count}, {expired}{name}", number + 1)],
+            white.end(),
+        );
         let room = Frame { low: DVec2::new(EDGE, bar.high.y + 4.0), high: DVec2::new(EDGE + PICTURE.x, foot - 3.0) };
         self.draw_step(&mut sheet, number, room);
         let words = Frame {

@@ -2,6 +2,7 @@
 
 use super::super::plot::Shown;
 use crate::ledger::{judge, lap};
+use crate::recovery::Policy;
 use crate::report::draw::{Frame, Lettering, Room, Sheet};
 use crate::report::prints::{Plan, Studies};
 use crate::report::text::number;
@@ -30,10 +31,18 @@ impl Plan<'_> {
         Small { radius_m, outermost_m }
     }
 
+    /// How far out the plan's own circle is flown, metres.
+    pub(super) fn big(&self) -> Option<f64> {
+        let scenario = self.told_radius(self.scenario.file.recovery.radius.m())?;
+        judge(&scenario, &fly(&scenario, 0, WindChoice::Mean)).figures.outermost_m
+    }
+
     /// The same scenario told another radius.
     fn told_radius(&self, radius_m: f64) -> Option<Scenario> {
         let mut file = self.scenario.file.clone();
         file.recovery.radius = Length::new(radius_m);
+        // A plan that stops the fan is shown as if it returned: else there is no circle to compare.
+        file.recovery.policy = Policy::Return;
         Scenario::from_file(file).ok()
     }
 
@@ -48,8 +57,12 @@ impl Plan<'_> {
             let other = Plan::new(&scenario, self.on, Studies::default(), &[], &[]);
             one(sheet, left, &format!("told {} m", number(small.radius_m)), small.outermost_m, &other, shown);
         }
-        let plan = self.scenario.file.recovery.radius.m();
-        one(sheet, right, &format!("told {} m", number(plan)), self.ledger.figures.outermost_m, self, shown);
+        let radius_m = self.scenario.file.recovery.radius.m();
+        if let Some(scenario) = self.told_radius(radius_m) {
+            let other = Plan::new(&scenario, self.on, Studies::default(), &[], &[]);
+            let told = format!("told {} m", number(radius_m));
+            one(sheet, right, &told, other.ledger.figures.outermost_m, &other, shown);
+        }
     }
 }
 
@@ -61,7 +74,7 @@ fn one(sheet: &mut Sheet, room: Frame, told: &str, outermost: Option<f64>, plan:
         low: glam::DVec2::new(room.low.x, head.high.y),
         high: glam::DVec2::new(room.high.x, room.high.y - 11.0),
     };
-    plan.map(sheet, map, shown);
+    let left_out = plan.map(sheet, map, shown);
     let key = Frame { low: glam::DVec2::new(room.low.x, map.high.y + 1.0), high: room.high };
-    plan.key(sheet, key, shown, 0);
+    plan.key(sheet, key, shown, left_out);
 }

@@ -4,9 +4,9 @@ use glam::DVec2;
 
 use super::steps::bare;
 use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet};
+use crate::report::prints::Plan;
 use crate::report::prints::paper::{GAP, boxed, list};
-use crate::report::prints::plot::Shown;
-use crate::report::prints::{PHRASES, Plan};
+use crate::report::prints::plot::{SETTLED_S, Shown};
 use crate::study::radius::RadiusStudy;
 
 impl Plan<'_> {
@@ -46,7 +46,7 @@ impl Plan<'_> {
         let axes = Axes {
             frame,
             x: Scale::over(radii(), 8),
-            y: Scale::over(flown.chain([0.0, study.free_m.max(0.0)]).chain(radii()), 7),
+            y: Scale::over(flown.chain([0.0, study.free_m.max(0.0) * 1.05]).chain(radii()), 7),
         };
         if study.free_m > 0.0 {
             let beyond = Hatch { pattern: Pattern::Rising, ink: Ink::RULE, ground: None, step: 300 };
@@ -120,9 +120,10 @@ impl Plan<'_> {
         let shown = Shown { hand_back: false, envelope: false, sun: false, times: true, ..Shown::ALL };
         self.mapped(sheet, above, shown);
         let trace = &self.run.trace;
-        let end = self.ledger.figures.home_s.map_or(trace.time_s(trace.len() - 1), |home| home + 10.0);
+        let end = self.ledger.figures.home_s.map_or(trace.time_s(trace.len() - 1), |home| home + SETTLED_S);
         let shown = (0..trace.len()).take_while(|&index| trace.time_s(index) <= end);
-        let heights: Vec<(f64, f64)> = shown.map(|index| (trace.time_s(index), trace.height_m[index])).collect();
+        let heights: Vec<(f64, f64)> =
+            shown.map(|index| (trace.time_s(index), trace.height_m[index].max(0.0))).collect();
         let frame =
             Frame { low: DVec2::new(room.low.x + 18.0, above.high.y + 3.0), high: room.high - DVec2::new(3.0, 13.0) };
         let axes = Axes {
@@ -142,9 +143,10 @@ impl Plan<'_> {
         let below = Frame { low: DVec2::new(room.low.x, split + GAP), high: room.high };
         let inside = boxed(sheet, below, "Say, and hear");
         let middle = inside.middle().x;
+        let said = self.phrases_said();
         #[allow(clippy::cast_precision_loss, reason = "nine")]
-        let each = inside.size().y / PHRASES.len() as f64;
-        for (index, phrase) in (0_u8..).zip(PHRASES) {
+        let each = inside.size().y / said.len() as f64;
+        for (index, phrase) in (0_u8..).zip(said) {
             let y = inside.low.y + f64::from(index) * each;
             let cell = |from: f64, to: f64| Frame { low: DVec2::new(from, y), high: DVec2::new(to - 2.0, y + each) };
             let (pilot, spotter) = (cell(inside.low.x, middle), cell(middle, inside.high.x));

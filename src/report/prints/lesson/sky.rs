@@ -15,7 +15,7 @@ impl Plan<'_> {
     pub(super) fn draw_sky(&self, sheet: &mut Sheet, room: Frame) {
         let facing = facing(self.scenario).0;
         let top = self.sky_top();
-        let frame = Frame { low: room.low + DVec2::new(12.0, 4.0), high: room.high - DVec2::new(3.0, 26.0) };
+        let frame = Frame { low: room.low + DVec2::new(15.0, 4.0), high: room.high - DVec2::new(3.0, 26.0) };
         let at = |bearing: f64, elevation: f64| {
             let aside = (bearing - facing.deg() + 180.0).rem_euclid(360.0) / 360.0;
             DVec2::new(
@@ -32,7 +32,7 @@ impl Plan<'_> {
             }
             let y = at(facing.deg(), elevation).y;
             sheet.line([DVec2::new(frame.low.x, y), DVec2::new(frame.high.x, y)], Pen::plain(Ink::RULE, 0.25));
-            let words = if fists == 1 { "1 fist".to_owned() } else { format!("{fists}") };
+            let words = if fists == 1 { "1 fist".to_owned() } else { format!("{fists} fists") };
             sheet.words(DVec2::new(frame.low.x - 1.2, y + 1.2), words, Lettering::new(3.2).end());
         }
         for hour in 0_u8..12 {
@@ -56,7 +56,9 @@ impl Plan<'_> {
 
     /// High enough for the whole lap.
     fn sky_top(&self) -> f64 {
-        let highest = self.look.as_ref().map_or(40.0, |look| look.elevations_deg[1]);
+        let lap = self.look.as_ref().map_or(40.0, |look| look.elevations_deg[1]);
+        let sun = self.glare.worst.map_or(0.0, |worst| worst.sun.elevation_deg);
+        let highest = lap.max(sun);
         ((highest + 12.0) / 10.0).ceil().mul_add(10.0, 0.0).clamp(40.0, TOP)
     }
 

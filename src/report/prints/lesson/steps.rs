@@ -2,7 +2,9 @@
 
 use crate::recovery::Policy;
 use crate::report::prints::{Plan, capital};
+use crate::report::study::{bands as told_bands, met};
 use crate::report::text::number;
+use crate::run::Ending;
 
 /// What of a step moves in the window, where a plain picture does not say it as well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -39,7 +41,7 @@ impl Plan<'_> {
             step("Where it is here, today", Live::Field, self.here()),
             step("Three losses, three things to do", Live::Picture, self.three()),
             step("Where to look", Live::Picture, self.looking()),
-            step("One recovery, from the loss to the circle", Live::Flight, self.watched()),
+            step("One recovery, from the loss on", Live::Flight, self.watched()),
             step("Before anybody flies", Live::Picture, self.before()),
         ]
     }
@@ -68,14 +70,22 @@ impl Plan<'_> {
         let thrown = |metres: Option<f64>| {
             metres.map_or_else(|| "never flies a whole lap".into(), |far| format!("is flown out to {far:.0} m"))
         };
+        let big_outermost_m = self.big();
+        let further = small.outermost_m.zip(big_outermost_m).is_some_and(|(small, big)| small > big);
+        let turned = if further {
+            "So here the smaller circle needs the bigger field."
+        } else {
+            "In this wind the smaller one still keeps further in. More wind turns that round."
+        };
         vec![
             format!(
                 "Told to circle at {} m, this jet {}. Told {} m, it {}.",
                 number(small.radius_m),
                 thrown(small.outermost_m),
                 number(big),
-                thrown(self.ledger.figures.outermost_m)
+                thrown(big_outermost_m)
             ),
+            turned.into(),
             "With the wind behind it the jet races over the ground. To stay on a small circle it would have to lean more \
              than it is allowed to. It can't, so it is thrown outside."
                 .into(),
@@ -90,15 +100,16 @@ impl Plan<'_> {
 
     fn curve_words(&self) -> Vec<String> {
         let free = self.studies.radius.map(|study| {
-            format!(
-                "The level line is the room there is: {:.0} m from the hub to {}.",
-                study.free_m.max(0.0),
-                bare(&study.free_to)
-            )
+            let to = bare(&study.free_to);
+            if study.free_m > 0.0 {
+                format!("The level line is the room there is: {:.0} m from the hub to {to}.", study.free_m)
+            } else {
+                format!("There is no room at all: the hub itself lies within {to} or beyond it.")
+            }
         });
         [
             Some("Left to right: the circle one asks for. Upwards: how far out the jet really goes.".to_owned()),
-            Some("Too small, and it is thrown out. Too big, and the circle itself does not fit. The best lies at the bottom of the U.".to_owned()),
+            Some("Too small, and it is thrown out. Too big, and the circle itself does not fit. The least room is needed at the bottom of the U.".to_owned()),
             free,
             self.studies.radius.map(|study| format!("{}.", capital(&bands(study)))),
             Some("More wind moves the whole left arm to the right and up. On some days nothing is left between the arms: then no circle fits.".to_owned()),
@@ -115,12 +126,17 @@ impl Plan<'_> {
                 format!("Up to {low:.1} m/s on the meter in the hand, wind from {}.", found.from)
             }
             Some((None, found)) => {
-                format!("There is no wind from {} in which it holds: {} fails.", found.from, found.limit)
+                format!("It holds in no wind from {}, not even in a calm. What is missed: {}.", found.from, found.limit)
             }
             None => "Up to what wind it holds has not been worked out.".into(),
         };
         let mut words = vec![
-            format!("{} round, {}, {} above home, {}.", facts.radius, facts.turn[0], facts.height[0], facts.turn[1]),
+            if self.scenario.file.recovery.policy == Policy::Return {
+                let turn = facts.turn;
+                format!("Radius {}, {} above home, {}, {}.", facts.radius, facts.height[0], turn[0], turn[1])
+            } else {
+                format!("It does not circle: this plan is to {}.", facts.policy)
+            },
             format!("The wind of the plan: {}.", facts.wind),
             wind,
             format!("The sun: {}", facts.sun),
@@ -160,7 +176,7 @@ impl Plan<'_> {
         let figures = &self.ledger.figures;
         let plan = &self.scenario.file.recovery;
         let further = match figures.turn_back_m.round() {
-            metres if metres >= 1.0 => format!(" That carries it {metres:.0} m further out."),
+            metres if metres >= 1.0 => format!(" Before it has turned for home it is {metres:.0} m further out."),
             _ => String::new(),
         };
         let notices = number(plan.recognition.value.s());
@@ -171,7 +187,17 @@ impl Plan<'_> {
             ));
         }
         if let Some(laps) = figures.laps_in_hand {
-            words.push(format!("From there the battery has {laps:.1} laps to the part nobody plans to use."));
+            words.push(format!("From there the battery has {laps:.1} laps before its reserve."));
+        }
+        let end_s = self.ledger.end_s;
+        match self.ledger.ending {
+            Ending::Empty => words.push(format!("{end_s:.0} s after the loss the battery is empty, in the air.")),
+            Ending::OutOfTime => words.push("It does not come home in this wind.".into()),
+            Ending::Landed => words.push(format!(
+                "{end_s:.0} s after the loss it is down, {:.0} m from where it was lost.",
+                figures.drift_m
+            )),
+            Ending::HandedBack => {}
         }
         words.push("Watch where it is nearest to something, and say what you would do at that moment.".into());
         words
@@ -195,8 +221,12 @@ pub(super) fn bare(limit: &str) -> &str {
 }
 
 fn bands(study: &crate::study::radius::RadiusStudy) -> String {
-    match crate::report::study::bands(&study.bands.mean, None).as_str() {
-        "none" => "in this wind no circle about this hub meets every margin".into(),
-        bands => format!("in this wind {bands} meets every margin"),
+    match told_bands(&study.bands.mean, None).as_str() {
+        "none" => {
+            let missed = study.least_bad.as_ref().and_then(|choice| met(&study.limits, &choice.mean));
+            let missed = missed.map_or_else(String::new, |missed| format!("; the best of them: {missed}"));
+            format!("in this wind no circle about this hub meets every margin{missed}")
+        }
+        bands => format!("in this wind {bands} meet every margin"),
     }
 }

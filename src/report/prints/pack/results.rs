@@ -41,7 +41,8 @@ impl Plan<'_> {
         explained(
             flow,
             &format!(
-                "Its end: in the mean wind {mean}, in the gust wind {gust}. What is counted are seconds over ground to avoid."
+                "Its end: in the mean wind {mean}, in the gust wind {gust}. Counted are seconds over ground to avoid. A patch \
+                 breached is told by how deep inside it the way went: half its width at most."
             ),
         );
         let columns = [
@@ -63,20 +64,27 @@ impl Plan<'_> {
         let left = |row: Option<&Row>| {
             row.map_or_else(|| "-".into(), |row| format!("{} {}", words::amount(row.margin, row.limit), row.unit))
         };
+        // What is asked for may hang on the wind as well: energy for laps, speed for the load.
+        let of = |gust: Option<&Row>, mean: &Row| match gust {
+            Some(gust) if (gust.standoff - mean.standoff).abs() >= 0.05 => {
+                format!("{} of {}", left(Some(gust)), words::amount(gust.standoff, gust.limit))
+            }
+            other => left(other),
+        };
         let rows: Vec<Vec<Cell>> = self
             .ledger
             .rows
             .iter()
             .map(|row| {
                 let gust = self.gust.rows.iter().find(|other| other.limit == row.limit);
-                let at =
-                    format!("{:.0} s, {}, ({:.0},{:.0})", row.at_s, row.stretch.name(), row.at.x + 0.0, row.at.y + 0.0);
+                let [x, y] = [row.at.x, row.at.y].map(|metres| metres.round() + 0.0);
+                let at = format!("{:.0} s, {}, ({x:.0},{y:.0})", row.at_s, row.stretch.name());
                 vec![
                     row.name.as_str().into(),
                     asked(row).into(),
                     left(Some(row)).into(),
                     verdict(Some(row)),
-                    left(gust).into(),
+                    of(gust, row).into(),
                     verdict(gust),
                     at.into(),
                 ]

@@ -3,6 +3,7 @@
 use super::table::{Cell, text};
 use super::{Flow, Plan, words};
 use crate::ledger::{Ledger, Limit, Outcome, Row, Verdict};
+use crate::report::prints::capital;
 use crate::report::prints::gates::left;
 use crate::report::study::counted;
 use crate::report::text::number;
@@ -55,22 +56,21 @@ impl Plan<'_> {
             (Some(mean), Some(gust)) => format!("Nearest in the mean wind: {mean}; in the gusts: {gust}."),
             _ => "No patch that nobody may enter is in force on the day.".into(),
         };
-        format!("{near} {}", self.of_cases(Outcome::EnteredPatch))
+        format!("{near} {}", self.of_cases(|limit| matches!(limit, Limit::Patch(_))))
     }
 
-    /// In how many drawn cases that came of it.
-    fn of_cases(&self, outcome: Outcome) -> String {
+    /// In how many drawn cases one of those limits was breached, whatever else came of them.
+    fn of_cases(&self, limits: fn(Limit) -> bool) -> String {
         let alone = self.studies.alone.and_then(|study| Some((study, &study.points.first()?.cases)));
-        match alone {
-            Some((study, tally)) => {
-                let count = tally.outcomes[outcome as usize];
-                format!(
-                    "Of the drawn cases, \"{}\": {}.",
-                    outcome.name(),
-                    counted(count, tally.cases, study.ask.confidence)
-                )
+        let Some((study, tally)) = alone else { return "Drawn cases: none flown.".into() };
+        let those = study.limits.iter().zip(&tally.limits).filter(|(info, _)| limits(info.limit));
+        // One case may breach several: the limit breached most often says how many at least.
+        match those.max_by_key(|(_, tally)| tally.breached) {
+            Some((info, most)) => {
+                let cases = counted(most.breached, tally.cases, study.ask.confidence);
+                format!("{} breached in {cases} drawn cases.", capital(&info.name))
             }
-            None => "Drawn cases: none flown.".into(),
+            None => String::new(),
         }
     }
 
@@ -92,7 +92,7 @@ impl Plan<'_> {
             |study| {
                 let entered = study.cells.iter().filter(|cell| cell.worst == Outcome::EnteredPatch).count();
                 format!(
-                    "Lost elsewhere: some flight enters ground it may not from {entered} of {} cells.",
+                    "Lost elsewhere: some flight, drawn cases and all headings counted, enters ground it may not from {entered} of {} cells.",
                     study.cells.len()
                 )
             },
@@ -115,7 +115,7 @@ impl Plan<'_> {
             },
             None => "Wind ceiling: not worked out for this print.".into(),
         };
-        format!("{far} {ceiling} {}", self.of_cases(Outcome::LeftOutline))
+        format!("{far} {ceiling} {}", self.of_cases(|limit| matches!(limit, Limit::Outline | Limit::FlightLine)))
     }
 
     fn risk_of_sun(&self) -> String {
@@ -127,12 +127,12 @@ impl Plan<'_> {
     fn risk_of_no_hand_back(&self) -> String {
         let (limits, facts) = (&self.scenario.file.limits, self.facts());
         let laps = facts.laps.map_or_else(
-            || "No lap in hand.".into(),
+            || "No lap is flown.".into(),
             |laps| format!("{laps} laps in hand, {} asked for.", number(limits.laps_in_hand)),
         );
-        let lap = facts.lap.map_or_else(String::new, |lap| format!(" One lap takes {lap};"));
+        let lap = facts.lap.map_or_else(String::new, |lap| format!(" One lap takes {lap}."));
         format!(
-            "{laps}{lap} taking over is reckoned with {} (spread {}).",
+            "{laps}{lap} Taking over is reckoned with {} (spread {}).",
             limits.hand_back.value, limits.hand_back.spread
         )
     }
@@ -143,7 +143,7 @@ impl Plan<'_> {
         match (told(&self.ledger), told(&self.gust)) {
             (Some(mean), Some(gust)) => format!(
                 "To the ceiling, in the mean wind: {mean}; in the gusts: {gust}. {}",
-                self.of_cases(Outcome::CeilingOrGround)
+                self.of_cases(|limit| matches!(limit, Limit::Ceiling | Limit::Ground))
             ),
             _ => "No ceiling is set in the file.".into(),
         }

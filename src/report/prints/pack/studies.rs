@@ -55,7 +55,7 @@ impl Plan<'_> {
             .iter()
             .enumerate()
             .map(|(index, found)| {
-                let worst = study.worst == Some(index);
+                let worst = study.worst == Some(index) && found.ceiling_mps.is_some();
                 let name = direction(found.from_deg);
                 let hand =
                     found.at_2m_mps.map_or_else(|| "-".into(), |[low, high]| format!("{low:.1} to {high:.1} m/s"));
@@ -161,6 +161,7 @@ pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy) {
         text("why none above", 47.0),
     ];
     flow.table(&columns, &rows);
+    flow.paragraph("A radius is in a band where every margin is met and the circle itself is held.");
     study
         .already
         .iter()

@@ -7,6 +7,7 @@ use super::table::{Cell, text};
 use super::{Flow, Plan, words};
 use crate::ledger::Verdict;
 use crate::report::picture::reach;
+use crate::report::study::way;
 use crate::report::words::margin;
 use crate::run::schema;
 use crate::study::stats::percent;
@@ -114,15 +115,17 @@ impl Plan<'_> {
         );
         let limit = self.limiting();
         flow.paragraph(&format!(
-            "Result: outermost distance, median {half}; 95 % of the cases within: {most}. What limits it: {limit}."
+            "Result for the plan's circle: outermost distance, median {half}; 95 % of the cases within: {most}. What limits it: {limit}."
         ));
     }
 
     fn model_form(&self, flow: &mut Flow<'_>) {
         let told = match self.studies.radius.and_then(apart) {
             Some([least, most]) => format!(
-                "Form of the model: the laws that steer put the outermost distance between {least:.0} and {most:.0} m, {:.0} m apart, in the mean wind.",
-                most - least
+                "Form of the model: the laws that steer put the outermost distance of {} between {least:.0} and {most:.0} m, \
+                 {:.0} m apart, in the mean wind.",
+                self.studies.radius.map_or_else(String::new, |study| way(study.looked_at.0, study.looked_at.1)),
+                most.round() - least.round()
             ),
             None => words::not_made("Form of the model, by the spread of the laws that steer"),
         };

@@ -47,7 +47,7 @@ pub(super) const METHOD: [(&str, &str); 7] = [
 
 /// For what the answer holds.
 pub(super) const VALID: &str = "Valid for: this jet, in order and with the numbers listed; this field as surveyed; the \
-                                loss, the plan and the limits listed; air over open ground; up to the review day.";
+                                loss, the plan and the limits listed; air over open ground; up to the review day, where one is set.";
 
 /// For what it does not.
 pub(super) const NOT_VALID: &str = "Not valid for: another jet, pack, setting or field; air behind trees, banks and \
@@ -94,7 +94,7 @@ pub(super) const RISKS: [[&str; 3]; 10] = [
 /// What goes before the tests in sight.
 pub(super) const LADDER_LEAD: &str = "Each step after the one before it has passed, with a spotter, nobody else in the \
                                       air, and a finger on the switch that ends it. After any change of weight, power, \
-                                      settings or software: from the beginning.";
+                                      settings or software: from the beginning. Steps 1 to 5 are for a plan that returns.";
 
 /// The tests in sight, from the ground up.
 pub(super) const LADDER: [&str; 8] = [
@@ -102,7 +102,7 @@ pub(super) const LADDER: [&str; 8] = [
     "Return by switch, overhead, high, in light wind, link and eyes on it all the time. It turns the right way and can be stopped at once.",
     "Return by switch from 100 m upwind, then from both sides across the wind, then from downwind. It joins without leaving the ground allowed.",
     "Three laps left alone, logged. Radius, outermost distance, lap time and wind are compared with this pack; numbers of the jet are mended where they differ.",
-    "The same in a wind 2 m/s under the ceiling of the card.",
+    "The same in a wind 2 m/s under the ceiling of the card, where it has one.",
     "Goggles covered: the spotter calls, the pilot finds it, takes over and lands. Each stage is timed; the hand-back time here becomes the one measured.",
     "Transmitter off in flight: only where association and club permit it, with nobody else in the air, and all the above passed.",
     "A second person has watched, has read this pack, and signs.",
