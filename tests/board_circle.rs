@@ -128,7 +128,7 @@ fn a_band_is_told_with_its_ends_its_reasons_and_the_circle_recommended() {
         check_says(&harness, &digits(end.radius_m));
     }
     check_says(&harness, " in the band, ");
-    let cases = counted(choice.cases.met, choice.cases.cases, study.ask.confidence);
+    let cases = counted(choice.cases.kept, choice.cases.cases, study.ask.confidence);
     check_says(&harness, &format!("{cases} cases met every margin"));
     harness.state_mut().session.apply(AppCommand::Turn(peewit::app::Knob::Radius, 60.0), Shown::default().lens);
     harness.run_steps(2);

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::gauge::Seen;
+use super::gauge::{Seen, Slow};
 use super::{Figures, Gap, Verdict, reach};
 use crate::lane::Lane;
 use crate::run::{Case, Ending, Floor, LONGEST_S, Scenario, Setting};
@@ -38,11 +38,19 @@ impl<L: Lane> Flown<'_, L> {
         Gap { margin, standoff, verdict: verdict(margin, standoff), at_s: at * self.setting.step_s }
     }
 
-    /// Speed over the stall.
+    /// Speed over the stall at a moment.
     pub(super) fn stall(&self) -> Gap {
-        let (speed, load, at) = self.seen.slow;
-        let stall = self.drawn.jet.stall_speed(load);
-        self.gap((speed - stall, position(at)), (self.scenario.file.limits.stall_factor - 1.0) * stall)
+        self.over_stall(self.seen.slow, self.scenario.file.limits.stall_factor_moment)
+    }
+
+    /// Speed over the stall, both held for seconds.
+    pub(super) fn speed_held(&self) -> Gap {
+        self.over_stall(self.seen.held, self.scenario.file.limits.stall_factor)
+    }
+
+    fn over_stall(&self, slow: Slow, factor: f64) -> Gap {
+        let stall = self.drawn.jet.stall_speed(slow.load);
+        self.gap((slow.speed - stall, slow.at), (factor - 1.0) * stall)
     }
 
     /// Bank under its limit.

@@ -12,10 +12,11 @@ use crate::recovery::{Guidance, Percept, PlanNumbers, Policy};
 const LEVEL: f64 = 0.087;
 /// The join begins within this many radii of the hub.
 const JOIN_RADII: f64 = 1.5;
-/// On the circle within this share of the radius, and at least [`ON_RING_M`].
-const ON_RING: f64 = 0.05;
-/// On the circle within this distance, m, whatever the radius.
-const ON_RING_M: f64 = 3.0;
+/// On the circle within this share of the radius, and at least [`ON_RING_M`]: as wide as a circle is drawn on a card
+/// (judgement).
+pub const ON_RING: f64 = 0.05;
+/// On the circle within this distance, m, whatever the radius: what a satellite fix is off by (judgement).
+pub const ON_RING_M: f64 = 3.0;
 /// And with the path within this cosine of the ring's direction (10 degrees).
 const ALONG_RING: f64 = 0.985;
 

@@ -278,6 +278,15 @@ impl Checks {
             self.within::<Length>("/limits/ceiling/height", ceiling.height, 1.0, 5000.0);
         }
         self.plain("/limits/stall_factor", limits.stall_factor, 1.0, 3.0);
+        self.within::<Time>("/limits/stall_over", limits.stall_over, 0.1, 60.0);
+        self.plain("/limits/stall_factor_moment", limits.stall_factor_moment, 1.0, 3.0);
+        if limits.stall_factor_moment > limits.stall_factor {
+            let (moment, held) = (limits.stall_factor_moment, limits.stall_factor);
+            let problem = format!("a moment is asked for more, {moment}, than a speed that is held, {held}");
+            self.warn("/limits/stall_factor_moment", problem, "Write no more than stall_factor");
+        }
+        self.within::<Ratio>("/limits/crossed_at_most", limits.crossed_at_most, 0.0, 0.5);
+        self.within::<Ratio>("/limits/kept_at_least", limits.kept_at_least, 0.0, 0.999_999);
         self.within::<Ratio>("/limits/reserve", limits.reserve, 0.0, 1.0);
         self.plain("/limits/laps_in_hand", limits.laps_in_hand, 0.0, 100.0);
         if let Some(home_within) = limits.home_within {

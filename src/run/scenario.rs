@@ -87,9 +87,15 @@ pub struct Limits {
     /// Highest height allowed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ceiling: Option<Ceiling>,
-    /// Speed asked for, in multiples of the stall speed at the load of the moment.
+    /// Speed held that is asked for, in multiples of the stall speed at the wanted load: on a mean over `stall_over`.
     #[serde(default = "stall_factor")]
     pub stall_factor: f64,
+    /// Seconds that a speed has to last to count as held.
+    #[serde(default = "stall_over")]
+    pub stall_over: Time,
+    /// Speed asked for at any moment, gusts included, in multiples of the stall speed at the load wanted then.
+    #[serde(default = "stall_factor_moment")]
+    pub stall_factor_moment: f64,
     /// Share of the pack's rated energy never planned for.
     #[serde(default = "reserve")]
     pub reserve: Ratio,
@@ -108,13 +114,41 @@ pub struct Limits {
     /// Smallest angle of the span, seen from the stand, at which the jet can be found again.
     #[serde(default = "smallest_angle")]
     pub smallest_angle: Angle,
+    /// Largest share of trials that may cross a limit.
+    #[serde(default = "crossed_at_most")]
+    pub crossed_at_most: Ratio,
+    /// Smallest share of trials that has to keep every buffer.
+    #[serde(default = "kept_at_least")]
+    pub kept_at_least: Ratio,
     /// Whether club, association or landowner do not permit an automatic return here; every answer about one says so.
     #[serde(default, skip_serializing_if = "is_false")]
     pub no_automatic_return: bool,
 }
 
+/// Common practice for the slowest speed that is held near the ground: 1.3 stall speeds (value from memory: the
+/// reference speed of landing in 14 CFR 23 and 25).
 fn stall_factor() -> f64 {
     1.3
+}
+
+/// As long as a gust that people notice lasts (WMO-No. 8: gusts are means over 3 s).
+fn stall_over() -> Time {
+    Time::new(3.0)
+}
+
+/// A fifth more lift than is wanted of the wing before it stalls: 1.1 squared (judgement).
+fn stall_factor_moment() -> f64 {
+    1.1
+}
+
+/// One in a hundred (judgement).
+fn crossed_at_most() -> Ratio {
+    Ratio::new(0.01)
+}
+
+/// Nine in ten (judgement).
+fn kept_at_least() -> Ratio {
+    Ratio::new(0.9)
 }
 
 fn reserve() -> Ratio {

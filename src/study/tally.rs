@@ -21,8 +21,10 @@ pub struct LimitTally {
 pub struct Tally {
     /// Number of cases.
     pub cases: u64,
-    /// Cases that met every margin asked for.
-    pub met: u64,
+    /// Cases that crossed a limit.
+    pub crossed: u64,
+    /// Cases that kept every buffer.
+    pub kept: u64,
     /// Cases that held the commanded circle, whatever their margins.
     pub held: u64,
     /// Cases of each outcome, in the order of [`Outcome::ALL`].
@@ -54,7 +56,8 @@ impl Tally {
     pub fn new(limits: usize) -> Self {
         Self {
             cases: 0,
-            met: 0,
+            crossed: 0,
+            kept: 0,
             held: 0,
             outcomes: [0; Outcome::ALL.len()],
             limits: vec![LimitTally::NONE; limits],
@@ -68,7 +71,9 @@ impl Tally {
     /// Counts one more.
     pub fn add(&mut self, case: u64, score: &Score) {
         self.cases += 1;
-        self.met += u64::from(score.met);
+        self.crossed += u64::from(score.crossed);
+        self.kept += u64::from(score.kept);
+        self.held += u64::from(score.held);
         self.outcomes[score.outcome as usize] += 1;
         for (tally, gap) in self.limits.iter_mut().zip(&score.gaps) {
             tally.breached += u64::from(gap.verdict == Verdict::Breached);
@@ -84,7 +89,8 @@ impl Tally {
     /// Counts what another counted, of the same limits.
     pub fn merge(&mut self, other: &Self) {
         self.cases += other.cases;
-        self.met += other.met;
+        self.crossed += other.crossed;
+        self.kept += other.kept;
         self.held += other.held;
         for (mine, theirs) in self.outcomes.iter_mut().zip(other.outcomes) {
             *mine += theirs;

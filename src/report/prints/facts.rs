@@ -173,7 +173,7 @@ impl Plan<'_> {
     fn met(&self) -> Option<String> {
         let study = self.studies.alone?;
         let tally = &study.points.first()?.cases;
-        let counted = counted(tally.met, tally.cases, study.ask.confidence);
+        let counted = counted(tally.kept, tally.cases, study.ask.confidence);
         let stopped = if study.partial { ", stopped early" } else { "" };
         let confidence = percent(study.ask.confidence);
         Some(format!("met the margins set in {counted} drawn cases ({confidence} interval{stopped})"))

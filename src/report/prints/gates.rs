@@ -104,12 +104,12 @@ impl Plan<'_> {
                 said: Said::Unknown,
             };
         };
-        let share = Share { count: tally.met, of: tally.cases };
+        let share = Share { count: tally.kept, of: tally.cases };
         let enough = tally.cases > 0 && share.wilson_lower_one_sided(study.ask.confidence) >= study.ask.share;
         Gate {
             name,
             asked: format!("{} meet every margin", percent(study.ask.share)),
-            here: counted(tally.met, tally.cases, study.ask.confidence),
+            here: counted(tally.kept, tally.cases, study.ask.confidence),
             said: if enough { Said::Met } else { Said::No },
         }
     }

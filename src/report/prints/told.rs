@@ -94,7 +94,7 @@ impl Plan<'_> {
             "policy": facts.policy,
             "authorised_by": plan.authorised_by,
             "cases": cases.map(|(study, tally)| json!({
-                "flown": tally.cases, "met": tally.met, "confidence": study.ask.confidence, "partial": study.partial,
+                "flown": tally.cases, "met": tally.kept, "confidence": study.ask.confidence, "partial": study.partial,
             })),
             "wind_ceiling": ceilings,
             "look": look,

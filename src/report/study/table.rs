@@ -59,7 +59,7 @@ fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
     let mut rows = vec![head.collect()];
     rows.extend(study.points.iter().map(|point| {
         let scores = [&point.mean, &point.gust];
-        let flown = |score: &Score| [perhaps(score.outermost_m), score.outcome.name().into(), score.met.to_string()];
+        let flown = |score: &Score| [perhaps(score.outermost_m), score.outcome.name().into(), score.kept.to_string()];
         [number(point.radius_m), words::turn(point.turn).into()]
             .into_iter()
             .chain(scores.into_iter().flat_map(flown))
@@ -75,7 +75,7 @@ fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
 fn tally(tally: Option<&Tally>) -> Vec<String> {
     match tally {
         Some(tally) => {
-            [tally.cases, tally.met].into_iter().chain(tally.outcomes).map(|count| count.to_string()).collect()
+            [tally.cases, tally.kept].into_iter().chain(tally.outcomes).map(|count| count.to_string()).collect()
         }
         None => vec![String::new(); 2 + Outcome::ALL.len()],
     }

@@ -25,7 +25,7 @@ pub(super) fn headline(report: &StudyReport) -> String {
 fn radius(study: &RadiusStudy) -> String {
     let limits = &study.limits;
     let cases = |choice: &Choice| {
-        let (met, all) = (choice.cases.met, choice.cases.cases);
+        let (met, all) = (choice.cases.kept, choice.cases.cases);
         let drawn = counted(met, all, study.ask.confidence);
         let share = Share { count: met, of: all }.wilson_lower_one_sided(study.ask.confidence);
         let enough = share >= study.ask.share;
@@ -39,7 +39,7 @@ fn radius(study: &RadiusStudy) -> String {
             Some(missed) => format!("not in the gust wind ({missed})"),
         };
         let (size, turn, mean) = (number(choice.radius_m), words::turn(choice.turn), "the mean wind");
-        let joint = if choice.gust.met { " and in " } else { ", " };
+        let joint = if choice.gust.kept { " and in " } else { ", " };
         return format!(
             "{size} m {turn}: meets every margin asked for in {mean}{joint}{gust}, in this model.{}",
             cases(choice)
@@ -230,7 +230,7 @@ pub fn end(end: &End) -> String {
 
 /// What a score missed most, in words; none where it met everything.
 pub fn met(limits: &[LimitInfo], score: &Score) -> Option<String> {
-    if score.met {
+    if score.kept {
         return None;
     }
     let missed =

@@ -60,7 +60,7 @@ impl Plan {
             return;
         }
         self.whole.push(score.clone());
-        if score.met {
+        if score.kept {
             self.held_mps = Some(wind_mps);
         } else {
             self.failed = Some((wind_mps, score));
@@ -79,7 +79,7 @@ impl Plan {
         while high - low > 1 {
             let middle = usize::midpoint(low, high);
             let (wind, score) = (winds_mps[middle - 1], &scores[middle - 1]);
-            if score.met {
+            if score.kept {
                 (low, self.held_mps) = (middle, Some(wind));
             } else {
                 high = middle;

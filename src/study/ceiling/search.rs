@@ -131,9 +131,9 @@ impl<'a> Search<'a> {
                     tally.add(tally.cases + 1, &score);
                 }
             }
-            let seen = looks.decide(Share { count: tally.met, of: tally.cases }, asked);
-            if !plan.met || seen != Decision::GoesOn {
-                return Some(Trial { wind_mps, held: plan.met && seen == Decision::Meets, plan, cases: tally });
+            let seen = looks.decide(Share { count: tally.kept, of: tally.cases }, asked);
+            if !plan.kept || seen != Decision::GoesOn {
+                return Some(Trial { wind_mps, held: plan.kept && seen == Decision::Meets, plan, cases: tally });
             }
         }
         Some(Trial { wind_mps, held: false, plan, cases: tally })

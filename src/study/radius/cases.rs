@@ -45,7 +45,6 @@ fn tally(trials: &Trials<'_>, circle: Circle, drawn: &[(u64, Case)]) -> Option<T
     let mut tally = Tally::new(trials.limits().len());
     for ((case, _), score) in drawn.iter().zip(trials.score_here(&cases)) {
         tally.add(*case, &score);
-        tally.held += u64::from(circle.held(&score));
     }
     Some(tally)
 }
@@ -73,7 +72,7 @@ pub(super) fn bands(limits: &[LimitInfo], points: &[RadiusPoint], ask: &RadiusAs
 
 /// Whether enough cases met every margin.
 fn meets(tally: &Tally, ask: &RadiusAsk) -> bool {
-    let met = Share { count: tally.met, of: tally.cases };
+    let met = Share { count: tally.kept, of: tally.cases };
     tally.cases > 0 && met.wilson_lower_one_sided(ask.confidence) >= ask.share
 }
 

@@ -60,8 +60,8 @@ pub(super) fn best<'a, 'b>(
 ) -> Option<(&'b Candidate<'a>, bool)> {
     let planned = Circle::planned(trials.scenario).turn;
     let rank = |candidate: &Candidate<'_>| {
-        let meets = trials.meets(candidate.circle(), &candidate.mean.score);
-        let in_gust = trials.meets(candidate.circle(), &candidate.gust.score);
+        let meets = candidate.mean.score.meets();
+        let in_gust = candidate.gust.score.meets();
         (meets, meets && in_cases(bands, candidate.circle()), meets && in_gust, candidate.spare(trials))
     };
     let ranked = candidates.iter().map(|candidate| (candidate, rank(candidate)));

@@ -156,11 +156,11 @@ fn fly(trials: &Trials<'_>, spots: &[Spot]) -> Vec<Tried> {
     }
     let gust = mean.split_off(spots.len());
     let tried = |(&spot, (mean, gust)): (&Spot, (Score, Score))| {
-        let meets = trials.meets(spot.circle, &mean);
+        let meets = mean.meets();
         let least = |score| trials.least_spare(spot.circle, score);
         Tried {
             spot,
-            meets: [meets, meets && trials.meets(spot.circle, &gust)],
+            meets: [meets, meets && gust.meets()],
             spare: (100.0 * least(&mean).min(least(&gust))).round(),
             room: room(trials.scenario, spot.hub, spot.circle.radius_m).0,
             score: mean,

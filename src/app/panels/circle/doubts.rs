@@ -55,7 +55,7 @@ fn share(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
         ui.label(RichText::new(title).family(bold()));
         help::mark(ui, Topic::Share, out);
     });
-    let said = counted(tally.met, tally.cases, study.ask.confidence);
+    let said = counted(tally.kept, tally.cases, study.ask.confidence);
     let confidence = crate::study::stats::percent(study.ask.confidence);
     ui.label(RichText::new(format!("{said} met every margin asked for.")).family(bold()));
     ui.label(format!("In brackets the interval of the share at {confidence} confidence, in this model."));

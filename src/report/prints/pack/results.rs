@@ -109,7 +109,7 @@ impl Plan<'_> {
             tally.cases,
             way(point.radius_m, point.turn),
             percent(confidence),
-            counted(tally.met, tally.cases, confidence)
+            counted(tally.kept, tally.cases, confidence)
         ));
         let columns = [
             text("what came of it, the worst first; each case counts once", 92.0),

@@ -107,8 +107,8 @@ fn tally(tally: &Tally, limits: &[LimitInfo], confidence: f64) -> Value {
     });
     json!({
         "cases": tally.cases,
-        "met": tally.met,
-        "met_interval": of(tally.met),
+        "met": tally.kept,
+        "met_interval": of(tally.kept),
         "outcomes": outcomes(&tally.outcomes),
         "limits": rows.collect::<Vec<_>>(),
     })
@@ -117,7 +117,7 @@ fn tally(tally: &Tally, limits: &[LimitInfo], confidence: f64) -> Value {
 fn score(score: &Score, limits: &[LimitInfo]) -> Value {
     json!({
         "outcome": score.outcome.name(),
-        "met": score.met,
+        "met": score.kept,
         "ending": words::ending_key(score.ending),
         "end_s": number(score.end_s),
         "outermost_m": perhaps(score.outermost_m),

@@ -69,7 +69,7 @@ fn beyond(study: &CeilingStudy, found: &Direction) -> String {
 }
 
 fn cases(tally: Option<&Tally>, confidence: f64) -> String {
-    tally.map_or_else(String::new, |tally| counted(tally.met, tally.cases, confidence))
+    tally.map_or_else(String::new, |tally| counted(tally.kept, tally.cases, confidence))
 }
 
 fn closed(study: &CeilingStudy) -> String {

@@ -130,7 +130,7 @@ fn curve(study: &RadiusStudy, turn: Turn) -> String {
             distance(&point.gust),
             said(&point.mean, &study.bands.mean),
             said(&point.gust, &study.bands.gust),
-            cases(point.cases.met),
+            cases(point.cases.kept),
             cases(point.cases.held),
         ]
     });
