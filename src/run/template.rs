@@ -29,6 +29,7 @@ pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
             stand_m: [0.0, -15.0],
             home_m: [0.0, 0.0],
             hub_m: None,
+            circuit: None,
             ground: vec![],
         }),
         ..demo

@@ -197,7 +197,19 @@ impl Reader {
         let [longitude_deg, latitude_deg] = datum?;
         let datum = Datum { latitude_deg, longitude_deg };
         let (outline, stand_m, home_m) = (outline?, stand_m?, home_m?);
-        Some(FieldFile { datum, outline, patches, obstacles, flight_line_m, runway, stand_m, home_m, hub_m, ground })
+        Some(FieldFile {
+            datum,
+            outline,
+            patches,
+            obstacles,
+            flight_line_m,
+            runway,
+            stand_m,
+            home_m,
+            hub_m,
+            circuit: None,
+            ground,
+        })
     }
 
     fn patch(&mut self, item: &Item<'_>) -> Option<PatchFile> {

@@ -155,6 +155,7 @@ mod tests {
             stand_m: [0.0, 0.0],
             home_m: [1.0, 0.0],
             hub_m: None,
+            circuit: None,
             ground: vec![],
         }
     }
