@@ -1,10 +1,17 @@
 //! Where the jet is flown: places, courses and curvatures of a closed line, places of an area.
 
+use std::f64::consts::PI;
+
 use glam::DVec2;
 
 use super::build::{point, region};
-use super::{CircuitFile, Way};
+use super::file::{charge_high, charge_low, circuit_width};
+use super::{CircuitFile, Metres, Way};
 use crate::geometry::Region;
+use crate::units::{Length, Speed};
+
+/// Most places tried for one in an area: ground that is a hundredth of its bounds is missed once in 10^43.
+const MOST_TRIES: usize = 10_000;
 
 /// A closed line, measured along it from its first corner.
 #[derive(Debug, Clone, PartialEq)]
@@ -65,6 +72,46 @@ impl Loop {
     }
 }
 
+/// Lowest and highest height of a circuit until somebody has said otherwise, m: judgement, low enough to see by the
+/// picture and high enough to lose it in.
+const HEIGHTS: [Length; 2] = [Length::new(40.0), Length::new(80.0)];
+/// Judgement: radius of the ends of a circuit nobody has drawn, m. 22 m/s in 40 deg of bank.
+const END_RADIUS: f64 = 60.0;
+/// Half the straight of such a circuit, m.
+const HALF_STRAIGHT: f64 = 120.0;
+/// Its near straight in front of the runway, m: three of its standard deviations, and the runway's own width.
+const IN_FRONT: f64 = 55.0;
+/// Corners of each of its ends.
+const END_CORNERS: u32 = 7;
+
+impl CircuitFile {
+    /// A closed line flown both ways at airspeeds from slowest to fastest, everything else as it is left out.
+    pub fn of_line(line_m: Vec<Metres>, [slowest, fastest]: [Speed; 2]) -> Self {
+        let ([lowest, highest], area_m, way) = (HEIGHTS, vec![], Way::default());
+        let (width, charge_low, charge_high) = (circuit_width(), charge_low(), charge_high());
+        Self { line_m, area_m, way, width, lowest, highest, slowest, fastest, charge_low, charge_high }
+    }
+
+    /// A circuit along a runway, between its ends, on the side of it away from the people.
+    pub fn along(runway: [Metres; 2], people: Metres, speeds: [Speed; 2]) -> Self {
+        let [from, to, people] = [runway[0], runway[1], people].map(point);
+        let along = (to - from).normalize_or(DVec2::X);
+        let middle = from.midpoint(to);
+        let front = along.perp() * if along.perp_dot(people - middle) > 0.0 { -1.0 } else { 1.0 };
+        let centre = middle + front * (IN_FRONT + END_RADIUS);
+        let end = |way: f64| {
+            (0..END_CORNERS).map(move |corner| {
+                let angle = PI * f64::from(corner) / f64::from(END_CORNERS - 1);
+                let round = (along * angle.sin() - front * angle.cos()) * END_RADIUS;
+                let at = centre + (along * HALF_STRAIGHT + round) * way;
+                // To a decimetre, as people write.
+                at.to_array().map(|metres| (metres * 10.0).round() / 10.0 + 0.0)
+            })
+        };
+        Self::of_line(end(1.0).chain(end(-1.0)).collect(), speeds)
+    }
+}
+
 /// A line or an area.
 #[derive(Debug, Clone)]
 pub enum Where {
@@ -107,5 +154,14 @@ impl Circuit {
             speeds_mps: [file.slowest.mps(), file.fastest.mps()],
             charges: [file.charge_low.share(), file.charge_high.share()],
         }
+    }
+
+    /// A place in an area, every one as likely, from numbers uniform between 0 and 1.
+    pub fn place_in(area: &Region, mut share: impl FnMut() -> f64) -> DVec2 {
+        let (low, high) = area.bounds();
+        let mut anywhere = || low + (high - low) * DVec2::new(share(), share());
+        let inside = (0..MOST_TRIES).map(|_| anywhere()).find(|&at| area.contains(at));
+        // Only ground that is next to nothing of its bounds is missed so often; its edge is as good as its inside.
+        inside.unwrap_or_else(|| area.nearest(low.midpoint(high)).at)
     }
 }

@@ -135,6 +135,17 @@ pub enum Way {
     Both,
 }
 
+impl Way {
+    /// The words for it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Drawn => "as drawn",
+            Self::Reversed => "against the way drawn",
+            Self::Both => "both ways",
+        }
+    }
+}
+
 /// Where the jet is flown, and so where it may be when something is lost: a closed line or an area, one of the two.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]

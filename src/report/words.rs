@@ -27,7 +27,7 @@ pub fn headline(recovery: &Recovery) -> String {
             format!("Met the margins asked for in this one run, in the {wind}, in this model.")
         }
     };
-    answer + &forbidden
+    format!("{} {answer}{forbidden}", recovery.scenario.loss_told(recovery.run.case))
 }
 
 /// What follows every answer about a return where none is permitted; nothing elsewhere.

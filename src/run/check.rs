@@ -2,7 +2,7 @@
 
 use super::{Brief, FORMAT, Limits, Loss, RuleNote, ScenarioFile};
 use crate::error::Fault;
-use crate::field::Field;
+use crate::field::{Circuit, Field};
 use crate::jet::{Entry, JetSheet, PlainEntry};
 use crate::recovery::{PerceptionSheet, Policy, RecoveryPlan};
 use crate::units::{
@@ -59,6 +59,9 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     }
     if let Some(loss) = sections.loss {
         checks.loss(loss, sections);
+    }
+    if let Some((jet, circuit)) = sections.jet.zip(sections.field.and_then(|field| field.circuit.as_ref())) {
+        checks.circuit(jet, circuit);
     }
     if let Some(recovery) = sections.recovery {
         checks.recovery(recovery);
@@ -232,6 +235,14 @@ impl Checks {
         if sections.limits.is_some_and(|limits| loss.charge <= limits.reserve) {
             let problem = format!("{} is no more than the reserve", loss.charge);
             self.warn("/loss/charge", problem, "Write what the pack still holds at the loss, or lower the reserve");
+        }
+    }
+
+    fn circuit(&mut self, jet: &JetSheet, circuit: &Circuit) {
+        let (stall, [slowest, _]) = (stall(jet), circuit.speeds_mps);
+        if slowest <= stall {
+            let problem = format!("at {} the jet is below its stall speed, {stall:.1} m/s", Speed::new(slowest));
+            self.warn("/field/circuit/slowest", problem, "Write the slowest airspeed it is really flown at");
         }
     }
 

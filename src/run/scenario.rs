@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Brief, RuleNote};
-use crate::field::{Field, FieldFile, Metres};
+use crate::field::{Field, FieldFile, Metres, Where};
 use crate::jet::{Entry, JetSheet};
 use crate::recovery::{Policy, RecoveryPlan};
 use crate::units::{Angle, Bearing, Length, Ratio, Speed, Time};
@@ -229,5 +229,29 @@ impl Scenario {
     /// Whether the plan returns by itself where that is not permitted.
     pub fn return_not_permitted(&self) -> bool {
         self.file.limits.no_automatic_return && self.file.recovery.policy == Policy::Return
+    }
+
+    /// What every answer about this plan says first: which losses it is about.
+    pub fn losses_told(&self) -> String {
+        let Some(circuit) = &self.field.circuit else {
+            return "About one loss at one place: the field has no circuit.".into();
+        };
+        let ([lowest, highest], [slowest, fastest]) = (circuit.heights_m, circuit.speeds_mps);
+        let ground = match &circuit.place {
+            Where::Line(line) => format!("{:.0} m, {}", line.length_m(), circuit.way.name()),
+            Where::Area(area) => format!("{:.1} ha, any heading", area.area_m2() / 10_000.0),
+        };
+        format!(
+            "Losses drawn from the circuit: {ground}, {lowest:.0} to {highest:.0} m high, {slowest:.0} to {fastest:.0} m/s."
+        )
+    }
+
+    /// The same of one flight by itself.
+    pub fn loss_told(&self, case: u64) -> String {
+        match (&self.field.circuit, case) {
+            (None, _) => self.losses_told(),
+            (Some(_), 0) => "About one loss at one place, not the circuit.".into(),
+            (Some(_), _) => "About one loss drawn from the circuit.".into(),
+        }
     }
 }

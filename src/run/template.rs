@@ -6,7 +6,10 @@ use serde_json::Value;
 use time::OffsetDateTime;
 
 use super::{Scenario, ScenarioFile};
-use crate::field::{Datum, FieldFile, OutlineFile};
+use crate::field::{CircuitFile, Datum, FieldFile, OutlineFile};
+use crate::jet::JetNumbers;
+use crate::units::Speed;
+use crate::wind::isa_density;
 
 /// Half the side of the square field, metres.
 const HALF: f64 = 250.0;
@@ -29,7 +32,7 @@ pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
             stand_m: [0.0, -15.0],
             home_m: [0.0, 0.0],
             hub_m: None,
-            circuit: None,
+            circuit: Some(CircuitFile::along([[-60.0, 0.0], [60.0, 0.0]], [0.0, -15.0], circuit_speeds(&demo))),
             ground: vec![],
         }),
         ..demo
@@ -46,6 +49,14 @@ pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
         file.jet = jet;
     }
     file
+}
+
+/// From the speed held on the way home to the fastest level flight of a jet.
+pub fn circuit_speeds(file: &ScenarioFile) -> [Speed; 2] {
+    let jet = JetNumbers::new(&file.jet, isa_density(0.0));
+    // To a whole metre a second, as people write, and never the wrong way round.
+    let slowest = file.jet.return_speed.value;
+    [slowest, Speed::new(jet.top_speed().floor().max(slowest.mps()))]
 }
 
 /// Today in UTC, year-month-day.

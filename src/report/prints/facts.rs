@@ -66,6 +66,8 @@ pub struct Facts {
     pub valid: String,
     /// What must not be overlooked, the worst first; empty where there is nothing.
     pub alarms: Vec<String>,
+    /// Which losses the answers are about.
+    pub losses: String,
     /// In how many drawn cases the margins were met; none where none were flown.
     pub met: Option<String>,
     /// Up to what wind; none where that was not studied.
@@ -115,6 +117,7 @@ impl Plan<'_> {
                 (None, _) => "no review day set".into(),
             },
             alarms: self.alarms(),
+            losses: scenario.losses_told(),
             met: self.met(),
             ceilings: self.studies.ceiling.map(|study| self.ceilings(study)),
             wind: format!("from {}, {}, {} in gusts", bearing(file.wind.from), speed(mean), speed(gust)),

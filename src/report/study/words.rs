@@ -19,7 +19,12 @@ pub(super) fn headline(report: &StudyReport) -> String {
         Answer::Ceiling(study) => ceiling(study, report.scenario),
         Answer::Losses(study) => losses(study),
     };
-    answer + words::not_permitted(report.scenario) + &words::expired(report.warnings)
+    let told = match report.answer {
+        // A loss map flies losses from everywhere.
+        Answer::Losses(_) => String::new(),
+        Answer::Radius(_) | Answer::Ceiling(_) => report.scenario.losses_told() + " ",
+    };
+    told + &answer + words::not_permitted(report.scenario) + &words::expired(report.warnings)
 }
 
 fn radius(study: &RadiusStudy) -> String {

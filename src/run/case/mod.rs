@@ -3,6 +3,7 @@
 //! Case 0 draws nothing: it is the plan as written. Every other case is drawn from a generator seeded by the master
 //! seed and the number of the case, so that it is the same on any machine, alone or among many.
 
+mod circuit;
 mod nudge;
 
 use rand::{Rng as _, SeedableRng as _};
@@ -192,8 +193,9 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
         velocity_noise: perception.velocity_noise.mps(),
     };
     let noise = draws.0.as_mut().map(|random| [(); 4].map(|()| random.next_u64()));
-    let start = start(&file.loss, &jet);
-    let energy_j = file.loss.charge.share() * jet.pack;
+    let loss = circuit::loss(scenario, case, &jet, &profile).unwrap_or(file.loss);
+    let start = start(&loss, &jet);
+    let energy_j = loss.charge.share() * jet.pack;
     Case { jet, wind: profile, plan: numbers, start, energy_j, noise }
 }
 
