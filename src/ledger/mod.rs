@@ -135,7 +135,7 @@ pub struct Figures {
     pub lap_s: Option<f64>,
     /// Share of that lap at the bank limit.
     pub saturated_share: Option<f64>,
-    /// Time from the loss to the circle, seconds.
+    /// Time from the loss to the circle, truly on it, seconds.
     pub home_s: Option<f64>,
     /// Energy left in the pack when the circle is reached (or at the end), joules.
     pub energy_left_j: f64,

@@ -17,11 +17,11 @@ pub enum Outcome {
     LeftOutline,
     /// Over the ceiling, or into the ground.
     CeilingOrGround,
-    /// Slower than the stall at the load of the moment.
+    /// Slower than the stall at the load wanted at that moment.
     Stalled,
     /// Never on the circle, whatever stopped it.
     NeverSettled,
-    /// On the circle with less than the battery's reserve, or empty before the hand-back.
+    /// Below the battery's reserve, or empty, before the hand-back.
     EnergyOut,
     /// Settled, but too late or too far off to be seen.
     LateOrUnseen,
