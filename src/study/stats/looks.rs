@@ -100,7 +100,7 @@ impl Looks {
 }
 
 /// A count with a comma before each three digits.
-pub(in crate::study) fn grouped(count: u64) -> String {
+fn grouped(count: u64) -> String {
     match count {
         0..1000 => count.to_string(),
         _ => format!("{},{:03}", grouped(count / 1000), count % 1000),

@@ -6,7 +6,6 @@ mod percent;
 mod share;
 mod spread;
 
-pub(in crate::study) use looks::grouped;
 pub use looks::{Decision, Looks};
 pub use percent::{percent, percent_interval};
 pub use share::{Interval, Share, cases_needed, claim};
