@@ -16,7 +16,7 @@ pub(super) fn recovery(recovery: &Recovery) -> String {
     let end = format!("It ended {:.0} s after the loss: {}.", ledger.end_s, words::ending(ledger.ending));
     let sections = [
         format!("Peewit {VERSION}: where one loss would lead\n\n") + &setting(recovery),
-        headed("What came of it", &paragraph("  ", &format!("{} {end}", headline(recovery)))),
+        headed("What came of it", &paragraph("  ", &format!("{} {end}{}", headline(recovery), unasked(recovery)))),
         headed("How near it came", &margins(&ledger.rows)),
         headed("How it went", &stretches(recovery)),
         headed("Figures", &figures(&ledger.figures, recovery)),
@@ -27,6 +27,11 @@ pub(super) fn recovery(recovery: &Recovery) -> String {
         listed("Before you rely on this", &cautions::ALL),
     ];
     sections.into_iter().filter(|section| !section.is_empty()).collect::<Vec<_>>().join("\n")
+}
+
+/// One run by itself is not to be taken for a verdict.
+fn unasked(recovery: &Recovery) -> &'static str {
+    if recovery.trials.is_some() { "" } else { " How many trials of the plan hold was not asked." }
 }
 
 pub(super) fn headed(head: &str, body: &str) -> String {

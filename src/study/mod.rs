@@ -8,6 +8,7 @@ pub mod losses;
 pub mod radius;
 pub mod stats;
 mod tally;
+pub mod verdict;
 pub mod work;
 
 use crate::ledger::Scorer;

@@ -3,11 +3,11 @@
 use super::Plan;
 use crate::field::Rule;
 use crate::ledger::{Ledger, Row, Verdict};
-use crate::report::study::counted;
+use crate::report::study::asks;
 use crate::report::text::number;
 use crate::report::words;
 use crate::run::Review;
-use crate::study::stats::{Share, percent};
+use crate::study::verdict::{Answer, Demand};
 use crate::wind::factor;
 
 /// Names of patches are told one by one up to so many letters.
@@ -94,24 +94,17 @@ impl Plan<'_> {
     }
 
     fn cases_gate(&self) -> Gate {
-        let name = "drawn cases";
-        let Some((study, tally)) = self.studies.alone.and_then(|study| Some((study, &study.points.first()?.cases)))
-        else {
-            return Gate {
-                name,
-                asked: "a share that meets every margin".into(),
-                here: "none flown".into(),
-                said: Said::Unknown,
-            };
+        let name = "trials";
+        let asked = asks(&Demand::of(&self.scenario.file.limits));
+        let Some(verdict) = self.studies.alone.and_then(|study| study.plan) else {
+            return Gate { name, asked, here: "none flown".into(), said: Said::Unknown };
         };
-        let share = Share { count: tally.kept, of: tally.cases };
-        let enough = tally.cases > 0 && share.wilson_lower_one_sided(study.ask.confidence) >= study.ask.share;
-        Gate {
-            name,
-            asked: format!("{} meet every margin", percent(study.ask.share)),
-            here: counted(tally.kept, tally.cases, study.ask.confidence),
-            said: if enough { Said::Met } else { Said::No },
-        }
+        let said = match verdict.answer {
+            Answer::Yes => Said::Met,
+            Answer::No => Said::No,
+            Answer::Undecided => Said::Unknown,
+        };
+        Gate { name, asked, here: verdict.shares_told(), said }
     }
 
     fn laps_gate(&self) -> Gate {

@@ -17,8 +17,6 @@ const PARTS: usize = 1 << HALVINGS;
 /// What the plan as written came to in one direction.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Plan {
-    /// In whole winds from a calm up; the last is the first in which it doesn't meet every margin, if there is one.
-    pub(super) whole: Vec<Score>,
     /// The highest wind it meets every margin in, with all below, m/s.
     pub(super) held_mps: Option<f64>,
     /// The least wind flown in which it doesn't, m/s, and what it came to there.
@@ -59,7 +57,6 @@ impl Plan {
         if self.failed.is_some() {
             return;
         }
-        self.whole.push(score.clone());
         if score.kept {
             self.held_mps = Some(wind_mps);
         } else {
@@ -97,7 +94,8 @@ impl Plan {
             plan_mps: self.held_mps,
             at_2m_mps: self.held_mps.map(|wind| search.at_2m(wind)),
             fails_mps: self.failed.as_ref().map(|(wind, _)| *wind),
-            limit: self.failed.as_ref().and_then(|(_, score)| fails_most(score, &nothing)),
+            undecided_mps: None,
+            limit: self.failed.as_ref().and_then(|(_, score)| fails_most(Some(score), &nothing, true)),
             held: None,
             failed: None,
         }
