@@ -12,7 +12,6 @@ use crate::report::words;
 use crate::study::Tally;
 use crate::study::radius::RadiusStudy;
 use crate::study::stats::percent;
-use crate::study::verdict::losses_told;
 
 impl Plan<'_> {
     pub(super) fn pack_results(&self, flow: &mut Flow<'_>) {
