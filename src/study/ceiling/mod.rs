@@ -37,7 +37,9 @@ pub struct Direction {
     /// Highest mean wind at circle height that meets the demand, with everything below it meeting it too, m/s; none
     /// where not even a calm does.
     pub ceiling_mps: Option<f64>,
-    /// The same of the plan as written alone, m/s: never less, and the same where no cases are asked for.
+    /// The gusts at circle height that go with it, in the plan's proportion to the mean, m/s.
+    pub gust_mps: Option<f64>,
+    /// The highest mean wind of the plan as written alone, m/s: never less, and the same where no cases are asked for.
     pub plan_mps: Option<f64>,
     /// What a hand-held meter at 2 m then reads, low and high over the range of wind profiles, m/s.
     pub at_2m_mps: Option<[f64; 2]>,
@@ -144,6 +146,7 @@ impl Direction {
         Self {
             from_deg,
             ceiling_mps: None,
+            gust_mps: None,
             plan_mps: None,
             at_2m_mps: None,
             fails_mps: Some(0.0),
