@@ -279,8 +279,8 @@ fn the_arrow_of_the_wind_is_turned_and_pulled() {
     let wind = harness.state().session.draft.file().wind;
     assert!((100.0..179.0).contains(&wind.from.deg()), "from {}", wind.from.deg());
     assert!(wind.mean.mps() > file.wind.mean.mps() + 0.5, "{}", wind.mean.mps());
-    let proportion = wind.gust.mps() / wind.mean.mps();
-    assert!((proportion - file.wind.gust.mps() / file.wind.mean.mps()).abs() < 1e-9);
+    let proportion = wind.gust().mps() / wind.mean.mps();
+    assert!((proportion - file.wind.gust().mps() / file.wind.mean.mps()).abs() < 1e-9);
     harness.state_mut().session.apply(AppCommand::Undo, lens);
     assert!(!harness.state().session.draft.is_changed());
 }

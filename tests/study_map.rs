@@ -162,7 +162,7 @@ fn a_ceiling_lies_just_below_the_first_wind_that_fails() {
     assert!((study.bank_mps - 6.10).abs() < 0.01, "{}", study.bank_mps);
     // The wind of the day's sheet is not in it, but for the proportion of its gusts.
     scenario.file.wind.mean = Speed::new(9.0);
-    scenario.file.wind.gust = Speed::new(13.5);
+    scenario.file.wind.gust = Some(Speed::new(13.5));
     assert_eq!(ceiling(&scenario, &ask, &Work::default()), study);
 }
 

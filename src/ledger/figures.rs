@@ -5,7 +5,6 @@ use super::{Figures, held_within_m, reach};
 use crate::jet::turn;
 use crate::lane::Lane;
 use crate::run::{Ending, LossKind, Scenario};
-use crate::wind::factor;
 
 /// A bank this near the limit counts as at the limit, rad.
 pub(super) const AT_LIMIT: f64 = 0.009;
@@ -19,11 +18,8 @@ pub(super) struct Standard {
 
 impl Standard {
     pub(super) fn of(scenario: &Scenario) -> Self {
-        let (file, sheet) = (&scenario.file, &scenario.file.wind);
-        let exponent = f64::midpoint(sheet.exponent_low, sheet.exponent_high);
-        let height = file.recovery.height.m();
-        let aloft = factor(sheet.profile, exponent, sheet.roughness.m(), sheet.measured_at.m(), height);
-        let wind_at_circle_mps = [sheet.mean.mps() * aloft, sheet.gust.mps() * aloft];
+        let file = &scenario.file;
+        let wind_at_circle_mps = scenario.wind_at_circle();
         let (speed, bank) = (file.jet.return_speed.value.mps(), file.jet.bank_limit.value.rad());
         let smallest = |wind: f64| turn::smallest_radius(speed, wind, bank);
         let smallest_radius_m = [0.0, wind_at_circle_mps[0], wind_at_circle_mps[1]].map(smallest);

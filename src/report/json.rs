@@ -89,6 +89,7 @@ struct Wind {
     from_deg: f64,
     mean_mps: f64,
     gust_mps: f64,
+    gust_assumed: bool,
     measured_at_m: f64,
     mean_at_circle_mps: f64,
     gust_at_circle_mps: f64,
@@ -182,7 +183,8 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
         wind_sheet: Wind {
             from_deg: tidy(wind.from.deg()),
             mean_mps: si(wind.mean),
-            gust_mps: si(wind.gust),
+            gust_mps: si(wind.gust()),
+            gust_assumed: wind.gust_is_assumed(),
             measured_at_m: si(wind.measured_at),
             mean_at_circle_mps,
             gust_at_circle_mps,

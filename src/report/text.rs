@@ -9,6 +9,7 @@ use super::{Recovery, VERSION, cautions, headline, spans, words};
 use crate::ledger::{Figures, Row, Verdict};
 use crate::run::ScenarioFile;
 use crate::units::{Bearing, Length, Quantity as _, Speed};
+use crate::wind::{ASSUMED_GUST, WindSheet};
 
 /// The whole report.
 pub(super) fn recovery(recovery: &Recovery) -> String {
@@ -82,15 +83,25 @@ fn setting(recovery: &Recovery) -> String {
         (
             "Wind",
             format!(
-                "from {}, {} and {} in gusts at {} above the ground; at the circle {mean} and {gust}",
+                "from {}, {} and {} at {} above the ground; at the circle {mean} and {gust}",
                 bearing(sky.from),
                 speed(sky.mean),
-                speed(sky.gust),
+                gusts(sky),
                 height(sky.measured_at.m()),
             ),
         ),
     ];
     lines.iter().map(|(name, words)| paragraph(&format!("{name:<10}"), words)).collect()
+}
+
+/// The gust where the mean was measured, and whether anybody reported it.
+pub(super) fn gusts(sky: &WindSheet) -> String {
+    let gust = speed(sky.gust());
+    if sky.gust_is_assumed() {
+        format!("{gust} in gusts (nobody reported one: taken as {ASSUMED_GUST} times the mean)")
+    } else {
+        format!("{gust} in gusts")
+    }
 }
 
 fn margins(rows: &[Row]) -> String {

@@ -6,12 +6,10 @@ use crate::field::{Circuit, Field};
 use crate::jet::{Entry, JetSheet, PlainEntry};
 use crate::recovery::{PerceptionSheet, Policy, RecoveryPlan};
 use crate::units::{
-    Angle, AngularRate, Area, Charge, Frequency, G0, Length, Mass, Power, Quantity, Ratio, Speed, Time,
+    Angle, AngularRate, Area, Charge, Frequency, G0, Length, Mass, Power, Pressure, Quantity, Ratio, Speed,
+    Temperature, Time,
 };
-use crate::wind::{Profile, WindSheet};
-
-/// Density of the air the stall is judged in, kg/m^3 (ICAO standard atmosphere at sea level; handbook table 14.1).
-const AIR: f64 = 1.225;
+use crate::wind::{AirSheet, Profile, WindSheet};
 
 /// The sections of a scenario that could be read.
 #[derive(Debug, Default)]
@@ -22,6 +20,7 @@ pub(super) struct Sections<'a> {
     pub field: Option<&'a Field>,
     pub jet: Option<&'a JetSheet>,
     pub wind: Option<&'a WindSheet>,
+    pub air: Option<&'a AirSheet>,
     pub loss: Option<&'a Loss>,
     pub recovery: Option<&'a RecoveryPlan>,
     pub limits: Option<&'a Limits>,
@@ -38,6 +37,7 @@ impl<'a> Sections<'a> {
             field,
             jet: Some(&file.jet),
             wind: Some(&file.wind),
+            air: Some(&file.air),
             loss: Some(&file.loss),
             recovery: Some(&file.recovery),
             limits: Some(&file.limits),
@@ -51,8 +51,12 @@ impl<'a> Sections<'a> {
 pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     let mut checks = Checks::default();
     checks.head(sections);
+    if let Some(air) = sections.air {
+        checks.air(air);
+    }
+    let density = density(sections);
     if let Some(jet) = sections.jet {
-        checks.jet(jet);
+        checks.jet(jet, density);
     }
     if let Some(wind) = sections.wind {
         checks.wind(wind);
@@ -61,7 +65,7 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
         checks.loss(loss, sections);
     }
     if let Some((jet, circuit)) = sections.jet.zip(sections.field.and_then(|field| field.circuit.as_ref())) {
-        checks.circuit(jet, circuit);
+        checks.circuit(jet, circuit, density(sections));
     }
     if let Some(recovery) = sections.recovery {
         checks.recovery(recovery);
@@ -80,10 +84,15 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     checks.0
 }
 
-/// Level stall speed of a jet, m/s.
-fn stall(jet: &JetSheet) -> f64 {
+/// Density of the air that the stall is judged in, kg/m^3.
+fn density(sections: &Sections<'_>) -> f64 {
+    sections.air.copied().unwrap_or_default().density()
+}
+
+/// Level stall speed of a jet, m/s, in air of a density.
+fn stall(jet: &JetSheet, density: f64) -> f64 {
     let weight = jet.mass.value.kg() * G0;
-    (2.0 * weight / (AIR * jet.wing_area.value.m2() * jet.lift_max.value)).sqrt()
+    (2.0 * weight / (density * jet.wing_area.value.m2() * jet.lift_max.value)).sqrt()
 }
 
 #[derive(Debug, Default)]
@@ -149,7 +158,7 @@ impl Checks {
         }
     }
 
-    fn jet(&mut self, jet: &JetSheet) {
+    fn jet(&mut self, jet: &JetSheet, density: f64) {
         if jet.name.trim().is_empty() {
             self.warn("/jet/name", "the jet has no name", "Write what its owner calls it");
         }
@@ -172,7 +181,7 @@ impl Checks {
         self.entry::<AngularRate>("/jet/roll_rate", jet.roll_rate, 5.0_f64.to_radians(), 1000.0_f64.to_radians());
         self.entry::<Angle>("/jet/climb_limit", jet.climb_limit, 1.0_f64.to_radians(), 60.0_f64.to_radians());
         self.entry::<Speed>("/jet/return_speed", jet.return_speed, 3.0, 150.0);
-        let stall = stall(jet);
+        let stall = stall(jet, density);
         if jet.return_speed.value.mps() <= stall {
             let problem =
                 format!("the jet can't hold {}: it stalls at {stall:.1} m/s in level flight", jet.return_speed.value);
@@ -186,27 +195,57 @@ impl Checks {
 
     fn wind(&mut self, wind: &WindSheet) {
         self.within::<Speed>("/wind/mean", wind.mean, 0.0, 60.0);
-        self.within::<Speed>("/wind/gust", wind.gust, 0.0, 90.0);
-        if wind.gust < wind.mean {
-            let problem = format!("the gust, {}, is below the mean, {}", wind.gust, wind.mean);
-            self.error("/wind/gust", problem, "Write the speed in the gusts, not what they add; at least the mean");
+        match wind.gust {
+            Some(gust) => {
+                self.within::<Speed>("/wind/gust", gust, 0.0, 90.0);
+                if gust < wind.mean {
+                    let problem = format!("the gust, {gust}, is below the mean, {}", wind.mean);
+                    let way_out = "Write the speed in the gusts, not what they add; at least the mean";
+                    self.error("/wind/gust", problem, way_out);
+                }
+            }
+            None => {
+                let problem = format!("nobody reported a gust: taken as 1.5 times the mean, {:.1}", wind.gust());
+                self.warn("/wind/gust", problem, "Write the strongest that a meter or an aerodrome shows");
+            }
         }
         self.within::<Length>("/wind/measured_at", wind.measured_at, 0.1, 3000.0);
-        self.plain("/wind/exponent_low", wind.exponent_low, 0.0, 1.0);
-        self.plain("/wind/exponent_high", wind.exponent_high, 0.0, 1.0);
-        if wind.exponent_low > wind.exponent_high {
-            let problem =
-                format!("the lowest exponent, {}, is above the highest, {}", wind.exponent_low, wind.exponent_high);
-            self.error("/wind/exponent_low", problem, "Exchange the two");
+        let [low, high] = wind.exponents();
+        self.plain("/wind/exponent_low", low, 0.0, 1.0);
+        self.plain("/wind/exponent_high", high, 0.0, 1.0);
+        if low > high {
+            let problem = format!("the lowest exponent, {low}, is above the highest, {high}");
+            let way_out = if wind.exponent_low.is_some() && wind.exponent_high.is_some() {
+                "Exchange the two"
+            } else {
+                "Write both, or neither: the other one is that of the terrain"
+            };
+            self.error("/wind/exponent_low", problem, way_out);
         }
-        self.within::<Length>("/wind/roughness", wind.roughness, 0.00001, 5.0);
-        if wind.profile == Profile::Log && wind.measured_at <= wind.roughness {
+        if let Some(roughness) = wind.roughness {
+            self.within::<Length>("/wind/roughness", roughness, 0.00001, 5.0);
+        }
+        if wind.profile == Profile::Log && wind.measured_at.m() <= wind.roughnesses_m()[1] {
             let problem = "the log law has no meaning at or below the roughness length";
             self.error("/wind/measured_at", problem, "Write a height well above the roughness");
         }
+        if let Some(convection) = wind.convection {
+            self.within::<Speed>("/wind/convection", convection, 0.0, 5.0);
+        }
         self.within::<Ratio>("/wind/mean_spread", wind.mean_spread, 0.0, 1.0);
         self.within::<Speed>("/wind/mean_floor", wind.mean_floor, 0.0, 10.0);
-        self.within::<Angle>("/wind/from_spread", wind.from_spread, 0.0, std::f64::consts::PI);
+        self.within::<Angle>("/wind/from_spread", wind.from_spread(), 0.0, std::f64::consts::PI);
+    }
+
+    fn air(&mut self, air: &AirSheet) {
+        self.within::<Length>("/air/elevation", air.elevation, -450.0, 6000.0);
+        if let Some(temperature) = air.temperature {
+            self.within::<Temperature>("/air/temperature", temperature, 213.15, 333.15);
+        }
+        if let Some(pressure) = air.pressure {
+            // A little beyond the records at sea level; what a barometer shows high up lies below.
+            self.within::<Pressure>("/air/pressure", pressure, 85_000.0, 110_000.0);
+        }
     }
 
     fn loss(&mut self, loss: &Loss, sections: &Sections<'_>) {
@@ -228,7 +267,9 @@ impl Checks {
         self.within::<Angle>("/loss/climb", loss.climb, -steep, steep);
         self.within::<Angle>("/loss/bank", loss.bank, -steep, steep);
         self.within::<Ratio>("/loss/charge", loss.charge, 0.001, 1.0);
-        if let Some(stall) = sections.jet.map(stall).filter(|&stall| loss.speed.mps() < stall) {
+        if let Some(stall) =
+            sections.jet.map(|jet| stall(jet, density(sections))).filter(|&stall| loss.speed.mps() < stall)
+        {
             let problem = format!("at {} the jet is below its stall speed, {stall:.1} m/s", loss.speed);
             self.warn("/loss/speed", problem, "Write its airspeed, or check mass, wing area and lift_max");
         }
@@ -238,8 +279,8 @@ impl Checks {
         }
     }
 
-    fn circuit(&mut self, jet: &JetSheet, circuit: &Circuit) {
-        let (stall, [slowest, _]) = (stall(jet), circuit.speeds_mps);
+    fn circuit(&mut self, jet: &JetSheet, circuit: &Circuit, density: f64) {
+        let (stall, [slowest, _]) = (stall(jet, density), circuit.speeds_mps);
         if slowest <= stall {
             let problem = format!("at {} the jet is below its stall speed, {stall:.1} m/s", Speed::new(slowest));
             self.warn("/field/circuit/slowest", problem, "Write the slowest airspeed it is really flown at");

@@ -6,7 +6,7 @@ use crate::lane::{Lane, Random, Words as _};
 use crate::recovery::{Perception, Pilot, PlanNumbers, stretch};
 use crate::run::air::Air;
 use crate::run::{Case, Ending, Recorder, Run, Scenario, Setting, Trace, WindChoice, draw, setting};
-use crate::wind::ProfileNumbers;
+use crate::wind::{AirNumbers, ProfileNumbers};
 
 /// Longest run, s. A jet that is not home by then is not coming.
 pub const LONGEST_S: f64 = 900.0;
@@ -104,13 +104,14 @@ pub(crate) fn fly_lanes<L: Lane, W: Watch<L>>(
     let jet = JetNumbers::<L>::gather_by(cases, |case| &case.jet);
     let plan = PlanNumbers::<L>::gather_by(cases, |case| &case.plan);
     let wind = ProfileNumbers::<L>::gather_by(cases, |case| &case.wind);
+    let rough = AirNumbers::<L>::gather_by(cases, |case| &case.air);
     let mut state = State::<L>::gather_by(cases, |case| &case.start);
     let energy = L::from_fn(|lane| cases[lane.min(cases.len() - 1)].energy_j);
 
     let seeds: Vec<[u64; 4]> = cases.iter().map(|case| case.noise.unwrap_or([1, 0, 0, 0])).collect();
     let noisy = cases.iter().any(|case| case.noise.is_some());
     let mut random = Random::<L>::new(&seeds);
-    let mut air = Air::new(setting, &wind, &state, noisy && turbulence, &mut random);
+    let mut air = Air::new(setting, &wind, rough, &state, noisy && turbulence, &mut random);
 
     let mut command = Command { bank: state.bank, climb: state.climb, thrust: state.thrust, stopped: L::splat(0.0) };
     let mut pilot = Pilot::new(command);

@@ -10,7 +10,7 @@ use crate::field::{Field, FieldFile, Metres, Where};
 use crate::jet::{Entry, JetSheet};
 use crate::recovery::{Policy, RecoveryPlan};
 use crate::units::{Angle, Bearing, Length, Ratio, Speed, Time};
-use crate::wind::WindSheet;
+use crate::wind::{AirSheet, WindSheet};
 
 /// Version of the file format this program writes and reads.
 pub const FORMAT: u32 = 1;
@@ -199,6 +199,9 @@ pub struct ScenarioFile {
     pub jet: JetSheet,
     /// The wind.
     pub wind: WindSheet,
+    /// How dense the air is; the standard atmosphere at sea level where left out.
+    #[serde(default, skip_serializing_if = "AirSheet::is_standard")]
+    pub air: AirSheet,
     /// The loss.
     pub loss: Loss,
     /// The plan.
@@ -226,6 +229,11 @@ pub struct Scenario {
 }
 
 impl Scenario {
+    /// Mean and gust at the height of the circle, m/s, in the middle of what is known of the growth with height.
+    pub fn wind_at_circle(&self) -> [f64; 2] {
+        self.file.wind.aloft(self.file.recovery.height.m())
+    }
+
     /// Whether the plan returns by itself where that is not permitted.
     pub fn return_not_permitted(&self) -> bool {
         self.file.limits.no_automatic_return && self.file.recovery.policy == Policy::Return

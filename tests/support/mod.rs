@@ -35,7 +35,7 @@ pub(crate) fn open(edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
 /// Wind of one strength for mean and gust, blowing towards the east.
 pub(crate) fn eastward(file: &mut ScenarioFile, wind: f64) {
     file.wind.mean = Speed::new(wind);
-    file.wind.gust = Speed::new(wind);
+    file.wind.gust = Some(Speed::new(wind));
     file.wind.from = Bearing::from_deg(270.0);
 }
 

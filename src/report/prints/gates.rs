@@ -8,7 +8,6 @@ use crate::report::text::number;
 use crate::report::words;
 use crate::run::Review;
 use crate::study::verdict::{Answer, Demand};
-use crate::wind::factor;
 
 /// Names of patches are told one by one up to so many letters.
 const LONGEST: usize = 100;
@@ -72,11 +71,7 @@ impl Plan<'_> {
     /// The wind at the circle, over the range of profiles, against the ceiling from there.
     fn wind_gate(&self) -> Gate {
         let (wind, plan) = (&self.scenario.file.wind, &self.scenario.file.recovery);
-        let ends = [wind.exponent_low, wind.exponent_high].map(|exponent| {
-            let aloft = factor(wind.profile, exponent, wind.roughness.m(), wind.measured_at.m(), plan.height.m());
-            wind.mean.mps() * aloft
-        });
-        let [low, high] = [ends[0].min(ends[1]), ends[0].max(ends[1])];
+        let [[low, _], _, [high, _]] = wind.aloft_range(plan.height.m());
         let range = if high - low < 0.05 { format!("{high:.1} m/s") } else { format!("{low:.1} to {high:.1} m/s") };
         let ceilings = self.studies.ceiling.and(self.facts().ceilings);
         let (asked, here, said) = match ceilings {

@@ -202,6 +202,7 @@ pub(in crate::report) fn ceiling(scenario: &Scenario) -> CeilingStudy {
             Direction {
                 from_deg,
                 ceiling_mps: Some(if ends { 22.0 } else { ceiling }),
+                gust_mps: Some(1.5 * if ends { 22.0 } else { ceiling }),
                 plan_mps: Some(if ends { 22.0 } else { ceiling + 1.5 }),
                 at_2m_mps: Some([ceiling / 2.1, ceiling / 1.7]),
                 fails_mps: (!ends).then_some(ceiling + 0.1),

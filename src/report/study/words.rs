@@ -12,7 +12,6 @@ use crate::study::radius::{Band, End, RadiusStudy};
 use crate::study::stats::percent;
 use crate::study::verdict::{self, Demand};
 use crate::units::Bearing;
-use crate::wind::factor;
 
 pub(super) fn headline(report: &StudyReport) -> String {
     let answer = match report.answer {
@@ -150,9 +149,7 @@ pub fn here(study: &CeilingStudy, from: Bearing) -> Option<&Direction> {
 
 /// The file's mean wind at circle height, m/s.
 pub fn at_circle(scenario: &Scenario) -> f64 {
-    let (sky, plan) = (&scenario.file.wind, &scenario.file.recovery);
-    let exponent = f64::midpoint(sky.exponent_low, sky.exponent_high);
-    sky.mean.mps() * factor(sky.profile, exponent, sky.roughness.m(), sky.measured_at.m(), plan.height.m())
+    scenario.wind_at_circle()[0]
 }
 
 /// The wind that a bank limit holds a radius in; below nothing where not even a calm will do.

@@ -9,12 +9,13 @@ mod nudge;
 use rand::{Rng as _, SeedableRng as _};
 use rand_distr::{Distribution as _, StandardNormal};
 use rand_xoshiro::Xoshiro256PlusPlus;
+use statrs::distribution::{ContinuousCDF as _, Normal};
 
 use crate::jet::{Entry, JetNumbers, JetSheet, PlainEntry, State};
 use crate::recovery::{Firmness, PlanNumbers, Policy, Standing, Turn};
 use crate::run::{Loss, LossKind, Scenario};
-use crate::units::Quantity;
-use crate::wind::{Profile, ProfileNumbers, isa_density};
+use crate::units::{Quantity, Speed};
+use crate::wind::{AirNumbers, INTENSITY, PEAK, Profile, ProfileNumbers};
 
 pub use nudge::{Input, nudged};
 
@@ -33,7 +34,7 @@ pub enum WindChoice {
     /// The mean.
     #[default]
     Mean,
-    /// The gust, all the time.
+    /// The gust, all the time: a bound, which no wind blows. The mean grows with height, what the gust adds does not.
     Gust,
 }
 
@@ -61,6 +62,8 @@ pub struct Case {
     pub jet: JetNumbers<f64>,
     /// The wind.
     pub wind: ProfileNumbers<f64>,
+    /// How rough the air is.
+    pub air: AirNumbers<f64>,
     /// The plan.
     pub plan: PlanNumbers<f64>,
     /// Where the jet is at the loss.
@@ -100,6 +103,18 @@ impl Draws {
     fn normal(&mut self, mean: f64, sd: f64) -> f64 {
         let z: f64 = self.0.as_mut().map_or(0.0, |random| StandardNormal.sample(random));
         mean + sd * z
+    }
+
+    /// Normal, of which what would lie below nothing is spread over the rest. One draw, whatever the numbers.
+    fn truncated(&mut self, mean: f64, sd: f64) -> f64 {
+        let z = self.normal(0.0, 1.0);
+        if self.0.is_none() || sd <= 0.0 {
+            return mean.max(0.0);
+        }
+        let normal = Normal::standard();
+        // By the share of what lies above, which keeps its digits far out.
+        let above = normal.cdf(mean / sd) * normal.cdf(-z);
+        (mean - sd * normal.inverse_cdf(above)).max(0.0)
     }
 
     /// Normal, cut at three standard deviations.
@@ -144,14 +159,14 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
     let (sheet, plan, limits) = (&file.jet, &file.recovery, &file.limits);
     let mut draws = Draws((case > 0).then(|| generator(file.seed, case)));
 
-    let mut jet = JetNumbers::new(&draw_sheet(sheet, &mut draws), isa_density(0.0));
+    let mut jet = JetNumbers::new(&draw_sheet(sheet, &mut draws), file.air.density());
     // What lags less than half a step can't be told from what doesn't lag, and the step would not stay stable.
     let shortest = setting(scenario).step_s / 2.0;
     jet.roll_lag = jet.roll_lag.max(shortest);
     jet.fan_lag = jet.fan_lag.max(shortest);
     let jet = jet.ready();
 
-    let profile = draw_wind(scenario, wind, &mut draws);
+    let (profile, to) = draw_wind(scenario, wind, &mut draws);
     let turn = sign(plan.turn);
     let firmness = match plan.firmness {
         Firmness::Soft => 2.0 / 3.0,
@@ -192,11 +207,12 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
         position_noise: perception.position_noise.m(),
         velocity_noise: perception.velocity_noise.mps(),
     };
+    let air = draw_air(scenario, &profile, to, &mut draws);
     let noise = draws.0.as_mut().map(|random| [(); 4].map(|()| random.next_u64()));
     let loss = circuit::loss(scenario, case, &jet, &profile).unwrap_or(file.loss);
     let start = start(&loss, &jet);
     let energy_j = loss.charge.share() * jet.pack;
-    Case { jet, wind: profile, plan: numbers, start, energy_j, noise }
+    Case { jet, wind: profile, air, plan: numbers, start, energy_j, noise }
 }
 
 /// The generator of one case: the master seed and the case, mixed so that neighbours have nothing in common.
@@ -230,22 +246,32 @@ fn draw_sheet(sheet: &JetSheet, draws: &mut Draws) -> JetSheet {
     }
 }
 
-fn draw_wind(scenario: &Scenario, wind: WindChoice, draws: &mut Draws) -> ProfileNumbers<f64> {
+/// The mean wind, in the gust wind with what the gust adds on top, and the direction it blows to.
+fn draw_wind(scenario: &Scenario, wind: WindChoice, draws: &mut Draws) -> (ProfileNumbers<f64>, glam::DVec2) {
     let sheet = &scenario.file.wind;
-    let speed = match wind {
-        WindChoice::Mean => sheet.mean.mps(),
-        WindChoice::Gust => sheet.gust.mps(),
-    };
-    let spread = sheet.mean_spread.share() * speed + sheet.mean_floor.mps();
-    let speed = draws.normal(speed, spread).max(0.0);
-    let from = draws.normal(sheet.from.deg(), sheet.from_spread.rad().to_degrees());
+    let speed = draws.truncated(sheet.mean.mps(), sheet.mean_spread_mps());
+    let from = draws.normal(sheet.from.deg(), sheet.from_spread().rad().to_degrees());
     let to = -crate::units::Bearing::from_deg(from).unit();
-    ProfileNumbers {
-        x: to.x * speed,
-        y: to.y * speed,
-        measured_at: sheet.measured_at.m(),
-        exponent: draws.uniform(sheet.exponent_low, sheet.exponent_high),
-        roughness: sheet.roughness.m(),
+    let mean = sheet.grown(to.x * speed, to.y * speed, draws.uniform(0.0, 1.0));
+    let excess = match wind {
+        WindChoice::Mean => 0.0,
+        WindChoice::Gust => sheet.excess_mps(),
+    };
+    (ProfileNumbers { excess_x: to.x * excess, excess_y: to.y * excess, ..mean }, to)
+}
+
+/// How rough the air is: what the gust asks for, or a drawn share of the mean wind at the circle.
+fn draw_air(scenario: &Scenario, mean: &ProfileNumbers<f64>, to: glam::DVec2, draws: &mut Draws) -> AirNumbers<f64> {
+    let (sheet, height) = (&scenario.file.wind, scenario.file.recovery.height.m());
+    let calm = ProfileNumbers { excess_x: 0.0, excess_y: 0.0, ..*mean };
+    let aloft = calm.at(sheet.profile, height);
+    let [low, high] = INTENSITY;
+    let drawn = draws.uniform(low, high) * aloft.x.hypot(aloft.y);
+    AirNumbers {
+        to_x: to.x,
+        to_y: to.y,
+        least: drawn.max(sheet.excess_mps() / PEAK),
+        convection: sheet.convection.map_or(0.0, Speed::mps),
     }
 }
 

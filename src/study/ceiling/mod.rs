@@ -37,6 +37,8 @@ pub struct Direction {
     /// Highest mean wind at circle height whose cases say yes, m/s, with a no in none of the whole winds below it; none
     /// where not even a calm is known to hold.
     pub ceiling_mps: Option<f64>,
+    /// The gusts at circle height that go with it, in the plan's proportion to the mean, m/s.
+    pub gust_mps: Option<f64>,
     /// The highest in which the plan as written, nothing drawn, keeps every buffer, m/s; the ceiling itself where no cases
     /// are asked for.
     pub plan_mps: Option<f64>,
@@ -170,6 +172,7 @@ impl Direction {
         Self {
             from_deg,
             ceiling_mps: None,
+            gust_mps: None,
             plan_mps: None,
             at_2m_mps: None,
             fails_mps: Some(0.0),

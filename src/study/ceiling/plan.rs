@@ -91,6 +91,7 @@ impl Plan {
         Direction {
             from_deg: search.from_deg,
             ceiling_mps: self.held_mps,
+            gust_mps: self.held_mps.map(|wind| search.gust(wind)),
             plan_mps: self.held_mps,
             at_2m_mps: self.held_mps.map(|wind| search.at_2m(wind)),
             fails_mps: self.failed.as_ref().map(|(wind, _)| *wind),

@@ -11,7 +11,7 @@ use crate::study::ceiling::{CeilingAsk, Direction};
 use crate::study::verdict::{Answer, Demand};
 use crate::study::work::Work;
 use crate::units::{Bearing, Length, Speed};
-use crate::wind::{WindSheet, factor};
+use crate::wind::WindSheet;
 
 /// Times the last metre a second is halved: down to 0.25 m/s.
 pub(super) const HALVINGS: u32 = 2;
@@ -85,6 +85,7 @@ impl<'a> Search<'a> {
         Some(Direction {
             from_deg: self.from_deg,
             ceiling_mps: held.map(wind_mps),
+            gust_mps: held.map(|step| self.gust(wind_mps(step))),
             plan_mps: plan.held_mps,
             at_2m_mps: held.map(|step| self.at_2m(wind_mps(step))),
             fails_mps: fails.map(wind_mps),
@@ -157,16 +158,23 @@ impl<'a> Search<'a> {
 
     /// What a meter in the hand reads in a wind at circle height, over the range of profiles.
     pub(super) fn at_2m(&self, wind_mps: f64) -> [f64; 2] {
-        let (sheet, height) = (&self.sheet, self.scenario.file.recovery.height.m());
-        let ends = [sheet.exponent_low, sheet.exponent_high];
-        let [a, b] =
-            ends.map(|exponent| wind_mps * factor(sheet.profile, exponent, sheet.roughness.m(), height, HAND_M));
-        [a.min(b), a.max(b)]
+        let [low, _, high] = self.blowing(wind_mps).growth(HAND_M);
+        [wind_mps * low, wind_mps * high]
+    }
+
+    /// What the gusts of a wind at circle height reach there, m/s.
+    pub(super) fn gust(&self, wind_mps: f64) -> f64 {
+        self.blowing(wind_mps).gust().mps()
+    }
+
+    /// The sheet with a wind at circle height.
+    fn blowing(&self, wind_mps: f64) -> WindSheet {
+        blowing(&self.sheet, self.scenario.file.recovery.height, self.from_deg, wind_mps)
     }
 
     /// Cases in a wind at circle height, about the circle asked for. The numbers drawn are the same in every wind.
     fn cases(&mut self, wind_mps: f64, cases: impl Iterator<Item = u64>) -> Vec<Case> {
-        self.scenario.file.wind = blowing(&self.sheet, self.scenario.file.recovery.height, self.from_deg, wind_mps);
+        self.scenario.file.wind = self.blowing(wind_mps);
         let drawn = cases.map(|case| draw(&self.scenario, case, WindChoice::Mean));
         drawn.map(|case| case.circling(self.ask.radius_m, self.ask.turn)).collect()
     }
@@ -193,18 +201,14 @@ pub(super) fn parts(scenario: &Scenario) -> u64 {
     whole_winds(scenario).len() as u64
 }
 
-/// The sheet with another wind at a height; gusts grow with it, the spreads stay.
+/// The sheet with another wind at a height: its gust in the proportion to the mean that it has there, the spreads as
+/// they are. In the plan's own wind that is the plan's own air.
 fn blowing(sheet: &WindSheet, height: Length, from_deg: f64, wind_mps: f64) -> WindSheet {
-    let (mean, gust) = (sheet.mean.mps(), sheet.gust.mps());
-    // A sheet of a calm with gusts has no proportion to keep; the gusts then stay on top of the wind.
-    let gust = if mean > 0.0 { wind_mps * gust / mean } else { wind_mps + gust };
-    WindSheet {
-        mean: Speed::new(wind_mps),
-        gust: Speed::new(gust),
-        from: Bearing::from_deg(from_deg),
-        measured_at: height,
-        ..*sheet
-    }
+    let [mean, gust] = sheet.aloft(height.m()).map(Speed::new);
+    // A calm without a reported gust has no proportion but the one assumed.
+    let gust = (mean.mps() > 0.0 || !sheet.gust_is_assumed()).then_some(gust);
+    let there = WindSheet { mean, gust, from: Bearing::from_deg(from_deg), measured_at: height, ..*sheet };
+    there.with_mean(Speed::new(wind_mps))
 }
 
 /// The limit that most flights don't meet, the plan's among them: those that cross it where too many cross, else those
@@ -248,20 +252,27 @@ mod tests {
     use crate::study::LimitTally;
 
     #[track_caller]
-    fn check_wind(mean: f64, gust: f64, wind: f64, expected_gust: f64) {
-        let sheet = Scenario::demo().file.wind;
-        let sheet = WindSheet { mean: Speed::new(mean), gust: Speed::new(gust), ..sheet };
+    fn check_wind(mean: f64, gust: Option<f64>, measured_at: f64, wind: f64, expected_gust: f64) {
+        let sheet = WindSheet { measured_at: Length::new(measured_at), ..Scenario::demo().file.wind };
+        let sheet = WindSheet { mean: Speed::new(mean), gust: gust.map(Speed::new), ..sheet };
         let found = blowing(&sheet, Length::new(80.0), 123.0, wind);
         assert_eq!((found.mean.mps(), found.measured_at.m(), found.from.deg()), (wind, 80.0, 123.0));
         assert_eq!((found.from_spread, found.turbulence), (sheet.from_spread, sheet.turbulence));
-        assert!((found.gust.mps() - expected_gust).abs() < 1e-12, "{found:?}");
+        assert!((found.gust().mps() - expected_gust).abs() < 1e-9, "{found:?}");
     }
 
     #[test]
     fn gusts_keep_their_proportion() {
-        check_wind(6.0, 9.0, 4.0, 6.0);
-        check_wind(6.0, 9.0, 0.0, 0.0);
-        check_wind(0.0, 2.0, 3.0, 5.0);
+        check_wind(6.0, Some(9.0), 80.0, 4.0, 6.0);
+        check_wind(6.0, Some(9.0), 80.0, 0.0, 0.0);
+        check_wind(0.0, Some(2.0), 80.0, 3.0, 5.0);
+        // Nobody reported one: half more than the mean.
+        check_wind(6.0, None, 80.0, 4.0, 6.0);
+        check_wind(0.0, None, 80.0, 4.0, 6.0);
+        // In the hand at 2 m: aloft the mean is 40^0.17 times as much, and the gust still 2 m/s over it.
+        let aloft = 4.0 * 40.0_f64.powf(0.17);
+        check_wind(4.0, Some(6.0), 2.0, aloft, aloft + 2.0);
+        check_wind(4.0, None, 2.0, aloft / 2.0, (aloft + 2.0) / 2.0);
     }
 
     #[test]

@@ -9,7 +9,7 @@ use glam::DVec2;
 
 use super::answer::{BestHub, RadiusAsk};
 use super::bands::{bands, between, circles};
-use super::closed::{room, wind_at_circle};
+use super::closed::room;
 use super::trials::{Circle, Trials};
 use crate::jet::turn;
 use crate::ledger::Score;
@@ -107,7 +107,7 @@ fn starts(trials: &Trials<'_>, ask: &RadiusAsk) -> Vec<Spot> {
         }
     }
     let jet = &trials.plain(WindChoice::Mean).jet;
-    let smallest = turn::smallest_radius(jet.return_speed, wind_at_circle(scenario)[0], jet.bank_limit).ceil();
+    let smallest = turn::smallest_radius(jet.return_speed, scenario.wind_at_circle()[0], jet.bank_limit).ceil();
     let inside = |radius: f64| {
         let ends = (ask.radii_m.first().copied().unwrap_or(radius), ask.radii_m.last().copied().unwrap_or(radius));
         radius.max(ends.0).min(ends.1)

@@ -133,7 +133,7 @@ mod tests {
         check("jet", "mass", "2.1 kg", Some("0.063 kg"), Kept::Measured);
         check("jet", "fan_efficiency", "50 %", Some("0 %"), Kept::Default);
         check("wind", "mean", "6 m/s", None, Kept::Written);
-        check("wind", "exponent_low", "0.14", None, Kept::Default);
+        check("wind", "terrain", "open", None, Kept::Default);
         check("limits", "height", "120 m", None, Kept::Written);
         check("recovery", "fix_rate", "10 Hz", None, Kept::Default);
         check("loss", "at_m", "(200, 30) m", None, Kept::Written);

@@ -17,6 +17,7 @@ pub(super) fn answer(scenario: &Scenario, study: &CeilingStudy) -> Value {
         json!({
             "from_deg": tidy(found.from_deg),
             "ceiling_mps": perhaps(found.ceiling_mps),
+            "gust_mps": perhaps(found.gust_mps),
             "plan_mps": perhaps(found.plan_mps),
             "hand_meter_mps": found.at_2m_mps.map(|ends| ends.map(number)),
             "fails_mps": perhaps(found.fails_mps),

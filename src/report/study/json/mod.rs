@@ -47,9 +47,11 @@ pub(super) fn study(report: &StudyReport) -> Result<String> {
         "wind_sheet": {
             "from_deg": tidy(wind.from.deg()),
             "mean_mps": si(wind.mean),
-            "gust_mps": si(wind.gust),
+            "gust_mps": si(wind.gust()),
+            "gust_assumed": wind.gust_is_assumed(),
             "measured_at_m": si(wind.measured_at),
-            "mean_at_circle_mps": tidy(super::at_circle(report.scenario)),
+            "mean_at_circle_mps": tidy(report.scenario.wind_at_circle()[0]),
+            "gust_at_circle_mps": tidy(report.scenario.wind_at_circle()[1]),
         },
     });
     let end = json!({
