@@ -65,7 +65,7 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
         checks.loss(loss, sections);
     }
     if let Some((jet, circuit)) = sections.jet.zip(sections.field.and_then(|field| field.circuit.as_ref())) {
-        checks.circuit(jet, circuit, density(sections));
+        checks.circuit(jet, circuit, density);
     }
     if let Some(recovery) = sections.recovery {
         checks.recovery(recovery);
