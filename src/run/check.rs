@@ -165,7 +165,7 @@ impl Checks {
         self.plain("/jet/cells", f64::from(jet.cells), 1.0, 28.0);
         self.entry::<Charge>("/jet/capacity", jet.capacity, 36.0, 360_000.0);
         self.entry::<Angle>("/jet/bank_limit", jet.bank_limit, 5.0_f64.to_radians(), 60.0_f64.to_radians());
-        self.entry::<Time>("/jet/roll_lag", jet.roll_lag, 0.01, 5.0);
+        self.entry::<Time>("/jet/roll_lag", jet.roll_lag, 0.0, 5.0);
         self.entry::<AngularRate>("/jet/roll_rate", jet.roll_rate, 5.0_f64.to_radians(), 1000.0_f64.to_radians());
         self.entry::<Angle>("/jet/climb_limit", jet.climb_limit, 1.0_f64.to_radians(), 60.0_f64.to_radians());
         self.entry::<Speed>("/jet/return_speed", jet.return_speed, 3.0, 150.0);
@@ -196,7 +196,7 @@ impl Checks {
                 format!("the lowest exponent, {}, is above the highest, {}", wind.exponent_low, wind.exponent_high);
             self.error("/wind/exponent_low", problem, "Exchange the two");
         }
-        self.within::<Length>("/wind/roughness", wind.roughness, 0.00001, 5.0);
+        self.within::<Length>("/wind/roughness", wind.roughness, 0.00.0, 5.0);
         if wind.profile == Profile::Log && wind.measured_at <= wind.roughness {
             let problem = "the log law has no meaning at or below the roughness length";
             self.error("/wind/measured_at", problem, "Write a height well above the roughness");
