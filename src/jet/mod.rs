@@ -5,10 +5,12 @@ mod numbers;
 mod performance;
 mod sheet;
 mod step;
+#[cfg(test)]
+mod tests;
 pub mod turn;
 
 pub(crate) use lag::Lags;
-pub use numbers::JetNumbers;
+pub use numbers::{JetNumbers, MOST_LOSS};
 pub use sheet::{Entry, JetSheet, Origin, PlainEntry};
 pub(crate) use step::{Attitude, Loads, advance};
 pub use step::{Command, Gust, State, step};

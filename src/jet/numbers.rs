@@ -132,9 +132,14 @@ impl JetNumbers<f64> {
         ((power - self.avionics) / lossless - efflux) / (self.efflux_full - efflux).max(1e-3 * self.efflux_full)
     }
 
-    /// The same jet with the loss at part throttle that somebody's measured power asks for, as far as one makes sense.
+    /// The same jet drawing a measured power at its return speed: by its loss at part throttle, and where no such loss
+    /// makes sense, by its efficiency. Its thrust stays.
     fn drawing(self, power: f64) -> Self {
-        Self { part_throttle_loss: self.part_throttle_loss_at(power).clamp(0.0, MOST_LOSS), ..self }
+        let loss = self.part_throttle_loss_at(power).clamp(0.0, MOST_LOSS);
+        let lossy = Self { part_throttle_loss: loss, ..self };
+        let speed = self.return_speed;
+        let found = lossy.power(speed, self.drag(speed, 1.0, 0.0)) - self.avionics;
+        Self { efficiency: self.efficiency * found / (power - self.avionics).max(1.0), ..lossy }.ready()
     }
 
     /// The same with the reciprocals that belong to it; to be called after a change of what they come from.

@@ -10,8 +10,8 @@
 //! away with the time constant `1 / (k V)`. In the gust of 14 CFR 23.341 (25 chords long, one minus cosine) the load so
 //! found is within 4 % of that rule's own, `0.88 mu / (5.3 + mu)` of the sharp one, for any mass ratio `mu` above 5.
 
-use super::lag::{Lags, Reach};
 use super::JetNumbers;
+use super::lag::{Lags, Reach};
 use crate::lane::{Lane, lanes, sin_cos, sin_cos_small};
 use crate::units::G0;
 

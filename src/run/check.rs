@@ -5,13 +5,10 @@ use crate::error::Fault;
 use crate::field::Field;
 use crate::jet::{Entry, JetSheet, PlainEntry};
 use crate::recovery::{PerceptionSheet, Policy, RecoveryPlan};
-use crate::units::{
-    Angle, AngularRate, Area, Charge, Frequency, G0, Length, Mass, Power, Quantity, Ratio, Speed, Time,
-};
+use crate::units::{Angle, Frequency, Length, Quantity, Ratio, Speed, Time};
 use crate::wind::{Profile, WindSheet};
 
-/// Density of the air the stall is judged in, kg/m^3 (ICAO standard atmosphere at sea level; handbook table 14.1).
-const AIR: f64 = 1.225;
+mod jet;
 
 /// The sections of a scenario that could be read.
 #[derive(Debug, Default)]
@@ -77,12 +74,6 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     checks.0
 }
 
-/// Level stall speed of a jet, m/s.
-fn stall(jet: &JetSheet) -> f64 {
-    let weight = jet.mass.value.kg() * G0;
-    (2.0 * weight / (AIR * jet.wing_area.value.m2() * jet.lift_max.value)).sqrt()
-}
-
 #[derive(Debug, Default)]
 struct Checks(Vec<Fault>);
 
@@ -146,41 +137,6 @@ impl Checks {
         }
     }
 
-    fn jet(&mut self, jet: &JetSheet) {
-        if jet.name.trim().is_empty() {
-            self.warn("/jet/name", "the jet has no name", "Write what its owner calls it");
-        }
-        self.entry::<Mass>("/jet/mass", jet.mass, 0.05, 50.0);
-        self.entry::<Area>("/jet/wing_area", jet.wing_area, 0.005, 5.0);
-        self.entry::<Length>("/jet/span", jet.span, 0.2, 6.0);
-        self.plain_entry("/jet/lift_max", jet.lift_max, 0.2, 4.0);
-        self.plain_entry("/jet/drag_zero_lift", jet.drag_zero_lift, 0.005, 0.5);
-        self.plain_entry("/jet/drag_fan_stopped", jet.drag_fan_stopped, 0.0, 0.5);
-        self.plain_entry("/jet/span_efficiency", jet.span_efficiency, 0.2, 1.2);
-        self.entry::<Area>("/jet/nozzle_area", jet.nozzle_area, 0.0001, 0.2);
-        self.entry::<Power>("/jet/full_power", jet.full_power, 10.0, 50_000.0);
-        self.entry::<Ratio>("/jet/fan_efficiency", jet.fan_efficiency, 0.05, 1.0);
-        self.entry::<Time>("/jet/fan_lag", jet.fan_lag, 0.0, 10.0);
-        self.entry::<Power>("/jet/avionics_power", jet.avionics_power, 0.0, 500.0);
-        self.plain("/jet/cells", f64::from(jet.cells), 1.0, 28.0);
-        self.entry::<Charge>("/jet/capacity", jet.capacity, 36.0, 360_000.0);
-        self.entry::<Angle>("/jet/bank_limit", jet.bank_limit, 5.0_f64.to_radians(), 60.0_f64.to_radians());
-        self.entry::<Time>("/jet/roll_lag", jet.roll_lag, 0.0, 5.0);
-        self.entry::<AngularRate>("/jet/roll_rate", jet.roll_rate, 5.0_f64.to_radians(), 1000.0_f64.to_radians());
-        self.entry::<Angle>("/jet/climb_limit", jet.climb_limit, 1.0_f64.to_radians(), 60.0_f64.to_radians());
-        self.entry::<Speed>("/jet/return_speed", jet.return_speed, 3.0, 150.0);
-        let stall = stall(jet);
-        if jet.return_speed.value.mps() <= stall {
-            let problem =
-                format!("the jet can't hold {}: it stalls at {stall:.1} m/s in level flight", jet.return_speed.value);
-            self.warn(
-                "/jet/return_speed/value",
-                problem,
-                "Raise the return speed, or check mass, wing area and lift_max",
-            );
-        }
-    }
-
     fn wind(&mut self, wind: &WindSheet) {
         self.within::<Speed>("/wind/mean", wind.mean, 0.0, 60.0);
         self.within::<Speed>("/wind/gust", wind.gust, 0.0, 90.0);
@@ -196,7 +152,7 @@ impl Checks {
                 format!("the lowest exponent, {}, is above the highest, {}", wind.exponent_low, wind.exponent_high);
             self.error("/wind/exponent_low", problem, "Exchange the two");
         }
-        self.within::<Length>("/wind/roughness", wind.roughness, 0.00.0, 5.0);
+        self.within::<Length>("/wind/roughness", wind.roughness, 0.00001, 5.0);
         if wind.profile == Profile::Log && wind.measured_at <= wind.roughness {
             let problem = "the log law has no meaning at or below the roughness length";
             self.error("/wind/measured_at", problem, "Write a height well above the roughness");
@@ -225,7 +181,7 @@ impl Checks {
         self.within::<Angle>("/loss/climb", loss.climb, -steep, steep);
         self.within::<Angle>("/loss/bank", loss.bank, -steep, steep);
         self.within::<Ratio>("/loss/charge", loss.charge, 0.001, 1.0);
-        if let Some(stall) = sections.jet.map(stall).filter(|&stall| loss.speed.mps() < stall) {
+        if let Some(stall) = sections.jet.map(jet::stall).filter(|&stall| loss.speed.mps() < stall) {
             let problem = format!("at {} the jet is below its stall speed, {stall:.1} m/s", loss.speed);
             self.warn("/loss/speed", problem, "Write its airspeed, or check mass, wing area and lift_max");
         }
