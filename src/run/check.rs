@@ -5,11 +5,10 @@ use crate::error::Fault;
 use crate::field::{Circuit, Field};
 use crate::jet::{Entry, JetSheet, PlainEntry};
 use crate::recovery::{PerceptionSheet, Policy, RecoveryPlan};
-use crate::units::{
-    Angle, AngularRate, Area, Charge, Frequency, G0, Length, Mass, Power, Pressure, Quantity, Ratio, Speed,
-    Temperature, Time,
-};
+use crate::units::{Angle, Frequency, Length, Pressure, Quantity, Ratio, Speed, Temperature, Time};
 use crate::wind::{AirSheet, Profile, WindSheet};
+
+mod jet;
 
 /// The sections of a scenario that could be read.
 #[derive(Debug, Default)]
@@ -89,12 +88,6 @@ fn density(sections: &Sections<'_>) -> f64 {
     sections.air.copied().unwrap_or_default().density()
 }
 
-/// Level stall speed of a jet, m/s, in air of a density.
-fn stall(jet: &JetSheet, density: f64) -> f64 {
-    let weight = jet.mass.value.kg() * G0;
-    (2.0 * weight / (density * jet.wing_area.value.m2() * jet.lift_max.value)).sqrt()
-}
-
 #[derive(Debug, Default)]
 struct Checks(Vec<Fault>);
 
@@ -155,41 +148,6 @@ impl Checks {
         if let Some(date) = sections.date.filter(|date| super::date::month(date).is_none()) {
             let problem = format!("\"{date}\" is not a day of the calendar");
             self.error("/date", problem, "Write year-month-day, such as \"2026-04-18\"");
-        }
-    }
-
-    fn jet(&mut self, jet: &JetSheet, density: f64) {
-        if jet.name.trim().is_empty() {
-            self.warn("/jet/name", "the jet has no name", "Write what its owner calls it");
-        }
-        self.entry::<Mass>("/jet/mass", jet.mass, 0.05, 50.0);
-        self.entry::<Area>("/jet/wing_area", jet.wing_area, 0.005, 5.0);
-        self.entry::<Length>("/jet/span", jet.span, 0.2, 6.0);
-        self.plain_entry("/jet/lift_max", jet.lift_max, 0.2, 4.0);
-        self.plain_entry("/jet/drag_zero_lift", jet.drag_zero_lift, 0.005, 0.5);
-        self.plain_entry("/jet/drag_fan_stopped", jet.drag_fan_stopped, 0.0, 0.5);
-        self.plain_entry("/jet/span_efficiency", jet.span_efficiency, 0.2, 1.2);
-        self.entry::<Area>("/jet/nozzle_area", jet.nozzle_area, 0.0001, 0.2);
-        self.entry::<Power>("/jet/full_power", jet.full_power, 10.0, 50_000.0);
-        self.entry::<Ratio>("/jet/fan_efficiency", jet.fan_efficiency, 0.05, 1.0);
-        self.entry::<Time>("/jet/fan_lag", jet.fan_lag, 0.0, 10.0);
-        self.entry::<Power>("/jet/avionics_power", jet.avionics_power, 0.0, 500.0);
-        self.plain("/jet/cells", f64::from(jet.cells), 1.0, 28.0);
-        self.entry::<Charge>("/jet/capacity", jet.capacity, 36.0, 360_000.0);
-        self.entry::<Angle>("/jet/bank_limit", jet.bank_limit, 5.0_f64.to_radians(), 60.0_f64.to_radians());
-        self.entry::<Time>("/jet/roll_lag", jet.roll_lag, 0.01, 5.0);
-        self.entry::<AngularRate>("/jet/roll_rate", jet.roll_rate, 5.0_f64.to_radians(), 1000.0_f64.to_radians());
-        self.entry::<Angle>("/jet/climb_limit", jet.climb_limit, 1.0_f64.to_radians(), 60.0_f64.to_radians());
-        self.entry::<Speed>("/jet/return_speed", jet.return_speed, 3.0, 150.0);
-        let stall = stall(jet, density);
-        if jet.return_speed.value.mps() <= stall {
-            let problem =
-                format!("the jet can't hold {}: it stalls at {stall:.1} m/s in level flight", jet.return_speed.value);
-            self.warn(
-                "/jet/return_speed/value",
-                problem,
-                "Raise the return speed, or check mass, wing area and lift_max",
-            );
         }
     }
 
@@ -268,7 +226,7 @@ impl Checks {
         self.within::<Angle>("/loss/bank", loss.bank, -steep, steep);
         self.within::<Ratio>("/loss/charge", loss.charge, 0.001, 1.0);
         if let Some(stall) =
-            sections.jet.map(|jet| stall(jet, density(sections))).filter(|&stall| loss.speed.mps() < stall)
+            sections.jet.map(|jet| jet::stall(jet, density(sections))).filter(|&stall| loss.speed.mps() < stall)
         {
             let problem = format!("at {} the jet is below its stall speed, {stall:.1} m/s", loss.speed);
             self.warn("/loss/speed", problem, "Write its airspeed, or check mass, wing area and lift_max");
@@ -280,7 +238,7 @@ impl Checks {
     }
 
     fn circuit(&mut self, jet: &JetSheet, circuit: &Circuit, density: f64) {
-        let (stall, [slowest, _]) = (stall(jet, density), circuit.speeds_mps);
+        let (stall, [slowest, _]) = (jet::stall(jet, density), circuit.speeds_mps);
         if slowest <= stall {
             let problem = format!("at {} the jet is below its stall speed, {stall:.1} m/s", Speed::new(slowest));
             self.warn("/field/circuit/slowest", problem, "Write the slowest airspeed it is really flown at");

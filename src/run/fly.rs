@@ -1,7 +1,7 @@
 //! From the loss to the hand-back, for one case or several side by side.
 
 use crate::field::Ground;
-use crate::jet::{Attitude, Command, JetNumbers, State, advance};
+use crate::jet::{Attitude, Command, JetNumbers, Lags, Loads, State, advance};
 use crate::lane::{Lane, Random, Words as _};
 use crate::recovery::{Perception, Pilot, PlanNumbers, stretch};
 use crate::run::air::Air;
@@ -24,8 +24,10 @@ pub struct Sample<'a, L: Lane> {
     pub index: usize,
     /// Where the jets are.
     pub state: &'a State<L>,
-    /// Load factors.
+    /// Load factors flown.
     pub load: L,
+    /// Load factors wanted: more than were flown where the wing stalled.
+    pub wanted_load: L,
     /// Stretches, by their number.
     pub stretch: L,
 }
@@ -105,6 +107,7 @@ pub(crate) fn fly_lanes<L: Lane, W: Watch<L>>(
     let plan = PlanNumbers::<L>::gather_by(cases, |case| &case.plan);
     let wind = ProfileNumbers::<L>::gather_by(cases, |case| &case.wind);
     let rough = AirNumbers::<L>::gather_by(cases, |case| &case.air);
+    let lags = Lags::of(&jet, setting.step_s / f64::from(setting.substeps));
     let mut state = State::<L>::gather_by(cases, |case| &case.start);
     let energy = L::from_fn(|lane| cases[lane.min(cases.len() - 1)].energy_j);
 
@@ -133,11 +136,12 @@ pub(crate) fn fly_lanes<L: Lane, W: Watch<L>>(
         if index.is_multiple_of(setting.steps_per_fix) {
             let noise = if noisy { Some(random.four_normals()) } else { None };
             let percept = perception.look(&state, &attitude, air.now(), &plan, noise);
-            command = pilot.command(&setting.standing, &percept, &jet, &plan, time, interval);
+            command = pilot.command(&setting.standing, &percept, &jet.worn(state.energy), &plan, time, interval);
         }
         air.draw(setting, &state, &mut random, index);
-        let (next, load) = cross(setting, &jet, &wind, &state, &attitude, &command, &air);
-        watch.see(&Sample { index, state: &state, load, stretch: pilot.stretch() }, flying);
+        let (next, loads) = cross(setting, (&jet, &lags), &wind, &state, &attitude, &command, &air);
+        let (load, wanted_load) = (loads.flown, loads.wanted);
+        watch.see(&Sample { index, state: &state, load, wanted_load, stretch: pilot.stretch() }, flying);
 
         let down = floor.reached(&state);
         let handed = pilot.is(stretch::HANDED_BACK);
@@ -162,22 +166,22 @@ pub(crate) fn fly_lanes<L: Lane, W: Watch<L>>(
     }
 }
 
-/// One step of the trace, in one part as shipped; and the load factor at its start.
+/// One step of the trace, in one part as shipped; and the load factors at its start.
 #[inline(always)]
 fn cross<L: Lane>(
     setting: &Setting,
-    jet: &JetNumbers<L>,
+    (jet, lags): (&JetNumbers<L>, &Lags<L>),
     wind: &ProfileNumbers<L>,
     state: &State<L>,
     attitude: &Attitude<L>,
     command: &Command<L>,
     air: &Air<L>,
-) -> (State<L>, L) {
+) -> (State<L>, Loads<L>) {
     let dt = setting.step_s / f64::from(setting.substeps);
-    let (mut next, load) = advance(jet, state, attitude, command, &air.begin(), dt);
+    let (mut next, loads) = advance(jet, lags, state, attitude, command, &air.begin(), dt);
     for part in 1..setting.substeps {
         let gust = air.at(setting, wind, &next, f64::from(part) * dt);
-        next = advance(jet, &next, &Attitude::of(&next), command, &gust, dt).0;
+        next = advance(jet, lags, &next, &Attitude::of(&next), command, &gust, dt).0;
     }
-    (next, load)
+    (next, loads)
 }

@@ -100,6 +100,7 @@ pub(crate) fn trimmed(jet: &JetNumbers<f64>, airspeed: f64, nose: DVec2, bank: f
         bank,
         thrust,
         energy: 0.0,
+        heave: 0.0,
     };
     (state, Command { bank, climb: 0.0, thrust, stopped: 0.0 })
 }

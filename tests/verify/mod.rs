@@ -9,6 +9,7 @@ mod energy;
 mod frames;
 mod judged;
 mod judged_places;
+mod lags;
 mod lap;
 mod order;
 mod policies;

@@ -4,19 +4,18 @@
 //! seed and the number of the case, so that it is the same on any machine, alone or among many.
 
 mod circuit;
+mod draws;
 mod nudge;
 
-use rand::{Rng as _, SeedableRng as _};
-use rand_distr::{Distribution as _, StandardNormal};
-use rand_xoshiro::Xoshiro256PlusPlus;
-use statrs::distribution::{ContinuousCDF as _, Normal};
+use rand::Rng as _;
 
-use crate::jet::{Entry, JetNumbers, JetSheet, PlainEntry, State};
+use crate::jet::{JetNumbers, JetSheet, State};
 use crate::recovery::{Firmness, PlanNumbers, Policy, Standing, Turn};
 use crate::run::{Loss, LossKind, Scenario};
-use crate::units::{Quantity, Speed};
+use crate::units::Speed;
 use crate::wind::{AirNumbers, INTENSITY, PEAK, Profile, ProfileNumbers};
 
+use draws::{Draws, draw_sheet, generator};
 pub use nudge::{Input, nudged};
 
 /// Longest step of the integration, s.
@@ -24,9 +23,6 @@ const LONGEST_STEP: f64 = 0.1;
 
 /// How far over the slowest speed asked for a glide aims: its pitch holds the speed only loosely.
 const GLIDE_SPARE: f64 = 1.05;
-
-/// Least share of its value that a number of the sheet is drawn at.
-const LEAST_SHARE: f64 = 0.05;
 
 /// Which of the two winds of the sheet a run flies in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -96,75 +92,17 @@ pub fn setting(scenario: &Scenario) -> Setting {
     }
 }
 
-/// A source of draws that gives the middle of everything for case 0.
-struct Draws(Option<Xoshiro256PlusPlus>);
-
-impl Draws {
-    fn normal(&mut self, mean: f64, sd: f64) -> f64 {
-        let z: f64 = self.0.as_mut().map_or(0.0, |random| StandardNormal.sample(random));
-        mean + sd * z
-    }
-
-    /// Normal, of which what would lie below nothing is spread over the rest. One draw, whatever the numbers.
-    fn truncated(&mut self, mean: f64, sd: f64) -> f64 {
-        let z = self.normal(0.0, 1.0);
-        if self.0.is_none() || sd <= 0.0 {
-            return mean.max(0.0);
-        }
-        let normal = Normal::standard();
-        // By the share of what lies above, which keeps its digits far out.
-        let above = normal.cdf(mean / sd) * normal.cdf(-z);
-        (mean - sd * normal.inverse_cdf(above)).max(0.0)
-    }
-
-    /// Normal, cut at three standard deviations.
-    fn capped(&mut self, mean: f64, sd: f64) -> f64 {
-        self.normal(mean, sd).clamp(mean - 3.0 * sd, mean + 3.0 * sd)
-    }
-
-    /// A number of the sheet, never less than a twentieth of its value: none of them can be nothing.
-    fn entry<Q: Quantity>(&mut self, entry: Entry<Q>) -> Entry<Q> {
-        let (value, spread) = (entry.value.si(), entry.spread.si());
-        Entry { value: Q::from_si(self.capped(value, spread).max(LEAST_SHARE * value)), ..entry }
-    }
-
-    fn plain(&mut self, entry: PlainEntry) -> PlainEntry {
-        PlainEntry { value: self.capped(entry.value, entry.spread).max(LEAST_SHARE * entry.value), ..entry }
-    }
-
-    fn uniform(&mut self, low: f64, high: f64) -> f64 {
-        let share = self.0.as_mut().map_or(0.5, rand::RngExt::random::<f64>);
-        low + (high - low) * share
-    }
-
-    /// Uniform with a standard deviation.
-    fn even(&mut self, mean: f64, sd: f64) -> f64 {
-        let half = 3.0_f64.sqrt() * sd;
-        self.uniform(mean - half, mean + half)
-    }
-
-    /// Log-normal with a mean and a standard deviation.
-    fn log_normal(&mut self, mean: f64, sd: f64) -> f64 {
-        let variance = (sd / mean).powi(2).ln_1p();
-        match &self.0 {
-            Some(_) => self.normal(mean.ln() - variance / 2.0, variance.sqrt()).exp(),
-            None => mean,
-        }
-    }
-}
-
 /// Draws a case of a scenario.
 pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
     let file = &scenario.file;
     let (sheet, plan, limits) = (&file.jet, &file.recovery, &file.limits);
     let mut draws = Draws((case > 0).then(|| generator(file.seed, case)));
 
-    let mut jet = JetNumbers::new(&draw_sheet(sheet, &mut draws), file.air.density());
-    // What lags less than half a step can't be told from what doesn't lag, and the step would not stay stable.
-    let shortest = setting(scenario).step_s / 2.0;
-    jet.roll_lag = jet.roll_lag.max(shortest);
-    jet.fan_lag = jet.fan_lag.max(shortest);
-    let jet = jet.ready();
+    let drawn = draw_sheet(sheet, &mut draws);
+    // What was measured was measured at the speed written, whatever speed is held today.
+    let written = JetSheet { return_speed: sheet.return_speed, ..drawn.clone() };
+    let jet =
+        JetNumbers { return_speed: drawn.return_speed.value.mps(), ..JetNumbers::new(&written, file.air.density()) };
 
     let (profile, to) = draw_wind(scenario, wind, &mut draws);
     let turn = sign(plan.turn);
@@ -210,40 +148,10 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
     let air = draw_air(scenario, &profile, to, &mut draws);
     let noise = draws.0.as_mut().map(|random| [(); 4].map(|()| random.next_u64()));
     let loss = circuit::loss(scenario, case, &jet, &profile).unwrap_or(file.loss);
+    let jet = JetNumbers { charge: loss.charge.share(), ..jet };
     let start = start(&loss, &jet);
-    let energy_j = loss.charge.share() * jet.pack;
+    let energy_j = jet.charge * jet.pack;
     Case { jet, wind: profile, air, plan: numbers, start, energy_j, noise }
-}
-
-/// The generator of one case: the master seed and the case, mixed so that neighbours have nothing in common.
-fn generator(seed: u64, case: u64) -> Xoshiro256PlusPlus {
-    Xoshiro256PlusPlus::seed_from_u64(seed ^ case.wrapping_mul(0x9e37_79b9_7f4a_7c15))
-}
-
-/// The sheet of one case: every number drawn with its spread.
-fn draw_sheet(sheet: &JetSheet, draws: &mut Draws) -> JetSheet {
-    JetSheet {
-        name: String::new(),
-        mass: draws.entry(sheet.mass),
-        wing_area: draws.entry(sheet.wing_area),
-        span: draws.entry(sheet.span),
-        lift_max: draws.plain(sheet.lift_max),
-        drag_zero_lift: draws.plain(sheet.drag_zero_lift),
-        drag_fan_stopped: draws.plain(sheet.drag_fan_stopped),
-        span_efficiency: draws.plain(sheet.span_efficiency),
-        nozzle_area: draws.entry(sheet.nozzle_area),
-        full_power: draws.entry(sheet.full_power),
-        fan_efficiency: draws.entry(sheet.fan_efficiency),
-        fan_lag: draws.entry(sheet.fan_lag),
-        avionics_power: draws.entry(sheet.avionics_power),
-        cells: sheet.cells,
-        capacity: draws.entry(sheet.capacity),
-        bank_limit: draws.entry(sheet.bank_limit),
-        roll_lag: draws.entry(sheet.roll_lag),
-        roll_rate: draws.entry(sheet.roll_rate),
-        climb_limit: draws.entry(sheet.climb_limit),
-        return_speed: draws.entry(sheet.return_speed),
-    }
 }
 
 /// The mean wind, in the gust wind with what the gust adds on top, and the direction it blows to.
@@ -290,8 +198,9 @@ fn start(loss: &Loss, jet: &JetNumbers<f64>) -> State<f64> {
         nose_y: nose.y,
         climb,
         bank,
-        thrust: trim.clamp(0.0, jet.thrust_full(airspeed)),
+        thrust: trim.clamp(0.0, jet.thrust_left(airspeed, 0.0)),
         energy: 0.0,
+        heave: 0.0,
     }
 }
 
@@ -322,7 +231,8 @@ impl Case {
 
     /// The same draws after another loss. What is lost does not change.
     pub fn lost(self, loss: &Loss) -> Self {
-        Self { start: start(loss, &self.jet), energy_j: loss.charge.share() * self.jet.pack, ..self }
+        let jet = JetNumbers { charge: loss.charge.share(), ..self.jet };
+        Self { jet, start: start(loss, &jet), energy_j: jet.charge * jet.pack, ..self }
     }
 }
 

@@ -161,7 +161,7 @@ pub fn nudged(scenario: &Scenario, input: Input, spreads: f64) -> (Case, String)
 /// Moves an entry by its spread, never to less than a twentieth of itself, and prints it.
 fn shift<Q: Quantity>(entry: &mut Entry<Q>, spreads: f64, digits: usize) -> String {
     let value = entry.value.si();
-    entry.value = Q::from_si((value + spreads * entry.spread.si()).max(super::LEAST_SHARE * value));
+    entry.value = Q::from_si((value + spreads * entry.spread.si()).max(super::draws::LEAST_SHARE * value));
     format!("{:.digits$}", entry.value)
 }
 

@@ -131,7 +131,7 @@ mod tests {
     #[test]
     fn values_spreads_and_origins_are_those_of_the_file() {
         check("jet", "mass", "2.1 kg", Some("0.063 kg"), Kept::Measured);
-        check("jet", "fan_efficiency", "50 %", Some("0 %"), Kept::Default);
+        check("jet", "fan_efficiency", "50 %", Some("5 %"), Kept::Default);
         check("wind", "mean", "6 m/s", None, Kept::Written);
         check("wind", "terrain", "open", None, Kept::Default);
         check("limits", "height", "120 m", None, Kept::Written);
