@@ -8,5 +8,5 @@ pub mod turn;
 
 pub use numbers::JetNumbers;
 pub use sheet::{Entry, JetSheet, Origin, PlainEntry};
-pub(crate) use step::{Attitude, advance};
+pub(crate) use step::{Attitude, PITCH_LAG, advance};
 pub use step::{Command, Gust, State, step};

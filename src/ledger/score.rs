@@ -5,7 +5,6 @@ use super::gauge::Gauge;
 use super::judge::Judge;
 use super::{Figures, Gap, Limit, LimitInfo, Verdict};
 use crate::lane::{Lane, Work, widest};
-use crate::recovery::Standing;
 use crate::run::{Case, Ending, Scenario, Setting, Watched, setting, watch_wide};
 
 /// What came of a recovery, the worst thing first; each recovery is one of them.
@@ -149,11 +148,6 @@ impl<'a> Scorer<'a> {
     /// For a scenario as written.
     pub fn new(scenario: &'a Scenario) -> Self {
         Self { scenario, setting: setting(scenario), judge: Judge::new(scenario) }
-    }
-
-    /// The same under other standing orders.
-    pub fn under(self, standing: Standing) -> Self {
-        Self { setting: Setting { standing, ..self.setting }, ..self }
     }
 
     /// What all cases share.

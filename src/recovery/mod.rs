@@ -14,4 +14,4 @@ pub use numbers::PlanNumbers;
 pub use perceive::{Percept, Perception};
 pub(crate) use pilot::stretch;
 pub use pilot::{Pilot, Standing};
-pub use plan::{Firmness, Guidance, PerceptionSheet, Policy, RecoveryPlan, Turn};
+pub use plan::{Firmness, Guidance, PerceptionSheet, Policy, RecoveryPlan, SpeedHold, Turn};

@@ -1,7 +1,7 @@
 //! The air along the way: mean wind by height, and turbulence that changes linearly within a step.
 
 use crate::jet::{Gust, State};
-use crate::lane::{Lane, Random};
+use crate::lane::{Lane, Random, Words as _};
 use crate::run::Setting;
 use crate::wind::{ProfileNumbers, Turbulence, TurbulenceScale};
 
@@ -15,6 +15,8 @@ pub(super) struct Air<L: Lane> {
     /// At the start of the present step.
     gust: Gust<L>,
     turbulence: Option<Turbulence<L>>,
+    /// In which lanes it blows.
+    stirred: L::Words,
     wind_20ft: L,
     /// Direction the wind blows to.
     downwind: [L; 2],
@@ -29,7 +31,7 @@ impl<L: Lane> Air<L> {
         setting: &Setting,
         wind: &ProfileNumbers<L>,
         state: &State<L>,
-        turbulent: bool,
+        stirred: L::Words,
         random: &mut Random<L>,
     ) -> Self {
         let zero = L::splat(0.0);
@@ -37,7 +39,7 @@ impl<L: Lane> Air<L> {
         let low = wind.at(setting.profile, L::splat(TWENTY_FEET));
         let wind_20ft = speed(low.x, low.y);
         let measured = speed(wind.x, wind.y).max(L::splat(1e-9));
-        let turbulence = turbulent.then(|| {
+        let turbulence = stirred.any().then(|| {
             let scale = TurbulenceScale::at(state.height, wind_20ft);
             let mut turbulence = Turbulence::new(scale, state.airspeed, setting.step_s);
             turbulence.stir(random);
@@ -46,6 +48,7 @@ impl<L: Lane> Air<L> {
         let mut air = Self {
             gust: calm(state),
             turbulence,
+            stirred,
             wind_20ft,
             downwind: [wind.x / measured, wind.y / measured],
             now: [zero; 3],
@@ -62,13 +65,18 @@ impl<L: Lane> Air<L> {
         &self.gust
     }
 
-    /// Turbulent motion in the frame of the field.
+    /// Turbulent motion in the frame of the field, and none where nothing is stirred.
     #[inline(always)]
     fn motion(&self) -> [L; 3] {
         let Some(turbulence) = &self.turbulence else { return [L::splat(0.0); 3] };
         let [along, left, up] = turbulence.motion();
         let [x, y] = self.downwind;
-        [along * x - left * y, along * y + left * x, up]
+        let zero = L::splat(0.0);
+        [
+            L::select(self.stirred, along * x - left * y, zero),
+            L::select(self.stirred, along * y + left * x, zero),
+            L::select(self.stirred, up, zero),
+        ]
     }
 
     /// Draws the turbulence at the end of the step.

@@ -3,6 +3,7 @@
 //! Case 0 draws nothing: it is the plan as written. Every other case is drawn from a generator seeded by the master
 //! seed and the number of the case, so that it is the same on any machine, alone or among many.
 
+mod law;
 mod nudge;
 
 use rand::{Rng as _, SeedableRng as _};
@@ -10,7 +11,7 @@ use rand_distr::{Distribution as _, StandardNormal};
 use rand_xoshiro::Xoshiro256PlusPlus;
 
 use crate::jet::{Entry, JetNumbers, JetSheet, PlainEntry, State};
-use crate::recovery::{Firmness, PlanNumbers, Policy, Standing, Turn};
+use crate::recovery::{Firmness, Guidance, PlanNumbers, Policy, Standing, Turn};
 use crate::run::{Loss, LossKind, Scenario};
 use crate::units::Quantity;
 use crate::wind::{Profile, ProfileNumbers, isa_density};
@@ -66,6 +67,10 @@ pub struct Case {
     pub start: State<f64>,
     /// Energy that can still be drawn at the loss, J.
     pub energy_j: f64,
+    /// Which law guides it.
+    pub guidance: Guidance,
+    /// How firmly.
+    pub firmness: Firmness,
     /// State of its generator, and whether anything is drawn from it in flight.
     pub noise: Option<[u64; 4]>,
 }
@@ -81,7 +86,6 @@ pub fn setting(scenario: &Scenario) -> Setting {
     Setting {
         standing: Standing {
             policy: file.recovery.policy,
-            guidance: file.recovery.guidance,
             has_fix: file.loss.kind != LossKind::Fix,
         },
         profile: file.wind.profile,
@@ -152,18 +156,8 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
 
     let profile = draw_wind(scenario, wind, &mut draws);
     let turn = sign(plan.turn);
-    let firmness = match plan.firmness {
-        Firmness::Soft => 2.0 / 3.0,
-        Firmness::Nominal => 1.0,
-        Firmness::Sharp => 1.5,
-    };
-    // The gain is in 1/s for the field and a pure number for the point ahead.
-    let gain = match plan.guidance {
-        crate::recovery::Guidance::LookAhead => firmness,
-        _ => 0.8 * firmness,
-    };
     let perception = &plan.perception;
-    let home_error = perception.home_error.m();
+    let home_error = perception.home_spread().m();
     let drift = perception.height_drift.m();
     let slowest = limits.stall_factor * jet.stall_speed(1.0 / plan.glide_bank.rad().cos());
     let glide_speed = jet.glide_speed().max(GLIDE_SPARE * slowest);
@@ -173,14 +167,19 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
         radius: plan.radius.m(),
         height: plan.height.m(),
         turn,
-        gain,
-        lead: 3.0 / firmness,
+        law: 0.0,
+        gain: 0.0,
+        lead: 0.0,
+        speed_hold: plan.speed_hold.number(),
+        trim_thrust: jet.drag(jet.return_speed, 1.0, 0.0),
+        load_lag: plan.load_lag.s(),
         recognition: draws.even(plan.recognition.value.s(), plan.recognition.spread.s()).max(0.0),
         turn_above: plan.turn_above.m(),
         wait: plan.wait.s(),
         glide_bank: turn * plan.glide_bank.rad(),
         fix_bank: turn * plan.fix_bank.rad(),
-        sweep: plan.laps * std::f64::consts::TAU,
+        // The laps that are promised are flown.
+        sweep: plan.laps.max(limits.laps_in_hand) * std::f64::consts::TAU,
         hand_back: draws.log_normal(limits.hand_back.value.s(), limits.hand_back.spread.s()),
         glide_speed,
         glide_angle: (1.0 / jet.glide_ratio()).atan(),
@@ -188,13 +187,17 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
         home_error_x: draws.normal(0.0, home_error),
         home_error_y: draws.normal(0.0, home_error),
         height_error: draws.normal(0.0, perception.height_error.m()) + draws.uniform(-drift, drift),
+        static_error: draws.normal(0.0, perception.static_error.share()),
+        height_wander: perception.height_wander.m(),
+        height_wander_over: perception.height_wander_over.s(),
         position_noise: perception.position_noise.m(),
         velocity_noise: perception.velocity_noise.mps(),
     };
+    let (guidance, firmness) = law::draw(plan, &mut draws);
     let noise = draws.0.as_mut().map(|random| [(); 4].map(|()| random.next_u64()));
     let start = start(&file.loss, &jet);
     let energy_j = file.loss.charge.share() * jet.pack;
-    Case { jet, wind: profile, plan: numbers, start, energy_j, noise }
+    Case { jet, wind: profile, plan: numbers, start, energy_j, guidance, firmness, noise }.under(guidance, firmness)
 }
 
 /// The generator of one case: the master seed and the case, mixed so that neighbours have nothing in common.
