@@ -5,6 +5,7 @@ use super::gauge::Gauge;
 use super::judge::Judge;
 use super::{Figures, Gap, Limit, LimitInfo, Verdict};
 use crate::lane::{Lane, Work, widest};
+use crate::recovery::Guidance;
 use crate::run::{Case, Ending, Scenario, Setting, Watched, setting, watch_wide};
 
 /// What came of a recovery, the worst thing first; each recovery is one of them.
@@ -65,6 +66,8 @@ pub struct Score {
     pub outcome: Outcome,
     /// Whether every margin asked for was met.
     pub met: bool,
+    /// Which law guided it.
+    pub guidance: Guidance,
     /// How it ended.
     pub ending: Ending,
     /// When, seconds since the loss.
@@ -97,6 +100,7 @@ impl Score {
             gaps: gaps.into_iter().map(|gap| gap.unwrap_or(none)).collect(),
             outcome,
             met,
+            guidance: flown.drawn.guidance,
             ending: flown.ending,
             end_s: position(flown.seen.last()) * flown.setting.step_s,
             outermost_m: figures.outermost_m,

@@ -65,8 +65,7 @@ impl<L: Lane> Perception<L> {
         let keep = exp(-(interval / plan.height_wander_over.max(interval * L::splat(0.02))));
         self.height = [keep, plan.height_wander * (one - keep * keep).sqrt()];
         let position = plan.position_noise;
-        self.wander =
-            [position * random.normal(), position * random.normal(), plan.height_wander * random.normal()];
+        self.wander = [position * random.normal(), position * random.normal(), plan.height_wander * random.normal()];
     }
 
     /// Takes the truth of now, and tells what the instruments say; with `noise`, after five standard normal draws, in

@@ -7,6 +7,7 @@ mod coverage;
 mod draws;
 mod energy;
 mod frames;
+mod holds;
 mod judged;
 mod judged_places;
 mod lap;

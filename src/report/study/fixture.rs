@@ -52,6 +52,7 @@ fn score(limits: &[LimitInfo], radius_m: f64, smallest_m: f64, drift_m: f64) -> 
         gaps,
         outcome,
         met,
+        guidance: Guidance::RingField,
         ending: if settled { Ending::HandedBack } else { Ending::OutOfTime },
         end_s: 120.0,
         outermost_m: settled.then_some(outermost),

@@ -84,10 +84,7 @@ pub fn setting(scenario: &Scenario) -> Setting {
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "small positive counts")]
     let count = |value: f64| value as usize;
     Setting {
-        standing: Standing {
-            policy: file.recovery.policy,
-            has_fix: file.loss.kind != LossKind::Fix,
-        },
+        standing: Standing { policy: file.recovery.policy, has_fix: file.loss.kind != LossKind::Fix },
         profile: file.wind.profile,
         step_s: interval / steps_per_fix,
         steps_per_fix: count(steps_per_fix),
