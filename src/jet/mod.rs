@@ -12,5 +12,5 @@ pub mod turn;
 pub(crate) use lag::Lags;
 pub use numbers::{JetNumbers, MOST_LOSS};
 pub use sheet::{Entry, JetSheet, Origin, PlainEntry};
-pub(crate) use step::{Attitude, Loads, advance};
+pub(crate) use step::{Attitude, Loads, PITCH_LAG, advance};
 pub use step::{Command, Gust, State, step};

@@ -16,7 +16,7 @@ use crate::lane::{Lane, lanes, sin_cos, sin_cos_small};
 use crate::units::G0;
 
 /// Time constant with which the climb angle follows its command, s.
-const PITCH_LAG: f64 = 0.5;
+pub(crate) const PITCH_LAG: f64 = 0.5;
 /// Load factor never exceeded, upward; a light foam airframe's own guard.
 const LOAD_LIMIT: f64 = 6.0;
 /// Cosine of the bank beyond which lift is no longer asked to carry the weight.

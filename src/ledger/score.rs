@@ -5,7 +5,7 @@ use super::gauge::Gauge;
 use super::judge::Judge;
 use super::{Figures, Gap, Limit, LimitInfo, Verdict, held_within_m};
 use crate::lane::{Lane, Work, widest};
-use crate::recovery::Standing;
+use crate::recovery::Guidance;
 use crate::run::{Case, Ending, Scenario, Setting, Watched, setting, watch_wide};
 
 /// What came of a recovery, the worst thing first; each recovery is one of them.
@@ -70,6 +70,8 @@ pub struct Score {
     pub kept: bool,
     /// Whether the commanded circle was held in the last whole lap: see [`held_within_m`]. True where there is none to hold.
     pub held: bool,
+    /// Which law guided it.
+    pub guidance: Guidance,
     /// How it ended.
     pub ending: Ending,
     /// When, seconds since the loss.
@@ -111,6 +113,7 @@ impl Score {
             crossed,
             kept: !crossed && worst < Verdict::Thin,
             held: !flown.comes_home() || figures.outermost_m.is_some_and(holds),
+            guidance: flown.drawn.guidance,
             ending: flown.ending,
             end_s: position(flown.seen.last()) * flown.setting.step_s,
             outermost_m: figures.outermost_m,
@@ -162,11 +165,6 @@ impl<'a> Scorer<'a> {
     /// For a scenario as written.
     pub fn new(scenario: &'a Scenario) -> Self {
         Self { scenario, setting: setting(scenario), judge: Judge::new(scenario) }
-    }
-
-    /// The same under other standing orders.
-    pub fn under(self, standing: Standing) -> Self {
-        Self { setting: Setting { standing, ..self.setting }, ..self }
     }
 
     /// What all cases share.

@@ -14,4 +14,4 @@ pub use numbers::PlanNumbers;
 pub use perceive::{Percept, Perception};
 pub(crate) use pilot::stretch;
 pub use pilot::{ON_RING, ON_RING_M, Pilot, Standing};
-pub use plan::{Firmness, Guidance, PerceptionSheet, Policy, RecoveryPlan, Turn};
+pub use plan::{Firmness, Guidance, PerceptionSheet, Policy, RecoveryPlan, SpeedHold, Turn};

@@ -1,7 +1,7 @@
 //! The air along the way: mean wind by height, and turbulence that changes linearly within a step.
 
 use crate::jet::{Gust, State};
-use crate::lane::{Lane, Random};
+use crate::lane::{Lane, Random, Words as _};
 use crate::run::Setting;
 use crate::wind::{AirNumbers, ProfileNumbers, Turbulence};
 
@@ -15,6 +15,8 @@ pub(super) struct Air<L: Lane> {
     /// At the start of the present step.
     gust: Gust<L>,
     turbulence: Option<Turbulence<L>>,
+    /// In which lanes it blows.
+    stirred: L::Words,
     wind_20ft: L,
     /// How rough it is.
     rough: AirNumbers<L>,
@@ -30,7 +32,7 @@ impl<L: Lane> Air<L> {
         wind: &ProfileNumbers<L>,
         rough: AirNumbers<L>,
         state: &State<L>,
-        turbulent: bool,
+        stirred: L::Words,
         random: &mut Random<L>,
     ) -> Self {
         let zero = L::splat(0.0);
@@ -38,13 +40,14 @@ impl<L: Lane> Air<L> {
         let low = wind.at(setting.profile, L::splat(TWENTY_FEET));
         let (low_x, low_y) = (low.x - wind.excess_x, low.y - wind.excess_y);
         let wind_20ft = (low_x * low_x + low_y * low_y).sqrt();
-        let turbulence = turbulent.then(|| {
+        let turbulence = stirred.any().then(|| {
             let scale = rough.scale(state.height, wind_20ft);
             let mut turbulence = Turbulence::new(scale, state.airspeed, setting.step_s);
             turbulence.stir(random);
             turbulence
         });
-        let mut air = Self { gust: calm(state), turbulence, wind_20ft, rough, now: [zero; 3], rate: [zero; 3] };
+        let mut air =
+            Self { gust: calm(state), turbulence, stirred, wind_20ft, rough, now: [zero; 3], rate: [zero; 3] };
         air.now = air.motion();
         air.arrive(setting, wind, state);
         air
@@ -56,13 +59,18 @@ impl<L: Lane> Air<L> {
         &self.gust
     }
 
-    /// Turbulent motion in the frame of the field.
+    /// Turbulent motion in the frame of the field, and none where nothing is stirred.
     #[inline(always)]
     fn motion(&self) -> [L; 3] {
         let Some(turbulence) = &self.turbulence else { return [L::splat(0.0); 3] };
         let [along, left, up] = turbulence.motion();
         let (x, y) = (self.rough.to_x, self.rough.to_y);
-        [along * x - left * y, along * y + left * x, up]
+        let zero = L::splat(0.0);
+        [
+            L::select(self.stirred, along * x - left * y, zero),
+            L::select(self.stirred, along * y + left * x, zero),
+            L::select(self.stirred, up, zero),
+        ]
     }
 
     /// Draws the turbulence at the end of the step.

@@ -4,7 +4,7 @@ use super::{Brief, FORMAT, Limits, Loss, RuleNote, ScenarioFile};
 use crate::error::Fault;
 use crate::field::{Circuit, Field};
 use crate::jet::{Entry, JetSheet, PlainEntry};
-use crate::recovery::{PerceptionSheet, Policy, RecoveryPlan};
+use crate::recovery::{Guidance, PerceptionSheet, Policy, RecoveryPlan};
 use crate::units::{Angle, Frequency, Length, Pressure, Quantity, Ratio, Speed, Temperature, Time};
 use crate::wind::{AirSheet, Profile, WindSheet};
 
@@ -258,6 +258,14 @@ impl Checks {
         let steep = 60.0_f64.to_radians();
         self.within::<Angle>("/recovery/glide_bank", plan.glide_bank, -steep, steep);
         self.within::<Angle>("/recovery/fix_bank", plan.fix_bank, -steep, steep);
+        self.within::<Time>("/recovery/load_lag", plan.load_lag, 0.0, 5.0);
+        let place = "/recovery/laws_ruled_out";
+        if Guidance::ALL.iter().all(|law| plan.laws_ruled_out.contains(law)) {
+            self.error(place, "every guidance law is ruled out", "Leave at least one that the logs agree with");
+        } else if plan.laws_ruled_out.contains(&plan.guidance) {
+            let problem = "the plan as written flies a law that is ruled out";
+            self.warn(place, problem, "Write under `guidance` one of those that are left");
+        }
         self.plain("/recovery/laps", plan.laps, 0.5, 20.0);
     }
 
@@ -279,6 +287,9 @@ impl Checks {
         self.within::<Length>(&place("home_error"), sheet.home_error, 0.0, 200.0);
         self.within::<Length>(&place("height_error"), sheet.height_error, 0.0, 200.0);
         self.within::<Length>(&place("height_drift"), sheet.height_drift, 0.0, 200.0);
+        self.within::<Length>(&place("height_wander"), sheet.height_wander, 0.0, 50.0);
+        self.within::<Time>(&place("height_wander_over"), sheet.height_wander_over, 0.5, 3600.0);
+        self.within::<Ratio>(&place("static_error"), sheet.static_error, 0.0, 1.0);
     }
 
     fn limits(&mut self, limits: &Limits) {

@@ -112,18 +112,22 @@ pub(crate) fn fly_lanes<L: Lane, W: Watch<L>>(
     let energy = L::from_fn(|lane| cases[lane.min(cases.len() - 1)].energy_j);
 
     let seeds: Vec<[u64; 4]> = cases.iter().map(|case| case.noise.unwrap_or([1, 0, 0, 0])).collect();
-    let noisy = cases.iter().any(|case| case.noise.is_some());
+    // A case without draws flies in quiet air and with quiet senses, whoever flies beside it.
+    let is_noisy = |lane: usize| cases[lane.min(cases.len() - 1)].noise.is_some();
+    let noisy = L::Words::from_fn(|lane| if is_noisy(lane) { u64::MAX } else { 0 });
+    let stirred = if turbulence { noisy } else { L::Words::splat(0) };
     let mut random = Random::<L>::new(&seeds);
-    let mut air = Air::new(setting, &wind, rough, &state, noisy && turbulence, &mut random);
+    let mut air = Air::new(setting, &wind, rough, &state, stirred, &mut random);
 
     let mut command = Command { bank: state.bank, climb: state.climb, thrust: state.thrust, stopped: L::splat(0.0) };
-    let mut pilot = Pilot::new(command);
+    let mut pilot = Pilot::new(command, &plan);
     #[allow(clippy::cast_precision_loss, reason = "a handful of steps")]
     let interval = setting.step_s * setting.steps_per_fix as f64;
     let mut attitude = Attitude::of(&state);
     let [ground_x, ground_y] = attitude.over_ground(&state, air.now());
     let mut perception = Perception::new(setting.fix_age, interval, [state.x, state.y, ground_x, ground_y]);
-    if noisy {
+    let any_noise = noisy.any();
+    if any_noise {
         perception.stir(&plan, &mut random);
     }
 
@@ -134,7 +138,7 @@ pub(crate) fn fly_lanes<L: Lane, W: Watch<L>>(
         #[allow(clippy::cast_precision_loss, reason = "a run has few steps")]
         let time = index as f64 * setting.step_s;
         if index.is_multiple_of(setting.steps_per_fix) {
-            let noise = if noisy { Some(random.four_normals()) } else { None };
+            let noise = if any_noise { Some((random.five_normals(), noisy)) } else { None };
             let percept = perception.look(&state, &attitude, air.now(), &plan, noise);
             command = pilot.command(&setting.standing, &percept, &jet.worn(state.energy), &plan, time, interval);
         }

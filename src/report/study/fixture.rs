@@ -55,6 +55,7 @@ fn score(limits: &[LimitInfo], radius_m: f64, smallest_m: f64, drift_m: f64) -> 
         crossed,
         kept: !crossed && worst < Verdict::Thin,
         held: settled && outermost - radius_m <= held_within_m(radius_m),
+        guidance: Guidance::RingField,
         ending: if settled { Ending::HandedBack } else { Ending::OutOfTime },
         end_s: 120.0,
         outermost_m: settled.then_some(outermost),

@@ -5,12 +5,13 @@
 
 mod circuit;
 mod draws;
+mod law;
 mod nudge;
 
 use rand::Rng as _;
 
 use crate::jet::{JetNumbers, JetSheet, State};
-use crate::recovery::{Firmness, PlanNumbers, Policy, Standing, Turn};
+use crate::recovery::{Firmness, Guidance, PlanNumbers, Policy, Standing, Turn};
 use crate::run::{Loss, LossKind, Scenario};
 use crate::units::Speed;
 use crate::wind::{AirNumbers, INTENSITY, PEAK, Profile, ProfileNumbers};
@@ -66,6 +67,10 @@ pub struct Case {
     pub start: State<f64>,
     /// Energy that can still be drawn at the loss, J.
     pub energy_j: f64,
+    /// Which law guides it.
+    pub guidance: Guidance,
+    /// How firmly.
+    pub firmness: Firmness,
     /// State of its generator, and whether anything is drawn from it in flight.
     pub noise: Option<[u64; 4]>,
 }
@@ -79,11 +84,7 @@ pub fn setting(scenario: &Scenario) -> Setting {
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "small positive counts")]
     let count = |value: f64| value as usize;
     Setting {
-        standing: Standing {
-            policy: file.recovery.policy,
-            guidance: file.recovery.guidance,
-            has_fix: file.loss.kind != LossKind::Fix,
-        },
+        standing: Standing { policy: file.recovery.policy, has_fix: file.loss.kind != LossKind::Fix },
         profile: file.wind.profile,
         step_s: interval / steps_per_fix,
         steps_per_fix: count(steps_per_fix),
@@ -106,18 +107,8 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
 
     let (profile, to) = draw_wind(scenario, wind, &mut draws);
     let turn = sign(plan.turn);
-    let firmness = match plan.firmness {
-        Firmness::Soft => 2.0 / 3.0,
-        Firmness::Nominal => 1.0,
-        Firmness::Sharp => 1.5,
-    };
-    // The gain is in 1/s for the field and a pure number for the point ahead.
-    let gain = match plan.guidance {
-        crate::recovery::Guidance::LookAhead => firmness,
-        _ => 0.8 * firmness,
-    };
     let perception = &plan.perception;
-    let home_error = perception.home_error.m();
+    let home_error = perception.home_spread().m();
     let drift = perception.height_drift.m();
     let slowest = limits.stall_factor * jet.stall_speed(1.0 / plan.glide_bank.rad().cos());
     let glide_speed = jet.glide_speed().max(GLIDE_SPARE * slowest);
@@ -127,14 +118,19 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
         radius: plan.radius.m(),
         height: plan.height.m(),
         turn,
-        gain,
-        lead: 3.0 / firmness,
+        law: 0.0,
+        gain: 0.0,
+        lead: 0.0,
+        speed_hold: plan.speed_hold.number(),
+        trim_thrust: jet.drag(jet.return_speed, 1.0, 0.0),
+        load_lag: plan.load_lag.s(),
         recognition: draws.even(plan.recognition.value.s(), plan.recognition.spread.s()).max(0.0),
         turn_above: plan.turn_above.m(),
         wait: plan.wait.s(),
         glide_bank: turn * plan.glide_bank.rad(),
         fix_bank: turn * plan.fix_bank.rad(),
-        sweep: plan.laps * std::f64::consts::TAU,
+        // The laps that are promised are flown.
+        sweep: plan.laps.max(limits.laps_in_hand) * std::f64::consts::TAU,
         hand_back: draws.log_normal(limits.hand_back.value.s(), limits.hand_back.spread.s()),
         glide_speed,
         glide_angle: (1.0 / jet.glide_ratio()).atan(),
@@ -142,16 +138,21 @@ pub fn draw(scenario: &Scenario, case: u64, wind: WindChoice) -> Case {
         home_error_x: draws.normal(0.0, home_error),
         home_error_y: draws.normal(0.0, home_error),
         height_error: draws.normal(0.0, perception.height_error.m()) + draws.uniform(-drift, drift),
+        static_error: draws.normal(0.0, perception.static_error.share()),
+        height_wander: perception.height_wander.m(),
+        height_wander_over: perception.height_wander_over.s(),
         position_noise: perception.position_noise.m(),
         velocity_noise: perception.velocity_noise.mps(),
     };
     let air = draw_air(scenario, &profile, to, &mut draws);
+    let (guidance, firmness) = law::draw(plan, &mut draws);
     let noise = draws.0.as_mut().map(|random| [(); 4].map(|()| random.next_u64()));
     let loss = circuit::loss(scenario, case, &jet, &profile).unwrap_or(file.loss);
     let jet = JetNumbers { charge: loss.charge.share(), ..jet };
     let start = start(&loss, &jet);
     let energy_j = jet.charge * jet.pack;
-    Case { jet, wind: profile, air, plan: numbers, start, energy_j, noise }
+    Case { jet, wind: profile, air, plan: numbers, start, energy_j, guidance, firmness, noise }
+        .under(guidance, firmness)
 }
 
 /// The mean wind, in the gust wind with what the gust adds on top, and the direction it blows to.

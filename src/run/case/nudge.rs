@@ -90,7 +90,7 @@ pub fn nudged(scenario: &Scenario, input: Input, spreads: f64) -> (Case, String)
     let mut moved = scenario.clone();
     let file = &mut moved.file;
     let perception = &scenario.file.recovery.perception;
-    let home = spreads * perception.home_error.m();
+    let home = spreads * perception.home_spread().m();
     // The drift is even between its ends.
     let height = spreads * perception.height_error.m().hypot(perception.height_drift.m() / 3.0_f64.sqrt());
     let (mut choice, mut home_error, mut height_error) = (WindChoice::Mean, [0.0; 2], 0.0);

@@ -25,7 +25,7 @@ pub(super) fn buffers(trials: &Trials<'_>, circle: Circle, cases: u64) -> Vec<Bu
             origin: "the field file has none: add what your survey may be off to the standoff".into(),
         },
         normal("position noise", perception.position_noise.m()),
-        normal("home capture error", perception.home_error.m()),
+        normal("home capture error", perception.home_spread().m()),
     ];
     if trials.circles() {
         let [mean, gust] = both_winds(trials, circle).map(|flight| flight.and_then(|flight| flight.score.outermost_m));

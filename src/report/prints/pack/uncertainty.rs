@@ -92,10 +92,15 @@ impl Plan<'_> {
     fn drawn_senses(&self) -> Vec<Drawn> {
         let senses = &self.scenario.file.recovery.perception;
         let height = format!("{}, and a drift even between {} down and up", senses.height_error, senses.height_drift);
+        let wander = format!("spread {}, over {}", senses.height_wander, senses.height_wander_over);
+        let airspeed = format!("normal, spread {} of the dynamic pressure", senses.static_error);
         let noise = format!("{} and {} each way, all along each flight", senses.position_noise, senses.velocity_noise);
         vec![
-            ("Home as captured", format!("normal, spread {} each way", senses.home_error), "home_error"),
+            ("Home as captured", format!("normal, spread {} each way", senses.home_spread()), "home_error"),
             ("Height reference", format!("normal, spread {height}"), "height_error"),
+            ("Height as held", format!("slow wander, {wander}"), "height_wander"),
+            ("Height read at speed", airspeed, "static_error"),
+            ("Guidance law and firmness", "each that no log has ruled out as likely as the others".into(), "guidance"),
             ("Position and speed over the ground, as perceived", format!("noise, spread {noise}"), "position_noise"),
         ]
     }

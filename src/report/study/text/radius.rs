@@ -1,13 +1,14 @@
 //! The radius study in words and columns.
 
 use crate::ledger::{Gap, LimitInfo, Score, Verdict};
-use crate::recovery::Turn;
+use crate::recovery::{Guidance, Turn};
 use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{paragraph, table};
 use crate::report::study::counts::{counted, outcomes};
 use crate::report::study::words::{bands, end, holds, met, up_to, way};
 use crate::report::text::{headed, number};
 use crate::report::words;
+use crate::study::Tally;
 use crate::study::radius::{Band, Choice, RadiusStudy};
 use crate::study::stats::{Share, percent_interval};
 
@@ -84,7 +85,18 @@ fn closest(study: &RadiusStudy, choice: &Choice) -> String {
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
     let outcomes = outcomes(&choice.cases);
     let outcomes = if outcomes.is_empty() { String::new() } else { paragraph("  Outcomes of the cases: ", &outcomes) };
-    table([Left, Left, Left, Left, Left], &rows) + &outcomes
+    table([Left, Left, Left, Left, Left], &rows) + &outcomes + &by_law(&choice.cases)
+}
+
+/// What the cases under each guidance law came to: nobody knows the law of a jet until a log has ruled the others out.
+fn by_law(tally: &Tally) -> String {
+    let flown = Guidance::ALL.into_iter().zip(tally.by_law).filter(|(_, law)| law.cases > 0);
+    let told: Vec<String> = flown
+        .map(|(guidance, law)| {
+            format!("{} met every margin in {} of {}, crossed in {}", name(guidance), law.kept, law.cases, law.crossed)
+        })
+        .collect();
+    if told.is_empty() { String::new() } else { paragraph("  By guidance law: ", &told.join("; ")) }
 }
 
 fn told(info: &LimitInfo, gap: &Gap) -> String {
