@@ -1,5 +1,6 @@
 //! Does the simulator solve its own equations: the verification ladder, V1 to V26, as far as it is not beside the code.
 
+mod air;
 mod bounds;
 mod circle;
 mod convergence;
