@@ -260,6 +260,19 @@ fn numbers_that_do_not_fit_each_other() {
     error("/wind/exponent_low", json!(0.3), "above the highest, 0.2");
     let log = json!({ "mean": "6 m/s", "gust": "9 m/s", "from": "S", "profile": "log", "measured_at": "0.5 m", "roughness": "1 m" });
     error_at("/wind", log, "/wind/measured_at", "log law");
+    error("/wind/exponent_high", json!(0.1), "the lowest exponent, 0.14, is above the highest, 0.1. Write both");
+    let silent = json!({ "mean": "6 m/s", "from": "S", "measured_at": "2 m" });
+    let says = "nobody reported a gust: taken as 1.5 times the mean, 9.0 m/s";
+    check("/wind", silent, Severity::Warning, "/wind/gust", says);
+    error_at("/air", json!({ "temperature": "300 C" }), "/air/temperature", "makes no sense");
+    error_at("/air", json!({ "pressure": "29.92 hPa" }), "/air/pressure", "makes no sense");
+    error_at("/air", json!({ "temperature": "25" }), "/air/temperature", "Temperature takes C, F, K");
+    // Thin air, at 2000 m and 35 C: the standard has 79495 Pa there, 79495 / (287.05287 * 308.15) = 0.8987 kg/m3, and
+    // sqrt(2 * 2.1 * 9.80665 / (0.8987 * 0.228)) = 14.2 m/s.
+    let mut high: Value = serde_json::from_str(DEMO).unwrap();
+    set(&mut high, "/air", json!({ "elevation": "2000 m", "temperature": "35 C" }));
+    set(&mut high, "/jet/return_speed/value", json!("13 m/s"));
+    expect(&high, Severity::Warning, "/jet/return_speed/value", "stalls at 14.2 m/s");
     // The demo's jet stalls at sqrt(2 * 2.1 * 9.80665 / (1.225 * 0.228 * 1.0)) = 12.1 m/s.
     warning("/jet/return_speed/value", json!("12 m/s"), "stalls at 12.1 m/s");
     warning("/loss/speed", json!("11 m/s"), "below its stall speed");

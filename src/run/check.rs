@@ -178,7 +178,8 @@ impl Checks {
             } else {
                 "Write both, or neither: the other one is that of the terrain"
             };
-            self.error("/wind/exponent_low", problem, way_out);
+            let place = if wind.exponent_low.is_some() { "/wind/exponent_low" } else { "/wind/exponent_high" };
+            self.error(place, problem, way_out);
         }
         if let Some(roughness) = wind.roughness {
             self.within::<Length>("/wind/roughness", roughness, 0.00001, 5.0);

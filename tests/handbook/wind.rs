@@ -1,7 +1,8 @@
 //! The wind triangle, from what a jet makes good over the ground, and the density of the air it flies in.
 
 use glam::DVec2;
-use peewit::units::{Bearing, Speed};
+use peewit::run::{Scenario, ScenarioFile, WindChoice, draw};
+use peewit::units::{Bearing, Length, Speed};
 
 use crate::support::{demo_jet, hold, near, si, steady, trimmed};
 
@@ -75,7 +76,15 @@ fn legs_home_take_longer_against_the_wind() {
 #[test]
 fn thinner_air_asks_for_more_speed() {
     // ICAO Doc 7488 / US Standard Atmosphere 1976: 1.2250 kg/m^3 as quoted; 1.111643 at 1000 m closed form.
-    let sheet = peewit::run::Scenario::demo().file.jet;
+    let sheet = Scenario::demo().file.jet;
     let stall = |height| peewit::jet::JetNumbers::new(&sheet, peewit::wind::isa_density(height)).stall_speed(1.0);
     near(stall(1000.0) / stall(0.0), (1.2250_f64 / 1.111_643).sqrt(), 1e-6);
+    // The air of the file reaches the case: hot and high by the ideal gas, 1.111643 * 281.65 / 308.15 at 35 C.
+    let mut file = Scenario::demo().file;
+    file.air.elevation = Length::new(1000.0);
+    let density =
+        |file: &ScenarioFile| draw(&Scenario::from_file(file.clone()).unwrap(), 0, WindChoice::Mean).jet.density;
+    near(density(&file), 1.111_643, 1e-6);
+    file.air.temperature = Some("35 C".parse().unwrap());
+    near(density(&file), 1.016_044, 1e-6);
 }
