@@ -210,7 +210,7 @@ mod tests {
     }
 
     fn units_of(kind: &str) -> &'static [super::Unit] {
-        use crate::units::{Angle, AngularRate, Area, Energy, Frequency, Power, Time};
+        use crate::units::{Angle, AngularRate, Area, Energy, Frequency, Power, Pressure, Time};
         let all = [
             (Length::KIND, Length::UNITS),
             (Speed::KIND, Speed::UNITS),
@@ -223,6 +223,7 @@ mod tests {
             (Energy::KIND, Energy::UNITS),
             (Charge::KIND, Charge::UNITS),
             (Frequency::KIND, Frequency::UNITS),
+            (Pressure::KIND, Pressure::UNITS),
             (Ratio::KIND, Ratio::UNITS),
         ];
         all.into_iter().find(|(known, _)| *known == kind).unwrap().1
