@@ -30,6 +30,7 @@ fn a_radius_holds_in_as_many_winds_as_the_normal_distribution_says() {
             Share { count, of: 400 }.clopper_pearson(0.99).holds(chance)
         });
         let held = held.count();
-        assert!(held >= 99, "{deviate}: {held} of {seeds}");
+        // At most 1 interval in 100 misses; more than 5 of 100 do so in 1 of 2000 sets (binomial).
+        assert!(held >= 95, "{deviate}: {held} of {seeds}");
     }
 }
