@@ -80,7 +80,14 @@ fn places(field: &Field) -> Vec<Element> {
         spot("Home", "What the jet took for home", field.home),
         spot("Hub", "Centre of the circle", field.hub),
     ];
-    std::iter::once(outline).chain(patches).chain(obstacles).chain(flight_line).chain(runway).chain(circuit).chain(four).collect()
+    std::iter::once(outline)
+        .chain(patches)
+        .chain(obstacles)
+        .chain(flight_line)
+        .chain(runway)
+        .chain(circuit)
+        .chain(four)
+        .collect()
 }
 
 fn circuit_flown(field: &Field, circuit: &Circuit) -> Element {

@@ -18,6 +18,7 @@ pub(super) const STYLES: [(&str, Ink, u32); 6] = [
     ("obstacle", Ink::PURPLE, 2),
     ("line", Ink::BLACK, 2),
     ("circle", Ink::ORANGE, 2),
+    ("circuit", Ink::PURPLE, 2),
     ("path", Ink::SKY, 4),
 ];
 

@@ -6,8 +6,8 @@ use glam::DVec2;
 use super::Plan;
 use crate::ledger::Lap;
 use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, Taken};
-use crate::report::picture::{circuit, field};
 use crate::report::picture::{STRIP, furniture};
+use crate::report::picture::{circuit, field};
 use crate::run::Stretch;
 use crate::units::Bearing;
 
