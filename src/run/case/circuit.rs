@@ -230,7 +230,7 @@ mod tests {
         let (with, without) = (scenario(|_| {}), Scenario::demo());
         assert_eq!(draw(&with, 0, WindChoice::Mean), draw(&without, 0, WindChoice::Mean));
         for case in [1, 7, 123_456] {
-            let (drawn, plain) = [&with, &without].map(|scenario| draw(scenario, case, WindChoice::Mean)).into();
+            let [drawn, plain] = [&with, &without].map(|scenario| draw(scenario, case, WindChoice::Mean));
             assert_ne!(drawn.start, plain.start);
             assert_eq!(Case { start: plain.start, energy_j: plain.energy_j, ..drawn }, plain);
             // A written loss, as on a map of losses, goes before one drawn.
