@@ -3,8 +3,9 @@
 use approx::assert_abs_diff_eq;
 use geographiclib_rs::{Geodesic, InverseGeodesic as _};
 use peewit::error::{Fault, Severity};
-use peewit::field::{FieldFile, GeoField, geojson, geojson_text};
+use peewit::field::{CircuitFile, FieldFile, GeoField, Way, geojson, geojson_text};
 use peewit::run::{Scenario, read_text};
+use peewit::units::Speed;
 use serde_json::{Value, json};
 
 const ELBOW: &str = include_str!("../scenarios/cotterfold-elbow.geojson");
@@ -67,6 +68,14 @@ fn metres_come_back_as_they_went() {
     demo.flight_line_m = Some([[-50.5, 12.25], [50.0, 12.25]]);
     demo.outline.holes_m = vec![vec![[100.0, 0.0], [100.0, 9.0], [109.0, 9.0]]];
     demo.ground = vec![peewit::field::SpotFile { at_m: [3.0, 4.0], height: peewit::units::Length::new(-2.5) }];
+    assert_eq!(GeoField::read(&geojson_text(&demo)).file.unwrap(), demo);
+    // A circuit keeps its way round, clockwise here; an area is a ring like any other.
+    let line = vec![[-100.0, 0.0], [-100.0, 50.25], [100.0, 50.0], [100.0, 0.0]];
+    let flown = CircuitFile { way: Way::Reversed, ..CircuitFile::of_line(line, [20.0, 33.5].map(Speed::new)) };
+    demo.circuit = Some(flown.clone());
+    assert_eq!(GeoField::read(&geojson_text(&demo)).file.unwrap(), demo);
+    let area_m = vec![[-100.0, 0.0], [100.0, 0.0], [100.0, 50.25]];
+    demo.circuit = Some(CircuitFile { line_m: vec![], area_m, ..flown });
     assert_eq!(GeoField::read(&geojson_text(&demo)).file.unwrap(), demo);
 }
 

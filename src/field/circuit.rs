@@ -165,3 +165,64 @@ impl Circuit {
         inside.unwrap_or_else(|| area.nearest(low.midpoint(high)).at)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::f64::consts::FRAC_PI_2;
+
+    use approx::assert_abs_diff_eq;
+
+    use super::*;
+
+    /// Anticlockwise from its south-western corner, 100 m a side.
+    fn square() -> Loop {
+        Loop::new(&[DVec2::ZERO, DVec2::new(100.0, 0.0), DVec2::splat(100.0), DVec2::new(0.0, 100.0), DVec2::ZERO])
+    }
+
+    #[track_caller]
+    fn near(found: DVec2, x: f64, y: f64) {
+        assert_abs_diff_eq!(found.distance(DVec2::new(x, y)), 0.0, epsilon = 1e-9);
+    }
+
+    #[test]
+    fn a_square_by_hand() {
+        let line = square();
+        assert_eq!(line.length_m(), 400.0);
+        near(line.place(30.0), 30.0, 0.0);
+        near(line.place(130.0), 100.0, 30.0);
+        near(line.place(-30.0), 0.0, 30.0);
+        near(line.place(830.0), 30.0, 0.0);
+        near(line.course(50.0, 40.0), 1.0, 0.0);
+        near(line.course(150.0, 40.0), 0.0, 1.0);
+        // At a corner the chord cuts it evenly.
+        near(line.course(100.0, 40.0), 0.5_f64.sqrt(), 0.5_f64.sqrt());
+        assert_abs_diff_eq!(line.curvature(50.0, 40.0), 0.0, epsilon = 1e-12);
+        // A quarter turn to the left over 40 m.
+        assert_abs_diff_eq!(line.curvature(100.0, 40.0), -FRAC_PI_2 / 40.0, epsilon = 1e-12);
+    }
+
+    #[test]
+    fn a_circle_turns_by_one_over_its_radius() {
+        // Clockwise, from north to east: positive, to the right. Closed form; 720 corners are a circle to 1e-5.
+        let corners: Vec<_> = (0..720).map(|i| DVec2::from_angle(-f64::from(i) * PI / 360.0) * 80.0).collect();
+        let line = Loop::new(&corners);
+        for along in [0.0, 77.0, 300.0] {
+            assert_abs_diff_eq!(line.curvature(along, 60.0), 1.0 / 80.0, epsilon = 1e-4);
+        }
+    }
+
+    #[test]
+    fn a_circuit_along_a_runway_lies_wholly_in_front_of_the_people() {
+        let speeds = [Speed::new(20.0), Speed::new(30.0)];
+        for people in [[0.0, -15.0], [0.0, 15.0]] {
+            let flown = CircuitFile::along([[-60.0, 0.0], [60.0, 0.0]], people, speeds);
+            let near = flown.line_m.iter().map(|at| -at[1] * people[1].signum()).fold(f64::INFINITY, f64::min);
+            // Three standard deviations sideways are still beyond the runway's centre line.
+            assert!(near > 3.0 * flown.width.m(), "{near}");
+            let line = Loop::new(&flown.line_m.iter().copied().map(point).collect::<Vec<_>>());
+            // Two straights of 240 m and two half circles of 60 m, less what chords of 30 degrees cut off.
+            let chords = 12.0 * 2.0 * 60.0 * 15.0_f64.to_radians().sin();
+            assert_abs_diff_eq!(line.length_m(), 480.0 + chords, epsilon = 0.5);
+        }
+    }
+}

@@ -11,7 +11,7 @@ use kml::types::Element;
 use self::tree::{Heights, Place, branch, document, folder, leaf, line, placemark, point, polygon};
 use super::{Recovery, cautions, headline, samples, spans, words};
 use crate::Result;
-use crate::field::{Field, Rule};
+use crate::field::{Circuit, Field, Rule, Where};
 use crate::geometry::Region;
 use crate::run::Floor;
 
@@ -73,13 +73,35 @@ fn places(field: &Field) -> Vec<Element> {
         let about = format!("Runway, {:.1} m wide", strip.width_m);
         placemark("Runway", &about, "line", ends([strip.from, strip.to]))
     });
+    let circuit = field.circuit.as_ref().map(|flown| circuit_flown(field, flown));
     let four = [
         spot("Datum", "Origin of the metres", DVec2::ZERO),
         spot("Stand", "Where pilot and spotter stand", field.stand),
         spot("Home", "What the jet took for home", field.home),
         spot("Hub", "Centre of the circle", field.hub),
     ];
-    std::iter::once(outline).chain(patches).chain(obstacles).chain(flight_line).chain(runway).chain(four).collect()
+    std::iter::once(outline)
+        .chain(patches)
+        .chain(obstacles)
+        .chain(flight_line)
+        .chain(runway)
+        .chain(circuit)
+        .chain(four)
+        .collect()
+}
+
+fn circuit_flown(field: &Field, circuit: &Circuit) -> Element {
+    let ([lowest, highest], [slowest, fastest]) = (circuit.heights_m, circuit.speeds_mps);
+    let about = format!("Circuit, {lowest:.0} to {highest:.0} m above home, {slowest:.0} to {fastest:.0} m/s");
+    match &circuit.place {
+        Where::Area(area) => placemark("Circuit", &format!("{about}, any heading"), "circuit", ground(field, area)),
+        Where::Line(flown) => {
+            let closed = flown.corners.iter().chain(flown.corners.first());
+            let places: Vec<Place> = closed.map(|&at| place(field, at, 0.0)).collect();
+            let about = format!("{about}, {}", circuit.way.name());
+            placemark("Circuit", &about, "circuit", line(&places, Heights::Ground))
+        }
+    }
 }
 
 fn ground(field: &Field, region: &Region) -> Element {

@@ -28,7 +28,12 @@ pub fn headline(recovery: &Recovery) -> String {
             format!("Met the margins asked for in this one run, in the {wind}, in this model.")
         }
     };
-    format!("{}{} {answer}{forbidden}", plan_told(recovery), recovery.scenario.loss_told(recovery.run.case))
+    // Without a circuit the trials are about that same one loss.
+    let told = match (recovery.trials, &recovery.scenario.field.circuit) {
+        (Some(_), None) => String::new(),
+        _ => recovery.scenario.loss_told(recovery.run.case) + " ",
+    };
+    format!("{}{told}{answer}{forbidden}", plan_told(recovery))
 }
 
 /// What the plan's trials say, before anything is said of one run.
@@ -187,7 +192,8 @@ mod tests {
             warnings,
             changes,
         };
-        assert_eq!((ledger.verdict(), headline(&recovery).as_str()), (verdict, expected));
+        let expected = format!("About one loss at one place: the field has no circuit. {expected}");
+        assert_eq!((ledger.verdict(), headline(&recovery)), (verdict, expected));
     }
 
     #[test]

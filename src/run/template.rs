@@ -52,7 +52,7 @@ pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
 }
 
 /// From the speed held on the way home to the fastest level flight of a jet.
-pub fn circuit_speeds(file: &ScenarioFile) -> [Speed; 2] {
+fn circuit_speeds(file: &ScenarioFile) -> [Speed; 2] {
     let jet = JetNumbers::new(&file.jet, isa_density(0.0));
     // To a whole metre a second, as people write, and never the wrong way round.
     let slowest = file.jet.return_speed.value;

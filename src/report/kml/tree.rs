@@ -12,12 +12,13 @@ use crate::{Error, Result};
 pub(super) type Place = [f64; 3];
 
 /// What a placemark looks like, by name.
-pub(super) const STYLES: [(&str, Ink, u32); 6] = [
+pub(super) const STYLES: [(&str, Ink, u32); 7] = [
     ("outline", Ink::BLUE, 3),
     ("patch", Ink::VERMILION, 2),
     ("obstacle", Ink::PURPLE, 2),
     ("line", Ink::BLACK, 2),
     ("circle", Ink::ORANGE, 2),
+    ("circuit", Ink::PURPLE, 2),
     ("path", Ink::SKY, 4),
 ];
 

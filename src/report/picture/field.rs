@@ -2,6 +2,7 @@
 
 use glam::DVec2;
 
+use super::circuit;
 use crate::field::{Field, Rule};
 use crate::geometry::Region;
 use crate::report::draw::{Fill, Hatch, Ink, Lettering, MapFrame, Pattern, Pen, Sheet, Taken, shortened, width_mm};
@@ -37,8 +38,11 @@ pub(super) fn limits(sheet: &mut Sheet, map: &MapFrame, field: &Field) -> usize 
     names(sheet, map, field, &mut taken)
 }
 
-/// Draws edges, patches, obstacles and flight line.
+/// Draws edges, patches, obstacles, flight line and circuit.
 pub(in crate::report) fn shapes(sheet: &mut Sheet, map: &MapFrame, field: &Field) {
+    if let Some(flown) = &field.circuit {
+        circuit::draw(sheet, map, flown);
+    }
     for patch in &field.patches {
         let pen = Some(Pen::plain(Ink::BLACK, 0.4));
         sheet.shape(map.rings(&patch.region), pen, Fill::Hatch(ruled(patch.rule)), patch.name.as_str());
@@ -79,6 +83,7 @@ pub(in crate::report) fn names(sheet: &mut Sheet, map: &MapFrame, field: &Field,
     // So many names would hide what they name.
     let shown = if all.len() > CROWD { CROWD / 3 } else { all.len() };
     let mut left_out = all.len() - shown;
+    left_out += usize::from(!circuit::name(sheet, map, field, taken));
     for (region, name, words, off) in all.into_iter().take(shown) {
         let (name, at) = (shortened(&name, NAME, true, WIDEST), map.at(middle(region)));
         let half = width_mm(&name, NAME, words.bold) / 2.0 + 1.0;

@@ -1,5 +1,6 @@
 //! The studies drawn for paper: the curve of the radius, the rose of wind ceilings, the map of losses.
 
+pub(super) mod circuit;
 pub(super) mod curve;
 pub(super) mod field;
 mod legend;

@@ -188,6 +188,7 @@ impl Plan<'_> {
         let low = DVec2::new(column.low.x + PAD, column.high.y - policy + 1.2);
         let room = Frame { low, high: column.high - DVec2::new(PAD, 0.4) };
         let told = [
+            facts.losses.clone(),
             format!("When the link is lost: {}.", facts.policy),
             format!("Authorised by: {}", facts.authority),
             facts.met.clone().map_or_else(|| "Drawn cases: none flown.".into(), |met| format!("This circle {met}.")),

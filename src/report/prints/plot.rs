@@ -6,8 +6,8 @@ use glam::DVec2;
 use super::Plan;
 use crate::ledger::Lap;
 use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, Taken};
-use crate::report::picture::field;
 use crate::report::picture::{STRIP, furniture};
+use crate::report::picture::{circuit, field};
 use crate::run::Stretch;
 use crate::units::Bearing;
 
@@ -238,6 +238,7 @@ impl Plan<'_> {
             (true, Sign::Line(COMMANDED), "as commanded"),
             (ring && shown.envelope, Sign::Line(ENVELOPE), "90 % of cases inside"),
             (shown.path, Sign::Line(INBOUND), if circles { "way home" } else { "the way it goes" }),
+            (self.scenario.field.circuit.is_some(), Sign::Line(circuit::LINE), "circuit"),
             (shown.sun && self.glare.sector.is_some(), Sign::Patch(SUN), "into the sun"),
         ]
         .into_iter()

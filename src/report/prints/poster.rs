@@ -103,6 +103,7 @@ impl Plan<'_> {
             Some(format!("The sun: {}", self.sun_briefly())),
             Some(format!("When the link is lost: {}.", facts.policy)),
             Some(format!("Authorised by: {}.", facts.authority)),
+            Some(facts.losses.clone()),
             facts.met.as_ref().map(|met| format!("In this model it {met}.")),
         ]
         .into_iter()

@@ -19,6 +19,7 @@ impl Plan<'_> {
         );
         let circle = [
             ("Field", format!("{}, {}; {}", file.name, file.jet.name, facts.valid)),
+            ("Losses", facts.losses.clone()),
             ("Wind", wind(&facts)),
             (
                 "Circle",
@@ -84,6 +85,7 @@ impl Plan<'_> {
             "printed_on": self.on,
             "review_by": file.brief.review_by,
             "expired": self.review() == Review::Expired,
+            "about": facts.losses,
             "alarms": facts.alarms,
             "radius_m": plan.radius.m(),
             "height_m": plan.height.m(),

@@ -96,3 +96,146 @@ fn following(course: DVec2, curvature: f64, airspeed: f64, air: DVec2) -> (DVec2
     let ground = (airspeed * crab_cos + course.dot(air)).max(0.0);
     (nose, (ground * ground * curvature / (G0 * crab_cos)).atan())
 }
+
+#[cfg(test)]
+mod tests {
+    use approx::assert_abs_diff_eq;
+
+    use super::*;
+    use crate::field::CircuitFile;
+    use crate::run::{Case, WindChoice, draw};
+    use crate::units::{Length, Ratio, Speed};
+
+    const CASES: u64 = 4000;
+
+    fn scenario(edit: impl FnOnce(&mut CircuitFile)) -> Scenario {
+        // 200 m east to west, 100 m south to north.
+        let line = vec![[-100.0, 0.0], [100.0, 0.0], [100.0, 100.0], [-100.0, 100.0]];
+        let mut circuit = CircuitFile::of_line(line, [Speed::new(20.0), Speed::new(34.0)]);
+        edit(&mut circuit);
+        let mut file = Scenario::demo().file;
+        file.field.as_mut().unwrap().circuit = Some(circuit);
+        Scenario::from_file(file).unwrap()
+    }
+
+    fn drawn(scenario: &Scenario) -> Vec<Case> {
+        (1..=CASES).map(|case| draw(scenario, case, WindChoice::Mean)).collect()
+    }
+
+    /// Share of cases, within four standard deviations of what is expected.
+    #[track_caller]
+    fn share(cases: &[Case], expected: f64, what: impl Fn(&Case) -> bool) {
+        let (count, all) = (cases.iter().filter(|case| what(case)).count() as f64, cases.len() as f64);
+        let off = 4.0 * (expected * (1.0 - expected) / all).sqrt();
+        assert!((count / all - expected).abs() < off, "{} is not {expected} within {off}", count / all);
+    }
+
+    /// Uniform between two values: inside them, and each quarter of the range has its quarter of the cases.
+    #[track_caller]
+    fn uniform(cases: &[Case], low: f64, high: f64, value: impl Fn(&Case) -> f64) {
+        assert!(cases.iter().all(|case| (low..=high).contains(&value(case))));
+        for quarter in 1..=4 {
+            let end = |part: i32| low + (high - low) * f64::from(part) / 4.0;
+            share(cases, 0.25, |case| (end(quarter - 1)..end(quarter)).contains(&value(case)));
+        }
+    }
+
+    #[test]
+    fn each_side_of_the_line_has_the_share_of_its_length() {
+        let cases = drawn(&scenario(|circuit| circuit.width = Length::new(0.0)));
+        let on = |case: &Case, y: f64| (case.start.y - y).abs() < 1e-6 && case.start.x.abs() < 100.0;
+        share(&cases, 200.0 / 600.0, |case| on(case, 0.0));
+        share(&cases, 200.0 / 600.0, |case| on(case, 100.0));
+        share(&cases, 100.0 / 600.0, |case| (case.start.x - 100.0).abs() < 1e-6);
+        share(&cases, 100.0 / 600.0, |case| (case.start.x + 100.0).abs() < 1e-6);
+        // Within the southern side by its quarters.
+        let south: Vec<Case> = cases.iter().filter(|case| on(case, 0.0)).copied().collect();
+        uniform(&south, -100.0, 100.0, |case| case.start.x);
+    }
+
+    #[test]
+    fn height_speed_and_charge_are_uniform() {
+        // job.md, Appendix C: loss speed uniform from return speed to top speed.
+        let scenario = scenario(|circuit| circuit.charge_low = Ratio::new(0.5));
+        let cases = drawn(&scenario);
+        uniform(&cases, 40.0, 80.0, |case| case.start.height);
+        uniform(&cases, 20.0, 34.0, |case| case.start.airspeed);
+        uniform(&cases, 0.5, 0.9, |case| case.energy_j / case.jet.pack);
+    }
+
+    #[test]
+    fn sideways_is_normal_and_cut_and_either_way_is_as_likely() {
+        // A line so long that its ends hardly count: what is across it is the sideways part alone.
+        let long = vec![[-5000.0, 0.0], [5000.0, 0.0], [5000.0, 0.1], [-5000.0, 0.1]];
+        let cases = drawn(&scenario(|circuit| circuit.line_m = long));
+        let aside = |case: &Case| (case.start.y / 15.0).abs();
+        assert!(cases.iter().all(|case| aside(case) < 3.0 + 0.1 / 15.0 || case.start.x.abs() > 4900.0));
+        // Shares of a normal within one and two standard deviations: any table.
+        share(&cases, 0.682_69, |case| aside(case) < 1.0);
+        share(&cases, 0.954_50, |case| aside(case) < 2.0);
+        share(&cases, 0.5, |case| case.start.nose_x > 0.0);
+        let one_way = scenario(|circuit| (circuit.way, circuit.width) = (Way::Reversed, Length::new(0.0)));
+        // Against the way drawn the southern side is flown to the west.
+        let south = |case: &&Case| case.start.y.abs() < 1e-6 && case.start.x.abs() < 60.0;
+        assert!(drawn(&one_way).iter().filter(south).all(|case| case.start.nose_x < 0.0));
+    }
+
+    #[test]
+    fn the_jet_follows_its_course_over_the_ground_in_wind() {
+        let (course, curvature) = (DVec2::X, 0.01);
+        // Still air: tan bank = V^2 / (g r).
+        let (nose, bank) = following(course, curvature, 20.0, DVec2::ZERO);
+        assert_abs_diff_eq!(nose.distance(course), 0.0, epsilon = 1e-12);
+        assert_abs_diff_eq!(bank.tan(), 4.0 / G0, epsilon = 1e-12);
+        // 12 m/s square to 20 m/s: the triangle 12, 16, 20 by hand.
+        let air = DVec2::new(0.0, 12.0);
+        let (nose, bank) = following(course, curvature, 20.0, air);
+        assert_abs_diff_eq!((nose * 20.0 + air).distance(DVec2::new(16.0, 0.0)), 0.0, epsilon = 1e-9);
+        assert_abs_diff_eq!(bank.tan(), 2.56 / (G0 * 0.8), epsilon = 1e-12);
+        // The same as on a circle held exactly, from the other derivation of it.
+        for from_downwind in [0.0, 1.0, 2.5, 4.0] {
+            let air = DVec2::from_angle(-from_downwind) * 8.0;
+            let (_, held) = turn::on_circle(20.0, 8.0, 100.0, from_downwind);
+            assert_abs_diff_eq!(following(course, curvature, 20.0, air).1, held, epsilon = 1e-9);
+        }
+    }
+
+    #[test]
+    fn a_square_corner_takes_the_steepest_bank_and_nothing_takes_more() {
+        let line = Loop::new(&[[0.0, 0.0], [900.0, 0.0], [900.0, 900.0], [0.0, 900.0]].map(DVec2::from_array));
+        let limit = 0.6;
+        // A quarter turn over a quarter of the circle flown at the limit.
+        let curvature = line.curvature(900.0, rounding_m(25.0, limit));
+        assert_abs_diff_eq!(following(DVec2::X, curvature, 25.0, DVec2::ZERO).1, -limit, epsilon = 1e-9);
+        let cases = drawn(&scenario(|_| {}));
+        assert!(cases.iter().all(|case| case.start.bank.abs() <= case.jet.bank_limit));
+        assert!(cases.iter().any(|case| case.start.bank > 0.5) && cases.iter().any(|case| case.start.bank < -0.5));
+    }
+
+    #[test]
+    fn over_an_area_place_and_heading_are_uniform() {
+        // An L of 30,000 m^2, of which 10,000 lie north of y = 100.
+        let ell = vec![[-100.0, 0.0], [100.0, 0.0], [100.0, 100.0], [0.0, 100.0], [0.0, 200.0], [-100.0, 200.0]];
+        let cases = drawn(&scenario(|circuit| (circuit.line_m, circuit.area_m) = (vec![], ell)));
+        assert!(cases.iter().all(|case| case.start.x <= 0.0 || case.start.y <= 100.0));
+        share(&cases, 1.0 / 3.0, |case| case.start.y > 100.0);
+        share(&cases, 1.0 / 3.0, |case| case.start.x > 0.0);
+        uniform(&cases, -TAU / 2.0, TAU / 2.0, |case| case.start.nose_y.atan2(case.start.nose_x));
+        let easy: Vec<Case> = cases.iter().filter(|case| case.jet.bank_limit > EASY_BANK).copied().collect();
+        uniform(&easy, -EASY_BANK, EASY_BANK, |case| case.start.bank);
+    }
+
+    #[test]
+    fn nothing_else_of_a_case_depends_on_the_circuit() {
+        let (with, without) = (scenario(|_| {}), Scenario::demo());
+        assert_eq!(draw(&with, 0, WindChoice::Mean), draw(&without, 0, WindChoice::Mean));
+        for case in [1, 7, 123_456] {
+            let [drawn, plain] = [&with, &without].map(|scenario| draw(scenario, case, WindChoice::Mean));
+            assert_ne!(drawn.start, plain.start);
+            assert_eq!(Case { start: plain.start, energy_j: plain.energy_j, ..drawn }, plain);
+            // A written loss, as on a map of losses, goes before one drawn.
+            assert_eq!(drawn.lost(&with.file.loss), plain.lost(&with.file.loss));
+            assert_eq!(drawn, draw(&with, case, WindChoice::Mean));
+        }
+    }
+}

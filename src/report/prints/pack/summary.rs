@@ -95,7 +95,7 @@ impl Plan<'_> {
             (studies.losses.is_none(), "From where a loss is recovered"),
         ];
         let missing = missing.into_iter().filter(|(missing, _)| *missing).map(|(_, what)| super::words::not_made(what));
-        flown.into_iter().chain(met).chain(studied).chain(missing).collect()
+        [self.scenario.losses_told()].into_iter().chain(flown).chain(met).chain(studied).chain(missing).collect()
     }
 
     /// Who signs: those the file names, and a line for everybody whose name is wanted.

@@ -33,6 +33,7 @@ pub(super) fn study(report: &StudyReport) -> Result<String> {
         "date": file.date,
         "seed": file.seed,
         "partial": report.partial(),
+        "about": report.scenario.losses_told(),
         "headline": report.headline(),
         "plan": {
             "policy": name(plan.policy),
