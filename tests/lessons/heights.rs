@@ -116,7 +116,8 @@ fn ashenhurl_a_higher_return_wants_the_speed_first() {
     file.recovery.height = Length::new(80.0);
     for turn in BOTH_WAYS {
         let (least, verdict, over_wood) = share(&file, turn);
-        assert!((1.1..1.25).contains(&least) && verdict == Verdict::Thin, "{least}");
+        // A moment, and no speed held: a tenth over the stall is left, and the mean over seconds keeps three tenths.
+        assert!((1.1..1.25).contains(&least) && verdict == Verdict::Clear, "{least}");
         near(over_wood, 5.0, 0.5);
     }
     file.loss.height = Length::new(80.0);

@@ -161,7 +161,7 @@ fn whinfarrow_fails_on_time_at_every_radius() {
             assert!(margin(&ledger, Limit::Outline) > 20.0 && margin(&ledger, Limit::Patch(0)) > 20.0, "{plan}");
             // The hand-back budget ends at 32 s.
             let spare_s = ledger.figures.laps_in_hand.zip(ledger.figures.lap_s).map(|(laps, lap)| laps * lap);
-            assert!(spare_s.is_none_or(|spare| spare < 36.0), "{plan}: {spare_s:?}");
+            assert!(spare_s.is_none_or(|spare| spare < 37.0), "{plan}: {spare_s:?}");
         }
     }
 }

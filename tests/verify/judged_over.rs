@@ -19,16 +19,22 @@ const WOOD: [Metres; 4] = [[0.0, -40.0], [100.0, -40.0], [100.0, 40.0], [0.0, 40
 fn things(heights: &[f64]) -> Scenario {
     open(|file| {
         let field = file.field.as_mut().unwrap();
-        let obstacle = |height: f64, at_m: Option<Metres>, ring_m: Vec<Metres>| ObstacleFile {
-            name: format!("{height}"),
+        let obstacle = |name: String, height: f64, at_m: Option<Metres>, ring_m: Vec<Metres>| ObstacleFile {
+            name,
             height: Length::new(height),
             at_m,
             ring_m,
         };
-        let both = |&height: &f64| [obstacle(height, Some(MAST), vec![]), obstacle(height, None, WOOD.to_vec())];
-        field.obstacles = heights.iter().flat_map(both).collect();
-        let above = |&height: &f64| PatchFile {
-            name: format!("{height}"),
+        field.obstacles = heights
+            .iter()
+            .enumerate()
+            .flat_map(|(i, &height)| {
+                let (mast, wood) = (format!("mast {i}"), format!("wood {i}"));
+                [obstacle(mast, height, Some(MAST), vec![]), obstacle(wood, height, None, WOOD.to_vec())]
+            })
+            .collect();
+        let above = |(i, &height): (usize, &f64)| PatchFile {
+            name: format!("patch {i}"),
             rule: RuleName::Above,
             height: Some(Length::new(height)),
             months: vec![],
@@ -36,7 +42,7 @@ fn things(heights: &[f64]) -> Scenario {
             ring_m: WOOD.to_vec(),
             holes_m: vec![],
         };
-        field.patches = heights.iter().map(above).collect();
+        field.patches = heights.iter().enumerate().map(above).collect();
         file.limits.standoff = Length::new(20.0);
         file.limits.height_standoff = Length::new(10.0);
     })
