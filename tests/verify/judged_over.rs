@@ -95,7 +95,7 @@ fn a_wood_is_crossed_where_the_path_is_in_it() {
 
 /// Places along a path with their heights, close together.
 fn along(corners: &[[f64; 3]]) -> impl Iterator<Item = (DVec2, f64)> {
-    const EACH: u32 = 2000;
+    const EACH: u32 = 800;
     corners.windows(2).flat_map(|ends| {
         (0..=EACH).map(|i| {
             let share = f64::from(i) / f64::from(EACH);
@@ -106,7 +106,7 @@ fn along(corners: &[[f64; 3]]) -> impl Iterator<Item = (DVec2, f64)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(600))]
+    #![proptest_config(ProptestConfig::with_cases(100))]
 
     #[test]
     fn crossed_is_what_looking_everywhere_finds_and_taller_is_never_kinder(
@@ -128,7 +128,7 @@ proptest! {
             let least = along(&corners).map(left).fold(f64::INFINITY, f64::min);
             let buffers = |(at, z): (DVec2, f64)| (-wood.signed_distance(at) - 20.0).max(z - height - 10.0);
             let spare = along(&corners).map(buffers).fold(f64::INFINITY, f64::min);
-            // Pieces are up to 370 m long, so that looks are up to 0.19 m apart.
+            // Pieces are up to 370 m long, so that what is between two looks is up to 0.25 m off.
             for row in others {
                 if least.abs() > 0.25 {
                     prop_assert_eq!(row.verdict == Verdict::Breached, least < 0.0, "{:?} {}", row, least);
