@@ -192,6 +192,10 @@ fn any_change_changes_the_hash_and_layout_does_not() {
         ("/field/outline/ring_m/0/0", json!(-260.001)),
         ("/recovery/perception", json!({ "delay": "0.11 s" })),
         ("/limits/stall_factor", json!(1.31)),
+        ("/limits/stall_over", json!("4 s")),
+        ("/limits/stall_factor_moment", json!(1.11)),
+        ("/limits/crossed_at_most", json!("2 %")),
+        ("/limits/kept_at_least", json!("80 %")),
         ("/limits/no_automatic_return", json!(true)),
         ("/rules", json!([{ "label": "height", "value": "120 m" }])),
         ("/brief/review_by", json!("2031-01-01")),
@@ -215,7 +219,7 @@ fn what_a_scenario_leaves_out_is_not_in_its_hash() {
     let mut demo: Value = serde_json::from_str(DEMO).unwrap();
     remove(&mut demo, "/brief");
     let bare = read_text(&demo.to_string(), None).scenario.unwrap();
-    assert_eq!(bare.hash(), "b0bc3010e82c");
+    assert_eq!(bare.hash(), "08dfc78c2adc");
     set(&mut demo, "/rules", json!([]));
     set(&mut demo, "/limits/no_automatic_return", json!(false));
     assert_eq!(read_text(&demo.to_string(), None).scenario.unwrap().hash(), bare.hash());

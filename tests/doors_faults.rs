@@ -226,6 +226,9 @@ fn numbers_that_make_no_sense() {
         ("/limits/height_standoff", "-1 m"),
         ("/limits/ceiling/height", "0 m"),
         ("/limits/reserve", "101 %"),
+        ("/limits/stall_over", "0 s"),
+        ("/limits/crossed_at_most", "60 %"),
+        ("/limits/kept_at_least", "100 %"),
         ("/limits/home_within", "0 s"),
         ("/limits/visibility", "0 m"),
         ("/limits/smallest_angle", "0 deg"),
@@ -238,6 +241,7 @@ fn numbers_that_make_no_sense() {
         ("/recovery/laps", 0.1),
         ("/recovery/laps", 21.0),
         ("/limits/stall_factor", 0.9),
+        ("/limits/stall_factor_moment", 0.9),
         ("/limits/laps_in_hand", -1.0),
         ("/wind/exponent_high", 1.5),
     ] {
@@ -280,6 +284,7 @@ fn numbers_that_do_not_fit_each_other() {
     error("/loss/at_m", json!([44_000, 30]), "20 km");
     warning("/loss/charge", json!("20 %"), "no more than the reserve");
     warning("/recovery/authorised_by", json!(" "), "nobody is named");
+    warning("/limits/stall_factor_moment", json!(1.4), "1.4, than a speed that is held, 1.3");
 }
 
 #[test]

@@ -224,8 +224,8 @@ impl Work for Scoring<'_, '_> {
 mod tests {
     use super::*;
     use crate::recovery::Turn;
-    use crate::run::{ScenarioFile, WindChoice, draw};
-    use crate::units::{Length, Ratio};
+    use crate::run::{ScenarioFile, Trace, WindChoice, draw, fly};
+    use crate::units::{Length, Ratio, Time};
 
     #[track_caller]
     fn check(edit: impl FnOnce(&mut ScenarioFile), expected: Outcome) {
@@ -234,6 +234,60 @@ mod tests {
         let scenario = Scenario::from_file(file).unwrap();
         let score = Scorer::new(&scenario).score(&[draw(&scenario, 0, WindChoice::Mean)]).remove(0);
         assert_eq!(score.outcome, expected, "{score:?}");
+    }
+
+    /// The demo's recovery with its trace edited, judged.
+    fn scored(edit: impl FnOnce(&mut Trace)) -> Score {
+        let scenario = Scenario::demo();
+        let mut run = fly(&scenario, 0, WindChoice::Mean);
+        edit(&mut run.trace);
+        let (judge, setting) = (Judge::new(&scenario), setting(&scenario));
+        let mut gauge = judge.gauge::<f64>(setting.step_s);
+        run.trace.show(&mut gauge);
+        let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), run.ending);
+        let (figures, gaps) = judge.measure(&flown);
+        Score::new(&flown, &figures, gaps, &judge.limits)
+    }
+
+    /// The wing of 2.1 kg on 0.228 m2 at CL 1 and 1.225 kg/m3 stalls at 12.14 m/s in level flight, times the root of the
+    /// load.
+    #[test]
+    fn a_stalled_wing_is_crossed_and_a_slow_one_uses_its_buffer() {
+        let moment =
+            |airspeed: f64, load: f64| scored(|trace| (trace.airspeed_mps[100], trace.load[100]) = (airspeed, load));
+        // 1.556 g in 50 deg of bank: 15.14 m/s. 1.2 g where a climb begins: 13.30 m/s.
+        let banked = 1.0 / 50.0_f64.to_radians().cos();
+        for (airspeed, load) in [(15.0, banked), (13.0, 1.2)] {
+            let score = moment(airspeed, load);
+            assert_eq!((score.outcome, score.crossed, score.kept, score.held), (Outcome::Stalled, true, false, true));
+        }
+        // A tenth over 15.14 is 16.65 m/s, and a moment is not held.
+        for (airspeed, kept) in [(15.2, false), (16.6, false), (16.7, true)] {
+            let score = moment(airspeed, banked);
+            assert_eq!((score.outcome, score.crossed, score.kept), (Outcome::Recovered, false, kept), "{airspeed}");
+        }
+        // 14 m/s with wings level all the time is more than a tenth over, and less than three tenths.
+        let slow = scored(|trace| {
+            trace.airspeed_mps.fill(14.0);
+            trace.load.fill(1.0);
+        });
+        assert_eq!((slow.outcome, slow.crossed, slow.kept), (Outcome::Recovered, false, false));
+    }
+
+    #[test]
+    fn late_is_no_crossing_and_never_home_is() {
+        let mut file = Scenario::demo().file;
+        file.limits.home_within = Some(Time::new(1.0));
+        let scenario = Scenario::from_file(file).unwrap();
+        let late = Scorer::new(&scenario).score(&[draw(&scenario, 0, WindChoice::Mean)]).remove(0);
+        assert_eq!((late.outcome, late.crossed, late.kept), (Outcome::LateOrUnseen, false, false));
+        // Blown wide all the time: shown to the judge as a flight that is twice as far from the hub as flown.
+        let hub = Scenario::demo().field.hub;
+        let wide = scored(|trace| {
+            trace.x_m.iter_mut().for_each(|x| *x += *x - hub.x);
+            trace.y_m.iter_mut().for_each(|y| *y += *y - hub.y);
+        });
+        assert!(wide.crossed && !wide.held && wide.home_s.is_none() && wide.laps_in_hand.is_none(), "{wide:?}");
     }
 
     #[test]

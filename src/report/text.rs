@@ -126,7 +126,7 @@ fn margins(rows: &[Row]) -> String {
     table([Left, Left, Right, Right, Left, Right, Right, Right, Left], &rows)
         + &paragraph(
             "  ",
-            "Places are metres east and north of the datum, heights above home. Less than nothing left is a breach.",
+            "Places are metres east and north of the datum, heights above home. Less than nothing left of a limit that can be crossed is a breach.",
         )
 }
 

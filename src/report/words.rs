@@ -17,12 +17,12 @@ pub fn headline(recovery: &Recovery) -> String {
     };
     let answer = match (ledger.verdict(), ledger.worst_margin()) {
         (Verdict::Breached, Verdict::Breached) => {
-            format!("Breached in this one run, in the {wind}: {}.", named(Verdict::Breached))
+            format!("Crossed in this one run, in the {wind}: {}.", named(Verdict::Breached))
         }
-        (Verdict::Breached, _) => format!("Breached in this one run, in the {wind}: {}.", ending(ledger.ending)),
+        (Verdict::Breached, _) => format!("Crossed in this one run, in the {wind}: {}.", ending(ledger.ending)),
         (Verdict::Thin, _) => {
             let thin = named(Verdict::Thin);
-            format!("Nothing breached in this one run, in the {wind}, but nearer than asked for: {thin}.")
+            format!("Nothing crossed in this one run, in the {wind}, but the buffer used: {thin}.")
         }
         (Verdict::Clear | Verdict::Counted, _) => {
             format!("Met the margins asked for in this one run, in the {wind}, in this model.")
@@ -73,6 +73,8 @@ fn left(limit: Limit, unit: &str, verdict: Verdict, margin: f64, standoff: f64) 
     let amount = |value| amount(value, limit);
     match verdict {
         Verdict::Breached => format!("by {} {unit}", amount(-margin)),
+        Verdict::Thin if margin < 0.0 && limit == Limit::TimeHome => format!("{} {unit} late", amount(-margin)),
+        Verdict::Thin if margin < 0.0 => format!("{} {unit} too little", amount(-margin)),
         Verdict::Clear if standoff == 0.0 => format!("{} {unit} left", amount(margin)),
         Verdict::Thin | Verdict::Clear => format!("{} of {} {unit} asked for", amount(margin), amount(standoff)),
         Verdict::Counted => format!("{} {unit} over it", amount(margin)),
@@ -205,13 +207,13 @@ mod tests {
         let met = "Met the margins asked for in this one run, in the mean wind, in this model.";
         says(std::slice::from_ref(&clear), HandedBack, Clear, met);
         says(&[clear.clone(), seconds], HandedBack, Counted, met);
-        let nearer = "Nothing breached in this one run, in the mean wind, but nearer than asked for: \
+        let nearer = "Nothing crossed in this one run, in the mean wind, but the buffer used: \
                       mast (5.0 of 20.0 m asked for).";
         says(&[clear.clone(), thin.clone()], HandedBack, Thin, nearer);
-        let said = "Breached in this one run, in the mean wind: goats (by 12.3 m).";
+        let said = "Crossed in this one run, in the mean wind: goats (by 12.3 m).";
         says(&[clear.clone(), thin, breached], HandedBack, Breached, said);
         // A jet that never came home breaks nothing that has a margin, and is no success.
-        let said = "Breached in this one run, in the mean wind: the battery was empty in the air.";
+        let said = "Crossed in this one run, in the mean wind: the battery was empty in the air.";
         says(&[clear], Empty, Breached, said);
     }
 

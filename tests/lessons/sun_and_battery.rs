@@ -138,12 +138,13 @@ fn whinfarrow_comes_home_with_half_a_lap_in_hand() {
         // The first cut comes home to the hub, 523 m off, in 40 s. The circle is met 10 s and 2 Wh sooner, so that 6 Wh
         // remain above the reserve and not 4, and half a lap and not 0.4.
         near(f64::hypot(520.0, 60.0) / inbound_mps(&run), 40.0, 2.0);
-        let circle_wh = margin(&ledger, Limit::Energy);
+        let circle_wh = figures.laps_in_hand.unwrap() * figures.lap_energy_j.unwrap() / 3600.0;
         let hub_wh = circle_wh - 760.0 * (40.0 - figures.home_s.unwrap()) / 3600.0;
         near(hub_wh, 4.0, 0.5);
         near(hub_wh / (figures.lap_energy_j.unwrap() / 3600.0), 0.4, 0.06);
         near(figures.laps_in_hand.unwrap(), 0.54, 0.03);
-        assert_eq!(row(&ledger, Limit::Energy).verdict, Verdict::Thin);
+        // Half a lap is less than it takes until the hand-back, so that the reserve is used up there.
+        assert_eq!(row(&ledger, Limit::Energy).verdict, Verdict::Breached);
     }
     let wide = run(file, 240.0, Turn::Anticlockwise, WindChoice::Mean).1;
     near(wide.figures.lap_s.unwrap(), 74.0, 1.0);
@@ -160,7 +161,7 @@ fn whinfarrow_fails_on_time_at_every_radius() {
             assert!(margin(&ledger, Limit::Outline) > 20.0 && margin(&ledger, Limit::Patch(0)) > 20.0, "{plan}");
             // The hand-back budget ends at 32 s.
             let spare_s = ledger.figures.laps_in_hand.zip(ledger.figures.lap_s).map(|(laps, lap)| laps * lap);
-            assert!(spare_s.is_none_or(|spare| spare < 36.0), "{plan}: {spare_s:?}");
+            assert!(spare_s.is_none_or(|spare| spare < 37.0), "{plan}: {spare_s:?}");
         }
     }
 }

@@ -137,6 +137,8 @@ impl Dice {
         let above = self.pick(&[HeightAbove::Ground, HeightAbove::Home]);
         file.limits.ceiling = Some(Ceiling { height: self.quantity(20.0, 200.0), above });
         file.limits.stall_factor = self.between(1.0, 2.0);
+        file.limits.stall_over = self.quantity(0.1, 60.0);
+        file.limits.stall_factor_moment = self.between(1.0, 2.0);
         self.field(&mut file);
         Scenario::from_file(file).ok()
     }

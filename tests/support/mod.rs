@@ -39,7 +39,7 @@ pub(crate) fn eastward(file: &mut ScenarioFile, wind: f64) {
     file.wind.from = Bearing::from_deg(270.0);
 }
 
-/// What the ideal tracker of the handbook has: roll, thrust and senses fast enough to leave only the bank limit.
+/// What an ideal tracker has: roll, thrust and senses fast enough to leave only the bank limit.
 pub(crate) fn brisk(file: &mut ScenarioFile) {
     let jet = &mut file.jet;
     jet.roll_lag.value = Time::new(0.05);

@@ -2,7 +2,7 @@
 
 use peewit::jet::turn::load;
 use peewit::ledger::{Ledger, Limit, Row, Verdict, judge};
-use peewit::run::{Ending, Run, Scenario, Stretch, Trace};
+use peewit::run::{Ending, Run, Scenario, ScenarioFile, Stretch, Trace};
 use peewit::units::{Length, Ratio, Time};
 
 use crate::support::{flown, near, open, path::drawn_path, shipped};
@@ -21,19 +21,64 @@ fn row(ledger: &Ledger, limit: Limit) -> Row {
 }
 
 #[test]
-fn stall_at_the_load_of_the_moment() {
+fn stall_at_the_load_wanted_at_the_moment() {
     let scenario = open(|_| ());
     let bank = 60.0_f64.to_radians();
     let ledger = judged(&scenario, |run| run.trace.load[1] = load(bank));
     let stall = row(&ledger, Limit::Stall);
-    // Closed form: the stall speed in a 60 deg bank is the root of two times that in level flight, 12.14 m/s, which is
-    // the root of 2 m g / (rho S CL) with 2.1 kg, 0.228 m2, CL 1 and 1.225 kg/m3.
-    let level = (2.0 * 2.1 * 9.80665 / (1.225 * 0.228_f64)).sqrt();
+    // Closed form: the stall speed in a 60 deg bank is the root of two times that in level flight.
+    let level = level_stall();
     near(stall.margin, 22.0 - level * 2.0_f64.sqrt(), 1e-6);
-    near(stall.standoff, 0.3 * level * 2.0_f64.sqrt(), 1e-6);
-    assert_eq!((stall.at_s, stall.verdict), (10.0, Verdict::Thin));
-    let ledger = judged(&scenario, |run| run.trace.airspeed_mps[2] = 12.0);
-    assert_eq!(row(&ledger, Limit::Stall).verdict, Verdict::Breached);
+    near(stall.standoff, 0.1 * level * 2.0_f64.sqrt(), 1e-6);
+    assert_eq!((stall.at_s, stall.verdict), (10.0, Verdict::Clear));
+    // A gust that asks for 3 g: 21.02 m/s, of which 22 leaves less than the tenth asked for.
+    let ledger = judged(&scenario, |run| run.trace.load[1] = 3.0);
+    assert_eq!(row(&ledger, Limit::Stall).verdict, Verdict::Thin);
+    // 12 m/s with wings level; 15 m/s in 50 deg of bank, at 15.14 m/s; 13 m/s pulled up at 1.2 g, at 13.30 m/s.
+    for (airspeed, wanted) in [(12.0, 1.0), (15.0, load(50.0_f64.to_radians())), (13.0, 1.2)] {
+        let ledger = judged(&scenario, |run| (run.trace.airspeed_mps[2], run.trace.load[2]) = (airspeed, wanted));
+        let stall = row(&ledger, Limit::Stall);
+        near(stall.margin, airspeed - level * wanted.sqrt(), 1e-6);
+        assert_eq!((stall.at_s, stall.verdict), (20.0, Verdict::Breached));
+        assert_eq!(ledger.verdict(), Verdict::Breached);
+    }
+}
+
+/// Stall speed of the demo's jet in level flight, 12.14 m/s: the root of 2 m g / (rho S CL) with 2.1 kg, 0.228 m2, CL 1 and
+/// 1.225 kg/m3.
+fn level_stall() -> f64 {
+    (2.0 * 2.1 * 9.80665 / (1.225 * 0.228_f64)).sqrt()
+}
+
+#[test]
+fn a_speed_held_is_a_mean_over_seconds() {
+    let scenario = open(|_| ());
+    let held = |count: u32, edit: &dyn Fn(&mut Run)| {
+        let corners: Vec<[f64; 3]> = (0..count).map(|i| [300.0 - 11.0 * f64::from(i), 0.0, 70.0]).collect();
+        let mut run = drawn_path(&scenario, &corners, 0.5);
+        edit(&mut run);
+        row(&judge(&scenario, &run), Limit::SpeedHeld)
+    };
+    let check = |row: &Row, speed: f64, load: f64, at_s: f64, verdict: Verdict| {
+        let stall = level_stall() * load.sqrt();
+        near(row.margin, speed - stall, 1e-6);
+        near(row.standoff, 0.3 * stall, 1e-6);
+        near(row.at_s, at_s, 1e-9);
+        assert_eq!(row.verdict, verdict);
+    };
+    // Six samples of 0.5 s are the 3 s; two of them at 14 m/s and 1.5 g: the squares' mean is (2 x 14^2 + 4 x 22^2) / 6, the
+    // load's (2 x 1.5 + 4) / 6. The first window with both ends at sample 11, its middle between 8 and 9.
+    let dip = held(20, &|run| {
+        for sample in [10, 11] {
+            (run.trace.airspeed_mps[sample], run.trace.load[sample]) = (14.0, 1.5);
+        }
+    });
+    check(&dip, 388.0_f64.sqrt(), 7.0 / 6.0, 4.25, Verdict::Clear);
+    // 15 m/s all the time is less than 1.3 x 12.14: the buffer is used. So it is where all of it lasts less than 3 s, and
+    // then all of it counts. 11 m/s is a stall, but that is the other limit's to say.
+    check(&held(20, &|run| run.trace.airspeed_mps.fill(15.0)), 15.0, 1.0, 1.75, Verdict::Thin);
+    check(&held(4, &|run| run.trace.airspeed_mps.fill(15.0)), 15.0, 1.0, 0.75, Verdict::Thin);
+    check(&held(20, &|run| run.trace.airspeed_mps.fill(11.0)), 11.0, 1.0, 1.75, Verdict::Thin);
 }
 
 #[test]
@@ -51,22 +96,83 @@ fn bank_against_its_limit_once_the_autopilot_has_it() {
 }
 
 #[test]
-fn time_home_and_energy_when_the_circle_is_reached() {
-    let scenario = open(|file| {
+fn time_home_counts_from_where_the_jet_is_truly_on_the_ring() {
+    let scenario = ring_of_100(|_| ());
+    let check = |wide: &dyn Fn(i32) -> bool, home_s: Option<f64>| {
+        let ledger = judge(&scenario, &round(&scenario, 150, |i| if wide(i) { 107.0 } else { 96.0 }));
+        assert_eq!(ledger.figures.home_s, home_s);
+        let home = row(&ledger, Limit::TimeHome);
+        near(home.margin, 25.0 - home_s.unwrap_or(50.0), 1e-9);
+        home
+    };
+    // 5 m are a twentieth of the radius. 40 samples of half a second 7 m outside, whatever the autopilot believes.
+    assert_eq!(check(&|i| i < 40, Some(20.0)).verdict, Verdict::Clear);
+    // A stretch of 80 degrees is no quarter of a lap; one of 90 is.
+    assert_eq!(check(&|i| !(10..=26).contains(&i) && i < 60, Some(30.0)).verdict, Verdict::Thin);
+    assert_eq!(check(&|i| !(10..=29).contains(&i) && i < 60, Some(5.0)).verdict, Verdict::Clear);
+    // Blown wide all the time: no time home, and that is no mere buffer.
+    let never = check(&|_| true, None);
+    assert_eq!((never.verdict, never.name.as_str()), (Verdict::Breached, "time home: never on the circle"));
+}
+
+#[test]
+fn late_home_uses_a_buffer_and_crosses_nothing() {
+    let scenario = ring_of_100(|file| file.limits.home_within = Some(Time::new(10.0)));
+    let mut run = round(&scenario, 150, |i| if i < 40 { 107.0 } else { 100.0 });
+    run.ending = Ending::HandedBack;
+    let ledger = judge(&scenario, &run);
+    near(row(&ledger, Limit::TimeHome).margin, -10.0, 1e-9);
+    assert_eq!(row(&ledger, Limit::TimeHome).verdict, Verdict::Thin);
+}
+
+#[test]
+fn the_reserve_is_kept_until_the_hand_back_and_the_laps_asked_for_are_in_it() {
+    // Six cells at 3.7 V and 5 Ah are 111.0 Wh; half of them at the loss, a fifth kept: 33.3 Wh to go.
+    let check = |wh_a_sample: f64, laps: f64, margin: f64, standoff: f64, verdict: Verdict| {
+        let scenario = ring_of_100(|file| {
+            file.limits.reserve = Ratio::new(0.2);
+            file.loss.charge = Ratio::new(0.5);
+            file.limits.laps_in_hand = laps;
+        });
+        let mut run = round(&scenario, 145, |_| 100.0);
+        run.trace.energy_j = (0..145).map(|i| 3600.0 * wh_a_sample * f64::from(i)).collect();
+        let ledger = judge(&scenario, &run);
+        let energy = row(&ledger, Limit::Energy);
+        near(energy.margin, margin, 1e-9);
+        near(energy.standoff, standoff, 1e-6);
+        assert_eq!((energy.at_s, energy.verdict), (72.0, verdict));
+        // Counted from the circle, which is reached at the first sample.
+        near(ledger.figures.laps_in_hand.unwrap(), 33.3 / (72.0 * wh_a_sample), 1e-6);
+    };
+    // Two laps of 72 samples. At 0.1 Wh a sample they draw 14.4 of 33.3 Wh; a third lap would be 7.2 Wh more.
+    check(0.1, 3.0, 18.9, 7.2, Verdict::Clear);
+    check(0.1, 2.0, 18.9, 0.0, Verdict::Clear);
+    // At 0.2 they draw 28.8, and 4.5 are left where the third lap takes 14.4; with two laps asked for nothing lacks.
+    check(0.2, 3.0, 4.5, 14.4, Verdict::Thin);
+    check(0.2, 1.5, 4.5, 0.0, Verdict::Clear);
+    // At 0.25 the two laps take 36.
+    check(0.25, 1.0, -2.7, 0.0, Verdict::Breached);
+}
+
+/// A plan for a circle of 100 m about the datum, to be reached in 25 s.
+fn ring_of_100(edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
+    open(|file| {
+        file.field.as_mut().unwrap().hub_m = Some([0.0, 0.0]);
+        file.recovery.radius = Length::new(100.0);
         file.limits.home_within = Some(Time::new(25.0));
-        file.limits.reserve = Ratio::new(0.2);
-        file.loss.charge = Ratio::new(0.5);
-    });
-    let ledger = judged(&scenario, |run| {
-        run.trace.stretch[2] = Stretch::Circling;
-        run.trace.energy_j = vec![0.0, 7200.0, 14_400.0];
-    });
-    near(row(&ledger, Limit::TimeHome).margin, 5.0, 1e-9);
-    // Six cells at 3.7 V and 5 Ah are 111.0 Wh (handbook 12.5, closed form); half of them less 4 Wh drawn less a fifth kept.
-    near(row(&ledger, Limit::Energy).margin, 111.0 * 0.3 - 4.0, 1e-9);
-    let never = judged(&scenario, |_| ());
-    assert_eq!(row(&never, Limit::TimeHome).verdict, Verdict::Breached);
-    near(row(&never, Limit::TimeHome).margin, -25.0, 1e-9);
+        edit(file);
+    })
+}
+
+/// Round the datum anticlockwise at 5 deg and half a second a sample, as far off as is said, circling by the autopilot's word.
+fn round(scenario: &Scenario, samples: i32, away: impl Fn(i32) -> f64) -> Run {
+    let place = |i: i32| {
+        let (sin, cos) = f64::from(5 * i).to_radians().sin_cos();
+        [away(i) * cos, away(i) * sin, 70.0]
+    };
+    let mut run = drawn_path(scenario, &(0..samples).map(place).collect::<Vec<_>>(), 0.5);
+    run.trace.stretch.fill(Stretch::Circling);
+    run
 }
 
 #[test]
@@ -93,12 +199,9 @@ fn sight_by_slant_distance_and_by_angle() {
 
 #[test]
 fn figures_of_a_circle_drawn_by_hand() {
-    let scenario = open(|_| ());
-    // Two laps and a bit of 100 m about the hub at 5 deg and 0.5 s a sample, anticlockwise, drawing 50 W.
-    let place = |i: i32| f64::from(5 * i).to_radians().sin_cos();
-    let corners: Vec<[f64; 3]> = (0..150).map(place).map(|(sin, cos)| [100.0 * cos, 100.0 * sin, 70.0]).collect();
-    let mut run = drawn_path(&scenario, &corners, 0.5);
-    run.trace.stretch.fill(Stretch::Circling);
+    let scenario = ring_of_100(|_| ());
+    // Two laps and a bit, drawing 50 W.
+    let mut run = round(&scenario, 150, |_| 100.0);
     run.trace.energy_j = (0..150).map(|i| 25.0 * f64::from(i)).collect();
     run.ending = Ending::HandedBack;
     let figures = judge(&scenario, &run).figures;

@@ -11,6 +11,7 @@ mod energy;
 mod frames;
 mod holds;
 mod judged;
+mod judged_over;
 mod judged_places;
 mod lags;
 mod lap;

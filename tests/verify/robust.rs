@@ -60,12 +60,17 @@ proptest! {
 
     #[test]
     fn closed_forms_answer_everything(v in 1.0..100.0_f64, w in 0.0..100.0_f64, r in 1.0..2000.0_f64, bank in 0.01..1.4_f64, off in -7.0..7.0_f64) {
-        prop_assert!(smallest_radius(v, w, bank) > 0.0);
-        prop_assert!(wind_ceiling(v, r, bank) >= -v);
+        // A circle is no smaller than the smallest in a wind exactly where the wind is no more than its ceiling.
+        let ceiling = wind_ceiling(v, r, bank);
+        prop_assert!((w - ceiling).abs() < 1e-9 || (smallest_radius(v, w, bank) < r) == (w < ceiling), "{ceiling}");
         prop_assert_eq!(lap_time(v, w, r).is_some(), w < v);
         if w < v {
             let (ground, wanted) = on_circle(v, w, r, off);
             prop_assert!(ground > 0.0 && (0.0..std::f64::consts::FRAC_PI_2).contains(&wanted), "{ground} {wanted}");
+            // The smallest circle takes all of the bank downwind, and no more anywhere.
+            let smallest = smallest_radius(v, w, bank);
+            prop_assert!((on_circle(v, w, smallest, 0.0).1 - bank).abs() < 1e-9);
+            prop_assert!(on_circle(v, w, smallest, off).1 < bank + 1e-9);
             prop_assert!(lap_time(v, w, r).is_some_and(|lap| lap.is_finite() && lap * v >= std::f64::consts::TAU * r * (1.0 - 1e-12)));
         }
     }

@@ -5,14 +5,14 @@ use super::Help;
 pub(super) const LEDGER: Help = Help {
     title: "Ledger",
     what: "The table of everything the flight must keep to: what is left, what you asked for, and when and where it was least.",
-    how: "Each line is the least along the way flown, between the steps of the sum too, measured to edges and not to corners.",
+    how: "Each line is the least along the way flown, between the steps of the sum too, measured to edges and not to corners. A tall thing is passed beside it or over it: the better of the two ways counts, and it is crossed only where neither leaves anything.",
     not_modelled: "It holds for one flight in one wind. Other losses and other winds have ledgers of their own.",
 };
 
 pub(super) const MARGIN: Help = Help {
     title: "Margin",
-    what: "What is left to a limit, in metres, seconds, metres a second, degrees or watt-hours. Less than nothing is a breach.",
-    how: "Clear: at least what you asked for. Thin: something left, but less than that. Breached: nothing left. Seconds over ground to avoid are only counted.",
+    what: "What is left to a limit, in metres, seconds, metres a second, degrees or watt-hours. A limit is crossed, or its buffer is used, or neither.",
+    how: "Clear: at least the buffer you asked for. Thin: the buffer is used. Breached: the limit is crossed. Outline, patches, flight line, ceiling, ground, obstacles, stall and reserve can be crossed, and so is a plan that never comes home; of speed held, bank, time home and sight only the buffer can be used. Seconds over ground to avoid are only counted.",
     not_modelled: "A margin is not permission, and none of it covers what the model leaves out.",
 };
 
@@ -32,15 +32,22 @@ pub(super) const CEILING: Help = Help {
 
 pub(super) const STALL: Help = Help {
     title: "Stall margin",
-    what: "How much faster the jet is than the speed at which its wing stops carrying. In a turn that speed is higher.",
-    how: "Airspeed less stall speed at the load of the moment, where that is least. Asked for is the stall factor less one, times that stall speed.",
+    what: "How much faster the jet is than the speed at which its wing stops carrying. In a turn and in a gust from below that speed is higher. Slower than it, the wing is stalled: a limit crossed.",
+    how: "Airspeed less stall speed at the load wanted at that moment, gusts included, where that is least. The buffer is a factor for a moment, 1.1 unless set: a fifth more lift than wanted before the wing stalls. A speed that is held is judged by itself.",
+    not_modelled: "What happens in a stall: the wing here carries no more than its limit, and does not drop.",
+};
+
+pub(super) const SPEED_HELD: Help = Help {
+    title: "Speed held",
+    what: "How much faster the jet flies than the stall over seconds, and not at the worst moment of a gust.",
+    how: "The means of the squared airspeed and of the load wanted over 3 seconds, unless set otherwise, as long as a reported gust lasts; the first from the loss on. Asked for is the stall factor, 1.3 unless set, which is what a speed held near the ground is asked for. It can only use its buffer: a stall is the other line.",
     not_modelled: "What happens in a stall: the wing here carries no more than its limit, and does not drop.",
 };
 
 pub(super) const TIME_HOME: Help = Help {
     title: "Time home",
     what: "Seconds from the loss until the jet is on its circle.",
-    how: "Read off the flight: within 5 % of the radius, and at least 3 m, of the ring and flying along it, or once round the hub after the join began.",
+    how: "Read off where the jet is, not what its autopilot believes: from the first moment that it stays within 5 % of the radius, and at least 3 m, of its ring for a quarter of a lap. One that is blown wide has no time home, and that counts as crossed. Late uses a buffer.",
     not_modelled: "The time people need to find it and take over comes after that.",
 };
 
@@ -54,7 +61,7 @@ pub(super) const LAPS_IN_HAND: Help = Help {
 pub(super) const RESERVE: Help = Help {
     title: "Reserve",
     what: "The share of the pack's rated energy that is never planned for.",
-    how: "You set it; a fifth is common practice. Energy over it on reaching the circle must last for the laps you ask for.",
+    how: "You set it; a fifth is common practice. Below it at the hand-back it is crossed. The buffer is on the circle: what is over the reserve there must last for the laps you ask for, at the energy of a lap as flown; shown is what of them is not flown yet at the hand-back.",
     not_modelled: "The voltage that sinks under load. Rated energy is taken as 3.7 volts a cell.",
 };
 

@@ -98,6 +98,8 @@ topics! {
     Ceiling = margins::CEILING;
     /// Speed over the stall.
     StallMargin = margins::STALL;
+    /// The speed held over seconds.
+    SpeedHeld = margins::SPEED_HELD;
     /// Seconds from the loss to the circle.
     TimeHome = margins::TIME_HOME;
     /// Laps before the reserve.

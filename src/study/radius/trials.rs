@@ -203,7 +203,8 @@ fn shortfall(info: &LimitInfo, gap: &Gap) -> String {
     });
     let down = (gap.margin * tens).floor() / tens;
     if gap.margin < 0.0 {
-        format!("{name}: breached by {:.digits$} {unit}", -down)
+        let by = if info.crosses { "breached by" } else { "short by" };
+        format!("{name}: {by} {:.digits$} {unit}", -down)
     } else {
         let whole = if gap.standoff.fract().abs() < 1e-9 { 0 } else { digits.max(1) };
         format!("{name}: {down:.digits$} of {:.whole$} {unit} asked for", gap.standoff)

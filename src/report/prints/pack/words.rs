@@ -63,7 +63,8 @@ pub(super) const VERIFIED: &str = "Verified, not validated: the sums are compare
 /// What the step of the sum costs.
 pub(super) const NUMERICAL: &str = "Numerical error: under 0.1 m on any margin in metres, by cutting every step into ten \
                                     (tests/verify/convergence.rs: every shipped scenario, both winds and two drawn \
-                                    cases).";
+                                    cases; where the drawn wind leaves the jet hanging over one place, the ending and \
+                                    what the margins amount to, which the step does not change).";
 
 /// Who is hurt by what, and what is done about it: hazard, who, control.
 pub(super) const RISKS: [[&str; 3]; 10] = [

@@ -70,10 +70,17 @@ fn margins(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             });
         }
     }
-    let factor = Entry::new("speed over the stall", Kind::Plain, limits.stall_factor, "/limits/stall_factor");
-    let found = factor.help(Topic::StallMargin).show(ui, view, out);
+    let factor = Entry::new("speed held over the stall", Kind::Plain, limits.stall_factor, "/limits/stall_factor");
+    let found = factor.help(Topic::SpeedHeld).show(ui, view, out);
     entry::set(view, out, "stall factor", found, |file, factor| file.limits.stall_factor = factor);
-    soft(ui, view, "Times the stall speed at the load of the moment: 1.3 is three tenths over it.");
+    let over = Entry::new("held for", Kind::Time, limits.stall_over.s(), "/limits/stall_over");
+    let found = over.help(Topic::SpeedHeld).show(ui, view, out);
+    entry::set(view, out, "seconds that a speed is held", found, |file, s| file.limits.stall_over = Time::new(s));
+    let place = "/limits/stall_factor_moment";
+    let moment = Entry::new("speed over the stall at a moment", Kind::Plain, limits.stall_factor_moment, place);
+    let found = moment.help(Topic::StallMargin).show(ui, view, out);
+    entry::set(view, out, "stall factor of a moment", found, |file, factor| file.limits.stall_factor_moment = factor);
+    soft(ui, view, "Times the stall speed at the load wanted then: 1.3 is three tenths over it.");
 }
 
 fn time_and_sight(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
