@@ -3,7 +3,6 @@
 use super::Checks;
 use crate::jet::{Entry, JetNumbers, JetSheet, MOST_LOSS, Origin, PlainEntry};
 use crate::units::{Angle, AngularRate, Area, Charge, Length, Mass, Power, Quantity, Ratio, Speed, Time};
-use crate::wind::isa_density;
 
 /// Two measurements of one power that differ by more than this share contradict each other (judgement).
 const CONTRADICTION: f64 = 0.15;
@@ -51,7 +50,7 @@ impl Checks {
             let way_out = "Raise the return speed, or check mass, wing area and lift_max";
             self.warn("/jet/return_speed/value", problem, way_out);
         }
-        self.powers(jet);
+        self.powers(jet, density);
     }
 
     fn own<Q: Quantity>(&mut self, key: &str, entry: Entry<Q>, low: f64, high: f64) {
@@ -73,7 +72,7 @@ impl Checks {
     }
 
     /// What is said of the power in level flight at the return speed, twice or against drag and fan.
-    fn powers(&mut self, jet: &JetSheet) {
+    fn powers(&mut self, jet: &JetSheet, density: f64) {
         let Some(measured) = jet.measured_power() else { return };
         let place = if jet.return_power.is_some() { "/jet/return_power" } else { "/jet/flight_time" };
         let differ = |one: f64, other: f64| (one / other - 1.0).abs() > CONTRADICTION;
@@ -87,7 +86,7 @@ impl Checks {
             self.warn("/jet/flight_time", problem, "Measure once more, or take one of the two out");
         }
         let plain = JetSheet { return_power: None, flight_time: None, ..jet.clone() };
-        let numbers = JetNumbers::new(&plain, isa_density(0.0));
+        let numbers = JetNumbers::new(&plain, density);
         let at = |loss: f64| {
             let lossy = JetNumbers { part_throttle_loss: loss, ..numbers };
             lossy.power(lossy.return_speed, lossy.drag(lossy.return_speed, 1.0, 0.0))
