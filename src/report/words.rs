@@ -179,8 +179,15 @@ mod tests {
         let run = fly(&scenario, 0, WindChoice::Mean);
         let ledger = Ledger { rows: rows.to_vec(), ending, ..judge(&scenario, &run) };
         let (warnings, changes) = (&[], &[]);
-        let recovery =
-            Recovery { scenario: &scenario, run: &run, wind: WindChoice::Mean, ledger: &ledger, trials: None, warnings, changes };
+        let recovery = Recovery {
+            scenario: &scenario,
+            run: &run,
+            wind: WindChoice::Mean,
+            ledger: &ledger,
+            trials: None,
+            warnings,
+            changes,
+        };
         assert_eq!((ledger.verdict(), headline(&recovery).as_str()), (verdict, expected));
     }
 
@@ -210,8 +217,15 @@ mod tests {
         let scenario = Scenario::from_file(file).unwrap();
         let run = fly(&scenario, 0, WindChoice::Mean);
         let (ledger, warnings, changes) = (&judge(&scenario, &run), &[], &[]);
-        let said =
-            headline(&Recovery { scenario: &scenario, run: &run, wind: WindChoice::Mean, ledger, trials: None, warnings, changes });
+        let said = headline(&Recovery {
+            scenario: &scenario,
+            run: &run,
+            wind: WindChoice::Mean,
+            ledger,
+            trials: None,
+            warnings,
+            changes,
+        });
         assert!(said.ends_with("in this model. BUT AN AUTOMATIC RETURN IS NOT PERMITTED HERE."), "{said}");
         assert!(ledger.remarks.iter().any(|remark| remark.contains("not permitted here")), "{:?}", ledger.remarks);
     }

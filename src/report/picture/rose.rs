@@ -35,7 +35,9 @@ pub(in crate::report) fn ceilings(
     let today = at_circle(scenario);
     // A direction that was not flown to its end would make all others small: its slice reaches the rim.
     let reached = study.directions.iter().filter(|found| found.fails_mps.is_some());
-    let reached = reached.flat_map(|found| [found.ceiling_mps, found.plan_mps, found.undecided_mps.map(|ends| ends[1])]).flatten();
+    let reached = reached
+        .flat_map(|found| [found.ceiling_mps, found.plan_mps, found.undecided_mps.map(|ends| ends[1])])
+        .flatten();
     let scale = Scale::over(reached.chain([0.0, today]), 6);
     let polar = Polar { middle, radius_mm: radius, scale };
     polar.draw(sheet);

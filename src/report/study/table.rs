@@ -48,11 +48,15 @@ fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
     let head = ["radius_m", "turn"]
         .map(String::from)
         .into_iter()
-        .chain(
-            winds
-                .iter()
-                .flat_map(|wind| [format!("{wind}_outermost_m"), format!("{wind}_outcome"), format!("{wind}_crossed"), format!("{wind}_kept"), format!("{wind}_held")]),
-        )
+        .chain(winds.iter().flat_map(|wind| {
+            [
+                format!("{wind}_outermost_m"),
+                format!("{wind}_outcome"),
+                format!("{wind}_crossed"),
+                format!("{wind}_kept"),
+                format!("{wind}_held"),
+            ]
+        }))
         .chain(["answer", "cases", "cases_crossed", "cases_kept", "cases_held"].map(String::from))
         .chain(outcome_names().map(|name| format!("cases_{name}")))
         .chain(winds.iter().flat_map(|wind| study.limits.iter().map(move |info| limit(wind, info))));

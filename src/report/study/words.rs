@@ -35,7 +35,9 @@ fn radius(study: &RadiusStudy) -> String {
         };
         let answer = match choice.verdict {
             Some(verdict) => format!("{circle} is recommended. {}.", verdict.told()),
-            None => format!("{circle} keeps its buffers without errors in the mean wind; no trial has said what that is worth."),
+            None => format!(
+                "{circle} keeps its buffers without errors in the mean wind; no trial has said what that is worth."
+            ),
         };
         return format!("{answer} {gust}{plan}");
     }
@@ -103,7 +105,8 @@ fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
         };
         return format!("{circle}: with the wind from {name} {found}.{today}");
     };
-    let open = worst.undecided_mps.map_or_else(String::new, |[low, high]| format!("; undecided from {low} to {high} m/s"));
+    let open =
+        worst.undecided_mps.map_or_else(String::new, |[low, high]| format!("; undecided from {low} to {high} m/s"));
     let beyond = worst.fails_mps.map_or_else(String::new, |fails| format!("; from {fails} m/s on {beyond}"));
     let hand = worst.at_2m_mps.map_or_else(String::new, |[low, high]| {
         format!(" A hand-held meter at 2 m then reads {low:.1} to {high:.1} m/s.")
@@ -132,7 +135,9 @@ fn go(here: &Direction, wind_mps: f64, from: Bearing) -> String {
         verdict::Answer::No => "is OVER",
         verdict::Answer::Undecided => "is over what is known to hold, and UNDECIDED: beyond",
     };
-    format!("The file's {wind_mps:.1} m/s at circle height from {deg} deg {stands} the wind limit from {name}: {ceiling}.")
+    format!(
+        "The file's {wind_mps:.1} m/s at circle height from {deg} deg {stands} the wind limit from {name}: {ceiling}."
+    )
 }
 
 /// The direction studied that is nearest to another.

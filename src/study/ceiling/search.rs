@@ -76,9 +76,12 @@ impl<'a> Search<'a> {
         };
         self.work.add(parts(&self.scenario).saturating_sub(self.trials.len() as u64));
         let undecided = self.trials.iter().filter(|(step, trial)| {
-            trial.answer == Answer::Undecided && trial.cases.cases >= self.demand.most && held.is_none_or(|at| **step > at)
+            trial.answer == Answer::Undecided
+                && trial.cases.cases >= self.demand.most
+                && held.is_none_or(|at| **step > at)
         });
-        let undecided: Vec<u32> = undecided.map(|(step, _)| *step).filter(|step| fails.is_none_or(|at| *step < at)).collect();
+        let undecided: Vec<u32> =
+            undecided.map(|(step, _)| *step).filter(|step| fails.is_none_or(|at| *step < at)).collect();
         let ends = undecided.first().zip(undecided.last());
         let failed = fails.and_then(|step| self.trials.get(&step));
         let limit = failed.and_then(|trial| fails_most(None, &trial.cases, trial.crossing == Answer::No));
@@ -122,7 +125,8 @@ impl<'a> Search<'a> {
 
     /// What a wind says after so many cases at most; none where the work is stopped.
     fn answer(&mut self, step: u32, most: u64) -> Option<Answer> {
-        let known = self.trials.get(&step).filter(|trial| trial.answer != Answer::Undecided || trial.cases.cases >= most);
+        let known =
+            self.trials.get(&step).filter(|trial| trial.answer != Answer::Undecided || trial.cases.cases >= most);
         if let Some(trial) = known {
             return Some(trial.answer);
         }
@@ -271,12 +275,8 @@ mod tests {
         let mut plan = scorer.score(&[draw(&scenario, 0, WindChoice::Mean)]).remove(0);
         plan.gaps.iter_mut().for_each(|gap| gap.verdict = Verdict::Clear);
         let tally = |breached: [u64; 3], thin: [u64; 3]| {
-            let limit = |index: usize| LimitTally {
-                breached: breached[index],
-                thin: thin[index],
-                least: 0.0,
-                least_case: 1,
-            };
+            let limit =
+                |index: usize| LimitTally { breached: breached[index], thin: thin[index], least: 0.0, least_case: 1 };
             Tally { limits: [0, 1, 2].map(limit).to_vec(), ..Tally::new(0) }
         };
         assert_eq!(fails_most(Some(&plan), &tally([0; 3], [0; 3]), false), None);

@@ -83,7 +83,10 @@ fn what_is_clear_is_decided() {
 #[test]
 fn one_function_has_the_words() {
     let told = |cases, crossed, kept| DEMAND.judge(&tally(cases, crossed, kept)).told();
-    assert_eq!(told(1024, 2, 1003), "Yes: stays inside in 1022 of 1024, keeps the buffers in 1003, holds the circle in 1003");
+    assert_eq!(
+        told(1024, 2, 1003),
+        "Yes: stays inside in 1022 of 1024, keeps the buffers in 1003, holds the circle in 1003"
+    );
     let no = told(1024, 2, 278);
     assert!(no.starts_with("No: stays inside in 1022 of 1024, keeps the buffers in 278, "), "{no}");
     assert!(no.ends_with("; asked for is that at least 90 % keep the buffers"), "{no}");

@@ -40,8 +40,7 @@ pub(super) fn sections(study: &RadiusStudy) -> Vec<String> {
 
 fn ends(study: &RadiusStudy) -> String {
     let bands = &study.bands;
-    let written =
-        [("without errors, mean wind", &bands.mean), ("without errors, gust wind all the time", &bands.gust)];
+    let written = [("without errors, mean wind", &bands.mean), ("without errors, gust wind all the time", &bands.gust)];
     let drawn = [("by the trials", &bands.cases), ("undecided by the trials", &bands.undecided)];
     let drawn = if study.ask.judges() { &drawn[..] } else { &[] };
     let mut text = String::new();
