@@ -1,9 +1,14 @@
-//! Whether intervals hold the truth as often as they say (verification V16): shares, quantiles, and shares that are looked
-//! at again and again.
+//! Whether intervals hold the truth as often as they say (verification V16): shares, quantiles, shares that are looked
+//! at again and again, and rings that whole recoveries stay inside.
 
+use peewit::run::Scenario;
+use peewit::study::envelope::{EnvelopeAsk, envelope, reaches};
 use peewit::study::stats::{Decision, Interval, Looks, Share, Spread};
+use peewit::study::work::Work;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_xoshiro::Xoshiro256PlusPlus;
+
+use crate::support::shipped;
 
 type Kind = fn(Share, f64) -> Interval;
 
@@ -186,4 +191,65 @@ fn looking_again_and_again_misleads_as_often_in_draws_as_in_sums() {
     let (seen, sum) = (f64::from(wrong) / f64::from(repeats), misled(looks, p, asked));
     assert!(sum > 0.02 && (seen - sum).abs() < chance(sum, repeats), "{seen} for {sum}");
     assert!(seen < 0.25);
+}
+
+/// Probability of `inside` or fewer and of `inside` or more of `fresh` trials within a ring at rank `rank` of `scores`.
+///
+/// The chance of a fresh trial is that of a rank among uniform draws, Beta(rank, scores + 1 - rank) (H. A. David and H. N.
+/// Nagaraja, Order Statistics, 3rd ed., section 2.3), and given it the count is binomial. Together any place of the ring
+/// among all of them in order is as likely as any other: the chance of each count is worked out from one to the next.
+fn tails(inside: u64, fresh: u64, rank: u64, scores: u64) -> [f64; 2] {
+    // P(x) ~ C(rank - 1 + x, x) C(scores - rank + fresh - x, fresh - x), in logarithms against overflow.
+    let mut chances = vec![0.0];
+    for x in 0..fresh {
+        let [x, fresh, rank, scores] = [x, fresh, rank, scores].map(|count| count as f64);
+        let up = ((rank + x) / (x + 1.0)).ln() + ((fresh - x) / (scores - rank + fresh - x)).ln();
+        chances.push(chances[chances.len() - 1] + up);
+    }
+    let most = chances.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let chances: Vec<f64> = chances.iter().map(|chance| (chance - most).exp()).collect();
+    let all: f64 = chances.iter().sum();
+    let [few, many] = [&chances[..=inside as usize], &chances[inside as usize..]];
+    [few, many].map(|part| part.iter().sum::<f64>() / all)
+}
+
+#[test]
+fn places_of_a_ring_are_alike() {
+    // One score, the ring at it: among it and the fresh ones in order it is anywhere alike. Closed form.
+    for inside in 0..=4 {
+        let [few, many] = tails(inside, 4, 1, 1);
+        assert!((few - (inside + 1) as f64 / 5.0).abs() < 1e-12 && (many - (5 - inside) as f64 / 5.0).abs() < 1e-12);
+    }
+    // The larger of two, one fresh: inside two times of three.
+    assert!((tails(1, 1, 2, 2)[1] - 2.0 / 3.0).abs() < 1e-12);
+}
+
+#[test]
+fn rings_hold_whole_recoveries_of_fresh_trials_as_often_as_said() {
+    let (trials, fresh) = (800, 1000);
+    let mut other_seed = 0;
+    for scenario in shipped().into_iter().take(4).chain([Scenario::demo()]) {
+        let envelope = envelope(&scenario, &EnvelopeAsk { cases: trials, ..EnvelopeAsk::usual() }, &Work::default());
+        let mut others = scenario.clone();
+        other_seed += 1000;
+        others.file.seed += other_seed;
+        let flown = reaches(&others, 1..fresh + 1, envelope.bearings, &Work::default()).results;
+        assert_eq!(flown.len() as u64, fresh);
+        for ring in &envelope.rings {
+            let inside = flown.iter().filter(|trial| ring.holds(trial)).count() as u64;
+            let rank = (ring.share * (trials as f64 / 2.0 + 1.0) - 1e-9).ceil() as u64;
+            let [few, many] = tails(inside, fresh, rank, trials / 2);
+            // Fifteen rings, both sides: a right one is refused once in three hundred times.
+            let told = format!("{}: {inside} of {fresh} within {}", scenario.file.name, ring.share);
+            assert!(few > 1e-4 && many > 1e-4 && !ring.short, "{told}: {few} {many}");
+        }
+        // The band about any one bearing holds fewer all the way round: that is what it doesn't say.
+        if let Some(band) = envelope.bands.iter().find(|band| band.share == 0.9) {
+            let whole = |trial: &peewit::study::envelope::Reach| {
+                trial.whole_m.iter().zip(&band.outer_m).all(|(reach, outer)| reach <= outer)
+            };
+            let inside = flown.iter().filter(|trial| whole(trial)).count();
+            assert!((inside as f64) < 0.8 * fresh as f64, "{}: {inside}", scenario.file.name);
+        }
+    }
 }

@@ -31,7 +31,7 @@ const WORDS: [(&str, &str); 125] = [
     ("drifting", "The stretch without a position: a held bank, blown along by the wind."),
     ("EASA", "European Union Aviation Safety Agency."),
     ("elevation", "An angle above a flat horizon, in degrees; the air lifts a low sun by half of one."),
-    ("envelope", "Ground over which a named share of the drawn flights stayed."),
+    ("envelope", "Ground over which a named share of whole recoveries stays, way home included."),
     ("estimated", "A number judged by somebody who knows this jet."),
     ("EU", "European Union."),
     ("FAA", "Federal Aviation Administration of the United States."),

@@ -53,8 +53,8 @@ pub(super) const SHARE: Help = Help {
 
 pub(super) const ENVELOPE: Help = Help {
     title: "Envelope",
-    what: "The ground over which a named share of the drawn flights stayed.",
-    how: "The cases are flown one by one, and the line is drawn so that the named share of them stays inside it.",
+    what: "The ground over which a named share of whole recoveries stays, from when the jet acts on the loss, way home included.",
+    how: "Half of the trials give the ring its shape, the other half its size: so large that a fresh trial stays inside all the way round with the named share. It bulges towards where losses are likely.",
     not_modelled: "Flights outside the line are rare, not impossible.",
 };
 

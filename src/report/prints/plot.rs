@@ -18,7 +18,7 @@ pub(super) struct Shown {
     pub path: bool,
     /// Where to take over.
     pub hand_back: bool,
-    /// The ring in which most of the drawn cases circle.
+    /// The ring that most recoveries stay inside, way home included.
     pub envelope: bool,
     /// Where the sun stands in the hours of the flight.
     pub sun: bool,
@@ -130,7 +130,12 @@ impl Plan<'_> {
         let ring = self.studies.envelope.and_then(|study| study.rings.iter().find(|ring| ring.share >= 0.9));
         if let Some(ring) = ring.filter(|_| shown.envelope) {
             let ring = vec![map.all(&ring.corners).collect()];
-            sheet.shape(Path::Rings(ring), Some(ENVELOPE), Fill::None, "90 % of the drawn cases circle inside");
+            sheet.shape(
+                Path::Rings(ring),
+                Some(ENVELOPE),
+                Fill::None,
+                "90 % of whole recoveries stay inside, way home included",
+            );
         }
         let trace = &self.run.trace;
         let until = |index: &usize| !circles || trace.stretch[*index] != Stretch::Circling;
@@ -236,7 +241,7 @@ impl Plan<'_> {
             (saturated, Sign::Line(SATURATED), "thrown out: bank at its limit"),
             (circles && self.hand_back.is_some() && shown.hand_back, Sign::Arc, "take over"),
             (true, Sign::Line(COMMANDED), "as commanded"),
-            (ring && shown.envelope, Sign::Line(ENVELOPE), "90 % of cases inside"),
+            (ring && shown.envelope, Sign::Line(ENVELOPE), "90 % of whole recoveries inside"),
             (shown.path, Sign::Line(INBOUND), if circles { "way home" } else { "the way it goes" }),
             (self.scenario.field.circuit.is_some(), Sign::Line(circuit::LINE), "circuit"),
             (shown.sun && self.glare.sector.is_some(), Sign::Patch(SUN), "into the sun"),

@@ -1,4 +1,5 @@
-//! Where the drawn cases circle: a ring that half of them stay inside, one for nine of ten, one for 99 of a hundred.
+//! Where whole recoveries are flown, way home included: a ring that half of them stay inside, one for nine of ten, one for
+//! 99 of a hundred.
 
 use bevy_egui::egui::{Painter, Pos2, Stroke};
 
@@ -33,10 +34,9 @@ pub(in crate::app::map) fn under(painter: &Painter, lens: &Lens, view: &View<'_>
     }
 }
 
-/// The ring on the screen, closed; bearings that nobody flew at are passed over.
+/// The ring on the screen, closed.
 fn around(lens: &Lens, ring: &Ring) -> Vec<Pos2> {
-    let flown = ring.corners.iter().zip(&ring.outer_m).filter(|(_, outer)| **outer > 0.0);
-    let mut line: Vec<Pos2> = flown.map(|(corner, _)| lens.screen(*corner)).collect();
+    let mut line: Vec<Pos2> = ring.corners.iter().map(|corner| lens.screen(*corner)).collect();
     line.extend(line.first().copied());
     line
 }
@@ -58,7 +58,7 @@ pub(in crate::app::map) fn words(painter: &Painter, lens: &Lens, view: &View<'_>
 /// What stays inside a ring.
 fn name(envelope: &Envelope, ring: &Ring) -> String {
     if ring.short {
-        return format!("furthest of {} cases", envelope.circling);
+        return format!("furthest of {} trials", envelope.cases.div_ceil(2));
     }
-    format!("{} of cases", percent(ring.share))
+    format!("{} of recoveries", percent(ring.share))
 }
