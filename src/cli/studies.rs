@@ -8,7 +8,8 @@ use crate::error::Fault;
 use crate::report::{Answer, StudyReport};
 use crate::run::Scenario;
 use crate::study::ceiling::{CeilingAsk, ceiling as wind_ceilings};
-use crate::study::losses::{LossAsk, first, refine};
+use crate::study::keep_inside::{KeepAsk, keep_inside};
+use crate::study::losses::{LossAsk, LossStudy, first, refine};
 use crate::study::radius::{RadiusAsk, study as radius_study};
 use crate::study::work::Work;
 use crate::{Error, Result};
@@ -69,6 +70,14 @@ pub(super) fn losses(args: &LossArgs) -> Result<Outcome> {
         let coarse = first(&desk.scenario, &ask, work);
         refine(&desk.scenario, coarse, work)
     });
+    let keep = KeepAsk { confidence: ask.confidence, ..KeepAsk::usual(&desk.scenario) };
+    let keep = (ask.cases > 0 && !study.partial)
+        .then(|| flown(&desk, "keep-inside line", |work| keep_inside(&desk.scenario, &keep, work)));
+    let study = LossStudy {
+        partial: study.partial || keep.as_ref().is_some_and(|keep| keep.partial),
+        keep_inside: keep,
+        ..study
+    };
     answered(desk, Answer::Losses(&study))
 }
 

@@ -4,6 +4,7 @@
 pub mod ceiling;
 pub mod envelope;
 pub mod glare;
+pub mod keep_inside;
 pub mod losses;
 pub mod radius;
 pub mod stats;

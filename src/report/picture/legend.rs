@@ -3,11 +3,11 @@
 use glam::DVec2;
 
 use super::field::ruled;
-use super::losses::{NO_RETURN, TURN_BACK, diamond, look};
+use super::losses::{KEEP_INSIDE, NO_RETURN, TURN_BACK, diamond, look};
 use crate::field::Rule;
 use crate::ledger::Outcome;
 use crate::report::draw::{Fill, Frame, Ink, Lettering, MapFrame, Pen, Sheet};
-use crate::report::study::{StudyReport, counted};
+use crate::report::study::{StudyReport, counted, kept_inside, looked, lost};
 use crate::report::text::number;
 use crate::study::losses::LossStudy;
 
@@ -22,11 +22,11 @@ pub(super) fn draw(sheet: &mut Sheet, map: &MapFrame, room: Frame, report: &Stud
     legend.lines(map, study);
     legend.patches(report);
     let told = format!(
-        "Lost {} above home at {}, on {} headings. Drawn cases are flown where the answer is uncertain, so the flights \
-         are no even sample of the field.",
+        "Lost {} above home at {}, on {} headings. {}",
         list(&study.ask.heights_m, "m"),
         list(&study.ask.speeds_mps, "m/s"),
-        study.ask.headings
+        study.ask.headings,
+        looked(study)
     );
     legend.sheet.paragraph(legend.at, legend.width, &told, Lettering::new(3.1).ink(Ink::SOFT));
 }
@@ -55,7 +55,7 @@ impl Legend<'_> {
         let head = "The plan as written, worst of all headings: cells; and all flights: counts with interval";
         self.at = self.sheet.paragraph(self.at, self.width, head, WORDS.bold());
         self.at.y += 1.0;
-        let (all, flown) = (study.cells.len(), study.cells.iter().map(|cell| cell.flown).sum());
+        let (all, flown) = (study.cells.len(), study.count().flown);
         for (index, outcome) in Outcome::ALL.into_iter().enumerate() {
             let cells = study.cells.iter().filter(|cell| cell.plan_worst == outcome).count();
             let flights = study.cells.iter().map(|cell| cell.outcomes[index]).sum();
@@ -67,13 +67,22 @@ impl Legend<'_> {
             self.at.y += 9.2;
         }
         diamond(self.sheet, self.at + DVec2::new(4.5, -1.2), 1.1);
-        self.tell("a drawn case came to something worse there");
+        self.tell("a trial came to something worse there");
     }
 
     fn lines(&mut self, map: &MapFrame, study: &LossStudy) {
+        if let Some((keep, line)) = study.keep_inside.as_ref().and_then(|keep| Some((keep, keep.drawn()?))) {
+            if !line.bounds.is_empty() {
+                let from = self.at + DVec2::new(0.0, -1.2);
+                self.sheet.line([from, from + DVec2::new(9.0, 0.0)], KEEP_INSIDE);
+            }
+            self.tell(&format!("keep-inside line, {}: {}", lost(line), kept_inside(keep, line)));
+        }
         if !study.turn_back.is_empty() {
             self.dashed(TURN_BACK);
-            self.tell("turn-back line: inside it a loss on any heading turns back within the outline, in closed form");
+            self.tell(
+                "turn-back line, a check in closed form: inside it a loss on any heading turns back within the outline",
+            );
         }
         let shown = |at: DVec2| at.cmpge(map.frame.low).all() && at.cmple(map.frame.high).all();
         if !study.no_return.is_empty() {

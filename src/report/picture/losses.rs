@@ -6,8 +6,9 @@ use super::page::page;
 use super::{field, legend};
 use crate::ledger::Outcome;
 use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, north, wind};
-use crate::report::study::{StudyReport, counted, direction};
+use crate::report::study::{StudyReport, direction, looked_at};
 use crate::run::Scenario;
+use crate::study::keep_inside::KeepInside;
 use crate::study::losses::{Cell, LossStudy};
 
 /// How a cell of an outcome is filled. Each has a pattern of its own, so that the map reads in grey.
@@ -98,7 +99,7 @@ fn cells(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
     }
 }
 
-/// The mark of a cell where a drawn case came to something worse.
+/// The mark of a cell where a trial came to something worse.
 pub(in crate::report) fn diamond(sheet: &mut Sheet, at: DVec2, half: f64) {
     let corners = [(0.0, -half), (half, 0.0), (0.0, half), (-half, 0.0)].map(|(x, y)| at + DVec2::new(x, y));
     sheet.ring(corners, Some(Pen::plain(Ink::BLACK, 0.25)), Fill::Plain(Ink::PAPER));
@@ -106,16 +107,15 @@ pub(in crate::report) fn diamond(sheet: &mut Sheet, at: DVec2, half: f64) {
 
 /// What a viewer tells about a cell under the pointer.
 fn told(cell: &Cell, study: &LossStudy) -> String {
-    let met = counted(cell.met, cell.flown, study.ask.confidence);
+    let looked = looked_at(cell, study.ask.confidence);
     let (x, y) = (cell.middle.x, cell.middle.y);
-    format!(
-        "({x:.0}, {y:.0}) m: {} as written, worst {}; every margin met in {met} flights",
-        cell.plan_worst.name(),
-        cell.worst.name()
-    )
+    format!("({x:.0}, {y:.0}) m: {} as written, worst {}; {looked}", cell.plan_worst.name(), cell.worst.name())
 }
 
 fn lines(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
+    if let Some(keep) = &study.keep_inside {
+        keep_inside(sheet, map, keep);
+    }
     let rings: Vec<Vec<DVec2>> = study.turn_back.iter().map(|ring| map.all(ring).collect()).collect();
     for (ink, width) in [(Ink::PAPER, 1.7), (Ink::BLACK, 0.8)] {
         let pen = Pen::plain(ink, width);
@@ -132,6 +132,19 @@ fn lines(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
     }
 }
 
+/// Draws the keep-inside line that there is room for, as far as it is known to be inside.
+pub(in crate::report) fn keep_inside(sheet: &mut Sheet, map: &MapFrame, keep: &KeepInside) {
+    let ring = keep.drawn().map(|line| line.ring(keep.centre)).unwrap_or_default();
+    if ring.is_empty() {
+        return;
+    }
+    let ring: Vec<DVec2> = map.all(&ring).collect();
+    sheet.shape(Path::Rings(vec![ring.clone()]), Some(Pen::plain(Ink::PAPER, 2.2)), Fill::None, "");
+    sheet.shape(Path::Rings(vec![ring]), Some(KEEP_INSIDE), Fill::None, "keep-inside line");
+}
+
+/// Pen of the keep-inside line.
+pub(in crate::report) const KEEP_INSIDE: Pen = Pen::plain(Ink::BLACK, 1.2).dashed(&[6.0, 1.2, 1.2, 1.2]);
 /// Dashes of the turn-back line.
 pub(in crate::report) const TURN_BACK: &[f64] = &[4.0, 1.6];
 /// Dashes of the no-return line.

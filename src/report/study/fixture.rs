@@ -7,11 +7,13 @@ use crate::recovery::{Firmness, Guidance, Turn};
 use crate::run::{Ending, Scenario};
 use crate::study::Tally;
 use crate::study::ceiling::{CeilingAsk, CeilingStudy, Direction};
-use crate::study::losses::{Cell, LossAsk, LossStudy, Replay};
+use crate::study::keep_inside::{Bounds, Headings, KeepAsk, KeepInside, KeepLine, Pace};
+use crate::study::losses::{Cell, Count, LossAsk, LossStudy, Replay};
 use crate::study::radius::{
     Band, Bands, BestHub, Buffer, Choice, ClosedForm, End, Family, Opener, RadiusAsk, RadiusPoint, RadiusStudy,
     Sensitivity, Step,
 };
+use crate::study::stats::Share;
 use crate::units::Speed;
 
 const TURNS: [Turn; 2] = [Turn::Anticlockwise, Turn::Clockwise];
@@ -233,6 +235,25 @@ pub(in crate::report) fn ceiling(scenario: &Scenario) -> CeilingStudy {
     }
 }
 
+/// Lines of two kinds, one of them nowhere.
+pub(in crate::report) fn keep_inside(scenario: &Scenario) -> KeepInside {
+    let ask = KeepAsk::usual(scenario);
+    let bounds = (0..ask.bearings).map(|index| f64::from(index % 5) * 10.0 + 90.0);
+    let bounds = bounds.map(|inside_m| Bounds { inside_m, outside_m: inside_m + 20.0 }).collect();
+    let line = |pace, speed_mps, bounds| KeepLine {
+        headings: Headings::Any,
+        pace,
+        speed_mps,
+        bounds,
+        centre: Share { count: 3, of: 1000 },
+        limit: Some(0),
+        trials: 50_000,
+    };
+    let lines = vec![line(Pace::Return, 22.0, vec![]), line(Pace::Fastest, 38.0, bounds)];
+    let limits = Scorer::new(scenario).limits().to_vec();
+    KeepInside { ask, limits, centre: scenario.field.hub, lines, partial: false }
+}
+
 /// A loss map in which every outcome occurs.
 pub(in crate::report) fn losses(scenario: &Scenario, cells: u32) -> LossStudy {
     let limits = Scorer::new(scenario).limits().to_vec();
@@ -248,12 +269,13 @@ pub(in crate::report) fn losses(scenario: &Scenario, cells: u32) -> LossStudy {
         let ring = ((away - 120.0) / 30.0).clamp(0.0, 7.9);
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and 7")]
         let plan_worst = Outcome::ALL[7 - ring as usize];
-        let refined = (110.0..140.0).contains(&away);
-        let worst = if refined { Outcome::LeftOutline.min(plan_worst) } else { plan_worst };
-        let flown = if refined { 520 } else { 8 };
+        let closely = (110.0..140.0).contains(&away);
+        let worst = if closely { Outcome::LeftOutline.min(plan_worst) } else { plan_worst };
+        let flown = if closely { 520 } else { 8 };
         let mut outcomes = [0; Outcome::ALL.len()];
         outcomes[worst as usize] += 1;
         outcomes[plan_worst as usize] += flown - 1;
+        let kept = outcomes[Outcome::Recovered as usize];
         Cell {
             at,
             middle,
@@ -261,12 +283,11 @@ pub(in crate::report) fn losses(scenario: &Scenario, cells: u32) -> LossStudy {
             worst,
             replay: Replay { at: middle, heading_deg: 45.0, height_m: 70.0, speed_mps: 22.0, case: 3 },
             outcomes,
-            met: outcomes[Outcome::Recovered as usize],
-            flown,
-            met_by_heading: vec![[1, 1]; 8],
+            count: Count { crossed: flown - kept, kept, flown },
+            by_heading: vec![Count { crossed: 0, kept: 1, flown: 1 }; 8],
+            trials: if closely { Count { crossed: flown - kept, kept, flown: flown - 8 } } else { Count::default() },
             home_s: Some([away / 20.0, away / 15.0]),
             energy_wh: Some([away / 90.0, away / 70.0]),
-            refined,
         }
     });
     let around = |radius: f64| {
@@ -289,6 +310,7 @@ pub(in crate::report) fn losses(scenario: &Scenario, cells: u32) -> LossStudy {
         cells: cells.filter(|cell| scenario.field.outline.contains(cell.middle)).collect(),
         turn_back: vec![around(110.0)],
         no_return: around(230.0),
+        keep_inside: Some(keep_inside(scenario)),
         partial: false,
     }
 }

@@ -1,4 +1,5 @@
-//! The loss map as GeoJSON (RFC 7946): a polygon for each cell, the turn-back line, the no-return line and the hub.
+//! The loss map as GeoJSON (RFC 7946): a polygon for each cell and each keep-inside line (role `keep-inside`, in reports
+//! only), the turn-back line, the no-return line and the hub.
 
 use geojson::{FeatureCollection, GeometryValue};
 use glam::DVec2;
@@ -27,8 +28,16 @@ pub(super) fn losses(report: &StudyReport, study: &LossStudy) -> String {
     });
     let turn_back = study.turn_back.iter().map(|ring| line(ring, "turn-back line"));
     let no_return = (study.no_return.len() > 1).then(|| line(&study.no_return, "no-return line"));
+    let keep = study.keep_inside.iter().flat_map(|keep| {
+        let rings = keep.lines.iter().filter(|line| !line.bounds.is_empty());
+        rings.map(|line| {
+            // Told clockwise; the outer ring of a polygon goes the other way.
+            let ring: Vec<DVec2> = line.ring(keep.centre).into_iter().rev().collect();
+            feature(GeometryValue::new_polygon([closed(&ring)]), super::keep::properties(keep, line))
+        })
+    });
     let hub = feature(GeometryValue::new_point(place(report.scenario.field.hub)), json!({ "role": "hub" }));
-    let features = cells.chain(turn_back).chain(no_return).chain([hub]).collect();
+    let features = cells.chain(keep).chain(turn_back).chain(no_return).chain([hub]).collect();
     let about = json!({
         "peewit": VERSION,
         "scenario": report.scenario.file.name,
@@ -59,8 +68,11 @@ fn about(cell: &Cell) -> Value {
         "role": "cell",
         "as_written": cell.plan_worst.name(),
         "worst": cell.worst.name(),
-        "flown": cell.flown,
-        "met": cell.met,
+        "flown": cell.count.flown,
+        "trials": cell.trials.flown,
+        "trials_crossed": cell.trials.crossed,
+        "trials_kept": cell.trials.kept,
+        "looked_at_closely": cell.looked_at_closely(),
         "outcomes": counts,
         "replay_heading_deg": tidy(replay.heading_deg),
         "replay_height_m": tidy(replay.height_m),

@@ -5,6 +5,7 @@
 mod counts;
 mod geojson;
 mod json;
+pub(super) mod keep;
 mod table;
 mod text;
 mod words;
@@ -16,6 +17,7 @@ mod tests;
 
 pub use counts::counted;
 pub(super) use json::verdict as verdict_json;
+pub use keep::{kept_inside, looked, looked_at, lost};
 use words::asked;
 pub use words::{asks, at_circle, bands, direction, end, here, holds, limit, met, up_to, way};
 

@@ -135,25 +135,26 @@ fn ceiling(study: &CeilingStudy) -> Vec<Vec<String>> {
 }
 
 fn losses(study: &LossStudy) -> Vec<Vec<String>> {
-    let head = ["column", "row", "x_m", "y_m", "as_written", "worst", "flown", "met"]
-        .map(String::from)
-        .into_iter()
-        .chain(outcome_names())
-        .chain(
-            [
-                "home_middle_s",
-                "home_longest_s",
-                "energy_middle_wh",
-                "energy_most_wh",
-                "replay_x_m",
-                "replay_y_m",
-                "replay_height_m",
-                "replay_speed_mps",
-                "replay_heading_deg",
-                "replay_case",
-            ]
-            .map(String::from),
-        );
+    let head =
+        ["column", "row", "x_m", "y_m", "as_written", "worst", "flown", "trials", "trials_crossed", "trials_kept"]
+            .map(String::from)
+            .into_iter()
+            .chain(outcome_names())
+            .chain(
+                [
+                    "home_middle_s",
+                    "home_longest_s",
+                    "energy_middle_wh",
+                    "energy_most_wh",
+                    "replay_x_m",
+                    "replay_y_m",
+                    "replay_height_m",
+                    "replay_speed_mps",
+                    "replay_heading_deg",
+                    "replay_case",
+                ]
+                .map(String::from),
+            );
     let mut rows = vec![head.collect()];
     rows.extend(study.cells.iter().map(|cell| {
         let pair = |pair: Option<[f64; 2]>| pair.map_or([None, None], |ends| ends.map(Some)).map(perhaps);
@@ -166,8 +167,10 @@ fn losses(study: &LossStudy) -> Vec<Vec<String>> {
             number(cell.middle.y),
             cell.plan_worst.name().into(),
             cell.worst.name().into(),
-            cell.flown.to_string(),
-            cell.met.to_string(),
+            cell.count.flown.to_string(),
+            cell.trials.flown.to_string(),
+            cell.trials.crossed.to_string(),
+            cell.trials.kept.to_string(),
         ]
         .into_iter()
         .chain(cell.outcomes.iter().map(ToString::to_string))

@@ -174,11 +174,17 @@ fn losses(study: &LossStudy) -> String {
     let worse = study.cells.iter().filter(|cell| cell.worst < cell.plan_worst).count();
     let worse = match worse {
         0 => String::new(),
-        _ => format!(" In {worse} cells a drawn case came to something worse than the plan as written."),
+        _ => format!(" In {worse} cells a trial came to something worse than the plan as written."),
     };
+    let trials = study.trials();
+    let drawn = match trials.flown {
+        0 => " No trial was flown: no cell was looked at closely.".into(),
+        flown => format!(" {} trials crossed a limit.", counted(trials.crossed, flown, study.ask.confidence)),
+    };
+    let keep = study.keep_inside.as_ref().map_or_else(String::new, |keep| format!(" {}", super::keep::headline(keep)));
     format!(
         "The plan as written recovers a loss on every one of {} headings from {held} of {cells} cells of {} m, in this \
-         model.{worse}",
+         model.{worse}{drawn}{keep}",
         study.ask.headings,
         number(study.cell_m)
     )
@@ -211,7 +217,7 @@ pub(super) fn asked(report: &StudyReport) -> String {
             "{} cells, {} headings, N = {} flights, {} confidence",
             study.cells.len(),
             study.ask.headings,
-            study.cells.iter().map(|cell| cell.flown).sum::<u64>(),
+            study.count().flown + study.keep_inside.as_ref().map_or(0, |keep| keep.trials()),
             percent(study.ask.confidence)
         ),
     }

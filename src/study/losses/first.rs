@@ -1,7 +1,7 @@
 //! The coarse map: one flight of the plan as written from every cell, on every heading, at every height and speed.
 
 use crate::run::Scenario;
-use crate::study::losses::fly::{Flyer, drawn};
+use crate::study::losses::fly::{Flyer, Pool, Spot};
 use crate::study::losses::grid::Grid;
 use crate::study::losses::lines::{no_return, turn_back};
 use crate::study::losses::{Cell, LossAsk, LossStudy};
@@ -11,17 +11,17 @@ use crate::study::work::{Work, in_order};
 pub fn first(scenario: &Scenario, ask: &LossAsk, work: &Work) -> LossStudy {
     let grid = Grid::over(&scenario.field, ask.cells);
     let flyer = Flyer::new(scenario, ask);
-    let plan = drawn(scenario, 0..1);
+    let plan = Pool::draw(scenario, 0);
     let places = grid.cells(&scenario.field);
     work.expect(flyer.flights(places.len(), 1));
     let chunks: Vec<_> = places.chunks(flyer.cells_at_once(1)).collect();
     let flown = in_order(work, 0..chunks.len() as u64, |index| {
         let chunk = chunks[index as usize];
-        let middles: Vec<_> = chunk.iter().map(|&at| grid.middle(at)).collect();
-        let counts = flyer.fly(&middles, &plan, work)?;
+        let spots: Vec<_> = chunk.iter().map(|&at| Spot { at, middle: grid.middle(at) }).collect();
+        let counts = flyer.fly(&spots, 0..1, &plan, work)?;
         work.add(flyer.flights(chunk.len(), 1));
-        let each = counts.iter().zip(chunk).zip(middles);
-        Some(each.filter_map(|((counts, &at), middle)| counts.cell(at, middle)).collect::<Vec<_>>())
+        let each = counts.iter().zip(spots);
+        Some(each.filter_map(|(counts, spot)| counts.cell(spot.at, spot.middle)).collect::<Vec<_>>())
     });
     let cells: Vec<Cell> = flown.results.into_iter().map_while(|cells| cells).flatten().collect();
     let partial = cells.len() < places.len();
@@ -36,6 +36,7 @@ pub fn first(scenario: &Scenario, ask: &LossAsk, work: &Work) -> LossStudy {
         cells,
         turn_back,
         no_return,
+        keep_inside: None,
         partial,
     }
 }

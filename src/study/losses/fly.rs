@@ -1,10 +1,12 @@
 //! Losses from cells flown, and what each cell's flights came to.
 
+use std::ops::Range;
+
 use glam::DVec2;
 
 use crate::ledger::{Outcome, Score, Scorer};
 use crate::run::{Case, Loss, Scenario, WindChoice, draw};
-use crate::study::losses::{Cell, LossAsk, Replay};
+use crate::study::losses::{Cell, Count, LossAsk, Replay};
 use crate::study::work::Work;
 use crate::units::{Angle, Bearing, Length, Speed};
 
@@ -12,6 +14,8 @@ use crate::units::{Angle, Bearing, Length, Speed};
 const TOGETHER: usize = 128;
 /// Flights given to the scorer between looks at whether to go on: where none comes home, they take 10 ms.
 const BATCH: usize = 32;
+/// Trials drawn for a map at least.
+const POOL: u64 = 512;
 
 /// What is flown from every cell.
 pub(super) struct Flyer<'a> {
@@ -44,24 +48,33 @@ impl<'a> Flyer<'a> {
         &self.scorer
     }
 
-    /// Flights from a number of cells of a number of cases.
-    pub(super) fn flights(&self, cells: usize, cases: usize) -> u64 {
-        (cells * cases * self.losses.len()) as u64
+    /// Flights from a number of cells in a number of rounds.
+    pub(super) fn flights(&self, cells: usize, rounds: usize) -> u64 {
+        (cells * rounds * self.losses.len()) as u64
     }
 
-    /// How many cells to fly at once where each flies a number of cases.
-    pub(super) fn cells_at_once(&self, cases: usize) -> usize {
-        TOGETHER.div_ceil((self.losses.len() * cases).max(1))
+    /// How many cells to fly at once where each flies a number of rounds.
+    pub(super) fn cells_at_once(&self, rounds: usize) -> usize {
+        TOGETHER.div_ceil((self.losses.len() * rounds).max(1))
     }
 
-    /// Flies cases, given with their numbers, from every one of some cells; none where the work is stopped on the way.
-    pub(super) fn fly(&self, from: &[DVec2], cases: &[(u64, Case)], work: &Work) -> Option<Vec<Counts>> {
-        let replays = cases.iter().flat_map(|(case, drawn)| self.losses.iter().map(move |loss| (*case, drawn, loss)));
+    /// Flies rounds from every one of some cells: the plan as written in round 0, a trial on every heading in the others.
+    /// None where the work is stopped on the way.
+    pub(super) fn fly(&self, from: &[Spot], rounds: Range<usize>, pool: &Pool, work: &Work) -> Option<Vec<Counts>> {
+        let replays =
+            rounds.flat_map(|round| self.losses.iter().enumerate().map(move |(number, loss)| (round, number, loss)));
         // Neighbours fly alike, so cells are innermost: flights side by side then end at about the same time.
+        let lost = |(round, number, loss): (usize, usize, &Replay), spot: &Spot| {
+            let (case, drawn) = pool.pick(spot.at, number, round);
+            (Replay { at: spot.middle, case, ..*loss }, drawn)
+        };
         let flights: Vec<Case> = replays
             .clone()
-            .flat_map(|(case, drawn, loss)| {
-                from.iter().map(move |&at| drawn.lost(&Replay { at, case, ..*loss }.loss(self.scenario)))
+            .flat_map(|flight| {
+                from.iter().map(move |spot| {
+                    let (replay, drawn) = lost(flight, spot);
+                    drawn.lost(&replay.loss(self.scenario))
+                })
             })
             .collect();
         let mut scores = Vec::with_capacity(flights.len());
@@ -73,10 +86,10 @@ impl<'a> Flyer<'a> {
         }
         let mut counts = vec![Counts::none(self.headings); from.len()];
         let mut scores = scores.iter();
-        for (flight, (case, _, loss)) in replays.enumerate() {
-            let heading = (flight % self.losses.len()) * self.headings / self.losses.len();
-            for ((counts, &at), score) in counts.iter_mut().zip(from).zip(&mut scores) {
-                counts.add(heading, Replay { at, case, ..*loss }, self.spare_m(score), score);
+        for flight in replays {
+            let heading = flight.1 * self.headings / self.losses.len();
+            for ((counts, spot), score) in counts.iter_mut().zip(from).zip(&mut scores) {
+                counts.add(heading, lost(flight, spot).0, self.spare_m(score), score);
             }
         }
         Some(counts)
@@ -89,9 +102,35 @@ impl<'a> Flyer<'a> {
     }
 }
 
-/// Draws cases of a scenario with their numbers.
-pub(super) fn drawn(scenario: &Scenario, cases: std::ops::Range<u64>) -> Vec<(u64, Case)> {
-    cases.map(|case| (case, draw(scenario, case, WindChoice::Mean))).collect()
+/// A cell to fly from.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Spot {
+    /// Column and row.
+    pub(super) at: [u32; 2],
+    /// Its middle, metres.
+    pub(super) middle: DVec2,
+}
+
+/// The plan as written and trials drawn beforehand, of which every cell and loss takes others: were they the same
+/// everywhere, what these few don't show would be hidden from all of the map.
+pub(super) struct Pool(Vec<Case>);
+
+impl Pool {
+    /// Of trials enough for as many rounds; none of them where there is only the plan.
+    pub(super) fn draw(scenario: &Scenario, rounds: u64) -> Self {
+        let trials = if rounds > 0 { rounds.max(POOL) } else { 0 };
+        Self((0..=trials).map(|case| draw(scenario, case, WindChoice::Mean)).collect())
+    }
+
+    /// The number and the draws of a cell's round on the loss of a number.
+    fn pick(&self, at: [u32; 2], loss: usize, round: usize) -> (u64, &Case) {
+        let trials = (self.0.len() - 1).max(1);
+        let number = match round {
+            0 => 0,
+            _ => 1 + (at[0] as usize * 89 + at[1] as usize * 233 + loss * 37 + round) % trials,
+        };
+        (number as u64, &self.0[number])
+    }
 }
 
 impl Replay {
@@ -118,7 +157,9 @@ pub(super) struct Counts {
     /// The worst: its outcome, the least it spared of any margin in metres, and how to fly it again.
     worst: Option<(Outcome, f64, Replay)>,
     outcomes: [u64; Outcome::ALL.len()],
-    pub(super) met_by_heading: Vec<[u64; 2]>,
+    by_heading: Vec<Count>,
+    /// Without the plan as written.
+    trials: Count,
     homes_s: Vec<f64>,
     energies_wh: Vec<f64>,
 }
@@ -128,7 +169,8 @@ impl Counts {
         Self {
             worst: None,
             outcomes: [0; Outcome::ALL.len()],
-            met_by_heading: vec![[0, 0]; headings],
+            by_heading: vec![Count::default(); headings],
+            trials: Count::default(),
             homes_s: Vec::new(),
             energies_wh: Vec::new(),
         }
@@ -137,9 +179,11 @@ impl Counts {
     fn add(&mut self, heading: usize, replay: Replay, spare_m: f64, score: &Score) {
         self.take_worst(score.outcome, spare_m, replay);
         self.outcomes[score.outcome as usize] += 1;
-        let [met, flown] = &mut self.met_by_heading[heading];
-        *met += u64::from(score.kept);
-        *flown += 1;
+        let one = Count { crossed: u64::from(score.crossed), kept: u64::from(score.kept), flown: 1 };
+        self.by_heading[heading] += one;
+        if replay.case > 0 {
+            self.trials += one;
+        }
         if let Some(home) = score.home_s {
             self.homes_s.push(home);
             self.energies_wh.push(score.energy_home_j / 3600.0);
@@ -160,9 +204,8 @@ impl Counts {
             self.take_worst(outcome, spare, replay);
         }
         self.outcomes.iter_mut().zip(later.outcomes).for_each(|(sum, more)| *sum += more);
-        for (sum, more) in self.met_by_heading.iter_mut().zip(later.met_by_heading) {
-            *sum = [sum[0] + more[0], sum[1] + more[1]];
-        }
+        self.by_heading.iter_mut().zip(later.by_heading).for_each(|(sum, more)| *sum += more);
+        self.trials += later.trials;
         self.homes_s.extend(later.homes_s);
         self.energies_wh.extend(later.energies_wh);
     }
@@ -170,7 +213,6 @@ impl Counts {
     /// The cell they make; none without a flight. Its flights so far were all the plan as written.
     pub(super) fn cell(&self, at: [u32; 2], middle: DVec2) -> Option<Cell> {
         let (worst, _, replay) = self.worst?;
-        let sum = |part: usize| self.met_by_heading.iter().map(|heading| heading[part]).sum();
         Some(Cell {
             at,
             middle,
@@ -178,12 +220,11 @@ impl Counts {
             worst,
             replay,
             outcomes: self.outcomes,
-            met: sum(0),
-            flown: sum(1),
-            met_by_heading: self.met_by_heading.clone(),
+            count: self.by_heading.iter().copied().sum(),
+            by_heading: self.by_heading.clone(),
+            trials: self.trials,
             home_s: middle_and_most(&self.homes_s),
             energy_wh: middle_and_most(&self.energies_wh),
-            refined: false,
         })
     }
 }

@@ -1,5 +1,5 @@
-//! Two lines on the map in closed form: from where the jet still turns back inside the outline, and from where the
-//! energy still reaches home.
+//! Two lines on the map in closed form, as a check of what is flown: from where the jet still turns back inside the outline
+//! on whatever heading it is lost, and from where the energy still reaches home.
 
 use std::f64::consts::TAU;
 
@@ -17,21 +17,35 @@ const NO_RETURN: u32 = 72;
 /// Corners of the standoff's disc, which lies inside them.
 const DISC: u32 = 16;
 
-/// How far a jet on its way in a direction still goes that way, metres, before a turn at a bank limit in rad brings it
-/// back: `t (V + W) + max over s of (r sin(q s) + W s)`, with `r = V^2 / (g tan bank)` and `q = g tan bank / V`.
+/// How far out along a direction a jet may still go, metres, on whatever heading it is lost and whichever way round it
+/// turns, before a turn at a bank limit in rad brings it back.
 ///
-/// `along` is the wind along that direction, m/s, and `t` the time until the turn begins, s. Infinite where the wind
-/// along it is no less than the airspeed. Roll and thrust take no time here.
-pub fn turn_back_m(airspeed: f64, along: f64, bank: f64, t: f64) -> f64 {
+/// `along` is the wind along that direction, m/s, and `delay` the time until the turn begins, s: the time until the
+/// failsafe acts, that of the perception and [`roll_delay_s`]. Infinite where the wind is no less than the airspeed.
+///
+/// Closed form: on a heading `d` off the direction, then turning through it until it no longer goes that way, at `b` beyond
+/// it with `cos b = -W / V`, the jet goes `t (V cos d + W) + r (sin d + sin b) + W (d + b) / q` with
+/// `r = V^2 / (g tan bank)` and `q = g tan bank / V`. With `A = sqrt((t V)^2 + r^2)` that is most where
+/// `A sin(d - e) = r W / V` and `tan e = r / (t V)`: in still air `A + r`. Wind across the direction has no part in it.
+pub fn turn_back_m(airspeed: f64, along: f64, bank: f64, delay: f64) -> f64 {
     if along >= airspeed {
         return f64::INFINITY;
     }
     if along <= -airspeed {
         return 0.0;
     }
-    // Outward motion ends where V cos(q s) + W is nothing.
-    let turned = (-along / airspeed).acos();
-    t * (airspeed + along) + turn::radius(airspeed, bank) * turned.sin() + along * turned / turn::rate(airspeed, bank)
+    let (radius, rate) = (turn::radius(airspeed, bank), turn::rate(airspeed, bank));
+    let straight = delay * airspeed;
+    let off = radius.atan2(straight) + (radius * along / (airspeed * straight.hypot(radius))).asin();
+    let beyond = (-along / airspeed).acos();
+    straight * off.cos() + delay * along + radius * (off.sin() + beyond.sin()) + along * (off + beyond) / rate
+}
+
+/// By how much a turn lags one that has its whole bank at once, s: the bank grows at `rate` at most, rad/s, and nears what
+/// is wanted with a time constant `lag`, s. Closed form: the bank missed, summed over time, over the bank wanted.
+pub fn roll_delay_s(bank: f64, lag: f64, rate: f64) -> f64 {
+    let linear = rate * lag;
+    if bank <= linear { lag } else { bank / (2.0 * rate) + rate * lag * lag / (2.0 * bank) }
 }
 
 /// Where a level loss on any heading, at any height and speed asked about, still turns back inside the outline less its
@@ -41,11 +55,15 @@ pub(super) fn turn_back(scenario: &Scenario, ask: &LossAsk) -> Vec<Vec<DVec2>> {
         return Vec::new();
     }
     let case = draw(scenario, 0, WindChoice::Mean);
+    let jet = &case.jet;
+    let delay = case.plan.recognition
+        + scenario.file.recovery.perception.delay.s()
+        + roll_delay_s(jet.bank_limit, jet.roll_lag, jet.roll_rate);
     let furthest = |along: DVec2| {
         let each = ask.heights_m.iter().flat_map(|&height| ask.speeds_mps.iter().map(move |&speed| (height, speed)));
         let each = each.map(|(height, speed)| {
             let wind = wind_at(scenario, &case, height).dot(along);
-            turn_back_m(speed, wind, case.jet.bank_limit, case.plan.recognition)
+            turn_back_m(speed, wind, jet.bank_limit, delay)
         });
         each.fold(0.0, f64::max)
     };
@@ -128,33 +146,68 @@ mod tests {
     use super::*;
     use crate::units::Speed;
 
-    #[track_caller]
-    fn check(airspeed: f64, along: f64, expected: f64, tolerance: f64) {
-        let found = turn_back_m(airspeed, along, 35.0_f64.to_radians(), 1.5);
-        assert!((found - expected).abs() <= tolerance, "{found}, expected {expected}");
-    }
+    const BANK: f64 = 35.0 * std::f64::consts::PI / 180.0;
 
     #[test]
-    fn turning_back_takes_what_the_domain_expert_found() {
-        // Closed form, as quoted to two figures: 24 m/s and 40 m/s, 8 m/s behind, 35 degrees, 1.5 s.
-        check(24.0, 8.0, 180.0, 5.0);
-        check(40.0, 8.0, 380.0, 5.0);
-    }
-
-    #[test]
-    fn turning_back_agrees_with_the_way_flown_in_small_steps() {
-        for (airspeed, along) in [(24.0, 8.0), (24.0, 0.0), (24.0, -8.0), (17.0, 13.0), (17.0, -16.0)] {
-            let (bank, dt) = (35.0_f64.to_radians(), 1e-3);
-            let (mut out, mut best, mut course) = (1.5 * (airspeed + along), 0.0_f64, 0.0_f64);
-            while course < std::f64::consts::PI {
-                best = best.max(out);
-                out += (airspeed * course.cos() + along) * dt;
-                course += turn::rate(airspeed, bank) * dt;
-            }
-            check(airspeed, along, best, 0.05);
-        }
+    fn in_still_air_it_is_the_radius_and_the_longer_side_of_way_and_radius() {
+        // Closed form, by hand: r = 22^2 / (9.80665 tan 35 deg) = 70.48 m, t V = 26.4 m, r + sqrt(r^2 + (t V)^2) = 145.8 m.
+        assert!((turn_back_m(22.0, 0.0, BANK, 1.2) - 145.8).abs() < 0.1);
+        // Without a delay it is the circle across, on a heading square to the direction.
+        assert!((turn_back_m(22.0, 0.0, BANK, 0.0) - 2.0 * turn::radius(22.0, BANK)).abs() < 1e-9);
         assert_eq!(turn_back_m(10.0, 10.0, 0.6, 1.5), f64::INFINITY);
         assert_eq!(turn_back_m(10.0, -11.0, 0.6, 1.5), 0.0);
+    }
+
+    /// Flown in small steps north on a heading in rad, turning to a side: the furthest north until it is on its way back.
+    fn flown(airspeed: f64, along: f64, delay: f64, heading: f64, side: f64, roll: Option<[f64; 2]>) -> f64 {
+        let (dt, mut north, mut best) = (2e-3, 0.0_f64, 0.0_f64);
+        let (mut at_s, mut course, mut bank) = (0.0, heading, if roll.is_some() { 0.0 } else { BANK });
+        // Through the direction and beyond, as far as it goes that way.
+        while at_s < 60.0 {
+            let going = airspeed * course.cos() + along;
+            north += going * dt;
+            best = best.max(north);
+            at_s += dt;
+            if at_s > delay {
+                if let Some([lag, rate]) = roll {
+                    bank += ((BANK - bank) / lag).min(rate) * dt;
+                }
+                course += side * turn::rate(airspeed, bank.max(1e-9)) * dt;
+            }
+            if side * course > 0.0 && going < 0.0 {
+                break;
+            }
+        }
+        best
+    }
+
+    fn furthest(airspeed: f64, along: f64, delay: f64, roll: Option<[f64; 2]>) -> f64 {
+        let headings = (0..360).flat_map(|deg| [1.0, -1.0].map(|side| (f64::from(deg - 180).to_radians(), side)));
+        headings.map(|(heading, side)| flown(airspeed, along, delay, heading, side, roll)).fold(0.0, f64::max)
+    }
+
+    #[test]
+    fn it_is_the_furthest_of_all_headings_and_both_ways_round_flown_in_small_steps() {
+        for (airspeed, along) in [(24.0, 8.0), (24.0, 0.0), (24.0, -8.0), (17.0, 13.0), (17.0, -15.0), (40.0, 6.0)] {
+            let (found, brute) = (turn_back_m(airspeed, along, BANK, 1.5), furthest(airspeed, along, 1.5, None));
+            assert!((found - brute).abs() < 0.003 * found + 0.1, "{airspeed} {along}: {found} {brute}");
+        }
+    }
+
+    #[test]
+    fn a_roll_that_lags_is_a_later_turn() {
+        for roll in [[0.3, 10.0], [0.3, 1.5], [0.8, 1.0], [0.05, 0.7]] {
+            let delay = roll_delay_s(BANK, roll[0], roll[1]);
+            let (mut bank, mut missed) = (0.0, 0.0);
+            for _ in 0..20_000 {
+                missed += (BANK - bank) / BANK * 1e-3;
+                bank += ((BANK - bank) / roll[0]).min(roll[1]) * 1e-3;
+            }
+            assert!((delay - missed).abs() < 2e-3, "{roll:?}: {delay} {missed}");
+            // A bank on its way has less than its share of the turn, and the way bends: good to 2 %.
+            let (found, brute) = (turn_back_m(22.0, 5.0, BANK, 1.2 + delay), furthest(22.0, 5.0, 1.2, Some(roll)));
+            assert!((found - brute).abs() < 0.02 * found, "{roll:?}: {found} {brute}");
+        }
     }
 
     fn blowing(from: f64, mean: f64) -> (Scenario, LossAsk) {
@@ -172,7 +225,10 @@ mod tests {
         let rings = turn_back(&scenario, &ask);
         assert_eq!(rings.len(), 1);
         let case = draw(&scenario, 0, WindChoice::Mean);
-        let back = |along| turn_back_m(22.0, along, case.jet.bank_limit, case.plan.recognition) + 20.0;
+        let delay = case.plan.recognition
+            + scenario.file.recovery.perception.delay.s()
+            + roll_delay_s(case.jet.bank_limit, case.jet.roll_lag, case.jet.roll_rate);
+        let back = |along| turn_back_m(22.0, along, case.jet.bank_limit, delay) + 20.0;
         let (low, high) = scenario.field.outline.bounds();
         let side = |pick: fn(DVec2) -> f64, least: fn(f64, f64) -> f64, start: f64| {
             rings[0].iter().map(|&corner| pick(corner)).fold(start, least)

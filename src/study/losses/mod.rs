@@ -11,9 +11,10 @@ use glam::DVec2;
 use crate::ledger::{LimitInfo, Outcome};
 use crate::run::Scenario;
 use crate::study::costliness;
+use crate::study::keep_inside::KeepInside;
 
 pub use first::first;
-pub use lines::turn_back_m;
+pub use lines::{roll_delay_s, turn_back_m};
 pub use refine::refine;
 
 /// Cells of the coarse map, about.
@@ -30,7 +31,8 @@ pub struct LossAsk {
     pub heights_m: Vec<f64>,
     /// Airspeeds, m/s.
     pub speeds_mps: Vec<f64>,
-    /// Most drawn cases a cell and heading, spent only where the answer is uncertain or the border runs.
+    /// Most trials a cell and heading. Some are flown everywhere, most only where the answer is uncertain or the border
+    /// runs; 0 leaves it at the plan as written.
     pub cases: u64,
     /// Confidence of every interval.
     pub confidence: f64,
@@ -76,18 +78,51 @@ pub struct Cell {
     pub replay: Replay,
     /// Outcomes counted over headings, heights, speeds and cases, in the order of [`Outcome::ALL`].
     pub outcomes: [u64; Outcome::ALL.len()],
-    /// Flights that met every margin asked for.
-    pub met: u64,
-    /// Flights in all.
-    pub flown: u64,
-    /// Flights that met every margin, a heading.
-    pub met_by_heading: Vec<[u64; 2]>,
+    /// Flights over headings, heights, speeds, plan and trials.
+    pub count: Count,
+    /// The same, a heading.
+    pub by_heading: Vec<Count>,
+    /// The trials among them, without the plan as written: where none was flown, the cell was not looked at closely and
+    /// nothing is known but what the plan as written comes to.
+    pub trials: Count,
     /// Median and longest time home, seconds; none where none settled.
     pub home_s: Option<[f64; 2]>,
     /// Median and largest energy home, Wh; none where none settled.
     pub energy_wh: Option<[f64; 2]>,
-    /// Whether more cases were flown here than in the first pass.
-    pub refined: bool,
+}
+
+/// Flights, and what became of the limits in them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Count {
+    /// Flights in which a limit was crossed.
+    pub crossed: u64,
+    /// Flights that kept every buffer.
+    pub kept: u64,
+    /// Flights in all.
+    pub flown: u64,
+}
+
+impl std::ops::AddAssign for Count {
+    fn add_assign(&mut self, more: Self) {
+        self.crossed += more.crossed;
+        self.kept += more.kept;
+        self.flown += more.flown;
+    }
+}
+
+impl std::iter::Sum for Count {
+    fn sum<I: Iterator<Item = Self>>(counts: I) -> Self {
+        let mut all = Self::default();
+        counts.for_each(|count| all += count);
+        all
+    }
+}
+
+impl Cell {
+    /// Whether trials were flown from here, not the plan as written alone.
+    pub fn looked_at_closely(&self) -> bool {
+        self.trials.flown > 0
+    }
 }
 
 /// A loss to fly again.
@@ -121,18 +156,35 @@ pub struct LossStudy {
     /// Cells whose middle is inside the outline and outside every patch that nobody may enter that day: elsewhere no
     /// flight may be anyway. By rows from the south; those not flown before a stop are left out.
     pub cells: Vec<Cell>,
-    /// Where a loss on any heading still turns back inside the outline, in closed form: rings, metres, holes among them
+    /// Where a loss on any heading still turns back inside the outline less its standoff, in closed form, as a check: rings, metres, holes among them
     /// (inside is where an odd number of rings is around). Empty where nowhere is, or the plan doesn't fly home.
     pub turn_back: Vec<Vec<DVec2>>,
     /// Furthest place in every direction from the hub from which the energy reaches home over the reserve, in closed
     /// form, metres, clockwise from north; empty where the wind is no less than the return speed, the energy reaches
     /// from nowhere, or the plan doesn't fly home.
     pub no_return: Vec<DVec2>,
+    /// Where a loss is recovered, flown and with intervals; none where it was not asked for.
+    pub keep_inside: Option<KeepInside>,
     /// Whether it was stopped before it was complete; the lines in closed form are then left out.
     pub partial: bool,
 }
 
 impl LossStudy {
+    /// All flights, plan and trials.
+    pub fn count(&self) -> Count {
+        self.cells.iter().map(|cell| cell.count).sum()
+    }
+
+    /// The trials among them.
+    pub fn trials(&self) -> Count {
+        self.cells.iter().map(|cell| cell.trials).sum()
+    }
+
+    /// Cells from which the plan as written alone was flown.
+    pub fn not_looked_at_closely(&self) -> usize {
+        self.cells.iter().filter(|cell| !cell.looked_at_closely()).count()
+    }
+
     /// The cell at a place of the ground; none outside, where no flight may be, or where none was flown before a stop.
     pub fn cell_at(&self, place: DVec2) -> Option<&Cell> {
         let at = ((place - self.corner) / self.cell_m).floor();

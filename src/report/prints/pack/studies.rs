@@ -9,7 +9,7 @@ use crate::ledger::Outcome;
 use crate::report::draw::{Frame, Ink, Pen, Sheet};
 use crate::report::picture::losses::{NO_RETURN, TURN_BACK, look};
 use crate::report::picture::{curve, losses, rose};
-use crate::report::study::{bands, counted, direction, end, limit, way};
+use crate::report::study::{bands, counted, direction, end, kept_inside, limit, looked, lost, way};
 use crate::report::text::number;
 use crate::report::words;
 use crate::study::ceiling::{CeilingStudy, Direction};
@@ -84,7 +84,7 @@ impl Plan<'_> {
             let shown = |at: DVec2| at.cmpge(map.frame.low).all() && at.cmple(map.frame.high).all();
             no_return_seen = map.all(&study.no_return).any(shown);
         });
-        let (all, flown) = (study.cells.len(), study.cells.iter().map(|cell| cell.flown).sum());
+        let (all, flown) = (study.cells.len(), study.count().flown);
         let columns = [
             text("what came of it", 56.0),
             digits("cells: plan as written, worst of all headings", 60.0),
@@ -102,16 +102,21 @@ impl Plan<'_> {
         }
         let worse = study.cells.iter().filter(|cell| cell.worst < cell.plan_worst).count();
         rows.push(vec![
-            Cell::signed(Sign::Diamond, "a drawn case came to something worse"),
+            Cell::signed(Sign::Diamond, "a trial came to something worse"),
             format!("{worse} of {all}").into(),
             "".into(),
         ]);
         flow.table(&columns, &rows);
+        for keep in &study.keep_inside {
+            for one in &keep.lines {
+                explained(flow, &format!("Keep-inside line, {}: {}.", lost(one), kept_inside(keep, one)));
+            }
+        }
         if !study.turn_back.is_empty() {
             line(
                 flow,
                 TURN_BACK,
-                "turn-back line: inside it a loss on any heading turns back within the outline, in closed form",
+                "turn-back line, a check in closed form: inside it a loss on any heading turns back within the outline",
             );
         }
         if !study.no_return.is_empty() {
@@ -125,10 +130,10 @@ impl Plan<'_> {
         explained(
             flow,
             &format!(
-                "Cells of {} m, {} headings, lost as the plan has it. Drawn cases are flown where the answer is uncertain, \
-                 so the flights are no even sample of the field.",
+                "Cells of {} m, {} headings, lost as the plan has it. {}",
                 number(study.cell_m),
-                study.ask.headings
+                study.ask.headings,
+                looked(study)
             ),
         );
     }

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use super::{interval, number, outcomes};
 use crate::ledger::Outcome;
 use crate::report::json::tidy;
-use crate::study::losses::{Cell, LossStudy};
+use crate::study::losses::{Cell, Count, LossStudy};
 
 pub(super) fn answer(study: &LossStudy) -> Value {
     let ask = &study.ask;
@@ -14,8 +14,7 @@ pub(super) fn answer(study: &LossStudy) -> Value {
     for cell in &study.cells {
         totals.iter_mut().zip(cell.outcomes).for_each(|(total, count)| *total += count);
     }
-    let sum = |of: fn(&Cell) -> u64| study.cells.iter().map(of).sum::<u64>();
-    let (met, flown) = (sum(|cell| cell.met), sum(|cell| cell.flown));
+    let trials = study.trials();
     let as_written = Outcome::ALL.map(|outcome| count(study, |cell| cell.plan_worst == outcome));
     let rings = |rings: &[Vec<DVec2>]| rings.iter().map(|ring| places(ring)).collect::<Vec<_>>();
     json!({
@@ -26,10 +25,11 @@ pub(super) fn answer(study: &LossStudy) -> Value {
         "confidence": ask.confidence,
         "grid": { "corner": place(study.corner), "cell_m": tidy(study.cell_m), "columns": study.size[0], "rows": study.size[1] },
         "cells_as_written": outcomes(&as_written),
-        "flown": flown,
-        "met": met,
-        "met_interval": interval(met, flown, ask.confidence),
+        "flown": study.count().flown,
+        "trials": counted(trials, ask.confidence),
+        "cells_not_looked_at_closely": study.not_looked_at_closely(),
         "outcomes": outcomes(&totals),
+        "keep_inside": study.keep_inside.as_ref().map(crate::report::study::keep::answer),
         "turn_back_m": rings(&study.turn_back),
         "no_return_m": places(&study.no_return),
         "cells": study.cells.iter().map(|cell| one(cell, ask.confidence)).collect::<Vec<_>>(),
@@ -49,13 +49,13 @@ fn one(cell: &Cell, confidence: f64) -> Value {
         "as_written": cell.plan_worst.name(),
         "worst": cell.worst.name(),
         "outcomes": outcomes(&cell.outcomes),
-        "met": cell.met,
-        "flown": cell.flown,
-        "met_interval": interval(cell.met, cell.flown, confidence),
-        "met_and_flown_by_heading": cell.met_by_heading,
+        "flown": cell.count.flown,
+        "trials": counted(cell.trials, confidence),
+        "looked_at_closely": cell.looked_at_closely(),
+        "crossed_kept_and_flown_by_heading":
+            cell.by_heading.iter().map(|count| [count.crossed, count.kept, count.flown]).collect::<Vec<_>>(),
         "home_middle_and_longest_s": cell.home_s.map(|pair| pair.map(number)),
         "energy_middle_and_most_wh": cell.energy_wh.map(|pair| pair.map(number)),
-        "refined": cell.refined,
         "replay": {
             "at": place(replay.at),
             "heading_deg": tidy(replay.heading_deg),
@@ -63,6 +63,17 @@ fn one(cell: &Cell, confidence: f64) -> Value {
             "airspeed_mps": tidy(replay.speed_mps),
             "case": replay.case,
         },
+    })
+}
+
+/// Trials in two parts: those that crossed a limit, and those that kept every buffer.
+fn counted(count: Count, confidence: f64) -> Value {
+    json!({
+        "flown": count.flown,
+        "crossed": count.crossed,
+        "crossed_interval": interval(count.crossed, count.flown, confidence),
+        "kept": count.kept,
+        "kept_interval": interval(count.kept, count.flown, confidence),
     })
 }
 

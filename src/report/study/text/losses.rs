@@ -5,6 +5,7 @@ use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{WIDTH, paragraph, table};
 use crate::report::study::StudyReport;
 use crate::report::study::counts::counted;
+use crate::report::study::keep::{self, looked};
 use crate::report::text::{headed, number, place};
 use crate::study::losses::LossStudy;
 
@@ -12,6 +13,7 @@ pub(super) fn sections(report: &StudyReport, study: &LossStudy) -> Vec<String> {
     vec![
         headed("What comes of a loss", &outcomes(study)),
         headed("The plan as written, the worst of all headings, north up", &map(report, study)),
+        headed("The keep-inside line", &study.keep_inside.as_ref().map_or_else(String::new, keep::text)),
         headed("The way home", &home(study)),
         headed("Losses to replay", &replays(study)),
     ]
@@ -32,8 +34,8 @@ fn letter(outcome: Outcome) -> char {
 }
 
 fn outcomes(study: &LossStudy) -> String {
-    let head = ["", "outcome", "cells, as written", "cells, any case", "flights"].map(String::from);
-    let flown: u64 = study.cells.iter().map(|cell| cell.flown).sum();
+    let head = ["", "outcome", "cells, as written", "cells, any trial", "flights"].map(String::from);
+    let flown = study.count().flown;
     let lines = Outcome::ALL.into_iter().enumerate().map(|(index, outcome)| {
         let hits = study.cells.iter().map(|cell| cell.outcomes[index]).sum();
         [
@@ -45,13 +47,12 @@ fn outcomes(study: &LossStudy) -> String {
         ]
     });
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
-    let refined = study.cells.iter().filter(|cell| cell.refined).count();
     let told = format!(
-        "{} cells of {} m inside the outline, {} headings each. In {refined} of them, where the answer was uncertain, \
-         drawn cases were flown as well, so the flights are no even sample of the field.",
+        "{} cells of {} m inside the outline, {} headings each. {}",
         study.cells.len(),
         number(study.cell_m),
-        study.ask.headings
+        study.ask.headings,
+        looked(study)
     );
     table([Left, Left, Right, Right, Left], &rows) + &paragraph("  ", &told)
 }

@@ -1,0 +1,152 @@
+//! Whether one place is inside: trials lost there, looked at as planned.
+
+use glam::DVec2;
+
+use super::{Headings, KeepAsk, Pace};
+use crate::ledger::{LimitInfo, Score, Scorer};
+use crate::run::{Case, Loss, Scenario, WindChoice, draw};
+use crate::study::stats::{Decision, Looks, Share};
+use crate::study::work::Work;
+use crate::units::{Angle, Bearing, Length, Speed};
+
+/// Headings that the plan as written is tried on.
+const TRIED: u32 = 16;
+/// The worst of them, that trials take.
+const WORST: usize = 4;
+/// Flights given to the scorer between looks at whether to go on.
+const BATCH: u64 = 32;
+/// How far to either side of a course the circuit is flown, degrees. Judgement.
+const OFF_COURSE_DEG: f64 = 10.0;
+
+/// What a place came to.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Found {
+    /// Whether fewer than the share allowed cross a limit, or more, or it is not known.
+    pub(super) decision: Decision,
+    /// Trials that crossed a limit.
+    pub(super) crossed: Share,
+    /// How often each limit was.
+    pub(super) by_limit: Vec<u64>,
+}
+
+/// Flies losses from places.
+pub(super) struct Prober<'a> {
+    pub(super) scenario: &'a Scenario,
+    pub(super) ask: &'a KeepAsk,
+    pub(super) headings: Headings,
+    pub(super) pace: Pace,
+    pub(super) speed_mps: f64,
+    scorer: Scorer<'a>,
+    plan: Case,
+}
+
+impl<'a> Prober<'a> {
+    pub(super) fn new(
+        scenario: &'a Scenario,
+        ask: &'a KeepAsk,
+        headings: Headings,
+        pace: Pace,
+        speed_mps: f64,
+    ) -> Self {
+        let plan = draw(scenario, 0, WindChoice::Mean);
+        Self { scenario, ask, headings, pace, speed_mps, scorer: Scorer::new(scenario), plan }
+    }
+
+    pub(super) fn limits(&self) -> &[LimitInfo] {
+        self.scorer.limits()
+    }
+
+    /// Looks at a place until it is decided, or for the first time only. `stream` keeps the trials of one direction apart
+    /// from those of another. None where the work is stopped.
+    pub(super) fn look(&self, at: DVec2, stream: u64, once: bool, work: &Work) -> Option<Found> {
+        let looks = Looks::new(self.ask.most, self.ask.confidence);
+        let (courses, off_deg) = self.courses(at, work)?;
+        let mut found =
+            Found { decision: Decision::GoesOn, crossed: Share::default(), by_limit: vec![0; self.limits().len()] };
+        for of in looks.at() {
+            while found.crossed.of < of {
+                let more = (of - found.crossed.of).min(BATCH);
+                let trials = found.crossed.of..found.crossed.of + more;
+                let lost = |trial: u64| self.lost(at, &courses, off_deg, trial, 1 + stream * self.ask.most + trial);
+                self.count(&self.fly(trials.map(lost).collect(), work)?, &mut found);
+            }
+            let kept = Share { count: of - found.crossed.count, of };
+            found.decision = looks.decide(kept, 1.0 - self.ask.crossed_at_most);
+            if once || found.decision != Decision::GoesOn {
+                break;
+            }
+        }
+        Some(found)
+    }
+
+    fn fly(&self, cases: Vec<Case>, work: &Work) -> Option<Vec<Score>> {
+        work.go_on().then(|| {
+            work.expect(cases.len() as u64);
+            let scores = self.scorer.score(&cases);
+            work.add(cases.len() as u64);
+            scores
+        })
+    }
+
+    fn count(&self, scores: &[Score], found: &mut Found) {
+        for score in scores {
+            found.crossed = found.crossed.and(Share { count: u64::from(score.crossed), of: 1 });
+            let gaps = self.limits().iter().zip(&score.gaps).zip(&mut found.by_limit);
+            for ((_, _), count) in gaps.filter(|((info, gap), _)| info.crosses && gap.margin < 0.0) {
+                *count += 1;
+            }
+        }
+    }
+
+    /// A trial lost at a place, on one of some courses in degrees or off it to a side.
+    #[allow(clippy::cast_possible_truncation, reason = "a few courses")]
+    fn lost(&self, at: DVec2, courses: &[f64], off_deg: f64, trial: u64, number: u64) -> Case {
+        let case = draw(self.scenario, number, WindChoice::Mean);
+        let course = courses[trial as usize % courses.len()];
+        // The golden ratio spreads them evenly, however many there are.
+        let aside = (trial as f64 * 0.618_033_988_749_895).fract() * 2.0 - 1.0;
+        let speed = if self.pace == Pace::Return { case.jet.return_speed } else { self.speed_mps };
+        self.level(case, at, course + aside * off_deg, speed)
+    }
+
+    /// The same draws lost level at a place, as high and with as much energy as they were.
+    fn level(&self, case: Case, at: DVec2, heading_deg: f64, speed_mps: f64) -> Case {
+        let written = &self.scenario.file.loss;
+        let loss = Loss {
+            kind: written.kind,
+            at_m: at.to_array(),
+            height: Length::new(case.start.height),
+            speed: Speed::new(speed_mps),
+            heading: Bearing::from_deg(heading_deg),
+            climb: Angle::new(0.0),
+            bank: Angle::new(0.0),
+            charge: written.charge,
+        };
+        Case { energy_j: case.energy_j, ..case.lost(&loss) }
+    }
+
+    /// The courses that trials take at a place, degrees, and how far off them to either side.
+    fn courses(&self, at: DVec2, work: &Work) -> Option<(Vec<f64>, f64)> {
+        if let Some(courses) = self.flown_courses(at) {
+            return Some((courses, OFF_COURSE_DEG));
+        }
+        let each = 360.0 / f64::from(TRIED);
+        let tried: Vec<f64> = (0..TRIED).map(|index| f64::from(index) * each).collect();
+        let plans = tried.iter().map(|&heading| self.level(self.plan, at, heading, self.speed_mps)).collect();
+        let scores = self.fly(plans, work)?;
+        let mut left: Vec<(f64, f64)> = scores.iter().map(|score| self.left_m(score)).zip(tried).collect();
+        left.sort_by(|a, b| a.0.total_cmp(&b.0));
+        Some((left.into_iter().take(WORST).map(|(_, heading)| heading).collect(), each / 2.0))
+    }
+
+    /// The courses of the circuit beside a place, degrees; none where any heading is asked about.
+    fn flown_courses(&self, _at: DVec2) -> Option<Vec<f64>> {
+        None
+    }
+
+    /// The least left of the limits in metres that can be crossed.
+    fn left_m(&self, score: &Score) -> f64 {
+        let metric = self.limits().iter().zip(&score.gaps).filter(|(info, _)| info.crosses && info.unit == "m");
+        metric.map(|(_, gap)| gap.margin).fold(f64::INFINITY, f64::min)
+    }
+}
