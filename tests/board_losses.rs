@@ -10,7 +10,7 @@ use egui_kittest::kittest::Queryable as _;
 use peewit::app::{Answer, AppCommand, Board, Grade, LossCommand, LossView, News, Session, Shown, Theme};
 use peewit::ledger::{Outcome, Score, Scorer, Verdict};
 use peewit::recovery::Policy;
-use peewit::report::study::counted;
+use peewit::report::study::{counted, looked_at};
 use peewit::run::{Scenario, WindChoice, draw as draw_case};
 use peewit::study::losses::{Cell, LossAsk, LossStudy, Replay, first, refine};
 use peewit::study::work::Work;
@@ -82,11 +82,14 @@ fn the_replay_of_a_cell_is_the_worst_flight_that_the_study_counted() {
         let scorer = Scorer::new(&scenario);
         let study = study(&session).clone();
         for cell in &study.cells {
-            let flights = cell.flown / u64::from(study.ask.headings);
-            let replays = (0..flights).flat_map(|case| {
+            let flights = cell.count.flown / u64::from(study.ask.headings);
+            let ask = &study.ask;
+            let replays = (0..flights).flat_map(|round| {
                 let at = cell.middle;
-                let headings = (0..study.ask.headings).map(|index| f64::from(index) * 45.0);
-                headings.map(move |heading_deg| Replay { at, heading_deg, case, ..cell.replay })
+                (0..ask.headings).map(move |index| {
+                    let case = ask.case(cell.at, index.into(), round);
+                    Replay { at, heading_deg: f64::from(index) * 45.0, case, ..cell.replay }
+                })
             });
             let cases =
                 replays.map(|replay| draw_case(&scenario, replay.case, WindChoice::Mean).lost(&replay.loss(&scenario)));
@@ -114,13 +117,13 @@ fn every_outcome_is_on_the_screen_with_its_counts() {
         let study = study(&harness.state().session);
         for (index, outcome) in Outcome::ALL.into_iter().enumerate() {
             let hits: u64 = study.cells.iter().map(|cell| cell.outcomes[index]).sum();
-            let flown = study.cells.iter().map(|cell| cell.flown).sum();
+            let flown = study.cells.iter().map(|cell| cell.count.flown).sum();
             let told = counted(hits, flown, study.ask.confidence).replace(&format!("of {flown} "), "");
             assert!(all.contains(outcome.name()) && all.contains(&told), "{}: {told} is not in {all}", outcome.name());
         }
-        let sum: u64 = study.cells.iter().map(|cell| cell.flown).sum();
+        let sum: u64 = study.cells.iter().map(|cell| cell.count.flown).sum();
         for word in
-            ["Biggest reason", "refined: drawn cases", "turn-back line", "no-return line", &format!("{sum} flights")]
+            ["Biggest reason", "refined, 8 headings", "turn-back line", "no-return line", &format!("{sum} flights")]
         {
             assert!(all.contains(word), "\"{word}\" is not on the screen");
         }
@@ -136,7 +139,7 @@ fn pointing_at_a_cell_tells_what_was_counted_there() {
     harness.hover_at(at);
     harness.run_steps(3);
     let all = words(&harness);
-    let told = format!("every margin met in {} flights", counted(cell.met, cell.flown, 0.95));
+    let told = looked_at(&cell, 0.95);
     for word in [told.as_str(), "press: fly its worst case", &format!("worst as written: {}", cell.plan_worst.name())] {
         assert!(all.contains(word), "\"{word}\" is not in {all}");
     }

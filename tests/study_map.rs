@@ -99,26 +99,23 @@ fn maps_and_ceilings_have_the_same_bits_on_any_number_of_threads() {
 }
 
 #[test]
-fn refining_leaves_plain_cells_alone_and_only_adds_to_the_others() {
+fn refining_looks_closely_at_every_cell_and_only_adds() {
     let scenario = wide();
     let coarse = first(&scenario, &LossAsk { cells: 12, ..small_map(&scenario) }, &Work::default());
     let work = Work::default();
     let fine = refine(&scenario, coarse.clone(), &work);
-    let flown = |study: &LossStudy| study.cells.iter().filter(|cell| cell.refined).map(|cell| cell.flown).sum::<u64>();
-    assert_eq!(work.progress(), (flown(&fine), flown(&fine)));
-    assert!(coarse.cells.iter().all(|cell| !cell.refined && cell.flown == 4));
+    assert_eq!(work.progress(), (fine.count().flown, fine.count().flown));
+    assert!(coarse.cells.iter().all(|cell| !cell.looked_at_closely() && cell.count.flown == 4));
+    assert_eq!((coarse.not_looked_at_closely(), fine.not_looked_at_closely()), (coarse.cells.len(), 0));
     assert_eq!(coarse.cells.len(), fine.cells.len());
     for (before, after) in coarse.cells.iter().zip(&fine.cells) {
-        if after.refined {
-            assert_eq!(after.plan_worst, before.plan_worst);
-            assert!(after.worst <= before.worst && after.flown > before.flown, "{before:?} {after:?}");
-            assert!(after.outcomes.iter().zip(&before.outcomes).all(|(after, before)| after >= before));
-        } else {
-            assert_eq!(after, before);
-        }
+        assert_eq!(after.plan_worst, before.plan_worst);
+        assert!(after.worst <= before.worst && after.count.flown > before.count.flown, "{before:?} {after:?}");
+        assert!(after.outcomes.iter().zip(&before.outcomes).all(|(after, before)| after >= before));
     }
-    let refined = fine.cells.iter().filter(|cell| cell.refined).count();
-    assert!(refined > 0 && refined < fine.cells.len(), "{refined} of {}", fine.cells.len());
+    let fewest = fine.cells.iter().map(|cell| cell.trials.flown).min();
+    let most = fine.cells.iter().map(|cell| cell.trials.flown).max();
+    assert!(fewest == Some(8) && most > fewest, "more where it is uncertain: {fewest:?} {most:?}");
     // Refined again from the same start it comes to the same.
     assert_eq!(refine(&scenario, fine.clone(), &Work::default()), fine);
 }
@@ -146,7 +143,7 @@ fn the_worst_of_every_cell_can_be_flown_again() {
     replays(&scenario, &many);
     let one = first(&scenario, &small_map(&scenario), &Work::default());
     let worse = |(many, one): (&Cell, &Cell)| {
-        assert_eq!(many.flown, 4 * one.flown);
+        assert_eq!(many.count.flown, 4 * one.count.flown);
         assert!(many.worst <= one.worst);
         many.worst < one.worst
     };

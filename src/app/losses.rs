@@ -11,7 +11,7 @@ pub enum LossView {
     /// The worst outcome of the plan as written.
     #[default]
     Worst,
-    /// The share of flights that met every margin asked for.
+    /// The share of flights that crossed no limit.
     Share,
     /// That share, and of the chosen cell a sector a heading.
     Heading,
@@ -25,7 +25,7 @@ impl LossView {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Worst => "worst outcome",
-            Self::Share => "share met",
+            Self::Share => "share inside",
             Self::Heading => "by heading",
         }
     }
@@ -34,7 +34,7 @@ impl LossView {
     pub const fn hint(self) -> &'static str {
         match self {
             Self::Worst => "the worst that came of the plan as written, on any heading",
-            Self::Share => "how many of the flights met every margin asked for",
+            Self::Share => "how many of the flights crossed no limit",
             Self::Heading => "the same, and of the chosen cell one sector a heading",
         }
     }

@@ -12,6 +12,7 @@ use crate::report::prints::{Plan, Print, Studies};
 use crate::run::{WholeFile, today};
 use crate::study::ceiling::{CeilingAsk, ceiling};
 use crate::study::envelope::{EnvelopeAsk, envelope};
+use crate::study::keep_inside::{KeepAsk, keep_inside};
 use crate::study::losses::{LossAsk, first, refine};
 use crate::study::radius::{RadiusAsk, study, study_briefly};
 use crate::study::work::Work;
@@ -47,6 +48,9 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
         let ask = LossAsk { confidence, cases: usual.cases.min(cases), ..usual };
         watched(work, "loss map", || refine(scenario, first(scenario, &ask, work), work))
     });
+    let keep = watched(work, "keep-inside line", || {
+        keep_inside(scenario, &KeepAsk { confidence, most: cases.min(1000), ..KeepAsk::usual(scenario) }, work)
+    });
     if !work.go_on() {
         say("stopped before it was complete: the print rests on what was flown until then");
     }
@@ -56,6 +60,7 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
         ceiling: Some(&ceiling),
         envelope: Some(&ring),
         losses: losses.as_ref(),
+        keep_inside: Some(&keep),
     };
     let plan = Plan::new(scenario, &on, studies, &desk.warnings, &desk.changes);
     let refused = desk.strict && !plan.facts().alarms.is_empty();

@@ -2,6 +2,7 @@
 
 mod envelope;
 mod glare;
+mod keep_inside;
 mod opened;
 mod order;
 mod probability;

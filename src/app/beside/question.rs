@@ -6,7 +6,8 @@ use crate::app::{Answer, Board, Grade, News};
 use crate::run::Scenario;
 use crate::study::ceiling::{CeilingAsk, ceiling};
 use crate::study::envelope::{EnvelopeAsk, envelope};
-use crate::study::losses::{LossAsk, first, refine};
+use crate::study::keep_inside::{KeepAsk, keep_inside};
+use crate::study::losses::{LossAsk, LossStudy, first, refine};
 use crate::study::radius::{RadiusAsk, study, study_briefly};
 use crate::study::work::Work;
 
@@ -87,7 +88,12 @@ impl Question {
                             // All of the field as written: worth a look while drawn cases are flown.
                             tell(News::Losses(answer(plan.clone(), edition, Grade::Coarse)));
                         }
-                        refine(scenario, plan, work)
+                        let found = refine(scenario, plan, work);
+                        if work.go_on() {
+                            tell(News::Losses(answer(found.clone(), edition, Grade::Refined)));
+                        }
+                        let keep = keep_inside(scenario, &KeepAsk::usual(scenario), work);
+                        LossStudy { partial: found.partial || keep.partial, keep_inside: Some(keep), ..found }
                     }
                 };
                 News::Losses(answer(found, edition, grade))

@@ -53,6 +53,7 @@ impl Known {
             ceiling: known.ceiling.as_ref().map(|answer| &*answer.found),
             envelope: known.envelope.as_ref().map(|answer| &*answer.found),
             losses: known.losses.as_ref().map(|answer| &*answer.found),
+            keep_inside: None,
         };
         Plan::new(&self.scenario, &self.today, studies, &self.warnings, &[])
     }

@@ -6,6 +6,7 @@ use crate::run::{Review, Run, Scenario, WindChoice, fly};
 use crate::study::ceiling::CeilingStudy;
 use crate::study::envelope::Envelope;
 use crate::study::glare::{Glare, GlareAsk, glare};
+use crate::study::keep_inside::KeepInside;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
 
@@ -22,6 +23,8 @@ pub struct Studies<'a> {
     pub envelope: Option<&'a Envelope>,
     /// From where a loss is recovered.
     pub losses: Option<&'a LossStudy>,
+    /// Inside which line it is; that of the losses where this one is missing.
+    pub keep_inside: Option<&'a KeepInside>,
 }
 
 /// A plan on the day it is printed.
@@ -51,6 +54,13 @@ pub struct Plan<'a> {
     pub look: Option<Look>,
     /// How much of that lap lies in the glare of the sun, and when.
     pub glare: Glare,
+}
+
+impl<'a> Studies<'a> {
+    /// The keep-inside line, from whichever study has it.
+    pub fn line(&self) -> Option<&'a KeepInside> {
+        self.keep_inside.or_else(|| self.losses.and_then(|losses| losses.keep_inside.as_ref()))
+    }
 }
 
 impl<'a> Plan<'a> {

@@ -6,9 +6,11 @@ use glam::DVec2;
 use super::Plan;
 use crate::ledger::Lap;
 use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, Taken};
+use crate::report::picture::losses::{KEEP_INSIDE, keep_inside};
 use crate::report::picture::{STRIP, furniture};
 use crate::report::picture::{circuit, field};
 use crate::run::Stretch;
+use crate::study::keep_inside::KeepInside;
 use crate::units::Bearing;
 
 /// How much of the plan a map shows.
@@ -20,6 +22,8 @@ pub(super) struct Shown {
     pub hand_back: bool,
     /// The ring that most recoveries stay inside, way home included.
     pub envelope: bool,
+    /// The line inside which a loss is recovered.
+    pub keep_inside: bool,
     /// Where the sun stands in the hours of the flight.
     pub sun: bool,
     /// The time along the path, every five seconds.
@@ -28,7 +32,8 @@ pub(super) struct Shown {
 
 impl Shown {
     /// Everything.
-    pub(super) const ALL: Self = Self { path: true, hand_back: true, envelope: true, sun: true, times: false };
+    pub(super) const ALL: Self =
+        Self { path: true, hand_back: true, envelope: true, keep_inside: true, sun: true, times: false };
 }
 
 /// How long after it has reached the circle a flight is told, seconds.
@@ -137,6 +142,9 @@ impl Plan<'_> {
                 "90 % of whole recoveries stay inside, way home included",
             );
         }
+        if let Some(keep) = self.studies.line().filter(|_| shown.keep_inside) {
+            keep_inside(sheet, map, keep);
+        }
         let trace = &self.run.trace;
         let until = |index: &usize| !circles || trace.stretch[*index] != Stretch::Circling;
         let path: Vec<DVec2> = (0..trace.len()).take_while(until).map(|index| map.at(trace.point(index))).collect();
@@ -232,6 +240,7 @@ impl Plan<'_> {
         let saturated = self.lap.as_ref().is_some_and(|lap| lap.saturated.contains(&true));
         let circles = self.lap.is_some();
         let ring = self.studies.envelope.is_some_and(|study| study.rings.iter().any(|ring| ring.share >= 0.9));
+        let keep = self.studies.line().and_then(KeepInside::drawn).is_some_and(|line| !line.bounds.is_empty());
         let rules = |rule: fn(&crate::field::Rule) -> bool| {
             self.scenario.field.patches.iter().map(|patch| patch.rule).find(rule)
         };
@@ -242,6 +251,7 @@ impl Plan<'_> {
             (circles && self.hand_back.is_some() && shown.hand_back, Sign::Arc, "take over"),
             (true, Sign::Line(COMMANDED), "as commanded"),
             (ring && shown.envelope, Sign::Line(ENVELOPE), "90 % of whole recoveries inside"),
+            (keep && shown.keep_inside, Sign::Line(KEEP_INSIDE), "keep inside"),
             (shown.path, Sign::Line(INBOUND), if circles { "way home" } else { "the way it goes" }),
             (self.scenario.field.circuit.is_some(), Sign::Line(circuit::LINE), "circuit"),
             (shown.sun && self.glare.sector.is_some(), Sign::Patch(SUN), "into the sun"),

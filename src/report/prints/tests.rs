@@ -100,6 +100,7 @@ fn printed(case: &Case, check: &dyn Fn(&str, &Plan<'_>, Print, &[Sheet])) {
         ceiling: Some(&ceiling),
         envelope: Some(&envelope),
         losses: Some(&losses),
+        keep_inside: None,
     };
     let studies = if *studied { studies } else { Studies::default() };
     let warnings =

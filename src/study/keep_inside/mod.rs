@@ -11,6 +11,7 @@ use std::f64::consts::TAU;
 
 use glam::DVec2;
 
+use crate::field::Where;
 use crate::ledger::LimitInfo;
 use crate::run::{Scenario, WindChoice, draw, setting};
 use crate::study::stats::Share;
@@ -141,8 +142,12 @@ impl KeepInside {
 pub fn keep_inside(scenario: &Scenario, ask: &KeepAsk, work: &Work) -> KeepInside {
     let setting = setting(scenario);
     let plan = draw(scenario, 0, WindChoice::Mean);
-    let fastest = plan.jet.top_speed();
-    let headings: &[Headings] = &[Headings::Any];
+    let circuit = scenario.field.circuit.as_ref();
+    let fastest = circuit.map_or_else(|| plan.jet.top_speed(), |circuit| circuit.speeds_mps[1]);
+    let headings: &[Headings] = match circuit.map(|circuit| &circuit.place) {
+        Some(Where::Line(_)) => &[Headings::Any, Headings::Circuit],
+        Some(Where::Area(_)) | None => &[Headings::Any],
+    };
     let asked = headings.iter().flat_map(|&headings| [Pace::Return, Pace::Fastest].map(|pace| (headings, pace)));
     let comes_home = !setting.cuts() && setting.standing.has_fix;
     let probers: Vec<Prober<'_>> = asked

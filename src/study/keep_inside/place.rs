@@ -3,6 +3,8 @@
 use glam::DVec2;
 
 use super::{Headings, KeepAsk, Pace};
+use crate::field::{Loop, Way, Where, rounding_m};
+use crate::jet::turn;
 use crate::ledger::{LimitInfo, Score, Scorer};
 use crate::run::{Case, Loss, Scenario, WindChoice, draw};
 use crate::study::stats::{Decision, Looks, Share};
@@ -38,6 +40,22 @@ pub(super) struct Prober<'a> {
     pub(super) speed_mps: f64,
     scorer: Scorer<'a>,
     plan: Case,
+}
+
+/// How far along a line its nearest place to another lies, metres.
+fn along_m(line: &Loop, at: DVec2) -> f64 {
+    let next = line.corners.iter().cycle().skip(1);
+    let (mut start, mut best) = (0.0, (f64::INFINITY, 0.0));
+    for (&from, &to) in line.corners.iter().zip(next) {
+        let way = to - from;
+        let share = ((at - from).dot(way) / way.length_squared().max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
+        let away = at.distance_squared(from + way * share);
+        if away < best.0 {
+            best = (away, start + share * way.length());
+        }
+        start += way.length();
+    }
+    best.1
 }
 
 impl<'a> Prober<'a> {
@@ -140,8 +158,16 @@ impl<'a> Prober<'a> {
     }
 
     /// The courses of the circuit beside a place, degrees; none where any heading is asked about.
-    fn flown_courses(&self, _at: DVec2) -> Option<Vec<f64>> {
-        None
+    fn flown_courses(&self, at: DVec2) -> Option<Vec<f64>> {
+        let circuit = self.scenario.field.circuit.as_ref().filter(|_| self.headings == Headings::Circuit)?;
+        let Where::Line(line) = &circuit.place else { return None };
+        let course = line.course(along_m(line, at), rounding_m(turn::radius(self.speed_mps, self.plan.jet.bank_limit)));
+        let deg = course.x.atan2(course.y).to_degrees();
+        Some(match circuit.way {
+            Way::Drawn => vec![deg],
+            Way::Reversed => vec![deg + 180.0],
+            Way::Both => vec![deg, deg + 180.0],
+        })
     }
 
     /// The least left of the limits in metres that can be crossed.

@@ -11,7 +11,7 @@ use crate::study::work::{Work, in_order};
 pub fn first(scenario: &Scenario, ask: &LossAsk, work: &Work) -> LossStudy {
     let grid = Grid::over(&scenario.field, ask.cells);
     let flyer = Flyer::new(scenario, ask);
-    let plan = Pool::draw(scenario, 0);
+    let plan = Pool::plan(scenario, ask);
     let places = grid.cells(&scenario.field);
     work.expect(flyer.flights(places.len(), 1));
     let chunks: Vec<_> = places.chunks(flyer.cells_at_once(1)).collect();

@@ -14,8 +14,6 @@ use crate::units::{Angle, Bearing, Length, Speed};
 const TOGETHER: usize = 128;
 /// Flights given to the scorer between looks at whether to go on: where none comes home, they take 10 ms.
 const BATCH: usize = 32;
-/// Trials drawn for a map at least.
-const POOL: u64 = 512;
 
 /// What is flown from every cell.
 pub(super) struct Flyer<'a> {
@@ -60,7 +58,7 @@ impl<'a> Flyer<'a> {
 
     /// Flies rounds from every one of some cells: the plan as written in round 0, a trial on every heading in the others.
     /// None where the work is stopped on the way.
-    pub(super) fn fly(&self, from: &[Spot], rounds: Range<usize>, pool: &Pool, work: &Work) -> Option<Vec<Counts>> {
+    pub(super) fn fly(&self, from: &[Spot], rounds: Range<usize>, pool: &Pool<'_>, work: &Work) -> Option<Vec<Counts>> {
         let replays =
             rounds.flat_map(|round| self.losses.iter().enumerate().map(move |(number, loss)| (round, number, loss)));
         // Neighbours fly alike, so cells are innermost: flights side by side then end at about the same time.
@@ -111,25 +109,27 @@ pub(super) struct Spot {
     pub(super) middle: DVec2,
 }
 
-/// The plan as written and trials drawn beforehand, of which every cell and loss takes others: were they the same
-/// everywhere, what these few don't show would be hidden from all of the map.
-pub(super) struct Pool(Vec<Case>);
+/// The plan as written and trials drawn beforehand.
+pub(super) struct Pool<'a> {
+    ask: &'a LossAsk,
+    cases: Vec<Case>,
+}
 
-impl Pool {
-    /// Of trials enough for as many rounds; none of them where there is only the plan.
-    pub(super) fn draw(scenario: &Scenario, rounds: u64) -> Self {
-        let trials = if rounds > 0 { rounds.max(POOL) } else { 0 };
-        Self((0..=trials).map(|case| draw(scenario, case, WindChoice::Mean)).collect())
+impl<'a> Pool<'a> {
+    /// The plan as written alone.
+    pub(super) fn plan(scenario: &Scenario, ask: &'a LossAsk) -> Self {
+        Self { ask, cases: vec![draw(scenario, 0, WindChoice::Mean)] }
+    }
+
+    /// All that a map may fly.
+    pub(super) fn draw(scenario: &Scenario, ask: &'a LossAsk) -> Self {
+        Self { ask, cases: (0..=ask.pool()).map(|case| draw(scenario, case, WindChoice::Mean)).collect() }
     }
 
     /// The number and the draws of a cell's round on the loss of a number.
     fn pick(&self, at: [u32; 2], loss: usize, round: usize) -> (u64, &Case) {
-        let trials = (self.0.len() - 1).max(1);
-        let number = match round {
-            0 => 0,
-            _ => 1 + (at[0] as usize * 89 + at[1] as usize * 233 + loss * 37 + round) % trials,
-        };
-        (number as u64, &self.0[number])
+        let number = self.ask.case(at, loss as u64, round as u64);
+        (number, &self.cases[number as usize])
     }
 }
 

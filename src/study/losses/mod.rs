@@ -12,6 +12,7 @@ use crate::ledger::{LimitInfo, Outcome};
 use crate::run::Scenario;
 use crate::study::costliness;
 use crate::study::keep_inside::KeepInside;
+use crate::study::stats::Share;
 
 pub use first::first;
 pub use lines::{roll_delay_s, turn_back_m};
@@ -19,6 +20,9 @@ pub use refine::refine;
 
 /// Cells of the coarse map, about.
 const COARSE: f64 = 192.0;
+
+/// Trials that a map is flown with, at least.
+const POOL: u64 = 512;
 
 /// What is asked of a loss map.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,6 +54,23 @@ impl LossAsk {
             cases: 64,
             confidence: 0.95,
         }
+    }
+
+    /// The number of the case that a cell flies on a loss in a round: the plan as written in round 0, a trial after it.
+    /// Losses are numbered headings first, then heights, then speeds.
+    ///
+    /// Every cell and loss takes others: were they the same everywhere, what these few don't show would be hidden from all
+    /// of the map.
+    pub fn case(&self, at: [u32; 2], loss: u64, round: u64) -> u64 {
+        match round {
+            0 => 0,
+            _ => 1 + (u64::from(at[0]) * 89 + u64::from(at[1]) * 233 + loss * 37 + round) % self.pool().max(1),
+        }
+    }
+
+    /// Trials that a map is flown with.
+    fn pool(&self) -> u64 {
+        if self.cases > 0 { self.cases.max(POOL) } else { 0 }
     }
 
     /// Some 200 cells (fewer where flights are long) and the plan as written alone: at once, to be followed by the usual
@@ -100,6 +121,13 @@ pub struct Count {
     pub kept: u64,
     /// Flights in all.
     pub flown: u64,
+}
+
+impl Count {
+    /// Flights that crossed nothing.
+    pub fn inside(self) -> Share {
+        Share { count: self.flown - self.crossed, of: self.flown }
+    }
 }
 
 impl std::ops::AddAssign for Count {

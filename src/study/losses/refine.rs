@@ -23,7 +23,8 @@ const FIRST: u64 = 2;
 pub fn refine(scenario: &Scenario, study: LossStudy, work: &Work) -> LossStudy {
     let mut study = study;
     let flyer = Flyer::new(scenario, &study.ask);
-    let pool = Pool::draw(scenario, study.ask.cases);
+    let ask = study.ask.clone();
+    let pool = Pool::draw(scenario, &ask);
     let mut trials: Vec<Option<Trial>> = vec![None; study.cells.len()];
     while work.go_on() {
         let tasks = tasks(&study, &trials, &flyer);

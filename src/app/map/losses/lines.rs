@@ -1,5 +1,5 @@
-//! The two lines in closed form: inside the one a loss on any heading turns back within the outline, from beyond the
-//! other the energy does not reach home.
+//! The keep-inside line as flown, and the two lines in closed form: inside the one a loss on any heading turns back within
+//! the outline, from beyond the other the energy does not reach home.
 
 use bevy_egui::egui::{Color32, Painter, Pos2, Rect};
 use glam::DVec2;
@@ -11,20 +11,24 @@ use crate::app::map::pen_line;
 use crate::app::theme::{Palette, Pen};
 use crate::study::losses::LossStudy;
 
-/// Dashes of the turn-back line, points: those of the prints.
+/// Dashes of the keep-inside line, points: those of the prints.
+pub const KEEP_INSIDE: &[f32] = &[24.0, 5.0, 5.0, 5.0];
+/// Dashes of the turn-back line.
 pub const TURN_BACK: &[f32] = &[18.0, 7.0];
 /// Dashes of the no-return line.
 pub const NO_RETURN: &[f32] = &[3.0, 6.0];
 
-/// The pen of one of the two.
+/// The pen of one of them.
 pub fn pen(dash: &'static [f32], palette: &Palette) -> Pen {
-    Pen { colour: palette.ink, width: if dash == NO_RETURN { 4.5 } else { 3.0 }, dash }
+    Pen { colour: palette.ink, width: if dash == TURN_BACK { 3.0 } else { 4.5 }, dash }
 }
 
 pub(super) fn draw(painter: &Painter, lens: &Lens, study: &LossStudy, palette: &Palette) {
     let rings = study.turn_back.iter().map(|ring| (ring, TURN_BACK));
+    let keep = kept(study);
+    let keep = keep.iter().map(|ring| (ring, KEEP_INSIDE));
     let energy = std::iter::once((&study.no_return, NO_RETURN)).filter(|(ring, _)| !ring.is_empty());
-    for (ring, dash) in rings.chain(energy) {
+    for (ring, dash) in rings.chain(energy).chain(keep) {
         let pieces = seen(&closed(lens, ring), lens.rect.expand(20.0));
         for piece in &pieces {
             casing(painter, piece, palette.paper);
@@ -33,6 +37,12 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, study: &LossStudy, palette: &
             pen_line(painter, piece, pen(dash, palette));
         }
     }
+}
+
+/// What is known to be inside; none where nothing is.
+fn kept(study: &LossStudy) -> Option<Vec<DVec2>> {
+    let keep = study.keep_inside.as_ref()?;
+    keep.drawn().map(|line| line.ring(keep.centre)).filter(|ring| !ring.is_empty())
 }
 
 /// The parts of a line that lie in a rectangle: one far away would be thousands of dashes that nobody sees.
@@ -67,7 +77,9 @@ fn closed(lens: &Lens, ring: &[DVec2]) -> Vec<Pos2> {
 /// Writes what they are, each at the corner of it that has the most room round it on the screen.
 pub(super) fn names(painter: &Painter, lens: &Lens, study: &LossStudy, palette: &Palette, labels: &mut Labels) {
     let longest = study.turn_back.iter().max_by_key(|ring| ring.len());
-    let lines = [(longest, "turn-back line"), (Some(&study.no_return), "no-return line")];
+    let keep = kept(study);
+    let lines =
+        [(keep.as_ref(), "keep-inside line"), (longest, "turn-back line"), (Some(&study.no_return), "no-return line")];
     for (ring, name) in lines {
         let corners = ring.into_iter().flatten().map(|&corner| lens.screen(corner));
         let room = lens.rect.shrink(30.0);

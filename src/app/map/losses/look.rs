@@ -42,7 +42,7 @@ fn colour(ink: Ink) -> Color32 {
     Color32::from_rgb(red, green, blue)
 }
 
-/// How many of a cell's flights met every margin, in steps that can be told apart.
+/// How many of a cell's flights crossed no limit, in steps that can be told apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Step {
     /// Every one flown.
@@ -79,7 +79,7 @@ impl Step {
     /// Its name.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Every => "every flight of the cell met them",
+            Self::Every => "every flight of the cell",
             Self::Most => "three quarters or more",
             Self::Half => "half or more",
             Self::Some => "a quarter or more",

@@ -1,5 +1,5 @@
-//! What the board of the losses adds to the map: the cells, the turn-back line, the no-return line, and what pointing at
-//! a cell tells and pressing it asks for.
+//! What the board of the losses adds to the map: the cells, the keep-inside line, the two lines in closed form, and what
+//! pointing at a cell tells and pressing it asks for.
 
 mod cells;
 mod lines;
@@ -18,15 +18,14 @@ use crate::app::theme::Palette;
 use crate::app::{AppCommand, LossView};
 use crate::ledger::Outcome;
 use crate::study::losses::{Cell, LossStudy};
-use crate::study::stats::Share;
 use cells::Sheet;
 pub use cells::swatch;
-pub use lines::{NO_RETURN, TURN_BACK, pen};
+pub use lines::{KEEP_INSIDE, NO_RETURN, TURN_BACK, pen};
 pub use look::{Look, Step, outcome_look};
 pub(crate) use point::press;
 pub(crate) use told::{at_place, heading, home};
 
-/// Largest and smallest half of the mark of a cell where a drawn case came to something worse, points.
+/// Largest and smallest half of the mark of a cell where a trial came to something worse, points.
 const MARK: (f32, f32) = (1.6, 5.0);
 
 /// Draws what lies under the path.
@@ -78,7 +77,7 @@ pub(super) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &
 
 /// The step of a cell's share.
 pub(crate) fn step(cell: &Cell) -> Option<Step> {
-    Step::of(Share { count: cell.met, of: cell.flown })
+    Step::of(cell.count.inside())
 }
 
 fn square(lens: &Lens, study: &LossStudy, cell: &Cell) -> Rect {
@@ -92,7 +91,7 @@ fn frame(painter: &Painter, square: Rect, palette: &Palette) {
     painter.rect_stroke(square.expand(1.5), 0.0, Stroke::new(4.0, palette.focus), StrokeKind::Outside);
 }
 
-/// A mark where a drawn case came to something worse than the plan as written.
+/// A mark where a trial came to something worse than the plan as written.
 fn marks(painter: &Painter, lens: &Lens, study: &LossStudy, palette: &Palette) {
     #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]
     let half = ((study.cell_m / lens.metres_a_point) as f32 * 0.2).clamp(MARK.0, MARK.1);

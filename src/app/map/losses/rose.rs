@@ -1,4 +1,4 @@
-//! One sector a heading round the chosen cell: how many of the flights that began on that heading met every margin.
+//! One sector a heading round the chosen cell: how many of the flights that began on that heading crossed no limit.
 
 use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Shape, Stroke, Vec2};
 use glam::DVec2;
@@ -22,12 +22,12 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, cell: &Cell, palette: &Palett
     if middle != place {
         painter.line_segment([place, middle], Stroke::new(2.5, palette.focus));
     }
-    let count = cell.met_by_heading.len();
+    let count = cell.by_heading.len();
     painter.circle_stroke(middle, RING.1 + 3.0, Stroke::new(6.0, palette.paper));
-    for (index, &[met, flown]) in cell.met_by_heading.iter().enumerate() {
+    for (index, inside) in cell.by_heading.iter().map(|count| count.inside()).enumerate() {
         #[allow(clippy::cast_precision_loss, reason = "a few headings")]
         let turns = |part: f64| (index as f64 + part) / count as f64;
-        let look = Step::of(Share { count: met, of: flown }).map(|step| step.look(palette));
+        let look = Step::of(inside).map(|step| step.look(palette));
         let ground = look.map_or(palette.paper, |look| look.ground);
         // A ring cut into pieces has dents, which the painter does not fill: small pieces have none.
         let edge = |turn: f64, radius: f32| middle + along(turn) * radius;
@@ -43,7 +43,7 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, cell: &Cell, palette: &Palett
         }
         let side = along(turns(-0.5));
         painter.line_segment([middle + side * RING.0, middle + side * RING.1], Stroke::new(1.5, palette.ink));
-        number(painter, middle + along(turns(0.0)) * (RING.1 * 0.68), met, flown, palette);
+        number(painter, middle + along(turns(0.0)) * (RING.1 * 0.68), inside, palette);
     }
     for radius in [RING.0, RING.1] {
         painter.circle_stroke(middle, radius, Stroke::new(2.0, palette.ink));
@@ -51,9 +51,9 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, cell: &Cell, palette: &Palett
 }
 
 /// So many of so many, on a plate.
-fn number(painter: &Painter, at: Pos2, met: u64, flown: u64, palette: &Palette) {
+fn number(painter: &Painter, at: Pos2, inside: Share, palette: &Palette) {
     let font = FontId::new(14.0, bold());
-    let galley = painter.layout_no_wrap(format!("{met}/{flown}"), font, palette.ink);
+    let galley = painter.layout_no_wrap(format!("{}/{}", inside.count, inside.of), font, palette.ink);
     let rect = Align2::CENTER_CENTER.anchor_size(at, galley.size());
     painter.rect_filled(rect.expand2(Vec2::new(2.0, 0.0)), 2.0, palette.paper);
     painter.galley(rect.min, galley, palette.ink);

@@ -7,7 +7,7 @@ use crate::app::theme::bold;
 use crate::app::words::{number, seconds};
 use crate::app::{Measure, Units};
 use crate::ledger::Outcome;
-use crate::report::study::counted;
+use crate::report::study::{counted, looked_at};
 use crate::study::losses::Cell;
 use crate::units::Bearing;
 
@@ -35,13 +35,11 @@ pub(crate) fn heading(deg: f64) -> String {
 
 /// Everything counted of a cell.
 fn lines(cell: &Cell, confidence: f64) -> Vec<String> {
-    let mut lines = vec![
-        format!("worst as written: {}", cell.plan_worst.name()),
-        format!("every margin met in {} flights", counted(cell.met, cell.flown, confidence)),
-    ];
+    let mut lines = vec![format!("worst as written: {}", cell.plan_worst.name()), looked_at(cell, confidence)];
     let seen = Outcome::ALL.into_iter().zip(cell.outcomes).filter(|(_, count)| *count > 0);
-    lines
-        .extend(seen.map(|(outcome, count)| format!("{}: {}", outcome.name(), counted(count, cell.flown, confidence))));
+    lines.extend(
+        seen.map(|(outcome, count)| format!("{}: {}", outcome.name(), counted(count, cell.count.flown, confidence))),
+    );
     lines.extend(home(cell));
     lines
 }

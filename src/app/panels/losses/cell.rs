@@ -6,9 +6,8 @@ use crate::app::AppCommand;
 use crate::app::map::losses::{Step, at_place, heading, home, press, swatch};
 use crate::app::panels::View;
 use crate::app::theme::{TARGET, bold};
-use crate::report::study::counted;
+use crate::report::study::{counted, looked_at};
 use crate::study::losses::Cell;
-use crate::study::stats::Share;
 use crate::units::Bearing;
 
 /// Shows it, or how to choose one.
@@ -26,8 +25,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.heading("Chosen cell");
         ui.label(at_place(cell.middle, view.units()));
     });
-    ui.label(format!("Every margin met in {} flights.", counted(cell.met, cell.flown, confidence)));
-    ui.label(format!("Worst as written: {}; in any case: {}.", cell.plan_worst.name(), cell.worst.name()));
+    ui.label(format!("{}.", looked_at(cell, confidence)));
+    ui.label(format!("Worst as written: {}; in any trial: {}.", cell.plan_worst.name(), cell.worst.name()));
     if let Some(home) = home(cell) {
         ui.label(home);
     }
@@ -38,22 +37,22 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     }
 }
 
-/// Flights that met every margin, a heading: two columns, clockwise from north.
+/// Flights that crossed no limit, a heading: two columns, clockwise from north.
 fn headings(ui: &mut Ui, view: &View<'_>, cell: &Cell, confidence: f64) {
-    let count = cell.met_by_heading.len();
+    let count = cell.by_heading.len();
     let rows = count.div_ceil(2);
     Grid::new("headings").num_columns(6).spacing([6.0, 1.0]).min_col_width(18.0).min_row_height(19.0).show(ui, |ui| {
         for row in 0..rows {
             for index in [row, row + rows].into_iter().filter(|&index| index < count) {
-                let [met, flown] = cell.met_by_heading[index];
+                let inside = cell.by_heading[index].inside();
                 #[allow(clippy::cast_precision_loss, reason = "a few headings")]
                 let deg = 360.0 * index as f64 / count as f64;
                 let (rect, _) = ui.allocate_exact_size(vec2(22.0, 17.0), Sense::hover());
-                if let Some(step) = Step::of(Share { count: met, of: flown }) {
+                if let Some(step) = Step::of(inside) {
                     swatch(ui.painter(), rect, step.look(view.palette), Stroke::new(1.0, view.palette.ink));
                 }
                 ui.label(RichText::new(Bearing::from_deg(deg).point()).family(bold()));
-                ui.label(RichText::new(counted(met, flown, confidence)).size(14.0));
+                ui.label(RichText::new(counted(inside.count, inside.of, confidence)).size(14.0));
             }
             ui.end_row();
         }

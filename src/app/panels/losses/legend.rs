@@ -24,7 +24,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
 }
 
 fn shares(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
-    ui.label("Flights from a cell that met every margin asked for:");
+    ui.label("Flights from a cell that crossed no limit:");
     Grid::new("shares").num_columns(3).spacing([8.0, 1.0]).min_row_height(LINE).show(ui, |ui| {
         for kind in Step::ALL {
             sample(ui, view, Some(kind.look(view.palette)));
@@ -38,7 +38,7 @@ fn shares(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
 }
 
 fn outcomes(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
-    let flown: u64 = study.cells.iter().map(|cell| cell.flown).sum();
+    let flown = study.count().flown;
     let soft = |ui: &mut Ui, words: &str, hint: &str| {
         ui.label(RichText::new(words).size(14.0).color(view.palette.soft)).on_hover_text(hint);
     };
@@ -47,7 +47,7 @@ fn outcomes(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
         ui.label("");
         soft(ui, "outcome, worst first", "every flight has one of them, the worst that happened");
         soft(ui, "cells", "cells whose worst heading comes to this as written");
-        soft(ui, "any", "cells whose worst flight of all cases comes to this");
+        soft(ui, "any", "cells whose worst flight of all trials comes to this");
         soft(ui, &format!("of {flown} flights"), "no even sample of the field: uncertain cells are flown more often");
         ui.end_row();
         for (index, outcome) in Outcome::ALL.into_iter().enumerate() {
@@ -72,7 +72,7 @@ fn outcomes(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
             let room = bevy_egui::egui::Rect::from_center_size(rect.center(), Vec2::splat(9.0));
             diamond(&mut mesh, room, view.palette);
             ui.painter().add(Shape::mesh(mesh));
-            ui.label("a drawn case came to something worse there");
+            ui.label("a trial came to something worse there");
         });
     }
 }

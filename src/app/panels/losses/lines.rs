@@ -1,31 +1,36 @@
-//! What the two lines on the map mean, or why there is none.
+//! What the lines on the map mean, or why there is none.
 
 use bevy_egui::egui::{Rect, Sense, Ui, Vec2, vec2};
 use glam::DVec2;
 
 use crate::app::AppCommand;
-use crate::app::map::losses::{NO_RETURN, TURN_BACK, pen};
+use crate::app::map::losses::{KEEP_INSIDE, NO_RETURN, TURN_BACK, pen};
 use crate::app::map::pen_line;
 use crate::app::panels::{View, help};
 use crate::app::words;
 use crate::report::help::Topic;
+use crate::report::study::{kept_inside, lost};
 use crate::run::{Scenario, setting};
 use crate::study::losses::LossStudy;
 
 /// Room for a sample, points.
 const SAMPLE: Vec2 = Vec2::new(44.0, 32.0);
 
-/// Shows both.
+/// Shows them.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy, out: &mut Vec<AppCommand>) {
     let Some(flown) = &view.session.flown else { return };
     if let Some(why) = neither(&flown.scenario) {
         ui.label(why);
         return;
     }
+    if let Some((keep, one)) = study.keep_inside.as_ref().and_then(|keep| Some((keep, keep.drawn()?))) {
+        let told = format!("keep-inside line, {}: {}", lost(one), kept_inside(keep, one));
+        line(ui, view, KEEP_INSIDE, (Topic::LossMap, !one.bounds.is_empty()), &told, out);
+    }
     let turn_back = if study.turn_back.is_empty() {
         "no turn-back line: nowhere does a loss on any heading turn back within the outline"
     } else {
-        "turn-back line: inside it a loss on any heading turns back within the outline"
+        "turn-back line, a check in closed form: inside it a loss on any heading turns back within the outline"
     };
     line(ui, view, TURN_BACK, (Topic::TurnBack, !study.turn_back.is_empty()), turn_back, out);
     let outline = flown.scenario.field.outline.bounds();

@@ -13,6 +13,7 @@ use crate::app::lens::Lens;
 use crate::app::theme::bold;
 use crate::app::{Answer, AppCommand, Grade, LossCommand, LossView, map};
 use crate::report::help::Topic;
+use crate::report::study::looked;
 use crate::report::{Answer as Told, StudyReport};
 use crate::study::losses::LossStudy;
 
@@ -59,11 +60,10 @@ fn answers(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 /// What went into the answer, and whether it is about the plan on the screen.
 pub(super) fn state(view: &View<'_>, answer: &Answer<LossStudy>) -> String {
     let study = &answer.found;
-    let refined = study.cells.iter().filter(|cell| cell.refined).count();
-    let flown = match (answer.grade, refined) {
-        (Grade::Coarse, _) => format!("coarse: the plan as written on {} headings", study.ask.headings),
-        (Grade::Refined, 0) => format!("the plan as written on {} headings; no cell uncertain", study.ask.headings),
-        (Grade::Refined, cells) => format!("refined: drawn cases flown as well from {cells} uncertain cells"),
+    let headings = study.ask.headings;
+    let flown = match answer.grade {
+        Grade::Coarse => format!("coarse: the plan as written on {headings} headings, no cell looked at closely"),
+        Grade::Refined => format!("refined, {headings} headings: {}", looked(study).trim_end_matches('.')),
     };
     let partial = if study.partial { ", STOPPED before it was complete" } else { "" };
     let stale = if answer.edition == view.session.edition && view.session.is_current() {

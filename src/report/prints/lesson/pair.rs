@@ -52,7 +52,8 @@ impl Plan<'_> {
         let half = room.middle().x;
         let left = Frame { low: room.low, high: glam::DVec2::new(half - 2.0, room.high.y) };
         let right = Frame { low: glam::DVec2::new(half + 2.0, room.low.y), high: room.high };
-        let shown = Shown { path: false, hand_back: false, envelope: false, sun: false, times: false };
+        let shown =
+            Shown { path: false, hand_back: false, envelope: false, keep_inside: false, sun: false, times: false };
         if let Some(scenario) = self.told_radius(small.radius_m) {
             let other = Plan::new(&scenario, self.on, Studies::default(), &[], &[]);
             one(sheet, left, &format!("told {} m", number(small.radius_m)), small.outermost_m, &other, shown);

@@ -13,7 +13,11 @@ impl Plan<'_> {
     /// Draws the picture of a step, by its number from 0, in a frame.
     pub(super) fn draw_step(&self, sheet: &mut Sheet, number: usize, room: Frame) {
         match number {
-            0 => self.mapped(sheet, room, Shown { hand_back: false, envelope: false, sun: false, ..Shown::ALL }),
+            0 => self.mapped(
+                sheet,
+                room,
+                Shown { hand_back: false, envelope: false, keep_inside: false, sun: false, ..Shown::ALL },
+            ),
             super::PAIR => self.draw_pair(sheet, room),
             2 => self.draw_curve(sheet, room),
             3 => self.mapped(sheet, room, Shown { path: false, ..Shown::ALL }),
@@ -117,7 +121,8 @@ impl Plan<'_> {
     fn draw_flight(&self, sheet: &mut Sheet, room: Frame) {
         let strip = 30.0;
         let above = Frame { low: room.low, high: room.high - DVec2::new(0.0, strip) };
-        let shown = Shown { hand_back: false, envelope: false, sun: false, times: true, ..Shown::ALL };
+        let shown =
+            Shown { hand_back: false, envelope: false, keep_inside: false, sun: false, times: true, ..Shown::ALL };
         self.mapped(sheet, above, shown);
         let trace = &self.run.trace;
         let end = self.ledger.figures.home_s.map_or(trace.time_s(trace.len() - 1), |home| home + SETTLED_S);

@@ -107,7 +107,7 @@ impl Plan<'_> {
             "".into(),
         ]);
         flow.table(&columns, &rows);
-        for keep in &study.keep_inside {
+        if let Some(keep) = &study.keep_inside {
             for one in &keep.lines {
                 explained(flow, &format!("Keep-inside line, {}: {}.", lost(one), kept_inside(keep, one)));
             }

@@ -1,0 +1,120 @@
+//! The keep-inside line: whether it lies between what closed forms allow, whether fresh losses at it are recovered as often
+//! as it says, and whether it says where there is none.
+
+use glam::DVec2;
+use peewit::ledger::Scorer;
+use peewit::recovery::Policy;
+use peewit::run::{Scenario, ScenarioFile, WindChoice, draw};
+use peewit::study::keep_inside::{Headings, KeepAsk, KeepInside, KeepLine, Pace, keep_inside};
+use peewit::study::losses::{Replay, roll_delay_s, turn_back_m};
+use peewit::study::stats::Share;
+use peewit::study::work::Work;
+
+use super::whole::on_threads;
+use crate::support::{circle, eastward, open};
+
+/// A square of 1 km with nothing in it, a circle of 120 m in its middle and no ceiling.
+fn room(edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
+    open(|file| {
+        let half = 500.0;
+        file.field.as_mut().unwrap().outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
+        file.limits.ceiling = None;
+        eastward(file, 4.0);
+        circle(file, 120.0, 1.0);
+        edit(file);
+    })
+}
+
+fn ask(scenario: &Scenario) -> KeepAsk {
+    KeepAsk { bearings: 8, step_m: 20.0, most: 640, ..KeepAsk::usual(scenario) }
+}
+
+fn found(scenario: &Scenario) -> KeepInside {
+    keep_inside(scenario, &ask(scenario), &Work::default())
+}
+
+/// Fresh losses from a ring of places that crossed a limit, on headings spread evenly.
+fn crossed(scenario: &Scenario, line: &KeepLine, places: &[DVec2]) -> Share {
+    let mut fresh = scenario.clone();
+    fresh.file.seed += 77;
+    let scorer = Scorer::new(&fresh);
+    let each = 400;
+    let height_m = fresh.file.loss.height.m();
+    let losses = places.iter().enumerate().flat_map(|(place, &at)| {
+        (0..each).map(move |number| (place as u64 * each + number + 1, at, number as f64 * 360.0 / each as f64))
+    });
+    let cases: Vec<_> = losses
+        .map(|(case, at, heading_deg)| {
+            let drawn = draw(&fresh, case, WindChoice::Mean);
+            let speed_mps = if line.pace == Pace::Return { drawn.jet.return_speed } else { line.speed_mps };
+            drawn.lost(&Replay { at, heading_deg, height_m, speed_mps, case }.loss(&fresh))
+        })
+        .collect();
+    let scores = scorer.score(&cases);
+    Share { count: scores.iter().filter(|score| score.crossed).count() as u64, of: scores.len() as u64 }
+}
+
+#[test]
+fn fresh_losses_are_recovered_inside_and_not_outside() {
+    let scenario = room(|_| {});
+    let keep = found(&scenario);
+    assert!(!keep.partial && keep.lines.len() == 2);
+    for line in &keep.lines {
+        assert!(line.bounds.len() == 8 && line.headings == Headings::Any, "{line:?}");
+        assert!(line.bounds.iter().all(|bounds| bounds.inside_m < bounds.outside_m), "{line:?}");
+        // All places together, headings evenly: fewer cross than of the worst headings, of which it is asked.
+        let inside = crossed(&scenario, line, &line.ring(keep.centre));
+        assert!(inside.wilson(0.999).low <= 0.01, "{inside:?} {line:?}");
+        let outside = crossed(&scenario, line, &line.outside(keep.centre));
+        assert!(outside.wilson(0.999).low > 0.01, "{outside:?} {line:?}");
+    }
+    let [slow, fast] = [&keep.lines[0], &keep.lines[1]];
+    assert!(fast.speed_mps > slow.speed_mps + 5.0);
+    let least = |line: &KeepLine| line.bounds.iter().map(|bounds| bounds.inside_m).fold(f64::INFINITY, f64::min);
+    assert!(least(fast) < least(slow), "who flies faster needs more room: {keep:?}");
+}
+
+#[test]
+fn in_a_calm_it_lies_between_a_turn_from_straight_out_and_the_worst_heading() {
+    let scenario = room(|file| eastward(file, 0.0));
+    let keep = found(&scenario);
+    let case = draw(&scenario, 0, WindChoice::Mean);
+    let (jet, speed) = (&case.jet, case.jet.return_speed);
+    let delay = case.plan.recognition
+        + scenario.file.recovery.perception.delay.s()
+        + roll_delay_s(jet.bank_limit, jet.roll_lag, jet.roll_rate);
+    let line = keep.line(Headings::Any, Pace::Return).unwrap();
+    let radius = speed * speed / (peewit::units::G0 * jet.bank_limit.tan());
+    // To the north, east, south and west the side is square to the direction. A jet straight out needs `t V + r` at least
+    // (closed form), one on the worst heading and the wrong way round `r + sqrt(r^2 + (t V)^2)`; numbers drawn off their
+    // middle and a wind that is not quite none may need half as much again.
+    let (straight, worst) = (delay * speed + radius, turn_back_m(speed, 0.0, jet.bank_limit, delay));
+    for bearing in [0, 2, 4, 6] {
+        let bounds = line.bounds[bearing];
+        assert!(bounds.inside_m <= 500.0 - straight, "{bearing}: {bounds:?} {straight}");
+        assert!(bounds.outside_m >= 500.0 - 1.5 * worst, "{bearing}: {bounds:?} {worst}");
+    }
+}
+
+#[test]
+fn where_the_circle_itself_crosses_there_is_none_and_it_is_said() {
+    let scenario = room(|file| circle(file, 490.0, 1.0));
+    for line in found(&scenario).lines {
+        assert!(line.bounds.is_empty() && 2 * line.centre.count > line.centre.of, "{line:?}");
+        assert_eq!(line.limit, Some(0), "the outline");
+    }
+    let cut = room(|file| file.recovery.policy = Policy::Cut);
+    assert!(found(&cut).lines.is_empty());
+}
+
+#[test]
+fn threads_change_nothing_and_a_stop_is_told() {
+    let scenario = room(|_| {});
+    let few = KeepAsk { bearings: 4, step_m: 50.0, ..ask(&scenario) };
+    let [one, three] = [1, 3].map(|threads| on_threads(threads, || keep_inside(&scenario, &few, &Work::default())));
+    assert_eq!(one, three);
+    let stopped = Work::default();
+    stopped.stop();
+    let nothing = keep_inside(&scenario, &few, &stopped);
+    assert!(nothing.partial && nothing.lines.is_empty());
+}
