@@ -9,7 +9,7 @@ mod ground;
 pub mod import;
 mod rings;
 
-pub use circuit::{Circuit, Loop, Where, rounding_m};
+pub use circuit::{Circuit, Loop, Where};
 pub use file::{
     CircuitFile, Datum, FieldFile, Metres, Month, ObstacleFile, OutlineFile, PatchFile, RuleName, RunwayFile, SpotFile,
     Way,

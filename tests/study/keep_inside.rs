@@ -2,6 +2,7 @@
 //! as it says, and whether it says where there is none.
 
 use glam::DVec2;
+use peewit::field::{CircuitFile, Way};
 use peewit::ledger::Scorer;
 use peewit::recovery::Policy;
 use peewit::run::{Scenario, ScenarioFile, WindChoice, draw};
@@ -9,6 +10,7 @@ use peewit::study::keep_inside::{Headings, KeepAsk, KeepInside, KeepLine, Pace, 
 use peewit::study::losses::{Replay, roll_delay_s, turn_back_m};
 use peewit::study::stats::Share;
 use peewit::study::work::Work;
+use peewit::units::{Length, Ratio, Speed};
 
 use super::whole::on_threads;
 use crate::support::{circle, eastward, open};
@@ -105,6 +107,36 @@ fn where_the_circle_itself_crosses_there_is_none_and_it_is_said() {
     }
     let cut = room(|file| file.recovery.policy = Policy::Cut);
     assert!(found(&cut).lines.is_empty());
+}
+
+#[test]
+fn on_a_circuit_along_the_sides_it_lies_further_out_than_on_any_heading() {
+    let scenario = room(|file| {
+        let half = 450.0;
+        file.field.as_mut().unwrap().circuit = Some(CircuitFile {
+            line_m: vec![[-half, -half], [half, -half], [half, half], [-half, half]],
+            area_m: vec![],
+            way: Way::Both,
+            width: Length::new(15.0),
+            lowest: Length::new(60.0),
+            highest: Length::new(90.0),
+            slowest: Speed::new(20.0),
+            fastest: Speed::new(30.0),
+            charge_low: Ratio::new(0.45),
+            charge_high: Ratio::new(0.9),
+        });
+    });
+    let keep = found(&scenario);
+    let lines = keep.lines.iter().map(|line| (line.headings, line.pace)).collect::<Vec<_>>();
+    let both = |headings| [(headings, Pace::Return), (headings, Pace::Fastest)];
+    assert_eq!(lines, [both(Headings::Any), both(Headings::Circuit)].concat());
+    for pace in [Pace::Return, Pace::Fastest] {
+        let [any, circuit] = [Headings::Any, Headings::Circuit].map(|headings| keep.line(headings, pace).unwrap());
+        assert!(pace == Pace::Return || (any.speed_mps, circuit.speed_mps) == (30.0, 30.0));
+        // North, east, south and west, where the circuit goes along the side.
+        let sum = |line: &KeepLine| [0, 2, 4, 6].iter().map(|&bearing| line.bounds[bearing].inside_m).sum::<f64>();
+        assert!(sum(circuit) > sum(any) + 4.0 * 20.0, "{any:?} {circuit:?}");
+    }
 }
 
 #[test]

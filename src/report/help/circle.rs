@@ -54,8 +54,8 @@ pub(super) const JOIN_OVERSHOOT: Help = Help {
 pub(super) const TURN_BACK: Help = Help {
     title: "Turn-back distance",
     what: "How far the jet still goes out after the loss before it comes nearer. Flying fast and away with the wind it is longest.",
-    how: "Of a flight: how much further from the hub it gets than at the loss. On the loss map: the time until the jet acts, times its speed over the ground, plus the bulge of a turn at the bank limit with the wind.",
-    not_modelled: "The line on the map leaves out the time to roll and to slow down. The flights have both.",
+    how: "Of a flight: how much further from the hub it gets than at the loss. On the loss map: the time until the jet acts, and a turn at the bank limit with the wind, on the heading and the way round that go furthest.",
+    not_modelled: "The line on the map is a check in closed form: it leaves out slowing down and what the numbers may be off. The keep-inside line has both.",
 };
 
 pub(super) const LAP: Help = Help {

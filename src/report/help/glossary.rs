@@ -61,6 +61,7 @@ const WORDS: [(&str, &str); 125] = [
     ("jet sheet", "The numbers of one airframe."),
     ("join", "Getting from the way home onto the circle."),
     ("JSON", "An open file format for named values."),
+    ("keep-inside line", "Inside it a loss is recovered, in at least the share of flights asked for."),
     ("km", "Kilometre, 1000 m."),
     ("km/h", "Kilometre an hour, a 3.6th of a metre a second."),
     ("kt", "Knot, one nautical mile of 1852 m an hour: 0.514 m/s."),

@@ -130,6 +130,8 @@ topics! {
     Envelope = studies::ENVELOPE;
     /// From where a loss is recovered.
     LossMap = studies::LOSS_MAP;
+    /// Inside which line it is.
+    KeepInside = studies::KEEP_INSIDE;
     /// From where the energy no longer reaches home.
     NoReturn = studies::NO_RETURN;
     /// The numbers of the airframe.

@@ -61,8 +61,15 @@ pub(super) const ENVELOPE: Help = Help {
 pub(super) const LOSS_MAP: Help = Help {
     title: "Loss map",
     what: "From where in the field a loss is recovered. Each cell shows the worst that happened on any heading.",
-    how: "From the middle of each cell the plan is flown on every heading. Cases are added where the answer is in doubt or changes next door.",
+    how: "From the middle of each cell the plan is flown on every heading, then a few trials on each. More are flown where the answer is in doubt or changes next door.",
     not_modelled: "Losses in a turn or a climb: every loss starts level, with wings level.",
+};
+
+pub(super) const KEEP_INSIDE: Help = Help {
+    title: "Keep-inside line",
+    what: "The line inside which a loss is recovered: of the losses there no more than the share allowed cross a limit, at the speed and on the headings named.",
+    how: "In every direction from the circle's centre trials are flown from place to place. Known inside and known outside are told apart from what is not known.",
+    not_modelled: "Places between the directions and the steps, and losses in a turn or a climb.",
 };
 
 pub(super) const NO_RETURN: Help = Help {

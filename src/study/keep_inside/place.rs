@@ -1,9 +1,11 @@
 //! Whether one place is inside: trials lost there, looked at as planned.
 
+use std::f64::consts::FRAC_PI_2;
+
 use glam::DVec2;
 
 use super::{Headings, KeepAsk, Pace};
-use crate::field::{Loop, Way, Where, rounding_m};
+use crate::field::{Loop, Way, Where};
 use crate::jet::turn;
 use crate::ledger::{LimitInfo, Score, Scorer};
 use crate::run::{Case, Loss, Scenario, WindChoice, draw};
@@ -161,7 +163,9 @@ impl<'a> Prober<'a> {
     fn flown_courses(&self, at: DVec2) -> Option<Vec<f64>> {
         let circuit = self.scenario.field.circuit.as_ref().filter(|_| self.headings == Headings::Circuit)?;
         let Where::Line(line) = &circuit.place else { return None };
-        let course = line.course(along_m(line, at), rounding_m(turn::radius(self.speed_mps, self.plan.jet.bank_limit)));
+        // A jet rounds a corner, over a quarter of its turn where that is square.
+        let rounded_m = FRAC_PI_2 * turn::radius(self.speed_mps, self.plan.jet.bank_limit);
+        let course = line.course(along_m(line, at), rounded_m);
         let deg = course.x.atan2(course.y).to_degrees();
         Some(match circuit.way {
             Way::Drawn => vec![deg],

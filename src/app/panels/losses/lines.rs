@@ -25,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy, out: &mut Ve
     }
     if let Some((keep, one)) = study.keep_inside.as_ref().and_then(|keep| Some((keep, keep.drawn()?))) {
         let told = format!("keep-inside line, {}: {}", lost(one), kept_inside(keep, one));
-        line(ui, view, KEEP_INSIDE, (Topic::LossMap, !one.bounds.is_empty()), &told, out);
+        line(ui, view, KEEP_INSIDE, (Topic::KeepInside, !one.bounds.is_empty()), &told, out);
     }
     let turn_back = if study.turn_back.is_empty() {
         "no turn-back line: nowhere does a loss on any heading turn back within the outline"
