@@ -1,7 +1,7 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-const WORDS: [(&str, &str); 125] = [
+const WORDS: [(&str, &str); 126] = [
     ("above", "A patch's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("avoid", "A patch's rule: seconds over it are counted, and no breach."),

@@ -171,6 +171,7 @@ mod tests {
     use super::*;
     use crate::ledger::Outcome;
     use crate::run::Scenario;
+    use crate::run::{Ceiling, HeightAbove};
     use crate::study::losses::{LossAsk, first};
     use crate::units::Length;
 
@@ -227,8 +228,9 @@ mod tests {
         // The plan as written flies 6 m under the ceiling; what drifts up by 6 m is drawn two times of three deviations.
         let (scenario, ask) = small();
         let mut file = scenario.file;
-        file.limits.ceiling = Length::new(file.recovery.height.m().max(file.loss.height.m()) + 6.0);
-        file.limits.ceiling_standoff = Length::new(0.0);
+        let height = file.recovery.height.m().max(file.loss.height.m()) + 6.0;
+        file.limits.ceiling = Some(Ceiling { height: Length::new(height), above: HeightAbove::Home });
+        file.limits.height_standoff = Length::new(0.0);
         file.recovery.perception.height_error = Length::new(6.0);
         let scenario = Scenario::from_file(file).unwrap();
         let study = refine(&scenario, first(&scenario, &ask, &Work::default()), &Work::default());
