@@ -45,6 +45,8 @@ pub(super) enum Command {
     Losses(LossArgs),
     /// What goes out on paper: field card, poster, committee pack and more. With --strict: 3 where the card has an alarm
     Card(CardArgs),
+    /// Puts a name under the plan as it is now; any change of the plan lets it lapse
+    Sign(SignArgs),
     /// Writes a scenario to start from
     New {
         /// Where to write it
@@ -69,8 +71,8 @@ pub(super) struct Change {
     /// Height of the circle above home instead of the file's, such as "200 ft"
     #[arg(long, value_name = "LENGTH")]
     pub(super) height: Option<Length>,
-    /// Which way round instead of the file's
-    #[arg(long, value_parser = PossibleValuesParser::new(["anticlockwise", "clockwise"]).map(turn))]
+    /// Which way round instead of the file's: anticlockwise (left, ccw) or clockwise (right, cw)
+    #[arg(long, value_name = "WAY", value_parser = clap::builder::ValueParser::new(str::parse::<Turn>))]
     pub(super) turn: Option<Turn>,
     /// Master seed of the draws instead of the file's
     #[arg(long, value_name = "N")]
@@ -220,6 +222,25 @@ pub(super) struct CardArgs {
     pub(super) output: Output,
 }
 
+/// What `sign` takes.
+#[derive(Debug, Default, Args)]
+pub(super) struct SignArgs {
+    /// Scenario
+    pub(super) file: PathBuf,
+    /// Who
+    #[arg(long, value_name = "NAME", value_parser = somebody)]
+    pub(super) name: String,
+    /// As what, such as "second person"
+    #[arg(long, value_name = "ROLE", default_value = "")]
+    pub(super) role: String,
+    /// Day, such as 2026-04-18; today (by UTC) where left out
+    #[arg(long, value_name = "DAY", value_parser = day)]
+    pub(super) on: Option<String>,
+    /// Write it as the authority for what the jet does about a loss, not as a signature
+    #[arg(long)]
+    pub(super) authorise: bool,
+}
+
 /// Most cases that may be asked for: more takes days.
 const MOST_CASES: u64 = 1_000_000;
 
@@ -232,6 +253,11 @@ fn share(text: &str) -> Result<f64, String> {
     }
 }
 
+fn somebody(text: &str) -> Result<String, String> {
+    let name = text.trim();
+    if name.is_empty() { Err("write who signs".into()) } else { Ok(name.into()) }
+}
+
 fn print(name: String) -> Print {
     Print::ALL.into_iter().find(|print| print.name() == name).unwrap_or_default()
 }
@@ -242,10 +268,6 @@ fn day(text: &str) -> Result<String, String> {
     } else {
         Err("write a day of the calendar as year-month-day, such as 2026-04-18".into())
     }
-}
-
-fn turn(name: String) -> Turn {
-    if name == "clockwise" { Turn::Clockwise } else { Turn::Anticlockwise }
 }
 
 fn place(text: &str) -> Result<DVec2, String> {
@@ -278,6 +300,27 @@ mod tests {
         }
         for text in ["", "12", "1 2 3", "a b", "1 nan", "inf 0"] {
             assert!(place(text).unwrap_err().contains("such as"), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_way_round_is_what_people_call_it_and_never_turned_about() {
+        let typed = |word: &str| {
+            let typed = Typed::try_parse_from(["peewit", "recover", "a.json", "--turn", word])?;
+            let Some(Command::Recover(args)) = typed.command else { panic!("not recover") };
+            Ok::<_, clap::Error>(args.change.turn)
+        };
+        for word in
+            ["anticlockwise", "counterclockwise", "counter-clockwise", "ccw", "left", "acw", "CCW", "anti-clockwise"]
+        {
+            assert_eq!(typed(word).unwrap(), Some(Turn::Anticlockwise), "{word}");
+        }
+        for word in ["clockwise", "cw", "right", "Right"] {
+            assert_eq!(typed(word).unwrap(), Some(Turn::Clockwise), "{word}");
+        }
+        for word in ["counterclock", "anticlock", "widdershins", "l"] {
+            let said = typed(word).unwrap_err().to_string();
+            assert!(said.contains("counterclockwise") && !said.contains("similar"), "{said}");
         }
     }
 

@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use geo::{Distance as _, Euclidean, Intersects as _, Polygon};
+use geo::{Area as _, BoundingRect as _, Distance as _, Euclidean, Intersects as _, Polygon};
 
 use super::build::{point, region};
 use super::rings::{polygon, position, ring};
@@ -16,6 +16,10 @@ use crate::units::Length;
 const HIGHEST_LATITUDE: f64 = 85.0;
 /// Ground this near outside the outline is worth naming, metres.
 const NEIGHBOURHOOD: f64 = 300.0;
+/// An outline of less land than this is none, m^2.
+const LEAST_AREA: f64 = 100.0;
+/// A field wider than this is worth a look, metres.
+const FURTHEST_ACROSS: f64 = 5000.0;
 /// Most corners and other things of a whole field.
 const MOST_CORNERS: usize = 20_000;
 
@@ -29,6 +33,9 @@ pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
     let ring = (file.outline.ring_m.as_slice(), &*join(&outline_place, "ring_m"));
     let holes = (file.outline.holes_m.as_slice(), &*join(&outline_place, "holes_m"));
     let outline = polygon(ring, holes, &mut faults);
+    if let Some(outline) = &outline {
+        size(outline, &outline_place, &mut faults);
+    }
     for (index, patch) in file.patches.iter().enumerate() {
         let place = format!("{place}/patches/{index}");
         self::patch(patch, outline.as_ref(), &place, &mut faults);
@@ -42,6 +49,20 @@ pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
     lines(file, place, &mut faults);
     spots(&file.ground, &join(place, "ground"), &mut faults);
     faults
+}
+
+/// An outline that is too small or too large to be a field.
+fn size(outline: &Polygon, place: &str, faults: &mut Vec<Fault>) {
+    let area = outline.unsigned_area();
+    if area < LEAST_AREA {
+        let problem = format!("the outline encloses {area:.1} m2");
+        faults.push(Fault::error(place, problem, "Check that its corners are metres about the datum, not degrees"));
+    }
+    let across = outline.bounding_rect().map_or(0.0, |room| room.width().max(room.height()));
+    if across > FURTHEST_ACROSS {
+        let problem = format!("the field is {:.1} km across", across / 1000.0);
+        faults.push(Fault::warning(place, problem, "Check the units of its corners; nobody sees a jet that far off"));
+    }
 }
 
 fn datum(datum: Datum, place: &str, faults: &mut Vec<Fault>) {

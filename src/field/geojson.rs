@@ -15,7 +15,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Month, RuleName};
-use crate::units::{Length, Shape};
+use crate::units::{Bearing, Length, Shape};
 
 /// What a feature stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,13 +66,15 @@ impl Role {
         static PATCH: LazyLock<Shape> = LazyLock::new(Shape::of::<PatchProperties>);
         static OBSTACLE: LazyLock<Shape> = LazyLock::new(Shape::of::<ObstacleProperties>);
         static RUNWAY: LazyLock<Shape> = LazyLock::new(Shape::of::<RunwayProperties>);
+        static STAND: LazyLock<Shape> = LazyLock::new(Shape::of::<StandProperties>);
         static SPOT: LazyLock<Shape> = LazyLock::new(Shape::of::<SpotProperties>);
         match self {
             Self::Patch => &PATCH,
             Self::Obstacle => &OBSTACLE,
             Self::Runway => &RUNWAY,
+            Self::Stand => &STAND,
             Self::Spot => &SPOT,
-            Self::Datum | Self::Outline | Self::FlightLine | Self::Stand | Self::Home | Self::Hub => &ALONE,
+            Self::Datum | Self::Outline | Self::FlightLine | Self::Home | Self::Hub => &ALONE,
         }
     }
 }
@@ -123,6 +125,16 @@ struct RunwayProperties {
     role: String,
     /// Width.
     width: Length,
+}
+
+#[derive(Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct StandProperties {
+    /// "stand".
+    role: String,
+    /// Which way people look from there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    facing: Option<Bearing>,
 }
 
 #[derive(Serialize, Deserialize, JsonSchema)]

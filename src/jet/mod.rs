@@ -3,6 +3,7 @@
 mod numbers;
 mod performance;
 mod sheet;
+mod spreads;
 mod step;
 pub mod turn;
 

@@ -1,23 +1,23 @@
 //! Which numbers of a scenario make no sense, each by itself and against the others.
 
+use super::against::AIR;
+use super::template::TO_FILL_IN;
 use super::{Brief, FORMAT, Limits, Loss, RuleNote, ScenarioFile};
 use crate::error::Fault;
 use crate::field::Field;
 use crate::jet::{Entry, JetSheet, PlainEntry};
-use crate::recovery::{PerceptionSheet, Policy, RecoveryPlan};
+use crate::recovery::{PerceptionSheet, RecoveryPlan};
 use crate::units::{
     Angle, AngularRate, Area, Charge, Frequency, G0, Length, Mass, Power, Quantity, Ratio, Speed, Time,
 };
 use crate::wind::{Profile, WindSheet};
-
-/// Density of the air the stall is judged in, kg/m^3 (ICAO standard atmosphere at sea level; handbook table 14.1).
-const AIR: f64 = 1.225;
 
 /// The sections of a scenario that could be read.
 #[derive(Debug, Default)]
 pub(super) struct Sections<'a> {
     pub format: Option<u32>,
     pub name: Option<&'a str>,
+    pub notes: Option<&'a [String]>,
     pub date: Option<&'a str>,
     pub field: Option<&'a Field>,
     pub jet: Option<&'a JetSheet>,
@@ -34,6 +34,7 @@ impl<'a> Sections<'a> {
         Self {
             format: Some(file.peewit),
             name: Some(&file.name),
+            notes: Some(&file.notes),
             date: Some(&file.date),
             field,
             jet: Some(&file.jet),
@@ -67,9 +68,7 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     if let Some(limits) = sections.limits {
         checks.limits(limits);
     }
-    if let (Some(plan), Some(limits)) = (sections.recovery, sections.limits) {
-        checks.permitted(plan, limits);
-    }
+    checks.0.extend(super::against::check(sections));
     if let Some(rules) = sections.rules {
         checks.0.extend(super::rules::check(rules, sections.date));
     }
@@ -140,6 +139,12 @@ impl Checks {
         if sections.name.is_some_and(|name| name.trim().is_empty()) {
             self.warn("/name", "the scenario has no name", "Write what people call it; it stands on every print");
         }
+        for (index, note) in sections.notes.into_iter().flatten().enumerate() {
+            if let Some(asked) = note.strip_prefix(TO_FILL_IN) {
+                let problem = format!("still to be filled in: {}", asked.trim_end_matches('.'));
+                self.warn(&format!("/notes/{index}"), problem, "Do that, then take the note out");
+            }
+        }
         if let Some(date) = sections.date.filter(|date| super::date::month(date).is_none()) {
             let problem = format!("\"{date}\" is not a day of the calendar");
             self.error("/date", problem, "Write year-month-day, such as \"2026-04-18\"");
@@ -150,6 +155,7 @@ impl Checks {
         if jet.name.trim().is_empty() {
             self.warn("/jet/name", "the jet has no name", "Write what its owner calls it");
         }
+        self.exact(jet);
         self.entry::<Mass>("/jet/mass", jet.mass, 0.05, 50.0);
         self.entry::<Area>("/jet/wing_area", jet.wing_area, 0.005, 5.0);
         self.entry::<Length>("/jet/span", jet.span, 0.2, 6.0);
@@ -178,6 +184,14 @@ impl Checks {
                 problem,
                 "Raise the return speed, or check mass, wing area and lift_max",
             );
+        }
+    }
+
+    fn exact(&mut self, jet: &JetSheet) {
+        let exact = jet.taken_as_exact();
+        if !exact.is_empty() {
+            let problem = format!("taken as exact, though nobody has measured it: {}", exact.join(", "));
+            self.warn("/jet", problem, "Write a spread, one standard deviation, or measure it");
         }
     }
 
@@ -249,15 +263,6 @@ impl Checks {
         self.within::<Angle>("/recovery/glide_bank", plan.glide_bank, -steep, steep);
         self.within::<Angle>("/recovery/fix_bank", plan.fix_bank, -steep, steep);
         self.plain("/recovery/laps", plan.laps, 0.5, 20.0);
-    }
-
-    fn permitted(&mut self, plan: &RecoveryPlan, limits: &Limits) {
-        if limits.no_automatic_return && plan.policy == Policy::Return {
-            let problem = "the policy is `return`, though an automatic return is not permitted here";
-            let way_out =
-                "Choose `wait-then-cut` or `cut`; take no_automatic_return out once somebody entitled permits it";
-            self.warn("/recovery/policy", problem, way_out);
-        }
     }
 
     fn perception(&mut self, sheet: &PerceptionSheet) {

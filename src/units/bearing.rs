@@ -9,6 +9,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::parse::UnitError;
+use super::quantity::tidy;
 use super::{Angle, Quantity};
 
 /// Names of the sixteen points of the compass, from north, clockwise.
@@ -70,7 +71,14 @@ impl FromStr for Bearing {
         let trimmed = text.trim();
         match POINTS.iter().zip(0_u32..).find(|(name, _)| name.eq_ignore_ascii_case(trimmed)) {
             Some((_, index)) => Ok(Self(f64::from(index) * 22.5)),
-            None => Ok(Self::from_deg(trimmed.parse::<Angle>()?.in_unit("deg").unwrap_or_default())),
+            None => {
+                let deg = tidy(trimmed.parse::<Angle>()?.in_unit("deg").unwrap_or_default());
+                if deg.abs() > 360.0 {
+                    Err(UnitError::Turned { text: trimmed.into() })
+                } else {
+                    Ok(Self::from_deg(deg))
+                }
+            }
         }
     }
 }
@@ -118,8 +126,24 @@ mod tests {
         check("SW", 225.0);
         check(" nnw ", 337.5);
         check("-90 deg", 270.0);
-        check("720 deg", 0.0);
+        check("360 deg", 0.0);
+        check("4 rad", 4.0_f64.to_degrees());
         check("-1e-30 deg", 0.0);
+    }
+
+    #[test]
+    fn no_dust_is_left_of_a_way_through_radians() {
+        for deg in 0..=359 {
+            assert_eq!(format!("{deg} deg").parse::<Bearing>().unwrap().deg(), f64::from(deg));
+        }
+    }
+
+    #[test]
+    fn more_than_a_turn_is_a_slip_of_the_keyboard() {
+        for text in ["400 deg", "720 deg", "-361 deg", "7 rad"] {
+            let error = text.parse::<Bearing>().unwrap_err();
+            assert!(error.problem().contains("whole turn") && error.way_out().contains("0 to 360"), "{error}");
+        }
     }
 
     #[test]

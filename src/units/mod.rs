@@ -5,11 +5,13 @@
 
 mod bearing;
 mod parse;
+mod print;
 mod quantity;
 mod shape;
 
 pub use bearing::Bearing;
 pub use parse::UnitError;
+pub use print::{below, decimals};
 pub use quantity::{
     Angle, AngularRate, Area, Charge, Energy, Frequency, Length, Mass, Power, Quantity, Ratio, Speed, Time, Unit,
     check_format, conversions,

@@ -94,8 +94,12 @@ impl Plan<'_> {
     fn sign_off(&self, flow: &mut Flow<'_>) {
         flow.part("Signed");
         let columns = [text("as", 40.0), text("name", 52.0), text("signature", 60.0), digits("day", 28.0)];
+        let lapsed = |one: &Signature| {
+            let found = self.scenario.file.signed().into_iter().find(|(other, _)| std::ptr::eq(*other, one));
+            found.map_or("", |(_, version)| version.words())
+        };
         let told = |one: &Signature| -> Vec<Cell> {
-            vec![one.role.trim().into(), one.name.as_str().into(), "".into(), one.on.as_str().into()]
+            vec![one.role.trim().into(), one.name.as_str().into(), lapsed(one).into(), one.on.as_str().into()]
         };
         let mut rows: Vec<Vec<Cell>> = Vec::new();
         for (role, found) in ROLES.iter().zip(self.wanted()) {
@@ -110,11 +114,13 @@ impl Plan<'_> {
         );
     }
 
-    /// Who of the file signed in each of the roles that are wanted.
+    /// Who of the file signed this version in each of the roles that are wanted.
     fn wanted(&self) -> [Option<&Signature>; 4] {
+        let counting: Vec<_> =
+            self.scenario.file.signed().into_iter().filter(|(_, version)| version.counts()).collect();
         ROLES.map(|(_, words)| {
-            let fits = |one: &&Signature| words.iter().any(|word| one.role.to_lowercase().contains(word));
-            self.scenario.file.brief.signed.iter().find(fits)
+            let fits = |one: &Signature| words.iter().any(|word| one.role.to_lowercase().contains(word));
+            counting.iter().map(|(one, _)| *one).find(|one| fits(one))
         })
     }
 

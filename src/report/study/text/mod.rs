@@ -41,10 +41,7 @@ pub(super) fn study(report: &StudyReport) -> String {
 fn setting(report: &StudyReport) -> String {
     let (scenario, file) = (report.scenario, &report.scenario.file);
     let (loss, plan, sky) = (&file.loss, &file.recovery, &file.wind);
-    let authority = match plan.authorised_by.trim() {
-        "" => "authorised by nobody yet".into(),
-        name => format!("authorised by {name}"),
-    };
+    let authority = file.authority().words();
     let gust = at_circle(scenario) * sky.gust.mps() / sky.mean.mps().max(1e-9);
     let [mean_aloft, gust_aloft] =
         [at_circle(scenario), if sky.mean.mps() > 0.0 { gust } else { 0.0 }].map(Speed::new).map(speed);
