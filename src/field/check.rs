@@ -254,3 +254,37 @@ fn spots(spots: &[SpotFile], place: &str, faults: &mut Vec<Fault>) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::error::Severity;
+    use crate::run::Scenario;
+
+    #[track_caller]
+    fn check(half: f64, expected: Option<(Severity, &str)>) {
+        let mut file = Scenario::demo().file.field.unwrap();
+        (file.patches, file.obstacles, file.flight_line_m, file.runway) = (vec![], vec![], None, None);
+        (file.stand_m, file.home_m, file.hub_m) = ([0.0, 1.0], [0.0, 0.0], None);
+        file.outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
+        let faults = super::check(&file, "");
+        match expected {
+            None => assert_eq!(faults, []),
+            Some((severity, said)) => {
+                assert_eq!(faults.len(), 1, "{faults:?}");
+                assert!(faults[0].severity == severity && faults[0].problem.contains(said), "{faults:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_field_is_neither_a_garden_nor_a_county() {
+        // Degrees taken for metres: a square of 0.004 by 0.004 is narrower than anything.
+        check(0.03, Some((Severity::Error, "encloses 0.0 m2")));
+        check(4.0, Some((Severity::Error, "encloses 64.0 m2")));
+        check(6.0, None);
+        check(250.0, None);
+        check(2500.0, None);
+        check(2600.0, Some((Severity::Warning, "5.2 km across")));
+    }
+}

@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use super::{Facts, Plan};
 use crate::report::draw::Section;
+use crate::report::json::tidy;
 use crate::report::text::listed;
 use crate::report::{VERSION, cautions};
 use crate::run::Review;
@@ -82,7 +83,7 @@ impl Plan<'_> {
             .collect();
         let look = self.look.as_ref().map(|look| {
             json!({
-                "bearing_deg": look.bearing.deg(), "clock": look.clock, "elevation_deg": look.elevation_deg,
+                "bearing_deg": tidy(look.bearing.deg()), "clock": look.clock, "elevation_deg": look.elevation_deg,
                 "slant_m": look.slant_m, "words": facts.look,
             })
         });
