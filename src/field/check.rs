@@ -14,6 +14,8 @@ use crate::units::Length;
 
 /// Highest latitude at which east and north still mean something over a field, degrees.
 const HIGHEST_LATITUDE: f64 = 85.0;
+/// Latitude of the polar circles, degrees: few fly beyond.
+const POLAR_CIRCLE: f64 = 66.56;
 /// Ground this near outside the outline is worth naming, metres.
 const NEIGHBOURHOOD: f64 = 300.0;
 /// An outline of less land than this is none, m^2.
@@ -77,6 +79,12 @@ fn datum(datum: Datum, place: &str, faults: &mut Vec<Fault>) {
         let problem = format!("latitude {latitude} is out of range");
         let way_out = format!("Write degrees north, between -{HIGHEST_LATITUDE} and {HIGHEST_LATITUDE}");
         faults.push(Fault::error(join(place, "latitude_deg"), problem, way_out));
+    }
+    if (POLAR_CIRCLE..=HIGHEST_LATITUDE).contains(&latitude.abs()) {
+        let problem =
+            format!("latitude {latitude} lies beyond the polar circle; it may be exchanged with the longitude");
+        let way_out = format!("Exchange the two if the field is at {longitude} degrees north");
+        faults.push(Fault::warning(join(place, "latitude_deg"), problem, way_out));
     }
     if !(-180.0..=180.0).contains(&longitude) {
         let problem = format!("longitude {longitude} is out of range");

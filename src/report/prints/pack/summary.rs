@@ -10,7 +10,7 @@ use crate::report::prints::plot::Shown;
 use crate::report::study::{Answer, StudyReport};
 use crate::report::text::{bearing, height, place, speed};
 use crate::report::{Recovery, headline, words};
-use crate::run::{Signature, WindChoice};
+use crate::run::{Signature, Version, WindChoice};
 
 /// Greatest height of the map with its strip, mm.
 const MAP: f64 = 112.0;
@@ -96,7 +96,10 @@ impl Plan<'_> {
         let columns = [text("as", 40.0), text("name", 52.0), text("signature", 60.0), digits("day", 28.0)];
         let lapsed = |one: &Signature| {
             let found = self.scenario.file.signed().into_iter().find(|(other, _)| std::ptr::eq(*other, one));
-            found.map_or("", |(_, version)| version.words())
+            found.map_or_else(String::new, |(one, version)| match version {
+                Version::Another => format!("{}: {}", version.words(), one.version),
+                _ => version.words().into(),
+            })
         };
         let told = |one: &Signature| -> Vec<Cell> {
             vec![one.role.trim().into(), one.name.as_str().into(), lapsed(one).into(), one.on.as_str().into()]
@@ -108,8 +111,11 @@ impl Plan<'_> {
         rows.extend(self.further().into_iter().map(told));
         flow.tall_table(&columns, &rows, ROW);
         flow.lettered(
-            "A name in print comes from the file; the signature is written by hand. Who signs has read the whole pack and \
-             may set any limit lower.",
+            &format!(
+                "A name in print comes from the file and counts for this version of the plan, {}; the signature is written \
+                 by hand. Who signs has read the whole pack and may set any limit lower.",
+                self.scenario.file.plan_hash()
+            ),
             Lettering::new(2.8).ink(Ink::SOFT),
         );
     }
