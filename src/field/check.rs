@@ -265,7 +265,6 @@ fn spots(spots: &[SpotFile], place: &str, faults: &mut Vec<Fault>) {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::error::Severity;
     use crate::run::Scenario;
 

@@ -25,7 +25,8 @@ impl Bearing {
     pub fn from_deg(deg: f64) -> Self {
         let turned = deg.rem_euclid(360.0);
         // A tiny negative angle rounds up to a full turn.
-        Self(if turned >= 360.0 { 0.0 } else { turned })
+        // Adding nothing makes nothing of less than nothing.
+        Self(if turned >= 360.0 { 0.0 } else { turned + 0.0 })
     }
 
     /// The direction of a vector with x east and y north; north for the null vector.
@@ -154,6 +155,7 @@ mod tests {
 
     #[test]
     fn points_east_of_north_clockwise() {
+        assert!(Bearing::of(DVec2::new(-0.0, 1.0)).deg().is_sign_positive());
         assert_abs_diff_eq!(Bearing::from_deg(90.0).unit().x, 1.0, epsilon = 1e-15);
         assert_abs_diff_eq!(Bearing::of(DVec2::new(-1.0, 0.0)).deg(), 270.0, epsilon = 1e-12);
         assert_abs_diff_eq!(Bearing::from_deg(30.0).reversed().deg(), 210.0, epsilon = 1e-12);
