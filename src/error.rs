@@ -112,6 +112,11 @@ pub enum Error {
     /// What was asked for can't be done, and why.
     #[error("{0}")]
     Asked(String),
+    /// The program broke off where it never should, with what it was that failed and where in the source.
+    #[error(
+        "the window crashed, which is a fault of this program: {0}. What you had not saved is kept aside and comes back at the next start"
+    )]
+    Crash(String),
 }
 
 /// The result of anything that can stop a command.

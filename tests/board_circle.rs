@@ -128,7 +128,7 @@ fn a_band_is_told_with_its_ends_its_reasons_and_the_circle_recommended() {
         check_says(&harness, &digits(end.radius_m));
     }
     check_says(&harness, " in the band, ");
-    let cases = counted(choice.cases.met, choice.cases.cases, study.ask.confidence);
+    let cases = counted(choice.cases.kept, choice.cases.cases, study.ask.confidence);
     check_says(&harness, &format!("{cases} cases met every margin"));
     harness.state_mut().session.apply(AppCommand::Turn(peewit::app::Knob::Radius, 60.0), Shown::default().lens);
     harness.run_steps(2);
@@ -279,8 +279,8 @@ fn the_arrow_of_the_wind_is_turned_and_pulled() {
     let wind = harness.state().session.draft.file().wind;
     assert!((100.0..179.0).contains(&wind.from.deg()), "from {}", wind.from.deg());
     assert!(wind.mean.mps() > file.wind.mean.mps() + 0.5, "{}", wind.mean.mps());
-    let proportion = wind.gust.mps() / wind.mean.mps();
-    assert!((proportion - file.wind.gust.mps() / file.wind.mean.mps()).abs() < 1e-9);
+    let proportion = wind.gust().mps() / wind.mean.mps();
+    assert!((proportion - file.wind.gust().mps() / file.wind.mean.mps()).abs() < 1e-9);
     harness.state_mut().session.apply(AppCommand::Undo, lens);
     assert!(!harness.state().session.draft.is_changed());
 }

@@ -245,7 +245,7 @@ fn an_edited_scenario_is_checked_again() {
     file.recovery.radius = peewit::units::Length::new(140.0);
     assert_eq!(Scenario::from_file(file.clone()).unwrap().file.recovery.radius.m(), 140.0);
     file.recovery.radius = peewit::units::Length::new(f64::NAN);
-    file.wind.gust = peewit::units::Speed::new(1.0);
+    file.wind.gust = Some(peewit::units::Speed::new(1.0));
     let faults = Scenario::from_file(file.clone()).unwrap_err();
     assert_eq!(faults.iter().map(|fault| fault.place.as_str()).collect::<Vec<_>>(), ["/wind/gust", "/recovery/radius"]);
     file.field = None;

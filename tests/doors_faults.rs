@@ -206,7 +206,7 @@ fn numbers_that_make_no_sense() {
         ("/jet/capacity/value", "0 mAh"),
         ("/jet/bank_limit/value", "4 deg"),
         ("/jet/bank_limit/value", "61 deg"),
-        ("/jet/roll_lag/value", "0 s"),
+        ("/jet/roll_lag/value", "6 s"),
         ("/jet/roll_rate/value", "0 deg/s"),
         ("/jet/climb_limit/value", "90 deg"),
         ("/jet/return_speed/value", "0 m/s"),

@@ -21,6 +21,7 @@ fn with_demo(check: impl FnOnce(&Recovery, &[Point])) {
         run: &run,
         wind: WindChoice::Mean,
         ledger: &ledger,
+        trials: None,
         warnings: &[],
         changes: &[],
     };

@@ -1,8 +1,8 @@
 //! The window on the person's screen, and a plain sentence where there is no screen.
 
+mod crash;
 mod times;
 
-use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, OnceLock};
 use std::time::Duration;
 
@@ -33,22 +33,22 @@ pub(super) fn run(mut session: Session) -> Result<()> {
     if let Some(why) = no_display(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty())) {
         return Err(Error::Asked(why.to_owned()));
     }
-    // The windowing and graphics libraries give up by panicking, for example where the display refuses the connection.
-    let exit = catch_unwind(AssertUnwindSafe(|| {
+    let exit = crash::caught(|opened| {
         let bell = Bell::default();
         let (dialogs, pictures) = (bell.clone(), bell.clone());
         let mut files = Files::new(SystemDialogs::new(move || dialogs.ring()), move || pictures.ring());
         files.start(&mut session, Place::usual());
         let mut app = build(session);
-        app.insert_resource(bell).insert_resource(files);
+        app.insert_resource(bell).insert_resource(files).insert_resource(opened).add_systems(Last, crash::opened);
         if let Some(times) = times {
             app.insert_resource(times).add_systems(Last, times::note);
         }
         app.run()
-    }));
+    });
     match exit {
         Ok(AppExit::Success) => Ok(()),
-        Ok(AppExit::Error(_)) | Err(_) => Err(Error::Asked(
+        Err(crash::Crash::Open(what)) => Err(Error::Crash(what)),
+        Ok(AppExit::Error(_)) | Err(crash::Crash::Start) => Err(Error::Asked(
             "the window could not be opened: the display or its graphics driver refused. Check the display, or use the \
              commands that print text"
                 .to_owned(),

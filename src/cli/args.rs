@@ -35,11 +35,12 @@ pub(super) enum Command {
         #[arg(required = true)]
         files: Vec<PathBuf>,
     },
-    /// Flies one recovery and says how near it came to every limit. With --strict: 3 where a margin is breached
+    /// Flies one recovery and says how near it came to every limit, and in how many trials the plan holds. With --strict: 3
+    /// where a limit is crossed, or the trials do not say yes
     Recover(RecoverArgs),
-    /// Which radius, which way round. With --strict: 3 where the plan's circle is in no band of the mean wind
+    /// Which radius, which way round. With --strict: 3 unless the trials of the plan's circle say yes
     Radius(RadiusArgs),
-    /// Up to what wind the plan's circle holds, by direction. With --strict: 3 where the file's wind is over the ceiling
+    /// Up to what wind the plan's circle holds, by direction. With --strict: 3 unless it holds in the file's wind
     Ceiling(CeilingArgs),
     /// From where a loss is recovered. With --strict: 3 where any flight from the cell of the plan's loss is not
     Losses(LossArgs),
@@ -74,6 +75,13 @@ pub(super) struct Change {
     /// Which way round instead of the file's: anticlockwise (left, ccw) or clockwise (right, cw)
     #[arg(long, value_name = "WAY", value_parser = clap::builder::ValueParser::new(str::parse::<Turn>))]
     pub(super) turn: Option<Turn>,
+    /// Largest share of trials that may cross a limit instead of the file's, such as "1 %"
+    #[arg(long, value_name = "SHARE", value_parser = share)]
+    pub(super) crossed_at_most: Option<f64>,
+    /// Smallest share of trials that has to keep every buffer instead of the file's, such as "90 %". A buffer is for what
+    /// is not simulated: survey error and what the model leaves out. Position error is simulated already
+    #[arg(long, value_name = "SHARE", value_parser = share)]
+    pub(super) kept_at_least: Option<f64>,
     /// Master seed of the draws instead of the file's
     #[arg(long, value_name = "N")]
     pub(super) seed: Option<u64>,
@@ -116,6 +124,11 @@ pub(super) struct RecoverArgs {
     /// Fly in the gust speed all the time
     #[arg(long)]
     pub(super) gust: bool,
+    /// Most trials of the plan, everything uncertain drawn: what the one run is worth. 0 asks for none
+    #[arg(long, value_name = "N", default_value_t = 2048, value_parser = value_parser!(u64).range(0..=MOST_CASES))]
+    pub(super) trials: u64,
+    #[command(flatten)]
+    pub(super) effort: Effort,
     #[command(flatten)]
     pub(super) change: Change,
     #[command(flatten)]
@@ -130,12 +143,9 @@ pub(super) struct RadiusArgs {
     /// Radii to fly: "60 m, 80 m", or "40 m..260 m step 10 m", which is also what is flown where left out
     #[arg(long, value_name = "LENGTHS", value_parser = series::<Length>)]
     pub(super) radii: Option<Series>,
-    /// Drawn cases a radius and way round
+    /// Most drawn cases a radius and way round; where fewer decide, no more are flown
     #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_CASES))]
     pub(super) cases: Option<u64>,
-    /// Share of the cases that has to meet every margin, such as "95 %"; 90 % where left out
-    #[arg(long, value_name = "SHARE", value_parser = share)]
-    pub(super) share: Option<f64>,
     #[command(flatten)]
     pub(super) effort: Effort,
     #[command(flatten)]
@@ -152,12 +162,9 @@ pub(super) struct CeilingArgs {
     /// Directions of the wind, the first from north
     #[arg(long, value_name = "N", value_parser = value_parser!(u32).range(1..=360))]
     pub(super) directions: Option<u32>,
-    /// Most drawn cases a wind
+    /// Most drawn cases a wind; where fewer decide, no more are flown
     #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_CASES))]
     pub(super) cases: Option<u64>,
-    /// Share of the cases that has to meet every margin, such as "95 %"; 90 % where left out
-    #[arg(long, value_name = "SHARE", value_parser = share)]
-    pub(super) share: Option<f64>,
     #[command(flatten)]
     pub(super) effort: Effort,
     #[command(flatten)]

@@ -16,6 +16,9 @@ use crate::study::losses::{LossAsk, first, refine};
 use crate::study::radius::{RadiusAsk, study, study_briefly};
 use crate::study::work::Work;
 
+/// Most drawn cases of a circle and a wind where nobody says: where they decide sooner, no more are flown.
+const MOST: u64 = 2048;
+
 pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
     let on = args.on.clone().unwrap_or_else(today);
     let desk = Desk::lay_on(&on, &args.file, &args.change, &args.output, Plan::FORMATS)?;
@@ -24,7 +27,7 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
     let wanted: Vec<Print> = if folder.is_some() { Print::ALL.to_vec() } else { vec![args.print] };
     let wants = |needs: fn(Print) -> bool| wanted.iter().copied().any(needs);
     let (scenario, confidence) = (&desk.scenario, args.effort.confidence.unwrap_or(0.95));
-    let cases = args.cases.unwrap_or(1000);
+    let cases = args.cases.unwrap_or(MOST);
     desk.warn();
     // One piece of work, so that one Ctrl-C ends all of it.
     let work = &Work::default();

@@ -90,7 +90,7 @@ fn understood(path: &Path, scenario: &Scenario) -> String {
         file.recovery.height,
         file.wind.from.deg(),
         file.wind.mean,
-        file.wind.gust
+        file.wind.gust()
     ));
     lines.join("\n") + "\n"
 }

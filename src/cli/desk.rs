@@ -9,6 +9,7 @@ use crate::error::{Fault, Faults};
 use crate::recovery::Turn;
 use crate::report::Format;
 use crate::run::{Scenario, WholeFile, sources, today};
+use crate::units::Ratio;
 use crate::{Error, Result};
 
 /// The desk.
@@ -108,6 +109,16 @@ fn changed(scenario: Scenario, change: &Change) -> Result<(Scenario, Vec<String>
             was.y + 0.0
         ));
         field.hub_m = Some(hub.into());
+    }
+    let limits = &mut file.limits;
+    for (asked, share, what) in [
+        (change.crossed_at_most, &mut limits.crossed_at_most, "may cross a limit"),
+        (change.kept_at_least, &mut limits.kept_at_least, "have to keep every buffer"),
+    ] {
+        if let Some(asked) = asked.map(Ratio::new) {
+            changes.push(format!("{asked} of the trials {what} instead of {share}"));
+            *share = asked;
+        }
     }
     if let Some(seed) = change.seed {
         changes.push(format!("seed {seed} instead of {}", file.seed));

@@ -34,8 +34,11 @@ enum Outcome {
     Breached,
 }
 
+/// Exit code of a crash.
+const CRASHED: u8 = 4;
+
 /// Runs the program on the words typed. Exit code 0: computed. 2: bad input, nothing written. 3: the answer is
-/// no, where `--strict` asks for that.
+/// no, where `--strict` asks for that. 4: the window crashed.
 pub fn main() -> ExitCode {
     let typed = match Typed::try_parse() {
         Ok(typed) => typed,
@@ -51,7 +54,7 @@ pub fn main() -> ExitCode {
         Ok(Outcome::Breached) => ExitCode::from(3),
         Err(error) => {
             say(&format!("peewit: {error}"));
-            ExitCode::from(2)
+            ExitCode::from(if matches!(error, Error::Crash(_)) { CRASHED } else { 2 })
         }
     }
 }

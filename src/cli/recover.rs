@@ -1,16 +1,25 @@
-//! `peewit recover`: one recovery, flown and judged.
+//! `peewit recover`: one recovery, flown and judged, beside the trials that say what it is worth.
 
 use super::Outcome;
 use super::args::RecoverArgs;
 use super::desk::Desk;
+use super::progress::watched;
 use crate::Result;
 use crate::ledger::{Verdict, judge};
 use crate::report::Recovery;
 use crate::run::{WindChoice, fly};
+use crate::study::verdict::{Answer, Demand, plan};
+use crate::study::work::Work;
 
 pub(super) fn recover(args: &RecoverArgs) -> Result<Outcome> {
     let desk = Desk::lay(&args.file, &args.change, &args.output, Recovery::FORMATS)?;
     desk.warn();
+    args.effort.set_up()?;
+    let demand = Demand::of(&desk.scenario.file.limits);
+    let confidence = args.effort.confidence.unwrap_or(demand.confidence);
+    let demand = Demand { most: args.trials, confidence, ..demand };
+    let work = Work::default();
+    let trials = (args.trials > 0).then(|| watched(&work, "trials", || plan(&desk.scenario, &demand, &work)));
     let wind = if args.gust { WindChoice::Gust } else { WindChoice::Mean };
     let run = fly(&desk.scenario, args.case, wind);
     let ledger = judge(&desk.scenario, &run);
@@ -19,11 +28,13 @@ pub(super) fn recover(args: &RecoverArgs) -> Result<Outcome> {
         run: &run,
         wind,
         ledger: &ledger,
+        trials: trials.as_ref(),
         warnings: &desk.warnings,
         changes: &desk.changes,
     };
     let rendered = desk.render(|format| recovery.render(format))?;
-    let breached = desk.strict && recovery.ledger.verdict() == Verdict::Breached;
+    let holds = trials.as_ref().is_none_or(|trials| trials.verdict.answer == Answer::Yes);
+    let breached = desk.strict && (recovery.ledger.verdict() == Verdict::Breached || !holds);
     desk.put_out(&rendered)?;
     Ok(if breached { Outcome::Breached } else { Outcome::Done })
 }

@@ -22,15 +22,15 @@ pub(super) fn radius(args: &RadiusArgs) -> Result<Outcome> {
         turns: args.change.turn.map_or(usual.turns, |turn| vec![turn]),
         finest_m: usual.finest_m,
         cases: args.cases.unwrap_or(usual.cases),
-        share: args.share.unwrap_or(usual.share),
         confidence: args.effort.confidence.unwrap_or(usual.confidence),
+        first_look: false,
     };
     which_radius(desk, &ask)
 }
 
 /// The radius study of a scenario as it stands, on the screen, with few cases: nobody has asked for more yet.
 pub(super) fn plain_radius(scenario: Scenario, warnings: Vec<Fault>) -> Result<Outcome> {
-    let quick = RadiusAsk { cases: 100, ..RadiusAsk::usual() };
+    let quick = RadiusAsk { cases: 512, ..RadiusAsk::usual() };
     which_radius(Desk::plain(scenario, warnings), &quick)
 }
 
@@ -46,7 +46,6 @@ pub(super) fn ceiling(args: &CeilingArgs) -> Result<Outcome> {
     let ask = CeilingAsk {
         directions: args.directions.unwrap_or(usual.directions),
         cases: args.cases.unwrap_or(usual.cases),
-        share: args.share.unwrap_or(usual.share),
         confidence: args.effort.confidence.unwrap_or(usual.confidence),
         ..usual
     };
@@ -87,7 +86,7 @@ fn answered(desk: Desk, answer: Answer<'_>) -> Result<Outcome> {
     if report.partial() {
         say("stopped before it was complete: the answer rests on what was flown until then");
     }
-    let yes = report.plan_in_band().or(report.under_the_ceiling()).or(report.loss_recovered());
+    let yes = report.plan_holds().or(report.under_the_ceiling()).or(report.loss_recovered());
     let refused = desk.strict && yes == Some(false);
     let rendered = desk.render(|format| report.render(format))?;
     desk.put_out(&rendered)?;

@@ -15,7 +15,11 @@ pub(super) fn open(path: Option<PathBuf>) -> Result<Outcome> {
             Reading { file: Some(demo.file.clone()), scenario: Some(demo), faults: Vec::new() }
         }
     };
-    let Err(why) = show(reading.clone(), path.clone()) else { return Ok(Outcome::Done) };
+    let why = match show(reading.clone(), path.clone()) {
+        Ok(()) => return Ok(Outcome::Done),
+        Err(crash @ Error::Crash(_)) => return Err(crash),
+        Err(why) => why,
+    };
     say(&format!("No window: {why}."));
     let Reading { scenario, faults, .. } = reading;
     let Some(scenario) = scenario else {

@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::check::check;
 use super::facing::facing;
 use super::{
-    Field, FieldFile, Ground, Metres, Month, Obstacle, ObstacleFile, Patch, PatchFile, Rule, RuleName, Runway,
+    Circuit, Field, FieldFile, Ground, Metres, Month, Obstacle, ObstacleFile, Patch, PatchFile, Rule, RuleName, Runway,
 };
 use crate::error::{Fault, Severity};
 use crate::geometry::{HalfPlane, Region, TangentPlane};
@@ -45,6 +45,7 @@ fn built(file: &FieldFile, month: Month) -> Field {
         facing_from,
         home,
         hub: file.hub_m.map_or(home, point),
+        circuit: file.circuit.as_ref().map(Circuit::new),
         ground,
     }
 }

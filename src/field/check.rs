@@ -1,5 +1,7 @@
 //! Everything wrong with a field, each with its place.
 
+mod circuit;
+
 use std::collections::HashMap;
 
 use geo::{Area as _, BoundingRect as _, Distance as _, Euclidean, Intersects as _, Polygon};
@@ -49,6 +51,9 @@ pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
     names("obstacle", "obstacles", file.obstacles.iter().map(|obstacle| &*obstacle.name), place, &mut faults);
     points(file, outline.is_some(), place, &mut faults);
     lines(file, place, &mut faults);
+    if let Some(flown) = &file.circuit {
+        circuit::check(flown, file, outline.is_some(), &join(place, "circuit"), &mut faults);
+    }
     spots(&file.ground, &join(place, "ground"), &mut faults);
     faults
 }

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::units::{Bearing, Length};
+use crate::units::{Bearing, Length, Ratio, Speed};
 
 /// A position in metres about the datum, east then north.
 pub type Metres = [f64; 2];
@@ -122,6 +122,77 @@ pub struct SpotFile {
     pub height: Length,
 }
 
+/// Which way round a circuit is flown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Way {
+    /// As its corners are listed.
+    Drawn,
+    /// Against it.
+    Reversed,
+    /// Either, half and half.
+    #[default]
+    Both,
+}
+
+impl Way {
+    /// The words for it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Drawn => "as drawn",
+            Self::Reversed => "against the way drawn",
+            Self::Both => "both ways",
+        }
+    }
+}
+
+/// Where the jet is flown, and so where it may be when something is lost: a closed line or an area, one of the two.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CircuitFile {
+    /// The line flown, corners in order; the last joins the first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub line_m: Vec<Metres>,
+    /// Instead of a line: corners of the ground flown over, at any heading.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub area_m: Vec<Metres>,
+    /// Which way round the line is flown.
+    #[serde(default)]
+    pub way: Way,
+    /// How far to the side of the line: one standard deviation.
+    #[serde(default = "circuit_width")]
+    pub width: Length,
+    /// Lowest height flown at, above home.
+    pub lowest: Length,
+    /// Highest height flown at, above home.
+    pub highest: Length,
+    /// Slowest airspeed.
+    pub slowest: Speed,
+    /// Fastest airspeed.
+    pub fastest: Speed,
+    /// Least the pack still holds, of its rated energy.
+    #[serde(default = "charge_low")]
+    pub charge_low: Ratio,
+    /// Most the pack still holds, of its rated energy.
+    #[serde(default = "charge_high")]
+    pub charge_high: Ratio,
+}
+
+/// Judgement: a pilot flying by the picture keeps a line to some wingspans, not to metres.
+pub(super) fn circuit_width() -> Length {
+    Length::new(15.0)
+}
+
+/// Judgement: half a flight's charge and a margin before the pilot means to land.
+pub(super) fn charge_low() -> Ratio {
+    Ratio::new(0.45)
+}
+
+/// Judgement: what take-off and climb leave of a full pack.
+pub(super) fn charge_high() -> Ratio {
+    Ratio::new(0.9)
+}
+
 /// A field as written in a scenario.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -153,6 +224,9 @@ pub struct FieldFile {
     /// Centre of the circle; home where left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hub_m: Option<Metres>,
+    /// Where the jet is flown; losses are drawn from it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub circuit: Option<CircuitFile>,
     /// Spot heights of the ground; flat where there are none.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub ground: Vec<SpotFile>,

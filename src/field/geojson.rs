@@ -14,8 +14,9 @@ use std::sync::LazyLock;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Month, RuleName};
-use crate::units::{Bearing, Length, Shape};
+use super::{Month, RuleName, Way};
+use crate::field::file::{charge_high, charge_low, circuit_width};
+use crate::units::{Bearing, Length, Ratio, Shape, Speed};
 
 /// What a feature stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,11 +30,12 @@ enum Role {
     Stand,
     Home,
     Hub,
+    Circuit,
     Spot,
 }
 
 impl Role {
-    const ALL: [Self; 10] = [
+    const ALL: [Self; 11] = [
         Self::Datum,
         Self::Outline,
         Self::Patch,
@@ -43,6 +45,7 @@ impl Role {
         Self::Stand,
         Self::Home,
         Self::Hub,
+        Self::Circuit,
         Self::Spot,
     ];
 
@@ -57,6 +60,7 @@ impl Role {
             Self::Stand => "stand",
             Self::Home => "home",
             Self::Hub => "hub",
+            Self::Circuit => "circuit",
             Self::Spot => "spot",
         }
     }
@@ -67,12 +71,14 @@ impl Role {
         static OBSTACLE: LazyLock<Shape> = LazyLock::new(Shape::of::<ObstacleProperties>);
         static RUNWAY: LazyLock<Shape> = LazyLock::new(Shape::of::<RunwayProperties>);
         static STAND: LazyLock<Shape> = LazyLock::new(Shape::of::<StandProperties>);
+        static CIRCUIT: LazyLock<Shape> = LazyLock::new(Shape::of::<CircuitProperties>);
         static SPOT: LazyLock<Shape> = LazyLock::new(Shape::of::<SpotProperties>);
         match self {
             Self::Patch => &PATCH,
             Self::Obstacle => &OBSTACLE,
             Self::Runway => &RUNWAY,
             Self::Stand => &STAND,
+            Self::Circuit => &CIRCUIT,
             Self::Spot => &SPOT,
             Self::Datum | Self::Outline | Self::FlightLine | Self::Home | Self::Hub => &ALONE,
         }
@@ -125,6 +131,34 @@ struct RunwayProperties {
     role: String,
     /// Width.
     width: Length,
+}
+
+/// Of a closed LineString, the line flown; of a Polygon, the ground flown over.
+#[derive(Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct CircuitProperties {
+    /// "circuit".
+    role: String,
+    /// Which way round the line is flown.
+    #[serde(default)]
+    way: Way,
+    /// How far to the side of the line: one standard deviation.
+    #[serde(default = "circuit_width")]
+    width: Length,
+    /// Lowest height flown at, above home.
+    lowest: Length,
+    /// Highest height flown at, above home.
+    highest: Length,
+    /// Slowest airspeed.
+    slowest: Speed,
+    /// Fastest airspeed.
+    fastest: Speed,
+    /// Least the pack still holds, of its rated energy.
+    #[serde(default = "charge_low")]
+    charge_low: Ratio,
+    /// Most the pack still holds, of its rated energy.
+    #[serde(default = "charge_high")]
+    charge_high: Ratio,
 }
 
 #[derive(Serialize, Deserialize, JsonSchema)]

@@ -2,6 +2,7 @@
 
 mod build;
 mod check;
+mod circuit;
 mod facing;
 mod file;
 mod geojson;
@@ -9,8 +10,12 @@ mod ground;
 pub mod import;
 mod rings;
 
+pub use circuit::{Circuit, Loop, Where};
 pub use facing::facing;
-pub use file::{Datum, FieldFile, Metres, Month, ObstacleFile, OutlineFile, PatchFile, RuleName, RunwayFile, SpotFile};
+pub use file::{
+    CircuitFile, Datum, FieldFile, Metres, Month, ObstacleFile, OutlineFile, PatchFile, RuleName, RunwayFile, SpotFile,
+    Way,
+};
 pub use geojson::{GeoField, Places, geojson, geojson_text};
 pub use ground::Ground;
 
@@ -92,6 +97,8 @@ pub struct Field {
     pub home: DVec2,
     /// Centre of the circle.
     pub hub: DVec2,
+    /// Where the jet is flown.
+    pub circuit: Option<Circuit>,
     /// Height of the ground.
     pub ground: Ground,
 }

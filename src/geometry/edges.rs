@@ -193,6 +193,25 @@ impl Edges {
         best
     }
 
+    /// Where a straight piece from `a` to `b` meets edges that do not run along it, as shares of its length.
+    pub(super) fn cuts(&self, a: DVec2, b: DVec2) -> Vec<f64> {
+        let along = b - a;
+        let cut = |edge: &Edge| {
+            let side = edge.to - edge.from;
+            let cross = along.perp_dot(side);
+            let off = edge.from - a;
+            let (share, on_edge) = (off.perp_dot(side) / cross, off.perp_dot(along) / cross);
+            // A cut too many does no harm; one lost to rounding at a corner would.
+            ((0.0..=1.0).contains(&share) && (-1e-9..=1.0 + 1e-9).contains(&on_edge)).then_some(share)
+        };
+        if self.list.len() > SCAN {
+            let about = AABB::from_corners(a.min(b).to_array(), a.max(b).to_array());
+            self.tree.locate_in_envelope_intersecting(&about).filter_map(cut).collect()
+        } else {
+            self.list.iter().filter_map(cut).collect()
+        }
+    }
+
     /// How often a ray from `point` to the east crosses an edge; odd inside a ring.
     pub(super) fn crossings_east(&self, point: DVec2) -> usize {
         let crosses = |edge: &Edge| {

@@ -64,6 +64,19 @@ impl Region {
         self.edges.passing(a, b, reach)
     }
 
+    /// Share of a straight piece that lies inside, and the share of its length before it first does.
+    pub fn share_inside(&self, a: DVec2, b: DVec2) -> (f64, f64) {
+        let mut cuts = self.edges.cuts(a, b);
+        cuts.extend([0.0, 1.0]);
+        cuts.sort_by(f64::total_cmp);
+        let pieces = cuts.windows(2).map(|ends| (ends[0], ends[1]));
+        let inside = pieces.filter(|&(from, to)| to > from && self.contains(a.lerp(b, f64::midpoint(from, to))));
+        let none: (f64, Option<f64>) = (0.0, None);
+        let (share, enters) =
+            inside.fold(none, |(share, enters), (from, to)| (share + to - from, enters.or(Some(from))));
+        (share.min(1.0), enters.unwrap_or(0.0))
+    }
+
     /// Distance to the nearest edge, metres: positive inside, negative outside.
     pub fn signed_distance(&self, point: DVec2) -> f64 {
         self.signed_nearest(point).0

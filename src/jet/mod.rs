@@ -1,13 +1,17 @@
 //! What the jet can do, and where it is one step later.
 
+mod lag;
 mod numbers;
 mod performance;
 mod sheet;
 mod spreads;
 mod step;
+#[cfg(test)]
+mod tests;
 pub mod turn;
 
-pub use numbers::JetNumbers;
+pub(crate) use lag::Lags;
+pub use numbers::{JetNumbers, MOST_LOSS};
 pub use sheet::{Entry, JetSheet, Origin, PlainEntry};
-pub(crate) use step::{Attitude, advance};
+pub(crate) use step::{Attitude, Loads, PITCH_LAG, advance};
 pub use step::{Command, Gust, State, step};

@@ -5,6 +5,14 @@ use std::f64::consts::PI;
 use super::JetSheet;
 use crate::lane::lanes;
 
+/// Most loss at part throttle: beyond it a fan would draw less for more thrust (standing, closed form).
+pub const MOST_LOSS: f64 = 3.0;
+/// Share of its lift slope that a wing has in a gust: the limit of 14 CFR 23.341's alleviation factor, `0.88 mu / (5.3 +
+/// mu)`, for a heavy aeroplane. The rest of that factor is the aeroplane's own heave, which the step flies.
+const GUST_SHARE: f64 = 0.88;
+/// What the cold leaves of a pack on a cold day (judgement).
+const COLD_SHARE: f64 = 0.85;
+
 lanes! {
     /// An airframe in SI, with what follows from its sheet and never changes in flight.
     pub struct JetNumbers {
@@ -26,13 +34,17 @@ lanes! {
         nozzle,
         /// Efflux speed at full throttle, m/s.
         efflux_full,
-        /// Share of battery power in the efflux.
+        /// Share of battery power in the efflux at full throttle.
         efficiency,
-        /// Time constant of the fan, s.
+        /// How its loss grows towards part throttle; see [`JetSheet::part_throttle_loss`].
+        part_throttle_loss,
+        /// Lift coefficient a radian of angle of attack.
+        lift_slope,
+        /// Time constant of the fan, s; 0 follows at once.
         fan_lag,
         /// Power of everything but the fan, W.
         avionics,
-        /// Time constant of the bank, s.
+        /// Time constant of the bank, s; 0 follows at once.
         roll_lag,
         /// Fastest roll, rad/s.
         roll_rate,
@@ -46,14 +58,16 @@ lanes! {
         return_speed,
         /// Energy that may be drawn from a full pack, J.
         pack,
-        /// 1 / mass. This and the reciprocals below spare the step its divisions; [`JetNumbers::ready`] keeps them.
+        /// Share of that which is left where the flight begins.
+        charge,
+        /// 1 / mass. This and what is below spare the step its divisions; [`JetNumbers::ready`] keeps them.
         per_mass,
-        /// 1 / (time constant of the bank).
-        per_roll_lag,
-        /// 1 / (time constant of the fan).
-        per_fan_lag,
-        /// 1 / (2 efficiency).
-        half_per_efficiency,
+        /// 1 / pack.
+        per_pack,
+        /// Density times nozzle area / (2 efficiency).
+        flow_power,
+        /// Share of a vertical gust taken on a metre flown, 1/m.
+        heave,
         /// 1 / (density times nozzle area).
         per_flow,
         /// 1 / (half of density times wing area).
@@ -66,12 +80,13 @@ impl JetNumbers<f64> {
     pub fn new(sheet: &JetSheet, density: f64) -> Self {
         let area = sheet.wing_area.value.m2();
         let span = sheet.span.value.m();
+        let aspect = span * span / area;
         let nozzle = sheet.nozzle_area.value.m2();
         let efficiency = sheet.fan_efficiency.value.share();
         // Standing still, the power of the efflux is half of density, area and speed cubed (momentum theory).
         let efflux_full = (2.0 * efficiency * sheet.full_power.value.w() / (density * nozzle)).cbrt();
         let bank_limit = sheet.bank_limit.value.rad();
-        Self {
+        let plain = Self {
             mass: sheet.mass.value.kg(),
             area,
             lift_max: sheet.lift_max.value,
@@ -83,6 +98,9 @@ impl JetNumbers<f64> {
             efflux_full,
             efficiency,
             fan_lag: sheet.fan_lag.value.s(),
+            part_throttle_loss: sheet.part_throttle_loss.value,
+            // Lifting line with an elliptic load (textbooks; value from memory).
+            lift_slope: 2.0 * PI * aspect / (aspect + 2.0),
             avionics: sheet.avionics_power.value.w(),
             roll_lag: sheet.roll_lag.value.s(),
             roll_rate: sheet.roll_rate.value.rad_per_s(),
@@ -91,23 +109,46 @@ impl JetNumbers<f64> {
             climb_limit: sheet.climb_limit.value.rad(),
             return_speed: sheet.return_speed.value.mps(),
             pack: pack_energy_j(sheet),
+            charge: 1.0,
             per_mass: 0.0,
-            per_roll_lag: 0.0,
-            per_fan_lag: 0.0,
-            half_per_efficiency: 0.0,
+            per_pack: 0.0,
+            flow_power: 0.0,
+            heave: 0.0,
             per_flow: 0.0,
             per_pressure: 0.0,
         }
-        .ready()
+        .ready();
+        match sheet.measured_power() {
+            Some(power) => plain.drawing(power.value.w()),
+            None => plain,
+        }
+    }
+
+    /// The loss at part throttle that makes it draw a power, in W, in level flight at its return speed.
+    pub fn part_throttle_loss_at(&self, power: f64) -> f64 {
+        let speed = self.return_speed;
+        let efflux = self.efflux(speed, self.drag(speed, 1.0, 0.0));
+        let lossless = self.flow_power * (efflux * efflux - speed * speed);
+        ((power - self.avionics) / lossless - efflux) / (self.efflux_full - efflux).max(1e-3 * self.efflux_full)
+    }
+
+    /// The same jet drawing a measured power at its return speed: by its loss at part throttle, and where no such loss
+    /// makes sense, by its efficiency. Its thrust stays.
+    fn drawing(self, power: f64) -> Self {
+        let loss = self.part_throttle_loss_at(power).clamp(0.0, MOST_LOSS);
+        let lossy = Self { part_throttle_loss: loss, ..self };
+        let speed = self.return_speed;
+        let found = lossy.power(speed, self.drag(speed, 1.0, 0.0)) - self.avionics;
+        Self { efficiency: self.efficiency * found / (power - self.avionics).max(1.0), ..lossy }.ready()
     }
 
     /// The same with the reciprocals that belong to it; to be called after a change of what they come from.
     pub fn ready(self) -> Self {
         Self {
             per_mass: 1.0 / self.mass,
-            per_roll_lag: 1.0 / self.roll_lag,
-            per_fan_lag: 1.0 / self.fan_lag,
-            half_per_efficiency: 0.5 / self.efficiency,
+            per_pack: 1.0 / self.pack,
+            flow_power: 0.5 * self.density * self.nozzle / self.efficiency,
+            heave: 0.5 * GUST_SHARE * self.lift_slope * self.density * self.area / self.mass,
             per_flow: 1.0 / (self.density * self.nozzle),
             per_pressure: 2.0 / (self.density * self.area),
             ..self
@@ -115,7 +156,9 @@ impl JetNumbers<f64> {
     }
 }
 
-/// Rated energy of the pack, J: cells in series at 3.7 V (nominal voltage of a lithium-polymer cell).
+/// Energy that may be drawn from a full pack, J: cells in series at 3.7 V (nominal voltage of a lithium-polymer cell), less
+/// what a cold day takes.
 pub(super) fn pack_energy_j(sheet: &JetSheet) -> f64 {
-    f64::from(sheet.cells) * 3.7 * sheet.capacity.value.c()
+    let warmth = if sheet.cold { COLD_SHARE } else { 1.0 };
+    f64::from(sheet.cells) * 3.7 * sheet.capacity.value.c() * warmth
 }

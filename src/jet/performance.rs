@@ -1,10 +1,15 @@
 //! What the numbers amount to in steady flight: stall, drag, thrust, throttle, power, climb, glide, endurance.
 //!
-//! Level flight at a load factor `n`: lift `n m g`, drag by a parabolic polar, thrust by the momentum of the efflux.
+//! Level flight at a load factor `n`: lift `n m g`, drag by a parabolic polar, thrust by the momentum of the efflux. What
+//! says nothing of charge is for a full pack.
 
 use crate::jet::JetNumbers;
 use crate::lane::Lane;
 use crate::units::G0;
+
+/// Share of the full efflux speed that a pack loses from full to empty. Fan speed goes with voltage, and efflux with fan
+/// speed: 4.2 V a cell when full, 3.5 V under load with a tenth left (handbook 12.1, 12.3), on a straight line.
+const SAG: f64 = (4.2 - 3.5) / 4.2 / 0.9;
 
 impl<L: Lane> JetNumbers<L> {
     /// Largest load factor the wing carries at an airspeed in m/s.
@@ -40,6 +45,20 @@ impl<L: Lane> JetNumbers<L> {
         (self.density * self.nozzle * self.efflux_full * (self.efflux_full - airspeed)).max(L::splat(0.0))
     }
 
+    /// The same with an energy drawn, J, since the flight began.
+    #[inline(always)]
+    pub fn thrust_left(&self, airspeed: L, drawn: L) -> L {
+        self.worn(drawn).thrust_full(airspeed)
+    }
+
+    /// The jet with the efflux that is left after an energy drawn, J: its power and its efficiency are another's.
+    #[inline(always)]
+    pub(crate) fn worn(&self, drawn: L) -> Self {
+        let one = L::splat(1.0);
+        let left = (self.charge - drawn * self.per_pack).max(L::splat(0.0));
+        Self { efflux_full: self.efflux_full * (one - L::splat(SAG) * (one - left)), ..*self }
+    }
+
     /// Efflux speed for a thrust at an airspeed, m/s, from `T = rho A v_e (v_e - V)`.
     #[inline(always)]
     pub fn efflux(&self, airspeed: L, thrust: L) -> L {
@@ -47,10 +66,14 @@ impl<L: Lane> JetNumbers<L> {
         half * (airspeed + (airspeed * airspeed + L::splat(4.0) * thrust * self.per_flow).sqrt())
     }
 
-    /// Battery power for a thrust at an airspeed, W: the gain of kinetic energy of the efflux over the efficiency.
+    /// Battery power for a thrust at an airspeed, W: the gain of kinetic energy of the efflux over the efficiency, which
+    /// falls as the efflux falls below the full one.
     #[inline(always)]
     pub fn power(&self, airspeed: L, thrust: L) -> L {
-        thrust * (self.efflux(airspeed, thrust) + airspeed) * self.half_per_efficiency + self.avionics
+        let efflux = self.efflux(airspeed, thrust);
+        // rho A v_e (v_e^2 - V^2) / 2 over the efficiency, times 1 + c (full / v_e - 1).
+        let lost = self.part_throttle_loss * (self.efflux_full - efflux).max(L::splat(0.0));
+        self.flow_power * (efflux * efflux - airspeed * airspeed) * (efflux + lost) + self.avionics
     }
 }
 

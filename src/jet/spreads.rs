@@ -32,6 +32,9 @@ impl JetSheet {
         spread(&mut self.nozzle_area, 0.05);
         spread(&mut self.full_power, 0.10);
         spread(&mut self.fan_efficiency, 0.10);
+        plain(&mut self.part_throttle_loss, 0.10);
+        self.return_power.iter_mut().for_each(|power| spread(power, 0.10));
+        self.flight_time.iter_mut().for_each(|time| spread(time, 0.10));
         spread(&mut self.fan_lag, 0.25);
         spread(&mut self.avionics_power, 0.25);
         spread(&mut self.capacity, 0.10);

@@ -1,11 +1,10 @@
 //! The numbers of a run that are not margins, and what is to be said about it in words.
 
 use super::flown::{Flown, position};
-use super::{Figures, reach};
+use super::{Figures, held_within_m, reach};
 use crate::jet::turn;
 use crate::lane::Lane;
 use crate::run::{Authority, Ending, LossKind, Scenario};
-use crate::wind::factor;
 
 /// A bank this near the limit counts as at the limit, rad.
 pub(super) const AT_LIMIT: f64 = 0.009;
@@ -19,11 +18,8 @@ pub(super) struct Standard {
 
 impl Standard {
     pub(super) fn of(scenario: &Scenario) -> Self {
-        let (file, sheet) = (&scenario.file, &scenario.file.wind);
-        let exponent = f64::midpoint(sheet.exponent_low, sheet.exponent_high);
-        let height = file.recovery.height.m();
-        let aloft = factor(sheet.profile, exponent, sheet.roughness.m(), sheet.measured_at.m(), height);
-        let wind_at_circle_mps = [sheet.mean.mps() * aloft, sheet.gust.mps() * aloft];
+        let file = &scenario.file;
+        let wind_at_circle_mps = scenario.wind_at_circle();
         let (speed, bank) = (file.jet.return_speed.value.mps(), file.jet.bank_limit.value.rad());
         let smallest = |wind: f64| turn::smallest_radius(speed, wind, bank);
         let smallest_radius_m = [0.0, wind_at_circle_mps[0], wind_at_circle_mps[1]].map(smallest);
@@ -36,7 +32,8 @@ pub(super) fn figures<L: Lane>(flown: &Flown<'_, L>, standard: &Standard) -> Fig
     let (file, seen, jet) = (&flown.scenario.file, &flown.seen, &flown.drawn.jet);
     let round = flown.seen.circle.map(|circle| Round::last(flown, circle));
     let lap = round.as_ref().and_then(|round| round.from).map(|from| (from, position(seen.last())));
-    let reached = seen.circle.unwrap_or(seen.last());
+    let home = if flown.comes_home() { flown.on_circle() } else { None };
+    let reached = home.unwrap_or(seen.last());
     let energy_left_j = flown.drawn.energy_j - seen.energy(position(reached));
     let lap_energy_j = lap.map(|(from, to)| seen.energy(to) - seen.energy(from));
     let reserve_j = file.limits.reserve.share() * jet.pack;
@@ -47,10 +44,10 @@ pub(super) fn figures<L: Lane>(flown: &Flown<'_, L>, standard: &Standard) -> Fig
         turn_back_m: turn_back(flown),
         lap_s: lap.map(|(from, to)| (to - from) * flown.setting.step_s),
         saturated_share: round.as_ref().and_then(|round| round.from.map(|_| round.saturated_share)),
-        home_s: seen.circle.map(|index| position(index) * flown.setting.step_s),
+        home_s: home.map(|index| position(index) * flown.setting.step_s),
         energy_left_j,
         lap_energy_j,
-        laps_in_hand: lap_energy_j.map(|lap| (energy_left_j - reserve_j) / lap),
+        laps_in_hand: lap_energy_j.filter(|_| home.is_some()).map(|lap| (energy_left_j - reserve_j) / lap),
         smallest_radius_m: standard.smallest_radius_m,
         wind_at_circle_mps: standard.wind_at_circle_mps,
         drift_m: seen.point(seen.last()).distance(seen.point(0)),
@@ -175,8 +172,15 @@ pub(super) fn remarks<L: Lane>(flown: &Flown<'_, L>, figures: &Figures) -> Vec<S
              in the mean wind at circle height. The jet is thrown outside the circle on the downwind side."
         ));
     }
-    if seen.circle.is_some() && figures.lap_s.is_none() {
-        remarks.push("Reaches the circle but flies no whole lap of it.".into());
+    match (seen.circle, figures.home_s) {
+        (Some(_), None) => remarks.push(format!(
+            "Flies round, but never on the circle: nowhere within {:.0} m of its ring for a quarter of a lap.",
+            held_within_m(radius)
+        )),
+        (Some(_), Some(_)) if figures.lap_s.is_none() => {
+            remarks.push("Reaches the circle but flies no whole lap of it.".into());
+        }
+        _ => {}
     }
     match file.authority() {
         Authority::Nobody => remarks.push("Nobody is named as having authorised this loss policy.".into()),

@@ -2,8 +2,8 @@
 
 use glam::DVec2;
 
-use super::gauge::Seen;
-use super::{Figures, Gap, Verdict, reach};
+use super::gauge::{Seen, Slow};
+use super::{Figures, Gap, Verdict, held_within_m, reach};
 use crate::lane::Lane;
 use crate::run::{Case, Ending, Floor, LONGEST_S, Scenario, Setting};
 
@@ -38,11 +38,19 @@ impl<L: Lane> Flown<'_, L> {
         Gap { margin, standoff, verdict: verdict(margin, standoff), at_s: at * self.setting.step_s }
     }
 
-    /// Speed over the stall.
+    /// Speed over the stall at a moment.
     pub(super) fn stall(&self) -> Gap {
-        let (speed, load, at) = self.seen.slow;
-        let stall = self.drawn.jet.stall_speed(load);
-        self.gap((speed - stall, position(at)), (self.scenario.file.limits.stall_factor - 1.0) * stall)
+        self.over_stall(self.seen.slow, self.scenario.file.limits.stall_factor_moment)
+    }
+
+    /// Speed over the stall, both held for seconds.
+    pub(super) fn speed_held(&self) -> Gap {
+        self.over_stall(self.seen.held, self.scenario.file.limits.stall_factor)
+    }
+
+    fn over_stall(&self, slow: Slow, factor: f64) -> Gap {
+        let stall = self.drawn.jet.stall_speed(slow.load);
+        self.gap((slow.speed - stall, slow.at), (factor - 1.0) * stall)
     }
 
     /// Bank under its limit.
@@ -57,19 +65,51 @@ impl<L: Lane> Flown<'_, L> {
             return None;
         }
         let limit = self.scenario.file.limits.home_within.map_or(LONGEST_S, |time| time.s());
-        Some(match (figures.home_s, self.seen.circle) {
-            (Some(home), Some(at)) => self.gap((limit - home, position(at)), 0.0),
-            _ => self.gap((-limit, position(self.seen.last())), 0.0),
+        Some(match figures.home_s {
+            Some(home) => self.gap((limit - home, home / self.setting.step_s), 0.0),
+            None => self.gap((-limit, position(self.seen.last())), 0.0),
         })
     }
 
-    /// Energy over the reserve.
+    /// Energy over the reserve at the end, which is the hand-back; asked for is what is not flown by then of the laps
+    /// that the pack has to give from the circle on.
+    ///
+    /// The demand on reaching the circle, moved to the end: with `u` drawn in between, `left - reserve < laps x lap`
+    /// there is `left - u - reserve < laps x lap - u` here.
     pub(super) fn energy(&self, figures: &Figures) -> Gap {
         let limits = &self.scenario.file.limits;
         let reserve = limits.reserve.share() * self.drawn.jet.pack;
-        let at = self.seen.circle.unwrap_or(self.seen.last());
-        let standoff = figures.lap_energy_j.unwrap_or(0.0) * limits.laps_in_hand;
-        self.gap(((figures.energy_left_j - reserve) / 3600.0, position(at)), standoff / 3600.0)
+        let end = position(self.seen.last());
+        let left = self.drawn.energy_j - self.seen.energy(end);
+        let promised = figures.lap_energy_j.unwrap_or(0.0) * limits.laps_in_hand;
+        let standoff = (promised - (figures.energy_left_j - left)).max(0.0);
+        self.gap(((left - reserve) / 3600.0, end), standoff / 3600.0)
+    }
+
+    /// The first sample from which on the jet stays on the ring for a quarter of a lap: as near to it as holding it asks
+    /// for, and by where it is, not by what the autopilot believes. The ring is about the home that was captured; what
+    /// that is off by is in the margins.
+    pub(super) fn on_circle(&self) -> Option<usize> {
+        let plan = &self.drawn.plan;
+        let middle = self.hub() + DVec2::new(plan.home_error_x, plan.home_error_y);
+        let within = held_within_m(plan.radius);
+        let quarter = std::f64::consts::FRAC_PI_2;
+        let (mut began, mut swept, mut before) = (None, 0.0, DVec2::ZERO);
+        for index in self.seen.join.or(self.seen.circle)?..self.seen.length {
+            let out = self.seen.point(index) - middle;
+            if (out.length() - plan.radius).abs() > within {
+                began = None;
+            } else if began.is_none() {
+                (began, swept) = (Some(index), 0.0);
+            } else {
+                swept += before.angle_to(out);
+            }
+            if swept.abs() >= quarter && began.is_some() {
+                return began;
+            }
+            before = out;
+        }
+        None
     }
 
     /// How well it can be seen: distance for its attitude, and angle for finding it.

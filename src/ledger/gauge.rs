@@ -3,7 +3,7 @@
 //! One recovery or several side by side, by the same source, so that a margin has the same bits in a ledger of one run
 //! and in a study of many.
 
-use glam::DVec2;
+use glam::{DVec2, DVec3};
 
 use crate::lane::{Lane, Words as _};
 use crate::recovery::stretch;
@@ -24,6 +24,10 @@ struct Spot<L> {
     rise: L,
     bank: L,
     energy: L,
+    /// Squares of airspeed up to here and with it, summed, m^2/s^2.
+    speed2: L,
+    /// Loads up to here and with it, summed.
+    load: L,
 }
 
 impl<L: Lane> Spot<L> {
@@ -32,7 +36,13 @@ impl<L: Lane> Spot<L> {
     fn after(self, last: &Self) -> Self {
         let (east, north) = (self.x - last.x, self.y - last.y);
         let way = last.way + (east * east + north * north).sqrt();
-        Self { way, rise: last.rise + (self.height - last.height).abs(), ..self }
+        Self {
+            way,
+            rise: last.rise + (self.height - last.height).abs(),
+            speed2: last.speed2 + self.speed2,
+            load: last.load + self.load,
+            ..self
+        }
     }
 }
 
@@ -63,12 +73,48 @@ impl<L: Lane> Most<L> {
     }
 }
 
+/// Where a speed is least in stall speeds: where its square over the load is, and no division is needed to tell.
+#[derive(Debug, Clone, Copy)]
+struct Slowest<L> {
+    speed2: L,
+    load: L,
+    at: L,
+}
+
+impl<L: Lane> Slowest<L> {
+    fn none() -> Self {
+        Self { speed2: L::splat(f64::INFINITY), load: L::splat(1.0), at: L::splat(0.0) }
+    }
+
+    #[inline(always)]
+    fn offer(&mut self, speed2: L, load: L, at: L, among: L::Words) {
+        let slower = (speed2 * self.load).lt(self.speed2 * load).and(among);
+        self.speed2 = L::select(slower, speed2, self.speed2);
+        self.load = L::select(slower, load, self.load);
+        self.at = L::select(slower, at, self.at);
+    }
+
+    fn lane(&self, lane: usize) -> Slow {
+        Slow { speed: self.speed2.lane(lane).sqrt(), load: self.load.lane(lane), at: self.at.lane(lane) }
+    }
+}
+
+/// A speed in m/s, the load factor it goes with, and the sample number, with a fraction, where that was.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Slow {
+    pub(super) speed: f64,
+    pub(super) load: f64,
+    pub(super) at: f64,
+}
+
 /// Watches recoveries. May be used again for the next ones, which spares memory its coming and going.
 #[derive(Debug)]
 pub(super) struct Gauge<L> {
     spots: Vec<Spot<L>>,
     /// Where the eyes are: east, north, height above home's ground.
-    eye: [f64; 3],
+    eye: DVec3,
+    /// Samples that a speed has to last to count as held.
+    window: usize,
     /// Number of samples flown.
     length: L,
     /// Squared distance from the eyes.
@@ -77,30 +123,30 @@ pub(super) struct Gauge<L> {
     /// Height below home's.
     lowest: Most<L>,
     bank: Most<L>,
-    /// Speed and load where their ratio to the stall is least.
-    slow_speed2: L,
-    slow_load: L,
-    slow_at: L,
+    /// The slowest moment.
+    slow: Slowest<L>,
+    /// The slowest window, by its means.
+    held: Slowest<L>,
     /// First samples of the join and of the circle; -1 before them.
     join_at: L,
     circle_at: L,
 }
 
 impl<L: Lane> Gauge<L> {
-    /// For a pair of eyes at a place and a height above home's ground.
-    pub(super) fn new(stand: DVec2, eye_m: f64) -> Self {
+    /// For a pair of eyes at a place and a height above home's ground, and a number of samples that a speed has to last.
+    pub(super) fn new(eye: DVec3, window: usize) -> Self {
         let none = L::splat(-1.0);
         Self {
             spots: Vec::new(),
-            eye: [stand.x, stand.y, eye_m],
+            eye,
+            window,
             length: L::splat(0.0),
             slant2: Most::none(),
             highest: Most::none(),
             lowest: Most::none(),
             bank: Most::none(),
-            slow_speed2: L::splat(f64::INFINITY),
-            slow_load: L::splat(1.0),
-            slow_at: L::splat(0.0),
+            slow: Slowest::none(),
+            held: Slowest::none(),
             join_at: none,
             circle_at: none,
         }
@@ -108,10 +154,9 @@ impl<L: Lane> Gauge<L> {
 
     /// Forgets what was flown.
     pub(super) fn clear(&mut self) {
-        let [x, y, eye_m] = self.eye;
         let mut spots = std::mem::take(&mut self.spots);
         spots.clear();
-        *self = Self { spots, ..Self::new(DVec2::new(x, y), eye_m) };
+        *self = Self { spots, ..Self::new(self.eye, self.window) };
     }
 
     /// What one lane saw.
@@ -128,10 +173,36 @@ impl<L: Lane> Gauge<L> {
             highest: most(&self.highest),
             lowest: most(&self.lowest),
             bank: Some(most(&self.bank)).filter(|bank| bank.0 >= 0.0),
-            slow: (self.slow_speed2.lane(lane).sqrt(), self.slow_load.lane(lane), sample(self.slow_at)),
+            slow: self.slow.lane(lane),
+            held: self.held(lane, sample(self.length)),
             join: first(self.join_at),
             circle: first(self.circle_at),
         }
+    }
+
+    /// The slowest window of one lane; of a run that is shorter, all of it.
+    fn held(&self, lane: usize, length: usize) -> Slow {
+        if length > self.window || length == 0 {
+            return self.held.lane(lane);
+        }
+        #[allow(clippy::cast_precision_loss, reason = "a run has far fewer than 2^52 samples")]
+        let (sum, samples) = (&self.spots[length - 1], length as f64);
+        Slow {
+            speed: (sum.speed2.lane(lane) / samples).sqrt(),
+            load: sum.load.lane(lane) / samples,
+            at: (samples - 1.0) / 2.0,
+        }
+    }
+
+    /// The means of the window that ends with the last sample, once that is a whole one after the first sample.
+    #[inline(always)]
+    fn see_window(&mut self, index: usize, flying: L::Words) {
+        let Some(before) = index.checked_sub(self.window).map(|before| self.spots[before]) else { return };
+        let now = self.spots[index];
+        #[allow(clippy::cast_precision_loss, reason = "a run has far fewer than 2^52 samples")]
+        let (share, middle) =
+            (L::splat(1.0 / self.window as f64), L::splat(index as f64 - (self.window - 1) as f64 / 2.0));
+        self.held.offer((now.speed2 - before.speed2) * share, (now.load - before.load) * share, middle, flying);
     }
 }
 
@@ -139,7 +210,8 @@ impl<L: Lane> Watch<L> for Gauge<L> {
     #[inline(always)]
     fn see(&mut self, sample: &Sample<'_, L>, flying: L::Words) {
         let state = sample.state;
-        let Sample { load, stretch, .. } = *sample;
+        let stretch = sample.stretch;
+        let (speed2, load) = (state.airspeed * state.airspeed, sample.load.max(L::splat(LEAST_LOAD)));
         #[allow(clippy::cast_precision_loss, reason = "a run has far fewer than 2^52 samples")]
         let at = L::splat(sample.index as f64);
         let (zero, one) = (L::splat(0.0), L::splat(1.0));
@@ -151,6 +223,8 @@ impl<L: Lane> Watch<L> for Gauge<L> {
             rise: zero,
             bank: state.bank,
             energy: state.energy,
+            speed2,
+            load,
         };
         let spot = match self.spots.last() {
             Some(last) => spot.after(last),
@@ -159,21 +233,15 @@ impl<L: Lane> Watch<L> for Gauge<L> {
         self.spots.push(spot);
         self.length = L::select(flying, at + one, self.length);
 
-        let [eye_x, eye_y, eye_up] = self.eye;
-        let (eye_x, eye_y, eye_up) = (L::splat(eye_x), L::splat(eye_y), L::splat(eye_up));
+        let (eye_x, eye_y, eye_up) = (L::splat(self.eye.x), L::splat(self.eye.y), L::splat(self.eye.z));
         let (east, north, up) = (state.x - eye_x, state.y - eye_y, state.height - eye_up);
         self.slant2.offer(east * east + north * north + up * up, at, flying);
         self.highest.offer(state.height, at, flying);
         self.lowest.offer(-state.height, at, flying);
         self.bank.offer(state.bank.abs(), at, flying.and(stretch.gt(L::splat(stretch::LEVELLING))));
 
-        // Speed over stall speed is least where its square over the load is, and no division is needed to tell.
-        let speed2 = state.airspeed * state.airspeed;
-        let load = load.max(L::splat(LEAST_LOAD));
-        let slower = (speed2 * self.slow_load).lt(self.slow_speed2 * load).and(flying);
-        self.slow_speed2 = L::select(slower, speed2, self.slow_speed2);
-        self.slow_load = L::select(slower, load, self.slow_load);
-        self.slow_at = L::select(slower, at, self.slow_at);
+        self.slow.offer(speed2, load, at, flying);
+        self.see_window(sample.index, flying);
 
         self.join_at = first(self.join_at, at, stretch, stretch::JOIN, flying);
         self.circle_at = first(self.circle_at, at, stretch, stretch::CIRCLING, flying);
@@ -195,8 +263,10 @@ pub(super) struct Seen<'a, L> {
     pub(super) lowest: (f64, usize),
     /// Steepest bank since it was commanded, rad, and its sample.
     pub(super) bank: Option<(f64, usize)>,
-    /// Speed in m/s, load factor and sample where the speed is least in stall speeds.
-    pub(super) slow: (f64, f64, usize),
+    /// The moment at which the speed is least in stall speeds.
+    pub(super) slow: Slow,
+    /// The same of means over the window: the middle of it.
+    pub(super) held: Slow,
     /// First sample of the join.
     pub(super) join: Option<usize>,
     /// First sample of the circle.

@@ -112,7 +112,7 @@ mod tests {
     fn flown(wind: f64, from: f64, turn: Turn, stand: [f64; 2]) -> (Scenario, Lap) {
         let mut file = Scenario::demo().file;
         file.wind.mean = Speed::new(wind);
-        file.wind.gust = Speed::new(wind);
+        file.wind.gust = Some(Speed::new(wind));
         file.wind.from = Bearing::from_deg(from);
         file.recovery.turn = turn;
         if let Some(field) = &mut file.field {

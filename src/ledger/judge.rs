@@ -18,6 +18,8 @@ pub struct LimitInfo {
     pub name: String,
     /// Unit of its margins.
     pub unit: &'static str,
+    /// Whether it can be crossed: see [`Limit::crosses`].
+    pub crosses: bool,
 }
 
 /// A margin without its words.
@@ -48,9 +50,11 @@ impl<'a> Judge<'a> {
     }
 
     /// What notes the recoveries down.
-    pub(super) fn gauge<L: Lane>(&self) -> Gauge<L> {
+    pub(super) fn gauge<L: Lane>(&self, step_s: f64) -> Gauge<L> {
         let stand = self.scenario.field.stand;
-        Gauge::new(stand, self.floor.height_m(stand))
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "checked to be a few seconds")]
+        let window = (self.scenario.file.limits.stall_over.s() / step_s).round().max(1.0) as usize;
+        Gauge::new(stand.extend(self.floor.height_m(stand)), window)
     }
 
     /// A recovery that has been flown.
@@ -77,13 +81,19 @@ impl<'a> Judge<'a> {
             Limit::Ground => flown.over_ground(),
             Limit::Obstacle(index) => flown.obstacle(&field.obstacles[index]),
             Limit::Stall => Some(flown.stall()),
+            Limit::SpeedHeld => Some(flown.speed_held()),
             Limit::Bank => flown.bank(),
             Limit::TimeHome => flown.time_home(&figures),
             Limit::Energy => Some(flown.energy(&figures)),
             Limit::SightDistance => distance.take(),
             Limit::SightAngle => angle.take(),
         });
-        let gaps = gaps.collect();
+        let never = flown.comes_home() && figures.home_s.is_none();
+        let softened = self.limits.iter().zip(gaps).map(|(info, gap)| {
+            let crosses = info.crosses || (never && info.limit == Limit::TimeHome);
+            gap.map(|gap| if crosses { gap } else { Gap { verdict: gap.verdict.min(Verdict::Thin), ..gap } })
+        });
+        let gaps = softened.collect();
         (figures, gaps)
     }
 }
@@ -91,7 +101,8 @@ impl<'a> Judge<'a> {
 /// The limits of a scenario, in the order of [`Limit`].
 fn limits(scenario: &Scenario) -> Vec<LimitInfo> {
     let field = &scenario.field;
-    let info = |limit, name: &str, unit| LimitInfo { limit, name: name.into(), unit };
+    let info =
+        |limit: Limit, name: &str, unit| LimitInfo { limit, name: name.into(), unit, crosses: limit.crosses(field) };
     let mut limits = vec![info(Limit::Outline, "outline", "m")];
     limits.extend(field.patches.iter().enumerate().filter_map(|(index, patch)| {
         let (name, unit) = match patch.rule {
@@ -100,18 +111,24 @@ fn limits(scenario: &Scenario) -> Vec<LimitInfo> {
             Rule::Above(height_m) => (format!("above {height_m:.0} m: {}", patch.name), "m"),
             Rule::Avoid => (format!("avoid: {}", patch.name), "s"),
         };
-        Some(LimitInfo { limit: Limit::Patch(index), name, unit })
+        Some(info(Limit::Patch(index), &name, unit))
     }));
     limits.extend(field.flight_line.map(|_| info(Limit::FlightLine, "flight line", "m")));
     limits.extend(scenario.file.limits.ceiling.map(|ceiling| info(Limit::Ceiling, ceiling_name(ceiling.above), "m")));
     let cuts = setting(scenario).cuts();
     limits.extend((!cuts).then(|| info(Limit::Ground, "height over the ground", "m")));
-    limits.extend(field.obstacles.iter().enumerate().map(|(index, obstacle)| LimitInfo {
-        limit: Limit::Obstacle(index),
-        name: format!("obstacle: {}", obstacle.name),
-        unit: "m",
-    }));
-    limits.extend([info(Limit::Stall, "stall speed", "m/s"), info(Limit::Bank, "bank limit", "deg")]);
+    limits.extend(
+        field
+            .obstacles
+            .iter()
+            .enumerate()
+            .map(|(index, obstacle)| info(Limit::Obstacle(index), &format!("obstacle: {}", obstacle.name), "m")),
+    );
+    limits.extend([
+        info(Limit::Stall, "stall speed", "m/s"),
+        info(Limit::SpeedHeld, "speed held", "m/s"),
+        info(Limit::Bank, "bank limit", "deg"),
+    ]);
     limits.extend((!cuts).then(|| info(Limit::TimeHome, "time home", "s")));
     limits.extend([
         info(Limit::Energy, "energy over reserve", "Wh"),

@@ -81,7 +81,7 @@ pub fn lap(scenario: &Scenario, run: &Run) -> Option<Lap> {
 pub fn lap_began(scenario: &Scenario, run: &Run) -> Option<f64> {
     let (judge, trace) = (Judge::new(scenario), &run.trace);
     let setting = Setting { step_s: trace.step_s, ..setting(scenario) };
-    let mut gauge = judge.gauge::<f64>();
+    let mut gauge = judge.gauge::<f64>(trace.step_s);
     trace.show(&mut gauge);
     let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), run.ending);
     Round::last(&flown, flown.seen.circle?).from

@@ -165,7 +165,7 @@ mod tests {
     fn seen(wind: f64, from: f64, turn: Turn) -> (Scenario, Look) {
         let mut file = Scenario::demo().file;
         file.wind.mean = Speed::new(wind);
-        file.wind.gust = Speed::new(wind);
+        file.wind.gust = Some(Speed::new(wind));
         file.wind.from = Bearing::from_deg(from);
         file.recovery.turn = turn;
         file.recovery.radius = Length::new(115.0);

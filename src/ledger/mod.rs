@@ -13,6 +13,8 @@ mod space;
 
 use glam::DVec2;
 
+use crate::field::{Field, Rule};
+use crate::recovery::{ON_RING, ON_RING_M};
 use crate::run::{Ending, Run, Scenario, Setting, Stretch, Trace, setting};
 use judge::Judge;
 
@@ -37,8 +39,10 @@ pub enum Limit {
     Ground,
     /// An obstacle, by its number in the field.
     Obstacle(usize),
-    /// The stall speed at the load of the moment.
+    /// The stall speed at the load wanted at that moment.
     Stall,
+    /// The stall speed at the mean load over seconds, against the mean speed over them.
+    SpeedHeld,
     /// The bank limit.
     Bank,
     /// The longest time home.
@@ -51,6 +55,23 @@ pub enum Limit {
     SightAngle,
 }
 
+impl Limit {
+    /// Whether less than nothing left of it is a crossing. Of the others, only the buffer can be used.
+    pub fn crosses(self, field: &Field) -> bool {
+        match self {
+            Self::Outline | Self::FlightLine | Self::Ceiling | Self::Ground | Self::Obstacle(_) => true,
+            Self::Stall | Self::Energy => true,
+            Self::Patch(index) => field.patches.get(index).is_some_and(|patch| patch.rule != Rule::Avoid),
+            Self::SpeedHeld | Self::Bank | Self::TimeHome | Self::SightDistance | Self::SightAngle => false,
+        }
+    }
+}
+
+/// How far from the ring the jet may be and still hold it, metres: where the autopilot too takes itself to be on it.
+pub fn held_within_m(radius_m: f64) -> f64 {
+    (ON_RING * radius_m).max(ON_RING_M)
+}
+
 /// What a margin amounts to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Verdict {
@@ -60,7 +81,7 @@ pub enum Verdict {
     Counted,
     /// Between nothing and the standoff.
     Thin,
-    /// Below nothing.
+    /// Below nothing, of a limit that can be crossed.
     Breached,
 }
 
@@ -114,7 +135,7 @@ pub struct Figures {
     pub lap_s: Option<f64>,
     /// Share of that lap at the bank limit.
     pub saturated_share: Option<f64>,
-    /// Time from the loss to the circle, seconds.
+    /// Time from the loss to the circle, truly on it, seconds.
     pub home_s: Option<f64>,
     /// Energy left in the pack when the circle is reached (or at the end), joules.
     pub energy_left_j: f64,
@@ -168,7 +189,7 @@ impl Ledger {
 pub fn judge(scenario: &Scenario, run: &Run) -> Ledger {
     let (judge, trace) = (Judge::new(scenario), &run.trace);
     let setting = Setting { step_s: trace.step_s, ..setting(scenario) };
-    let mut gauge = judge.gauge::<f64>();
+    let mut gauge = judge.gauge::<f64>(trace.step_s);
     trace.show(&mut gauge);
     let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), run.ending);
     let (figures, gaps) = judge.measure(&flown);

@@ -3,9 +3,9 @@
 use super::flown::{Flown, position};
 use super::gauge::Gauge;
 use super::judge::Judge;
-use super::{Figures, Gap, Limit, LimitInfo, Verdict};
+use super::{Figures, Gap, Limit, LimitInfo, Verdict, held_within_m};
 use crate::lane::{Lane, Work, widest};
-use crate::recovery::Standing;
+use crate::recovery::Guidance;
 use crate::run::{Case, Ending, Scenario, Setting, Watched, setting, watch_wide};
 
 /// What came of a recovery, the worst thing first; each recovery is one of them.
@@ -17,11 +17,11 @@ pub enum Outcome {
     LeftOutline,
     /// Over the ceiling, or into the ground.
     CeilingOrGround,
-    /// Slower than the stall at the load of the moment.
+    /// Slower than the stall at the load wanted at that moment.
     Stalled,
     /// Never on the circle, whatever stopped it.
     NeverSettled,
-    /// On the circle with less than the battery's reserve, or empty before the hand-back.
+    /// Below the battery's reserve, or empty, before the hand-back.
     EnergyOut,
     /// Settled, but too late or too far off to be seen.
     LateOrUnseen,
@@ -64,8 +64,14 @@ pub struct Score {
     pub gaps: Vec<Gap>,
     /// The worst of it.
     pub outcome: Outcome,
-    /// Whether every margin asked for was met.
-    pub met: bool,
+    /// Whether a limit was crossed, or it was never home, out of time or empty in the air.
+    pub crossed: bool,
+    /// Whether nothing was crossed and every buffer kept.
+    pub kept: bool,
+    /// Whether the commanded circle was held in the last whole lap: see [`held_within_m`]. True where there is none to hold.
+    pub held: bool,
+    /// Which law guided it.
+    pub guidance: Guidance,
     /// How it ended.
     pub ending: Ending,
     /// When, seconds since the loss.
@@ -89,15 +95,25 @@ pub struct Score {
 }
 
 impl Score {
+    /// Whether every buffer is kept and the circle held.
+    pub fn meets(&self) -> bool {
+        self.kept && self.held
+    }
+
     fn new<L: Lane>(flown: &Flown<'_, L>, figures: &Figures, gaps: Vec<Option<Gap>>, limits: &[LimitInfo]) -> Self {
         let outcome = outcome(flown, figures, &gaps, limits);
-        let met = !matches!(flown.ending, Ending::Empty | Ending::OutOfTime)
-            && gaps.iter().flatten().all(|gap| matches!(gap.verdict, Verdict::Clear | Verdict::Counted));
+        let worst = gaps.iter().flatten().map(|gap| gap.verdict).max().unwrap_or(Verdict::Clear);
+        let crossed = matches!(flown.ending, Ending::Empty | Ending::OutOfTime) || worst == Verdict::Breached;
+        let radius_m = flown.drawn.plan.radius;
+        let holds = |outermost: f64| outermost - radius_m <= held_within_m(radius_m);
         let none = Gap { margin: f64::INFINITY, standoff: 0.0, verdict: Verdict::Clear, at_s: 0.0 };
         Self {
             gaps: gaps.into_iter().map(|gap| gap.unwrap_or(none)).collect(),
             outcome,
-            met,
+            crossed,
+            kept: !crossed && worst < Verdict::Thin,
+            held: !flown.comes_home() || figures.outermost_m.is_some_and(holds),
+            guidance: flown.drawn.guidance,
             ending: flown.ending,
             end_s: position(flown.seen.last()) * flown.setting.step_s,
             outermost_m: figures.outermost_m,
@@ -115,7 +131,7 @@ impl Score {
 fn outcome<L: Lane>(flown: &Flown<'_, L>, figures: &Figures, gaps: &[Option<Gap>], limits: &[LimitInfo]) -> Outcome {
     let breached = |which: fn(Limit) -> bool| {
         let mut pairs = limits.iter().zip(gaps);
-        pairs.any(|(info, gap)| gap.is_some_and(|gap| gap.verdict == Verdict::Breached) && which(info.limit))
+        pairs.any(|(info, gap)| gap.is_some_and(|gap| gap.margin < 0.0) && which(info.limit))
     };
     let unsettled = flown.comes_home() && figures.home_s.is_none();
     if breached(|limit| matches!(limit, Limit::Patch(_) | Limit::Obstacle(_))) {
@@ -151,11 +167,6 @@ impl<'a> Scorer<'a> {
         Self { scenario, setting: setting(scenario), judge: Judge::new(scenario) }
     }
 
-    /// The same under other standing orders.
-    pub fn under(self, standing: Standing) -> Self {
-        Self { setting: Setting { standing, ..self.setting }, ..self }
-    }
-
     /// What all cases share.
     pub fn setting(&self) -> &Setting {
         &self.setting
@@ -175,7 +186,7 @@ impl<'a> Scorer<'a> {
     #[inline(always)]
     pub fn score_wide<L: Lane>(&self, cases: &[Case]) -> Vec<Score> {
         let flight = Watched::of(self.scenario, &self.setting);
-        let mut gauge = self.judge.gauge::<L>();
+        let mut gauge = self.judge.gauge::<L>(self.setting.step_s);
         let mut scores = Vec::with_capacity(cases.len());
         for few in cases.chunks(L::WIDTH) {
             gauge.clear();

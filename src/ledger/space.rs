@@ -4,7 +4,7 @@
 
 use glam::DVec2;
 
-use super::flown::{Flown, position, verdict};
+use super::flown::{Flown, position};
 use super::{Gap, Verdict};
 use crate::field::{Obstacle, Patch, Rule};
 use crate::geometry::{HalfPlane, Least, Pass, Region, least_beside_or_over, least_signed};
@@ -113,19 +113,21 @@ impl<L: Lane> Flown<'_, L> {
             point: |index| seen.point(index),
             rise: &rise,
         };
-        // Where nothing is breached, the place that matters is the one with the least left of either standoff.
+        // Where nothing is crossed, the place that matters is the one with the least left of either standoff.
         let slack = least_beside_or_over(&pass, region, [aside, above])?;
-        // With all of a standoff left everywhere, nothing can be breached.
+        // With all of a standoff left everywhere, nothing can be crossed.
         let depth = if slack.value >= 0.0 { slack } else { least_beside_or_over(&pass, region, [0.0, 0.0])? };
-        let at = if depth.value < 0.0 { depth.at } else { slack.at };
+        let crossed = depth.value < 0.0;
+        let at = if crossed { depth.at } else { slack.at };
         let place = seen.point_between(at);
         let (distance, rise) = (-region.signed_distance(place), rise(at, place));
-        let (margin, standoff) = if distance - aside > rise - above { (distance, aside) } else { (rise, above) };
-        let margin = if depth.value < 0.0 { depth.value } else { margin };
-        Some(Gap { verdict: verdict(margin, standoff), ..self.gap((margin, at), standoff) })
+        // The better way is the one whose standoff is kept, and where neither is, the one with more left.
+        let beside = if slack.value >= 0.0 { distance - aside > rise - above } else { distance > rise };
+        let (margin, standoff) = if beside { (distance, aside) } else { (rise, above) };
+        Some(self.gap((if crossed { depth.value } else { margin }, at), standoff))
     }
 
-    /// Seconds spent inside a region, and the first sample number there (0 where there is none).
+    /// Seconds spent inside a region, and the sample number with a fraction where it first enters (0 where it never does).
     fn seconds_over(&self, region: &Region) -> (f64, f64) {
         let (seen, last) = (&self.seen, self.seen.last());
         let (mut seconds, mut first) = (0.0, None);
@@ -136,18 +138,16 @@ impl<L: Lane> Flown<'_, L> {
             let edge = seen.way(index) + here.abs();
             let stays = first_beyond(index, last, |sample| seen.way(sample) >= edge).saturating_sub(1);
             let next = stays.clamp(index + 1, last);
-            let there = region.signed_distance(seen.point(next));
-            // The distance is linear across an edge, away from corners.
-            let share = match (here > 0.0, there > 0.0) {
-                (true, true) => 1.0,
-                (false, false) => 0.0,
-                _ => here.max(there) / (here - there).abs(),
+            let (share, enters) = match stays > index {
+                true if here > 0.0 => (1.0, 0.0),
+                true => (0.0, 0.0),
+                false => region.share_inside(seen.point(index), seen.point(next)),
             };
             seconds += share * position(next - index) * self.setting.step_s;
             if share > 0.0 {
-                first.get_or_insert(position(index));
+                first.get_or_insert(position(index) + enters);
             }
-            (index, here) = (next, there);
+            (index, here) = (next, region.signed_distance(seen.point(next)));
         }
         (seconds, first.unwrap_or(0.0))
     }

@@ -2,7 +2,7 @@
 //!
 //! All of them end in the tangent of a bank; the caller limits it. Angles turn positive to the right.
 
-use crate::lane::Lane;
+use crate::lane::{Lane, Words as _};
 use crate::recovery::{Guidance, Percept, PlanNumbers};
 use crate::units::G0;
 
@@ -71,10 +71,35 @@ pub fn turn_demand<L: Lane>(speed: L, rate: L, crab_cos: L) -> L {
     speed * rate / (L::splat(G0) * crab_cos.max(L::splat(LEAST_CRAB_COS)))
 }
 
-/// Tangent of the bank a law asks for.
+/// Laws that some case flown side by side follows; what nobody follows is not worked out.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Laws {
+    field: bool,
+    nose: bool,
+    ahead: bool,
+}
+
+impl Laws {
+    #[inline(always)]
+    pub(super) fn of<L: Lane>(plan: &PlanNumbers<L>) -> Self {
+        Self {
+            field: follows(Guidance::RingField, plan).any(),
+            nose: follows(Guidance::StraightAt, plan).any(),
+            ahead: follows(Guidance::LookAhead, plan).any(),
+        }
+    }
+}
+
+/// In which lanes a law is followed.
+#[inline(always)]
+fn follows<L: Lane>(law: Guidance, plan: &PlanNumbers<L>) -> L::Words {
+    (plan.law - L::splat(law.number())).abs().lt(L::splat(0.5))
+}
+
+/// Tangent of the bank that each case's law asks for.
 #[inline(always)]
 pub(super) fn bank_tangent<L: Lane>(
-    guidance: Guidance,
+    laws: Laws,
     percept: &Percept<L>,
     relative: &Relative<L>,
     plan: &PlanNumbers<L>,
@@ -84,11 +109,20 @@ pub(super) fn bank_tangent<L: Lane>(
     let nose = [percept.nose_x, percept.nose_y];
     let crab_cos = dot(course, nose);
     let one = L::splat(1.0);
-    match guidance {
-        Guidance::RingField => follow_field(course, speed, per_speed, crab_cos, relative, plan),
-        Guidance::StraightAt => follow_field(nose, percept.airspeed, one / percept.airspeed, one, relative, plan),
-        Guidance::LookAhead => look_ahead(course, speed, crab_cos, relative, plan),
+    let mut wanted = L::splat(0.0);
+    if laws.field {
+        wanted = follow_field(course, speed, per_speed, crab_cos, relative, plan);
     }
+    if laws.nose {
+        let airspeed = percept.airspeed;
+        let nosed = follow_field(nose, airspeed, one / airspeed, one, relative, plan);
+        wanted = L::select(follows(Guidance::StraightAt, plan), nosed, wanted);
+    }
+    if laws.ahead {
+        let ahead = look_ahead(course, speed, crab_cos, relative, plan);
+        wanted = L::select(follows(Guidance::LookAhead, plan), ahead, wanted);
+    }
+    wanted
 }
 
 /// Course feedback on the field, with the turn that the field itself makes along the way fed forward.
@@ -117,7 +151,7 @@ fn follow_field<L: Lane>(
 /// Acceleration towards a point of the ring ahead of the jet's foot on it: `2 V^2 sin(eta) / L`.
 ///
 /// With the point at a chord `L` of the ring, a jet on the ring is asked for exactly `V^2 / R`
-/// (Park, Deyst and How, 2004; value from memory).
+/// (Park, Deyst and How, 2004; value from memory). The law has no gain beside its reach: a shorter one is firmer.
 #[inline(always)]
 fn look_ahead<L: Lane>(course: [L; 2], speed: L, crab_cos: L, relative: &Relative<L>, plan: &PlanNumbers<L>) -> L {
     let (zero, one) = (L::splat(0.0), L::splat(1.0));
@@ -137,5 +171,5 @@ fn look_ahead<L: Lane>(course: [L; 2], speed: L, crab_cos: L, relative: &Relativ
     // A point behind asks for the tightest turn, the way it lies.
     let behind = L::select(sin_eta.lt(zero), -one, one);
     let sin_eta = L::select(dot(course, towards).lt(zero), behind, sin_eta);
-    turn_demand(speed, L::splat(2.0) * speed * sin_eta * plan.gain / length, crab_cos)
+    turn_demand(speed, L::splat(2.0) * speed * sin_eta / length, crab_cos)
 }

@@ -13,5 +13,5 @@ pub use guide::{ring_field, turn_demand};
 pub use numbers::PlanNumbers;
 pub use perceive::{Percept, Perception};
 pub(crate) use pilot::stretch;
-pub use pilot::{Pilot, Standing};
-pub use plan::{Firmness, Guidance, PerceptionSheet, Policy, RecoveryPlan, Turn};
+pub use pilot::{ON_RING, ON_RING_M, Pilot, Standing};
+pub use plan::{Firmness, Guidance, PerceptionSheet, Policy, RecoveryPlan, SpeedHold, Turn};

@@ -15,10 +15,18 @@ lanes! {
         height,
         /// 1 for clockwise, -1 for anticlockwise.
         turn,
-        /// Gain from course error to course rate, 1/s.
+        /// Number of the guidance law.
+        law,
+        /// Gain from course error to course rate of the laws that have one, 1/s.
         gain,
-        /// Time constant of closing in on the ring, s.
+        /// Time constant of closing in on the ring, or how far ahead the point on it lies, s.
         lead,
+        /// Number of what the throttle holds.
+        speed_hold,
+        /// Thrust for level flight at the return speed, N.
+        trim_thrust,
+        /// How long the elevator lags the bank, s.
+        load_lag,
         /// Time from the loss until something acts on it, s.
         recognition,
         /// Height above home below which it climbs straight ahead, m.
@@ -43,8 +51,14 @@ lanes! {
         home_error_x,
         /// Error of the captured home, north, m.
         home_error_y,
-        /// Height read less height true, m.
+        /// Height read less height true at rest, m.
         height_error,
+        /// Height read less height true in flight, of the velocity head `V^2 / 2g`.
+        static_error,
+        /// Wander of the height, m.
+        height_wander,
+        /// Time over which the height wanders, s.
+        height_wander_over,
         /// Wander of the position, each axis, m.
         position_noise,
         /// Noise of the ground velocity, each axis, m/s.

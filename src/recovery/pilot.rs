@@ -2,20 +2,21 @@
 
 use std::f64::consts::TAU;
 
-use super::guide::{Relative, bank_tangent};
-use super::hold::{gliding, powered};
+use super::guide::{Laws, Relative, bank_tangent};
+use super::hold::{LEAST_UPRIGHT, carried, gliding, powered};
 use crate::jet::{Command, JetNumbers};
-use crate::lane::{Lane, Words as _, atan};
-use crate::recovery::{Guidance, Percept, PlanNumbers, Policy};
+use crate::lane::{Lane, Words as _, atan, sin_cos};
+use crate::recovery::{Percept, PlanNumbers, Policy};
 
 /// Wings count as level below this bank, rad.
 const LEVEL: f64 = 0.087;
 /// The join begins within this many radii of the hub.
 const JOIN_RADII: f64 = 1.5;
-/// On the circle within this share of the radius, and at least [`ON_RING_M`].
-const ON_RING: f64 = 0.05;
-/// On the circle within this distance, m, whatever the radius.
-const ON_RING_M: f64 = 3.0;
+/// On the circle within this share of the radius, and at least [`ON_RING_M`]: as wide as a circle is drawn on a card
+/// (judgement).
+pub const ON_RING: f64 = 0.05;
+/// On the circle within this distance, m, whatever the radius: what a satellite fix is off by (judgement).
+pub const ON_RING_M: f64 = 3.0;
 /// And with the path within this cosine of the ring's direction (10 degrees).
 const ALONG_RING: f64 = 0.985;
 
@@ -38,8 +39,6 @@ pub(crate) mod stretch {
 pub struct Standing {
     /// What the jet does about a loss.
     pub policy: Policy,
-    /// Which law it follows.
-    pub guidance: Guidance,
     /// Whether it still knows where it is.
     pub has_fix: bool,
 }
@@ -54,13 +53,25 @@ pub struct Pilot<L> {
     swept: L,
     /// When the circle was reached, s.
     circle_at: L,
+    laws: Laws,
+    /// Load that the elevator carries.
+    carried: L,
 }
 
 impl<L: Lane> Pilot<L> {
-    /// At the moment of the loss, with the commands that were flown until then.
-    pub fn new(before: Command<L>) -> Self {
+    /// At the moment of the loss, with the commands that were flown until then, in trim for their bank.
+    #[inline(always)]
+    pub fn new(before: Command<L>, plan: &PlanNumbers<L>) -> Self {
         let zero = L::splat(0.0);
-        Self { stretch: L::splat(stretch::SILENCE), before, swept: zero, circle_at: zero }
+        let carried = L::splat(1.0) / sin_cos(before.bank).1.max(L::splat(LEAST_UPRIGHT));
+        Self {
+            stretch: L::splat(stretch::SILENCE),
+            before,
+            swept: zero,
+            circle_at: zero,
+            laws: Laws::of(plan),
+            carried,
+        }
     }
 
     /// The stretch, by its number.
@@ -83,7 +94,7 @@ impl<L: Lane> Pilot<L> {
         self.advance(standing, percept, &relative, plan, time, interval);
         let zero = L::splat(0.0);
 
-        let wanted = bank_tangent(standing.guidance, percept, &relative, plan);
+        let wanted = bank_tangent(self.laws, percept, &relative, plan);
         // The arc tangent is good to its last digits only, and the limit is the limit.
         let ring_bank = atan(wanted.within(jet.bank_limit_tan)).within(jet.bank_limit);
         let homing = self.is(stretch::INBOUND).or(self.is(stretch::JOIN)).or(self.is(stretch::CIRCLING));
@@ -91,7 +102,9 @@ impl<L: Lane> Pilot<L> {
         let bank = L::select(homing, ring_bank, L::select(drifting, plan.fix_bank.within(jet.bank_limit), zero));
         let climbing = homing.or(drifting).or(self.is(stretch::CLIMB));
 
-        let command = powered(bank, climbing, percept, jet, plan);
+        self.carried = carried(self.carried, percept, plan, interval);
+        let over_ground = if standing.has_fix { relative.speed } else { percept.airspeed };
+        let command = powered(bank, climbing, over_ground, self.carried, percept, jet, plan);
         let command = choose(self.is(stretch::GLIDING), &gliding(percept, jet, plan), &command);
         choose(self.is(stretch::SILENCE), &self.before, &command)
     }

@@ -6,7 +6,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::jet::Entry;
-use crate::units::{Angle, Frequency, Length, Speed, Time};
+use crate::units::{Angle, Frequency, Length, Ratio, Speed, Time};
 
 /// What the jet does when it hears nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
@@ -91,17 +91,52 @@ pub enum Guidance {
     StraightAt,
 }
 
+impl Guidance {
+    /// Every law.
+    pub const ALL: [Self; 3] = [Self::RingField, Self::LookAhead, Self::StraightAt];
+
+    /// Its number in the plan of a case.
+    pub const fn number(self) -> f64 {
+        self as u8 as f64
+    }
+}
+
 /// How firmly the law corrects.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Firmness {
-    /// Two thirds of the nominal gain.
+    /// Two thirds as firm as nominal.
     Soft,
-    /// The nominal gain.
+    /// The nominal gain, or reach.
     #[default]
     Nominal,
-    /// One and a half times the nominal gain.
+    /// One and a half times as firm as nominal.
     Sharp,
+}
+
+impl Firmness {
+    /// Every one of them.
+    pub const ALL: [Self; 3] = [Self::Soft, Self::Nominal, Self::Sharp];
+}
+
+/// What the throttle holds on the way home and on the circle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum SpeedHold {
+    /// The return speed through the air.
+    #[default]
+    Airspeed,
+    /// Nothing: the thrust that keeps the return speed in level flight, whatever the speed becomes.
+    Throttle,
+    /// The return speed over the ground, so that downwind the airspeed falls by the wind. Without a position, the airspeed.
+    GroundSpeed,
+}
+
+impl SpeedHold {
+    /// Its number in the plan of a case.
+    pub const fn number(self) -> f64 {
+        self as u8 as f64
+    }
 }
 
 /// The plan for a loss.
@@ -123,12 +158,21 @@ pub struct RecoveryPlan {
     /// Which way round.
     #[serde(default)]
     pub turn: Turn,
-    /// The guidance law.
+    /// The guidance law of the plan as written; drawn cases fly any law that is not ruled out.
     #[serde(default)]
     pub guidance: Guidance,
-    /// How firmly it corrects.
+    /// How firmly it corrects in the plan as written; drawn cases do so softly, as usual or sharply.
     #[serde(default)]
     pub firmness: Firmness,
+    /// Laws that a log of this jet has ruled out.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub laws_ruled_out: Vec<Guidance>,
+    /// What the throttle holds.
+    #[serde(default)]
+    pub speed_hold: SpeedHold,
+    /// How long the elevator lags the bank: what a roll-in sinks, and a roll-out rises.
+    #[serde(default = "load_lag")]
+    pub load_lag: Time,
     /// Time from the loss until the jet acts on it (link) or the pilot does (picture).
     pub recognition: Entry<Time>,
     /// Height above home below which it climbs straight ahead before it turns; 0 turns at once.
@@ -143,7 +187,7 @@ pub struct RecoveryPlan {
     /// Bank held when the position is lost; positive turns the way of the circle.
     #[serde(default = "fix_bank")]
     pub fix_bank: Angle,
-    /// Settled laps flown before the run ends with the hand-back.
+    /// Laps flown on the circle before the run ends with the hand-back; no fewer than the limits ask for.
     #[serde(default = "laps")]
     pub laps: f64,
     /// What the autopilot knows.
@@ -163,6 +207,11 @@ fn laps() -> f64 {
     2.0
 }
 
+/// Judgement: with it a sudden roll into 45 degrees of bank costs 0.8 m before the height hold has it back.
+fn load_lag() -> Time {
+    Time::new(1.0)
+}
+
 /// How well the autopilot knows where it is. The spreads are one standard deviation and apply to drawn cases.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
@@ -177,10 +226,28 @@ pub struct PerceptionSheet {
     pub velocity_noise: Speed,
     /// Error of the captured home, each axis.
     pub home_error: Length,
+    /// Whether the jet took off before its receiver had settled: the captured home is then off by no less than 15 m.
+    pub flew_early: bool,
     /// Error of the height reference.
     pub height_error: Length,
-    /// Drift of the height reference from one hour's change of pressure: between none and this.
+    /// Drift of the height reference from one hour's change of pressure: between none and this, up or down.
     pub height_drift: Length,
+    /// Slow wander of the height that is held.
+    pub height_wander: Length,
+    /// Time over which it wanders.
+    pub height_wander_over: Time,
+    /// Error of the static pressure, of the dynamic pressure: the height read changes with the square of the airspeed.
+    pub static_error: Ratio,
+}
+
+/// Spread of a home that was captured too early, each axis, m (judgement).
+const EARLY_M: f64 = 15.0;
+
+impl PerceptionSheet {
+    /// Spread of the captured home, each axis.
+    pub fn home_spread(&self) -> Length {
+        Length::new(if self.flew_early { self.home_error.m().max(EARLY_M) } else { self.home_error.m() })
+    }
 }
 
 impl Default for PerceptionSheet {
@@ -191,8 +258,15 @@ impl Default for PerceptionSheet {
             position_noise: Length::new(1.0),
             velocity_noise: Speed::new(0.2),
             home_error: Length::new(3.0),
+            flew_early: false,
             height_error: Length::new(4.0),
+            // 1 hPa of air at sea level, 100 Pa / (1.225 kg/m^3 g).
             height_drift: Length::new(8.3),
+            // Judgement: a barometer of a few pascals in a body that breathes, and a hold that is not in a hurry.
+            height_wander: Length::new(2.0),
+            height_wander_over: Time::new(30.0),
+            // Judgement: a vented body without a static port; 5 % are 1.5 m at 24 m/s.
+            static_error: Ratio::new(0.05),
         }
     }
 }

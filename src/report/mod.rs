@@ -31,6 +31,7 @@ pub use words::headline;
 use crate::error::Fault;
 use crate::ledger::Ledger;
 use crate::run::{Run, Scenario, WindChoice};
+use crate::study::verdict::PlanVerdict;
 use crate::{Error, Result};
 
 /// This program's version.
@@ -47,6 +48,8 @@ pub struct Recovery<'a> {
     pub wind: WindChoice,
     /// Its margins.
     pub ledger: &'a Ledger,
+    /// What the plan's trials say, without which one run says little; none where they were not asked for.
+    pub trials: Option<&'a PlanVerdict>,
     /// What is odd about the scenario's file.
     pub warnings: &'a [Fault],
     /// What was asked for differently than the file says, in words.

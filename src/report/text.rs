@@ -9,6 +9,7 @@ use super::{Recovery, VERSION, cautions, headline, spans, words};
 use crate::ledger::{Figures, Row, Verdict};
 use crate::run::ScenarioFile;
 use crate::units::{Bearing, Length, Quantity as _, Speed, decimals};
+use crate::wind::{ASSUMED_GUST, WindSheet};
 
 /// The whole report.
 pub(super) fn recovery(recovery: &Recovery) -> String {
@@ -16,7 +17,7 @@ pub(super) fn recovery(recovery: &Recovery) -> String {
     let end = format!("It ended {:.0} s after the loss: {}.", ledger.end_s, words::ending(ledger.ending));
     let sections = [
         format!("Peewit {VERSION}: where one loss would lead\n\n") + &setting(recovery),
-        headed("What came of it", &paragraph("  ", &format!("{} {end}", headline(recovery)))),
+        headed("What came of it", &paragraph("  ", &format!("{} {end}{}", headline(recovery), unasked(recovery)))),
         headed("How near it came", &margins(&ledger.rows)),
         headed("How it went", &stretches(recovery)),
         headed("Figures", &figures(&ledger.figures, recovery)),
@@ -27,6 +28,11 @@ pub(super) fn recovery(recovery: &Recovery) -> String {
         listed("Before you rely on this", &cautions::ALL),
     ];
     sections.into_iter().filter(|section| !section.is_empty()).collect::<Vec<_>>().join("\n")
+}
+
+/// One run by itself is not to be taken for a verdict.
+fn unasked(recovery: &Recovery) -> &'static str {
+    if recovery.trials.is_some() { "" } else { " How many trials of the plan hold was not asked." }
 }
 
 pub(super) fn headed(head: &str, body: &str) -> String {
@@ -74,15 +80,25 @@ fn setting(recovery: &Recovery) -> String {
         (
             "Wind",
             format!(
-                "from {}, {} and {} in gusts at {} above the ground; at the circle {mean} and {gust}",
+                "from {}, {} and {} at {} above the ground; at the circle {mean} and {gust}",
                 bearing(sky.from),
                 speed(sky.mean),
-                speed(sky.gust),
+                gusts(sky),
                 height(sky.measured_at.m()),
             ),
         ),
     ];
     lines.iter().map(|(name, words)| paragraph(&format!("{name:<10}"), words)).collect()
+}
+
+/// The gust where the mean was measured, and whether anybody reported it.
+pub(super) fn gusts(sky: &WindSheet) -> String {
+    let gust = speed(sky.gust());
+    if sky.gust_is_assumed() {
+        format!("{gust} in gusts (nobody reported one: taken as {ASSUMED_GUST} times the mean)")
+    } else {
+        format!("{gust} in gusts")
+    }
 }
 
 fn margins(rows: &[Row]) -> String {

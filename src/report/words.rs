@@ -7,7 +7,8 @@ use crate::recovery::{Policy, Turn};
 use crate::run::{Ending, LossKind, REVIEW_BY, Scenario, WindChoice};
 use crate::units::{below, decimals};
 
-/// What came of it, in one sentence that claims no more than one run can.
+/// What came of it: the verdict of the trials where they were asked for, then one sentence that claims no more than one run
+/// can.
 pub fn headline(recovery: &Recovery) -> String {
     let (ledger, wind) = (recovery.ledger, wind(recovery.wind));
     let forbidden = format!("{}{}", not_permitted(recovery.scenario), expired(recovery.warnings));
@@ -28,7 +29,15 @@ pub fn headline(recovery: &Recovery) -> String {
             format!("Met the margins asked for in this one run, in the {wind}, in this model.")
         }
     };
-    answer + &forbidden
+    format!("{}{} {answer}{forbidden}", plan_told(recovery), recovery.scenario.loss_told(recovery.run.case))
+}
+
+/// What the plan's trials say, before anything is said of one run.
+fn plan_told(recovery: &Recovery) -> String {
+    recovery.trials.map_or_else(String::new, |trials| {
+        let stopped = if trials.partial { " (stopped before it was decided)" } else { "" };
+        format!("{} {}{stopped}. ", recovery.scenario.losses_told(), trials.verdict.told())
+    })
 }
 
 /// What follows every answer about a return where none is permitted; nothing elsewhere.
@@ -178,8 +187,15 @@ mod tests {
         let run = fly(&scenario, 0, WindChoice::Mean);
         let ledger = Ledger { rows: rows.to_vec(), ending, ..judge(&scenario, &run) };
         let (warnings, changes) = (&[], &[]);
-        let recovery =
-            Recovery { scenario: &scenario, run: &run, wind: WindChoice::Mean, ledger: &ledger, warnings, changes };
+        let recovery = Recovery {
+            scenario: &scenario,
+            run: &run,
+            wind: WindChoice::Mean,
+            ledger: &ledger,
+            trials: None,
+            warnings,
+            changes,
+        };
         assert_eq!((ledger.verdict(), headline(&recovery).as_str()), (verdict, expected));
     }
 
@@ -209,8 +225,15 @@ mod tests {
         let scenario = Scenario::from_file(file).unwrap();
         let run = fly(&scenario, 0, WindChoice::Mean);
         let (ledger, warnings, changes) = (&judge(&scenario, &run), &[], &[]);
-        let said =
-            headline(&Recovery { scenario: &scenario, run: &run, wind: WindChoice::Mean, ledger, warnings, changes });
+        let said = headline(&Recovery {
+            scenario: &scenario,
+            run: &run,
+            wind: WindChoice::Mean,
+            ledger,
+            trials: None,
+            warnings,
+            changes,
+        });
         assert!(said.ends_with("in this model. BUT AN AUTOMATIC RETURN IS NOT PERMITTED HERE."), "{said}");
         assert!(ledger.remarks.iter().any(|remark| remark.contains("not permitted here")), "{:?}", ledger.remarks);
     }

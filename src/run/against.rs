@@ -8,14 +8,11 @@ use crate::jet::{JetNumbers, JetSheet};
 use crate::recovery::{Policy, RecoveryPlan};
 use crate::units::{Length, Speed};
 
-/// Density of the air that speeds are judged in, kg/m^3 (ICAO standard atmosphere at sea level; handbook table 14.1).
-pub(super) const AIR: f64 = 1.225;
-
-/// Everything that makes no sense in the light of something else.
-pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
+/// Everything that makes no sense in the light of something else, in air of a density in kg/m^3.
+pub(super) fn check(sections: &Sections<'_>, density: f64) -> Vec<Fault> {
     let Sections { field, jet, recovery, limits, .. } = *sections;
     let mut faults = Vec::new();
-    faults.extend(jet.and_then(too_fast));
+    faults.extend(jet.and_then(|jet| too_fast(jet, density)));
     // Only who circles has a circle.
     let returns = recovery.filter(|plan| plan.policy == Policy::Return);
     faults.extend(returns.and(field).and_then(over_never));
@@ -33,8 +30,8 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
 }
 
 /// A return speed that the jet does not reach in level flight.
-fn too_fast(jet: &JetSheet) -> Option<Fault> {
-    let top = JetNumbers::new(jet, AIR).top_speed();
+fn too_fast(jet: &JetSheet, density: f64) -> Option<Fault> {
+    let top = JetNumbers::new(jet, density).top_speed();
     let wanted = jet.return_speed.value;
     (wanted.mps() > top).then(|| {
         let problem = format!("the jet can't reach {wanted}: its top speed in level flight is {:.1}", Speed::new(top));

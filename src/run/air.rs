@@ -1,9 +1,9 @@
 //! The air along the way: mean wind by height, and turbulence that changes linearly within a step.
 
 use crate::jet::{Gust, State};
-use crate::lane::{Lane, Random};
+use crate::lane::{Lane, Random, Words as _};
 use crate::run::Setting;
-use crate::wind::{ProfileNumbers, Turbulence, TurbulenceScale};
+use crate::wind::{AirNumbers, ProfileNumbers, Turbulence};
 
 /// Steps between two looks at how big the eddies are at the height of the moment.
 const RESCALE: usize = 10;
@@ -15,9 +15,11 @@ pub(super) struct Air<L: Lane> {
     /// At the start of the present step.
     gust: Gust<L>,
     turbulence: Option<Turbulence<L>>,
+    /// In which lanes it blows.
+    stirred: L::Words,
     wind_20ft: L,
-    /// Direction the wind blows to.
-    downwind: [L; 2],
+    /// How rough it is.
+    rough: AirNumbers<L>,
     /// Turbulent motion now, and its rate of change over the step: east, north, up.
     now: [L; 3],
     rate: [L; 3],
@@ -28,29 +30,24 @@ impl<L: Lane> Air<L> {
     pub(super) fn new(
         setting: &Setting,
         wind: &ProfileNumbers<L>,
+        rough: AirNumbers<L>,
         state: &State<L>,
-        turbulent: bool,
+        stirred: L::Words,
         random: &mut Random<L>,
     ) -> Self {
         let zero = L::splat(0.0);
-        let speed = |x: L, y: L| (x * x + y * y).sqrt();
+        // The standard goes by the mean, without what blows on top of it.
         let low = wind.at(setting.profile, L::splat(TWENTY_FEET));
-        let wind_20ft = speed(low.x, low.y);
-        let measured = speed(wind.x, wind.y).max(L::splat(1e-9));
-        let turbulence = turbulent.then(|| {
-            let scale = TurbulenceScale::at(state.height, wind_20ft);
+        let (low_x, low_y) = (low.x - wind.excess_x, low.y - wind.excess_y);
+        let wind_20ft = (low_x * low_x + low_y * low_y).sqrt();
+        let turbulence = stirred.any().then(|| {
+            let scale = rough.scale(state.height, wind_20ft);
             let mut turbulence = Turbulence::new(scale, state.airspeed, setting.step_s);
             turbulence.stir(random);
             turbulence
         });
-        let mut air = Self {
-            gust: calm(state),
-            turbulence,
-            wind_20ft,
-            downwind: [wind.x / measured, wind.y / measured],
-            now: [zero; 3],
-            rate: [zero; 3],
-        };
+        let mut air =
+            Self { gust: calm(state), turbulence, stirred, wind_20ft, rough, now: [zero; 3], rate: [zero; 3] };
         air.now = air.motion();
         air.arrive(setting, wind, state);
         air
@@ -62,13 +59,18 @@ impl<L: Lane> Air<L> {
         &self.gust
     }
 
-    /// Turbulent motion in the frame of the field.
+    /// Turbulent motion in the frame of the field, and none where nothing is stirred.
     #[inline(always)]
     fn motion(&self) -> [L; 3] {
         let Some(turbulence) = &self.turbulence else { return [L::splat(0.0); 3] };
         let [along, left, up] = turbulence.motion();
-        let [x, y] = self.downwind;
-        [along * x - left * y, along * y + left * x, up]
+        let (x, y) = (self.rough.to_x, self.rough.to_y);
+        let zero = L::splat(0.0);
+        [
+            L::select(self.stirred, along * x - left * y, zero),
+            L::select(self.stirred, along * y + left * x, zero),
+            L::select(self.stirred, up, zero),
+        ]
     }
 
     /// Draws the turbulence at the end of the step.
@@ -76,7 +78,7 @@ impl<L: Lane> Air<L> {
     pub(super) fn draw(&mut self, setting: &Setting, state: &State<L>, random: &mut Random<L>, index: usize) {
         let Some(turbulence) = &mut self.turbulence else { return };
         if index.is_multiple_of(RESCALE) && index > 0 {
-            let scale = TurbulenceScale::at(state.height, self.wind_20ft);
+            let scale = self.rough.scale(state.height, self.wind_20ft);
             turbulence.rescale(scale, state.airspeed, setting.step_s);
         }
         turbulence.update(random.five_normals());

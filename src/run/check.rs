@@ -1,16 +1,15 @@
 //! Which numbers of a scenario make no sense, each by itself and against the others.
 
-use super::against::AIR;
 use super::template::TO_FILL_IN;
 use super::{Brief, FORMAT, Limits, Loss, RuleNote, ScenarioFile};
 use crate::error::Fault;
-use crate::field::Field;
+use crate::field::{Circuit, Field};
 use crate::jet::{Entry, JetSheet, PlainEntry};
-use crate::recovery::{PerceptionSheet, RecoveryPlan};
-use crate::units::{
-    Angle, AngularRate, Area, Charge, Frequency, G0, Length, Mass, Power, Quantity, Ratio, Speed, Time,
-};
-use crate::wind::{Profile, WindSheet};
+use crate::recovery::{Guidance, PerceptionSheet, RecoveryPlan};
+use crate::units::{Angle, Frequency, Length, Pressure, Quantity, Ratio, Speed, Temperature, Time};
+use crate::wind::{AirSheet, Profile, WindSheet};
+
+mod jet;
 
 /// The sections of a scenario that could be read.
 #[derive(Debug, Default)]
@@ -22,6 +21,7 @@ pub(super) struct Sections<'a> {
     pub field: Option<&'a Field>,
     pub jet: Option<&'a JetSheet>,
     pub wind: Option<&'a WindSheet>,
+    pub air: Option<&'a AirSheet>,
     pub loss: Option<&'a Loss>,
     pub recovery: Option<&'a RecoveryPlan>,
     pub limits: Option<&'a Limits>,
@@ -39,6 +39,7 @@ impl<'a> Sections<'a> {
             field,
             jet: Some(&file.jet),
             wind: Some(&file.wind),
+            air: Some(&file.air),
             loss: Some(&file.loss),
             recovery: Some(&file.recovery),
             limits: Some(&file.limits),
@@ -52,14 +53,21 @@ impl<'a> Sections<'a> {
 pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     let mut checks = Checks::default();
     checks.head(sections);
+    if let Some(air) = sections.air {
+        checks.air(air);
+    }
+    let density = density(sections);
     if let Some(jet) = sections.jet {
-        checks.jet(jet);
+        checks.jet(jet, density);
     }
     if let Some(wind) = sections.wind {
         checks.wind(wind);
     }
     if let Some(loss) = sections.loss {
         checks.loss(loss, sections);
+    }
+    if let Some((jet, circuit)) = sections.jet.zip(sections.field.and_then(|field| field.circuit.as_ref())) {
+        checks.circuit(jet, circuit, density);
     }
     if let Some(recovery) = sections.recovery {
         checks.recovery(recovery);
@@ -68,7 +76,7 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     if let Some(limits) = sections.limits {
         checks.limits(limits);
     }
-    checks.0.extend(super::against::check(sections));
+    checks.0.extend(super::against::check(sections, density));
     if let Some(rules) = sections.rules {
         checks.0.extend(super::rules::check(rules, sections.date));
     }
@@ -76,10 +84,9 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     checks.0
 }
 
-/// Level stall speed of a jet, m/s.
-fn stall(jet: &JetSheet) -> f64 {
-    let weight = jet.mass.value.kg() * G0;
-    (2.0 * weight / (AIR * jet.wing_area.value.m2() * jet.lift_max.value)).sqrt()
+/// Density of the air that the stall is judged in, kg/m^3.
+fn density(sections: &Sections<'_>) -> f64 {
+    sections.air.copied().unwrap_or_default().density()
 }
 
 #[derive(Debug, Default)]
@@ -151,73 +158,59 @@ impl Checks {
         }
     }
 
-    fn jet(&mut self, jet: &JetSheet) {
-        if jet.name.trim().is_empty() {
-            self.warn("/jet/name", "the jet has no name", "Write what its owner calls it");
-        }
-        self.exact(jet);
-        self.entry::<Mass>("/jet/mass", jet.mass, 0.05, 50.0);
-        self.entry::<Area>("/jet/wing_area", jet.wing_area, 0.005, 5.0);
-        self.entry::<Length>("/jet/span", jet.span, 0.2, 6.0);
-        self.plain_entry("/jet/lift_max", jet.lift_max, 0.2, 4.0);
-        self.plain_entry("/jet/drag_zero_lift", jet.drag_zero_lift, 0.005, 0.5);
-        self.plain_entry("/jet/drag_fan_stopped", jet.drag_fan_stopped, 0.0, 0.5);
-        self.plain_entry("/jet/span_efficiency", jet.span_efficiency, 0.2, 1.2);
-        self.entry::<Area>("/jet/nozzle_area", jet.nozzle_area, 0.0001, 0.2);
-        self.entry::<Power>("/jet/full_power", jet.full_power, 10.0, 50_000.0);
-        self.entry::<Ratio>("/jet/fan_efficiency", jet.fan_efficiency, 0.05, 1.0);
-        self.entry::<Time>("/jet/fan_lag", jet.fan_lag, 0.0, 10.0);
-        self.entry::<Power>("/jet/avionics_power", jet.avionics_power, 0.0, 500.0);
-        self.plain("/jet/cells", f64::from(jet.cells), 1.0, 28.0);
-        self.entry::<Charge>("/jet/capacity", jet.capacity, 36.0, 360_000.0);
-        self.entry::<Angle>("/jet/bank_limit", jet.bank_limit, 5.0_f64.to_radians(), 60.0_f64.to_radians());
-        self.entry::<Time>("/jet/roll_lag", jet.roll_lag, 0.01, 5.0);
-        self.entry::<AngularRate>("/jet/roll_rate", jet.roll_rate, 5.0_f64.to_radians(), 1000.0_f64.to_radians());
-        self.entry::<Angle>("/jet/climb_limit", jet.climb_limit, 1.0_f64.to_radians(), 60.0_f64.to_radians());
-        self.entry::<Speed>("/jet/return_speed", jet.return_speed, 3.0, 150.0);
-        let stall = stall(jet);
-        if jet.return_speed.value.mps() <= stall {
-            let problem =
-                format!("the jet can't hold {}: it stalls at {stall:.1} m/s in level flight", jet.return_speed.value);
-            self.warn(
-                "/jet/return_speed/value",
-                problem,
-                "Raise the return speed, or check mass, wing area and lift_max",
-            );
-        }
-    }
-
-    fn exact(&mut self, jet: &JetSheet) {
-        let exact = jet.taken_as_exact();
-        if !exact.is_empty() {
-            let problem = format!("taken as exact, though nobody has measured it: {}", exact.join(", "));
-            self.warn("/jet", problem, "Write a spread, one standard deviation, or measure it");
-        }
-    }
-
     fn wind(&mut self, wind: &WindSheet) {
         self.within::<Speed>("/wind/mean", wind.mean, 0.0, 60.0);
-        self.within::<Speed>("/wind/gust", wind.gust, 0.0, 90.0);
-        if wind.gust < wind.mean {
-            let problem = format!("the gust, {}, is below the mean, {}", wind.gust, wind.mean);
-            self.error("/wind/gust", problem, "Write the speed in the gusts, not what they add; at least the mean");
+        match wind.gust {
+            Some(gust) => {
+                self.within::<Speed>("/wind/gust", gust, 0.0, 90.0);
+                if gust < wind.mean {
+                    let problem = format!("the gust, {gust}, is below the mean, {}", wind.mean);
+                    let way_out = "Write the speed in the gusts, not what they add; at least the mean";
+                    self.error("/wind/gust", problem, way_out);
+                }
+            }
+            None => {
+                let problem = format!("nobody reported a gust: taken as 1.5 times the mean, {:.1}", wind.gust());
+                self.warn("/wind/gust", problem, "Write the strongest that a meter or an aerodrome shows");
+            }
         }
         self.within::<Length>("/wind/measured_at", wind.measured_at, 0.1, 3000.0);
-        self.plain("/wind/exponent_low", wind.exponent_low, 0.0, 1.0);
-        self.plain("/wind/exponent_high", wind.exponent_high, 0.0, 1.0);
-        if wind.exponent_low > wind.exponent_high {
-            let problem =
-                format!("the lowest exponent, {}, is above the highest, {}", wind.exponent_low, wind.exponent_high);
-            self.error("/wind/exponent_low", problem, "Exchange the two");
+        let [low, high] = wind.exponents();
+        self.plain("/wind/exponent_low", low, 0.0, 1.0);
+        self.plain("/wind/exponent_high", high, 0.0, 1.0);
+        if low > high {
+            let problem = format!("the lowest exponent, {low}, is above the highest, {high}");
+            let way_out = if wind.exponent_low.is_some() && wind.exponent_high.is_some() {
+                "Exchange the two"
+            } else {
+                "Write both, or neither: the other one is that of the terrain"
+            };
+            self.error("/wind/exponent_low", problem, way_out);
         }
-        self.within::<Length>("/wind/roughness", wind.roughness, 0.00001, 5.0);
-        if wind.profile == Profile::Log && wind.measured_at <= wind.roughness {
+        if let Some(roughness) = wind.roughness {
+            self.within::<Length>("/wind/roughness", roughness, 0.00001, 5.0);
+        }
+        if wind.profile == Profile::Log && wind.measured_at.m() <= wind.roughnesses_m()[1] {
             let problem = "the log law has no meaning at or below the roughness length";
             self.error("/wind/measured_at", problem, "Write a height well above the roughness");
         }
+        if let Some(convection) = wind.convection {
+            self.within::<Speed>("/wind/convection", convection, 0.0, 5.0);
+        }
         self.within::<Ratio>("/wind/mean_spread", wind.mean_spread, 0.0, 1.0);
         self.within::<Speed>("/wind/mean_floor", wind.mean_floor, 0.0, 10.0);
-        self.within::<Angle>("/wind/from_spread", wind.from_spread, 0.0, std::f64::consts::PI);
+        self.within::<Angle>("/wind/from_spread", wind.from_spread(), 0.0, std::f64::consts::PI);
+    }
+
+    fn air(&mut self, air: &AirSheet) {
+        self.within::<Length>("/air/elevation", air.elevation, -450.0, 6000.0);
+        if let Some(temperature) = air.temperature {
+            self.within::<Temperature>("/air/temperature", temperature, 213.15, 333.15);
+        }
+        if let Some(pressure) = air.pressure {
+            // A little beyond the records at sea level; what a barometer shows high up lies below.
+            self.within::<Pressure>("/air/pressure", pressure, 85_000.0, 110_000.0);
+        }
     }
 
     fn loss(&mut self, loss: &Loss, sections: &Sections<'_>) {
@@ -239,13 +232,23 @@ impl Checks {
         self.within::<Angle>("/loss/climb", loss.climb, -steep, steep);
         self.within::<Angle>("/loss/bank", loss.bank, -steep, steep);
         self.within::<Ratio>("/loss/charge", loss.charge, 0.001, 1.0);
-        if let Some(stall) = sections.jet.map(stall).filter(|&stall| loss.speed.mps() < stall) {
+        if let Some(stall) =
+            sections.jet.map(|jet| jet::stall(jet, density(sections))).filter(|&stall| loss.speed.mps() < stall)
+        {
             let problem = format!("at {} the jet is below its stall speed, {stall:.1} m/s", loss.speed);
             self.warn("/loss/speed", problem, "Write its airspeed, or check mass, wing area and lift_max");
         }
         if sections.limits.is_some_and(|limits| loss.charge <= limits.reserve) {
             let problem = format!("{} is no more than the reserve", loss.charge);
             self.warn("/loss/charge", problem, "Write what the pack still holds at the loss, or lower the reserve");
+        }
+    }
+
+    fn circuit(&mut self, jet: &JetSheet, circuit: &Circuit, density: f64) {
+        let (stall, [slowest, _]) = (jet::stall(jet, density), circuit.speeds_mps);
+        if slowest <= stall {
+            let problem = format!("at {} the jet is below its stall speed, {stall:.1} m/s", Speed::new(slowest));
+            self.warn("/field/circuit/slowest", problem, "Write the slowest airspeed it is really flown at");
         }
     }
 
@@ -262,6 +265,14 @@ impl Checks {
         let steep = 60.0_f64.to_radians();
         self.within::<Angle>("/recovery/glide_bank", plan.glide_bank, -steep, steep);
         self.within::<Angle>("/recovery/fix_bank", plan.fix_bank, -steep, steep);
+        self.within::<Time>("/recovery/load_lag", plan.load_lag, 0.0, 5.0);
+        let place = "/recovery/laws_ruled_out";
+        if Guidance::ALL.iter().all(|law| plan.laws_ruled_out.contains(law)) {
+            self.error(place, "every guidance law is ruled out", "Leave at least one that the logs agree with");
+        } else if plan.laws_ruled_out.contains(&plan.guidance) {
+            let problem = "the plan as written flies a law that is ruled out";
+            self.warn(place, problem, "Write under `guidance` one of those that are left");
+        }
         self.plain("/recovery/laps", plan.laps, 0.5, 20.0);
     }
 
@@ -274,6 +285,9 @@ impl Checks {
         self.within::<Length>(&place("home_error"), sheet.home_error, 0.0, 200.0);
         self.within::<Length>(&place("height_error"), sheet.height_error, 0.0, 200.0);
         self.within::<Length>(&place("height_drift"), sheet.height_drift, 0.0, 200.0);
+        self.within::<Length>(&place("height_wander"), sheet.height_wander, 0.0, 50.0);
+        self.within::<Time>(&place("height_wander_over"), sheet.height_wander_over, 0.5, 3600.0);
+        self.within::<Ratio>(&place("static_error"), sheet.static_error, 0.0, 1.0);
     }
 
     fn limits(&mut self, limits: &Limits) {
@@ -283,6 +297,15 @@ impl Checks {
             self.within::<Length>("/limits/ceiling/height", ceiling.height, 1.0, 5000.0);
         }
         self.plain("/limits/stall_factor", limits.stall_factor, 1.0, 3.0);
+        self.within::<Time>("/limits/stall_over", limits.stall_over, 0.1, 60.0);
+        self.plain("/limits/stall_factor_moment", limits.stall_factor_moment, 1.0, 3.0);
+        if limits.stall_factor_moment > limits.stall_factor {
+            let (moment, held) = (limits.stall_factor_moment, limits.stall_factor);
+            let problem = format!("a moment is asked for more, {moment}, than a speed that is held, {held}");
+            self.warn("/limits/stall_factor_moment", problem, "Write no more than stall_factor");
+        }
+        self.within::<Ratio>("/limits/crossed_at_most", limits.crossed_at_most, 0.0, 0.5);
+        self.within::<Ratio>("/limits/kept_at_least", limits.kept_at_least, 0.0, 0.999_999);
         self.within::<Ratio>("/limits/reserve", limits.reserve, 0.0, 1.0);
         self.plain("/limits/laps_in_hand", limits.laps_in_hand, 0.0, 100.0);
         if let Some(home_within) = limits.home_within {

@@ -1,12 +1,12 @@
 //! From the loss to the hand-back, for one case or several side by side.
 
 use crate::field::Ground;
-use crate::jet::{Attitude, Command, JetNumbers, State, advance};
+use crate::jet::{Attitude, Command, JetNumbers, Lags, Loads, State, advance};
 use crate::lane::{Lane, Random, Words as _};
 use crate::recovery::{Perception, Pilot, PlanNumbers, stretch};
 use crate::run::air::Air;
 use crate::run::{Case, Ending, Recorder, Run, Scenario, Setting, Trace, WindChoice, draw, setting};
-use crate::wind::ProfileNumbers;
+use crate::wind::{AirNumbers, ProfileNumbers};
 
 /// Longest run, s. A jet that is not home by then is not coming.
 pub const LONGEST_S: f64 = 900.0;
@@ -24,8 +24,10 @@ pub struct Sample<'a, L: Lane> {
     pub index: usize,
     /// Where the jets are.
     pub state: &'a State<L>,
-    /// Load factors.
+    /// Load factors flown.
     pub load: L,
+    /// Load factors wanted: more than were flown where the wing stalled.
+    pub wanted_load: L,
     /// Stretches, by their number.
     pub stretch: L,
 }
@@ -104,22 +106,28 @@ pub(crate) fn fly_lanes<L: Lane, W: Watch<L>>(
     let jet = JetNumbers::<L>::gather_by(cases, |case| &case.jet);
     let plan = PlanNumbers::<L>::gather_by(cases, |case| &case.plan);
     let wind = ProfileNumbers::<L>::gather_by(cases, |case| &case.wind);
+    let rough = AirNumbers::<L>::gather_by(cases, |case| &case.air);
+    let lags = Lags::of(&jet, setting.step_s / f64::from(setting.substeps));
     let mut state = State::<L>::gather_by(cases, |case| &case.start);
     let energy = L::from_fn(|lane| cases[lane.min(cases.len() - 1)].energy_j);
 
     let seeds: Vec<[u64; 4]> = cases.iter().map(|case| case.noise.unwrap_or([1, 0, 0, 0])).collect();
-    let noisy = cases.iter().any(|case| case.noise.is_some());
+    // A case without draws flies in quiet air and with quiet senses, whoever flies beside it.
+    let is_noisy = |lane: usize| cases[lane.min(cases.len() - 1)].noise.is_some();
+    let noisy = L::Words::from_fn(|lane| if is_noisy(lane) { u64::MAX } else { 0 });
+    let stirred = if turbulence { noisy } else { L::Words::splat(0) };
     let mut random = Random::<L>::new(&seeds);
-    let mut air = Air::new(setting, &wind, &state, noisy && turbulence, &mut random);
+    let mut air = Air::new(setting, &wind, rough, &state, stirred, &mut random);
 
     let mut command = Command { bank: state.bank, climb: state.climb, thrust: state.thrust, stopped: L::splat(0.0) };
-    let mut pilot = Pilot::new(command);
+    let mut pilot = Pilot::new(command, &plan);
     #[allow(clippy::cast_precision_loss, reason = "a handful of steps")]
     let interval = setting.step_s * setting.steps_per_fix as f64;
     let mut attitude = Attitude::of(&state);
     let [ground_x, ground_y] = attitude.over_ground(&state, air.now());
     let mut perception = Perception::new(setting.fix_age, interval, [state.x, state.y, ground_x, ground_y]);
-    if noisy {
+    let any_noise = noisy.any();
+    if any_noise {
         perception.stir(&plan, &mut random);
     }
 
@@ -130,13 +138,14 @@ pub(crate) fn fly_lanes<L: Lane, W: Watch<L>>(
         #[allow(clippy::cast_precision_loss, reason = "a run has few steps")]
         let time = index as f64 * setting.step_s;
         if index.is_multiple_of(setting.steps_per_fix) {
-            let noise = if noisy { Some(random.four_normals()) } else { None };
+            let noise = if any_noise { Some((random.five_normals(), noisy)) } else { None };
             let percept = perception.look(&state, &attitude, air.now(), &plan, noise);
-            command = pilot.command(&setting.standing, &percept, &jet, &plan, time, interval);
+            command = pilot.command(&setting.standing, &percept, &jet.worn(state.energy), &plan, time, interval);
         }
         air.draw(setting, &state, &mut random, index);
-        let (next, load) = cross(setting, &jet, &wind, &state, &attitude, &command, &air);
-        watch.see(&Sample { index, state: &state, load, stretch: pilot.stretch() }, flying);
+        let (next, loads) = cross(setting, (&jet, &lags), &wind, &state, &attitude, &command, &air);
+        let (load, wanted_load) = (loads.flown, loads.wanted);
+        watch.see(&Sample { index, state: &state, load, wanted_load, stretch: pilot.stretch() }, flying);
 
         let down = floor.reached(&state);
         let handed = pilot.is(stretch::HANDED_BACK);
@@ -161,22 +170,22 @@ pub(crate) fn fly_lanes<L: Lane, W: Watch<L>>(
     }
 }
 
-/// One step of the trace, in one part as shipped; and the load factor at its start.
+/// One step of the trace, in one part as shipped; and the load factors at its start.
 #[inline(always)]
 fn cross<L: Lane>(
     setting: &Setting,
-    jet: &JetNumbers<L>,
+    (jet, lags): (&JetNumbers<L>, &Lags<L>),
     wind: &ProfileNumbers<L>,
     state: &State<L>,
     attitude: &Attitude<L>,
     command: &Command<L>,
     air: &Air<L>,
-) -> (State<L>, L) {
+) -> (State<L>, Loads<L>) {
     let dt = setting.step_s / f64::from(setting.substeps);
-    let (mut next, load) = advance(jet, state, attitude, command, &air.begin(), dt);
+    let (mut next, loads) = advance(jet, lags, state, attitude, command, &air.begin(), dt);
     for part in 1..setting.substeps {
         let gust = air.at(setting, wind, &next, f64::from(part) * dt);
-        next = advance(jet, &next, &Attitude::of(&next), command, &gust, dt).0;
+        next = advance(jet, lags, &next, &Attitude::of(&next), command, &gust, dt).0;
     }
-    (next, load)
+    (next, loads)
 }

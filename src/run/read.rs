@@ -112,7 +112,7 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
         }
     };
     let (name, jet) = (parts.section::<String>("name"), parts.section("jet"));
-    let (wind, loss) = (parts.section("wind"), parts.section("loss"));
+    let (wind, air, loss) = (parts.section("wind"), parts.section("air"), parts.section("loss"));
     let (recovery, limits) = (parts.section("recovery"), parts.section("limits"));
     let rules = parts.section::<Vec<RuleNote>>("rules");
     let brief = parts.section::<Brief>("brief");
@@ -125,6 +125,7 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
         field: field.as_ref(),
         jet: jet.as_ref(),
         wind: wind.as_ref(),
+        air: air.as_ref(),
         loss: loss.as_ref(),
         recovery: recovery.as_ref(),
         limits: limits.as_ref(),

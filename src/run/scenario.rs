@@ -6,11 +6,11 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Brief, RuleNote};
-use crate::field::{Field, FieldFile, Metres};
+use crate::field::{Field, FieldFile, Metres, Where};
 use crate::jet::{Entry, JetSheet};
 use crate::recovery::{Policy, RecoveryPlan};
 use crate::units::{Angle, Bearing, Length, Ratio, Speed, Time};
-use crate::wind::WindSheet;
+use crate::wind::{AirSheet, WindSheet};
 
 /// Version of the file format this program writes and reads.
 pub const FORMAT: u32 = 1;
@@ -87,9 +87,15 @@ pub struct Limits {
     /// Highest height allowed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ceiling: Option<Ceiling>,
-    /// Speed asked for, in multiples of the stall speed at the load of the moment.
+    /// Speed held that is asked for, in multiples of the stall speed at the wanted load: on a mean over `stall_over`.
     #[serde(default = "stall_factor")]
     pub stall_factor: f64,
+    /// Seconds that a speed has to last to count as held.
+    #[serde(default = "stall_over")]
+    pub stall_over: Time,
+    /// Speed asked for at any moment, gusts included, in multiples of the stall speed at the load wanted then.
+    #[serde(default = "stall_factor_moment")]
+    pub stall_factor_moment: f64,
     /// Share of the pack's rated energy never planned for.
     #[serde(default = "reserve")]
     pub reserve: Ratio,
@@ -108,13 +114,41 @@ pub struct Limits {
     /// Smallest angle of the span, seen from the stand, at which the jet can be found again.
     #[serde(default = "smallest_angle")]
     pub smallest_angle: Angle,
+    /// Largest share of trials that may cross a limit.
+    #[serde(default = "crossed_at_most")]
+    pub crossed_at_most: Ratio,
+    /// Smallest share of trials that has to keep every buffer.
+    #[serde(default = "kept_at_least")]
+    pub kept_at_least: Ratio,
     /// Whether club, association or landowner do not permit an automatic return here; every answer about one says so.
     #[serde(default, skip_serializing_if = "is_false")]
     pub no_automatic_return: bool,
 }
 
+/// Common practice for the slowest speed that is held near the ground: 1.3 stall speeds (value from memory: the
+/// reference speed of landing in 14 CFR 23 and 25).
 fn stall_factor() -> f64 {
     1.3
+}
+
+/// As long as a gust that people notice lasts (WMO-No. 8: gusts are means over 3 s).
+fn stall_over() -> Time {
+    Time::new(3.0)
+}
+
+/// A fifth more lift than is wanted of the wing before it stalls: 1.1 squared (judgement).
+fn stall_factor_moment() -> f64 {
+    1.1
+}
+
+/// One in a hundred (judgement).
+fn crossed_at_most() -> Ratio {
+    Ratio::new(0.01)
+}
+
+/// Nine in ten (judgement).
+fn kept_at_least() -> Ratio {
+    Ratio::new(0.9)
 }
 
 fn reserve() -> Ratio {
@@ -125,8 +159,9 @@ fn laps_in_hand() -> f64 {
     3.0
 }
 
+/// 17 to 32 s (judgement) as the middle 95 % of a log-normal: `ln` of it is 3.149 within 0.161.
 fn hand_back() -> Entry<Time> {
-    Entry::si(25.0, 4.0, crate::jet::Origin::Default)
+    Entry::si(23.6, 3.8, crate::jet::Origin::Default)
 }
 
 fn visibility() -> Length {
@@ -165,6 +200,9 @@ pub struct ScenarioFile {
     pub jet: JetSheet,
     /// The wind.
     pub wind: WindSheet,
+    /// How dense the air is; the standard atmosphere at sea level where left out.
+    #[serde(default, skip_serializing_if = "AirSheet::is_standard")]
+    pub air: AirSheet,
     /// The loss.
     pub loss: Loss,
     /// The plan.
@@ -192,8 +230,37 @@ pub struct Scenario {
 }
 
 impl Scenario {
+    /// Mean and gust at the height of the circle, m/s, in the middle of what is known of the growth with height.
+    pub fn wind_at_circle(&self) -> [f64; 2] {
+        self.file.wind.aloft(self.file.recovery.height.m())
+    }
+
     /// Whether the plan returns by itself where that is not permitted.
     pub fn return_not_permitted(&self) -> bool {
         self.file.limits.no_automatic_return && self.file.recovery.policy == Policy::Return
+    }
+
+    /// What every answer about this plan says first: which losses it is about.
+    pub fn losses_told(&self) -> String {
+        let Some(circuit) = &self.field.circuit else {
+            return "About one loss at one place: the field has no circuit.".into();
+        };
+        let ([lowest, highest], [slowest, fastest]) = (circuit.heights_m, circuit.speeds_mps);
+        let ground = match &circuit.place {
+            Where::Line(line) => format!("{:.0} m, {}", line.length_m(), circuit.way.name()),
+            Where::Area(area) => format!("{:.1} ha, any heading", area.area_m2() / 10_000.0),
+        };
+        format!(
+            "Losses drawn from the circuit: {ground}, {lowest:.0} to {highest:.0} m high, {slowest:.0} to {fastest:.0} m/s."
+        )
+    }
+
+    /// The same of one flight by itself.
+    pub fn loss_told(&self, case: u64) -> String {
+        match (&self.field.circuit, case) {
+            (None, _) => self.losses_told(),
+            (Some(_), 0) => "About one loss at one place, not the circuit.".into(),
+            (Some(_), _) => "About one loss drawn from the circuit.".into(),
+        }
     }
 }

@@ -7,9 +7,10 @@ use serde_json::Value;
 use time::OffsetDateTime;
 
 use super::{Brief, Loss, Scenario, ScenarioFile};
-use crate::field::{Datum, FieldFile, OutlineFile, RunwayFile};
+use crate::field::{CircuitFile, Datum, FieldFile, OutlineFile, RunwayFile};
+use crate::jet::JetNumbers;
 use crate::units::{Bearing, Length, Speed};
-use crate::wind::WindSheet;
+use crate::wind::{WindSheet, isa_density};
 
 /// How a note begins that asks for something; `check` warns as long as it stands in the file.
 pub(super) const TO_FILL_IN: &str = "TO FILL IN: ";
@@ -34,11 +35,11 @@ pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
         name: name.into(),
         notes: ASKED.map(|asked| format!("{TO_FILL_IN}{asked}")).into(),
         date: date.into(),
-        field: Some(field(datum)),
+        field: Some(field(datum, circuit_speeds(&demo))),
         // In the hand, on a day when people fly.
         wind: WindSheet {
             mean: Speed::new(3.0),
-            gust: Speed::new(4.5),
+            gust: Some(Speed::new(4.5)),
             from: Bearing::from_deg(270.0),
             measured_at: Length::new(2.0),
             ..demo.wind
@@ -60,7 +61,8 @@ pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
     file
 }
 
-fn field(datum: Datum) -> FieldFile {
+fn field(datum: Datum, speeds: [Speed; 2]) -> FieldFile {
+    let (strip, stand_m) = ([[-80.0, 0.0], [80.0, 0.0]], [0.0, -22.0]);
     FieldFile {
         datum,
         outline: OutlineFile {
@@ -70,11 +72,12 @@ fn field(datum: Datum) -> FieldFile {
         patches: vec![],
         obstacles: vec![],
         flight_line_m: Some([[-250.0, -12.0], [250.0, -12.0]]),
-        runway: Some(RunwayFile { from_m: [-80.0, 0.0], to_m: [80.0, 0.0], width: Length::new(12.0) }),
-        stand_m: [0.0, -22.0],
+        runway: Some(RunwayFile { from_m: strip[0], to_m: strip[1], width: Length::new(12.0) }),
+        stand_m,
         facing: Some(Bearing::default()),
         home_m: [0.0, 0.0],
         hub_m: Some([0.0, 190.0]),
+        circuit: Some(CircuitFile::along(strip, stand_m, speeds)),
         ground: vec![],
     }
 }
@@ -87,6 +90,14 @@ fn by_default(mut jet: Value) -> Value {
         }
     }
     jet
+}
+
+/// From the speed held on the way home to the fastest level flight of a jet.
+fn circuit_speeds(file: &ScenarioFile) -> [Speed; 2] {
+    let jet = JetNumbers::new(&file.jet, isa_density(0.0));
+    // To a whole metre a second, as people write, and never the wrong way round.
+    let slowest = file.jet.return_speed.value;
+    [slowest, Speed::new(jet.top_speed().floor().max(slowest.mps()))]
 }
 
 /// Today in UTC, year-month-day.

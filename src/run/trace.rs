@@ -101,8 +101,10 @@ pub struct Trace {
     pub nose_y: Vec<f64>,
     /// Bank, radians, positive to the right.
     pub bank_rad: Vec<f64>,
-    /// Load factor.
+    /// Load factor flown.
     pub load: Vec<f64>,
+    /// Load factor that turn, climb and vertical gust asked of the wing; more than was flown where it stalled.
+    pub wanted_load: Vec<f64>,
     /// Energy drawn from the pack since the loss, joules.
     pub energy_j: Vec<f64>,
     /// Stretch of the recovery.
@@ -149,6 +151,7 @@ impl<L: Lane> Watch<L> for Recorder {
             trace.nose_y.push(state.nose_y.lane(lane));
             trace.bank_rad.push(state.bank.lane(lane));
             trace.load.push(sample.load.lane(lane));
+            trace.wanted_load.push(sample.wanted_load.lane(lane));
             trace.energy_j.push(state.energy.lane(lane));
             trace.stretch.push(Stretch::numbered(sample.stretch.lane(lane)));
         }
@@ -170,6 +173,7 @@ impl Trace {
             nose_y: room(),
             bank_rad: room(),
             load: room(),
+            wanted_load: room(),
             energy_j: room(),
             stretch: Vec::with_capacity(SAMPLES),
         }
@@ -190,9 +194,11 @@ impl Trace {
                 // Not written down, and nobody's concern afterwards.
                 climb: 0.0,
                 thrust: 0.0,
+                heave: 0.0,
             };
             let stretch = f64::from(self.stretch[index] as u8);
-            watch.see(&Sample { index, state: &state, load: self.load[index], stretch }, u64::MAX);
+            let (load, wanted_load) = (self.load[index], self.wanted_load[index]);
+            watch.see(&Sample { index, state: &state, load, wanted_load, stretch }, u64::MAX);
         }
     }
 

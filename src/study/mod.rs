@@ -8,12 +8,13 @@ pub mod losses;
 pub mod radius;
 pub mod stats;
 mod tally;
+pub mod verdict;
 pub mod work;
 
 use crate::ledger::Scorer;
 use crate::run::{Scenario, WindChoice, draw};
 
-pub use tally::{LimitTally, Tally};
+pub use tally::{LawTally, LimitTally, Tally};
 
 /// How long the plan as written takes to fly and to judge, in recoveries of 100 s over flat ground, 1 at least: what a
 /// coarse answer is cut down by, so that it comes at once. The clock has no say in it, as answers must not depend on it.

@@ -1,6 +1,7 @@
 //! What many cases came to, counted: memory does not grow with their number, and the order of counting does not matter.
 
 use crate::ledger::{Outcome, Score, Verdict};
+use crate::recovery::Guidance;
 use crate::study::stats::Spread;
 
 /// Margins to one limit over many cases.
@@ -16,17 +17,32 @@ pub struct LimitTally {
     pub least_case: u64,
 }
 
+/// What the cases under one guidance law came to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct LawTally {
+    /// Cases that flew it.
+    pub cases: u64,
+    /// Of them, cases that kept every buffer.
+    pub kept: u64,
+    /// Of them, cases that crossed a limit.
+    pub crossed: u64,
+}
+
 /// What many cases came to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tally {
     /// Number of cases.
     pub cases: u64,
-    /// Cases that met every margin asked for.
-    pub met: u64,
+    /// Cases that crossed a limit.
+    pub crossed: u64,
+    /// Cases that kept every buffer.
+    pub kept: u64,
     /// Cases that held the commanded circle, whatever their margins.
     pub held: u64,
     /// Cases of each outcome, in the order of [`Outcome::ALL`].
     pub outcomes: [u64; Outcome::ALL.len()],
+    /// One a guidance law, in the order of [`Guidance::ALL`].
+    pub by_law: [LawTally; Guidance::ALL.len()],
     /// One a limit, in the order of the scorer's limits.
     pub limits: Vec<LimitTally>,
     /// Furthest from the hub in the last lap, metres; missing where no circle was reached.
@@ -54,9 +70,11 @@ impl Tally {
     pub fn new(limits: usize) -> Self {
         Self {
             cases: 0,
-            met: 0,
+            crossed: 0,
+            kept: 0,
             held: 0,
             outcomes: [0; Outcome::ALL.len()],
+            by_law: Default::default(),
             limits: vec![LimitTally::NONE; limits],
             outermost_m: Spread::new(0.5),
             join_overshoot_m: Spread::new(0.5),
@@ -68,8 +86,14 @@ impl Tally {
     /// Counts one more.
     pub fn add(&mut self, case: u64, score: &Score) {
         self.cases += 1;
-        self.met += u64::from(score.met);
+        self.crossed += u64::from(score.crossed);
+        self.kept += u64::from(score.kept);
+        self.held += u64::from(score.held);
         self.outcomes[score.outcome as usize] += 1;
+        let law = &mut self.by_law[score.guidance as usize];
+        law.cases += 1;
+        law.kept += u64::from(score.kept);
+        law.crossed += u64::from(score.crossed);
         for (tally, gap) in self.limits.iter_mut().zip(&score.gaps) {
             tally.breached += u64::from(gap.verdict == Verdict::Breached);
             tally.thin += u64::from(gap.verdict == Verdict::Thin);
@@ -84,10 +108,16 @@ impl Tally {
     /// Counts what another counted, of the same limits.
     pub fn merge(&mut self, other: &Self) {
         self.cases += other.cases;
-        self.met += other.met;
+        self.crossed += other.crossed;
+        self.kept += other.kept;
         self.held += other.held;
         for (mine, theirs) in self.outcomes.iter_mut().zip(other.outcomes) {
             *mine += theirs;
+        }
+        for (mine, theirs) in self.by_law.iter_mut().zip(other.by_law) {
+            mine.cases += theirs.cases;
+            mine.kept += theirs.kept;
+            mine.crossed += theirs.crossed;
         }
         for (mine, theirs) in self.limits.iter_mut().zip(&other.limits) {
             mine.breached += theirs.breached;
@@ -122,6 +152,8 @@ mod tests {
         };
         let whole = tally(0..13);
         assert_eq!((whole.cases, whole.outcomes.iter().sum::<u64>()), (13, 13));
+        assert_eq!(whole.by_law.iter().map(|law| law.cases).sum::<u64>(), 13);
+        assert_eq!(whole.by_law.iter().map(|law| law.kept).sum::<u64>(), whole.kept);
         for cut in 0..=13 {
             let (mut ahead, mut behind) = (tally(0..cut), tally(cut..13));
             let (first, last) = (ahead.clone(), behind.clone());

@@ -8,15 +8,17 @@ mod parse;
 mod print;
 mod quantity;
 mod shape;
+mod temperature;
 
 pub use bearing::Bearing;
 pub use parse::UnitError;
 pub use print::{below, decimals};
 pub use quantity::{
-    Angle, AngularRate, Area, Charge, Energy, Frequency, Length, Mass, Power, Quantity, Ratio, Speed, Time, Unit,
-    check_format, conversions,
+    Angle, AngularRate, Area, Charge, Energy, Frequency, Length, Mass, Power, Pressure, Quantity, Ratio, Speed, Time,
+    Unit, check_format, conversions,
 };
 pub use shape::Shape;
+pub use temperature::Temperature;
 
 /// Standard gravity, m/s^2, by definition (ISO 80000-3; the value in every handbook table checked against).
 pub const G0: f64 = 9.80665;

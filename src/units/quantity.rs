@@ -6,6 +6,7 @@ use std::str::FromStr;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
+use super::Temperature;
 use super::parse::{UnitError, number_and_unit};
 use super::print::decimals;
 
@@ -124,6 +125,7 @@ macro_rules! quantities {
         pub fn check_format(kind: &str, text: &str) -> Option<Result<(), UnitError>> {
             match kind {
                 $($kind => Some($name::from_str(text).map(|_| ())),)+
+                Temperature::KIND => Some(Temperature::from_str(text).map(|_| ())),
                 _ => None,
             }
         }
@@ -203,6 +205,13 @@ quantities! {
     Charge, "charge", c: [["mAh"] = 3.6, ["Ah"] = 3600.0];
     /// A rate of events, hertz.
     Frequency, "frequency", hz: [["Hz", "/s"] = 1.0];
+    /// A pressure of the air, pascals inside, hectopascals in print. One inch of mercury is the conventional one.
+    Pressure, "pressure", pa: [
+        ["hPa", "mbar", "mb"] = 100.0,
+        ["Pa"] = 1.0,
+        ["kPa"] = 1000.0,
+        ["inHg"] = 3386.388_6,
+    ];
     /// A share of a whole, 1 inside, per cent in print.
     Ratio, "ratio", share: [["%", "percent"] = 0.01];
 }

@@ -7,7 +7,7 @@ use schemars::transform::RecursiveTransform;
 use schemars::{JsonSchema, Schema};
 use serde_json::Value;
 
-use super::{Bearing, UnitError, check_format, conversions};
+use super::{Bearing, Quantity as _, Temperature, UnitError, check_format, conversions};
 use crate::error::Fault;
 use crate::error::json::{did_you_mean, join};
 
@@ -31,6 +31,7 @@ impl Shape {
         let schema = settings.into_generator().into_root_schema_for::<T>().to_value();
         let mut kinds: Vec<_> = conversions().into_iter().map(|(kind, ..)| kind).collect();
         kinds.dedup();
+        kinds.push(Temperature::KIND);
         let formats = jsonschema::options().should_validate_formats(true);
         let formats = formats.with_format("bearing", |text| text.parse::<Bearing>().is_ok());
         let formats = kinds.into_iter().fold(formats, |formats, kind| {

@@ -2,8 +2,8 @@
 
 use crate::error::Fault;
 use crate::units::{Length, Ratio, Speed};
-use crate::wind::WindSheet;
 use crate::wind::sheet::{mean_floor, mean_spread};
+use crate::wind::{ASSUMED_GUST, WindSheet};
 
 /// One knot, m/s.
 const KNOT: f64 = 1852.0 / 3600.0;
@@ -180,13 +180,17 @@ impl Estimate {
     pub fn apply(&self, sheet: &mut WindSheet) -> Vec<String> {
         let hundredths = |mps: f64| Speed::new((mps * 100.0).round() / 100.0);
         sheet.mean = hundredths(self.mean_mps);
-        sheet.gust = hundredths(self.high_mps.max(self.mean_mps));
+        // Nobody sees a gust in advance; what was seen may be more than is assumed of one.
+        sheet.gust = (self.high_mps > ASSUMED_GUST * self.mean_mps).then(|| hundredths(self.high_mps));
         sheet.measured_at = Length::new(self.height_m);
         sheet.mean_floor = mean_floor();
         sheet.mean_spread = self.spread();
         vec![
             format!("mean {:.1}", sheet.mean),
-            format!("gust {:.1}, the most that what was seen may be: nobody can see a gust in advance", sheet.gust),
+            match sheet.gust {
+                Some(gust) => format!("gust {gust:.1}, the most that what was seen may be"),
+                None => format!("gust {:.1}, 1.5 times the mean: nobody can see a gust in advance", sheet.gust()),
+            },
             format!("measured at {:.1}", sheet.measured_at),
             format!(
                 "spread of the mean {:.0} and {}, so that {:.1} to {:.1} m/s lie within two standard deviations",
@@ -292,10 +296,11 @@ mod tests {
         for estimate in numbers.chain(stripes).chain(angles) {
             let (estimate, mut sheet) = (estimate.unwrap(), before);
             assert_eq!(estimate.apply(&mut sheet).len(), 5);
-            assert!(sheet.gust >= sheet.mean && (sheet.from, sheet.from_spread) == (before.from, before.from_spread));
+            assert!(sheet.gust() >= sheet.mean && (sheet.from, sheet.from_spread) == (before.from, before.from_spread));
             let reach = 2.0 * (sheet.mean_spread.share() * sheet.mean.mps() + sheet.mean_floor.mps()) + 0.011;
             let band = sheet.mean.mps() - reach..=sheet.mean.mps() + reach;
             assert!(band.contains(&estimate.low_mps) && band.contains(&estimate.high_mps), "{estimate:?} {sheet:?}");
+            assert!(sheet.gust().mps() >= estimate.high_mps.max(1.5 * sheet.mean.mps()) - 0.006);
             assert!(sheet.mean_spread.share() >= 0.15);
             assert_eq!(sheet.measured_at.m(), estimate.height_m);
         }

@@ -13,6 +13,10 @@ lanes! {
         x,
         /// North part.
         y,
+        /// East part of what blows on top of it, the same at every height, m/s.
+        excess_x,
+        /// North part.
+        excess_y,
         /// Height it was measured at, m.
         measured_at,
         /// Exponent of the power law.
@@ -54,22 +58,26 @@ impl<L: Lane> ProfileNumbers<L> {
             }
         };
         let slope = L::select(height.lt(lowest), zero, slope);
-        MeanWind { x: self.x * factor, y: self.y * factor, shear_x: self.x * slope, shear_y: self.y * slope }
+        MeanWind {
+            x: self.x * factor + self.excess_x,
+            y: self.y * factor + self.excess_y,
+            shear_x: self.x * slope,
+            shear_y: self.y * slope,
+        }
     }
-}
-
-/// How many times the wind at the height it was measured at blows at another height.
-pub fn factor(profile: Profile, exponent: f64, roughness: f64, measured_at: f64, height: f64) -> f64 {
-    ProfileNumbers { x: 1.0, y: 0.0, measured_at, exponent, roughness }.at(profile, height).x
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    fn blowing(x: f64, y: f64, measured_at: f64, [exponent, roughness]: [f64; 2]) -> ProfileNumbers<f64> {
+        ProfileNumbers { x, y, excess_x: 0.0, excess_y: 0.0, measured_at, exponent, roughness }
+    }
+
     #[track_caller]
     fn check(profile: Profile, parameter: f64, from: f64, to: f64, expected: f64) {
-        let found = factor(profile, parameter, parameter, from, to);
+        let found = blowing(1.0, 0.0, from, [parameter; 2]).at(profile, to).x;
         approx::assert_relative_eq!(found, expected, max_relative = 1e-5);
     }
 
@@ -97,13 +105,25 @@ mod tests {
     #[test]
     fn shear_is_the_slope_of_the_profile() {
         for profile in [Profile::Power, Profile::Log, Profile::Uniform] {
-            let wind = ProfileNumbers { x: 3.0, y: -4.0, measured_at: 10.0, exponent: 0.17, roughness: 0.03 };
+            let wind = blowing(3.0, -4.0, 10.0, [0.17, 0.03]);
             for height in [2.0, 10.0, 70.0] {
                 let (low, high) = (wind.at(profile, height - 1e-4), wind.at(profile, height + 1e-4));
                 let here = wind.at(profile, height);
                 approx::assert_abs_diff_eq!(here.shear_x, (high.x - low.x) / 2e-4, epsilon = 1e-6);
                 approx::assert_abs_diff_eq!(here.shear_y, (high.y - low.y) / 2e-4, epsilon = 1e-6);
             }
+        }
+    }
+
+    #[test]
+    fn what_blows_on_top_is_the_same_at_every_height() {
+        let wind = ProfileNumbers { excess_x: 0.5, excess_y: 2.0, ..blowing(3.0, -4.0, 10.0, [0.2, 0.03]) };
+        for height in [1.0, 10.0, 70.0] {
+            let (with, without) =
+                (wind.at(Profile::Power, height), blowing(3.0, -4.0, 10.0, [0.2, 0.03]).at(Profile::Power, height));
+            approx::assert_abs_diff_eq!(with.x - without.x, 0.5, epsilon = 1e-12);
+            approx::assert_abs_diff_eq!(with.y - without.y, 2.0, epsilon = 1e-12);
+            assert_eq!((with.shear_x, with.shear_y), (without.shear_x, without.shear_y));
         }
     }
 }

@@ -1,8 +1,8 @@
 //! The demo's jet against what the trade knows of such jets. Every number: common practice, no source.
 
-use peewit::jet::{JetNumbers, JetSheet};
+use peewit::jet::{Entry, JetNumbers, JetSheet, Origin};
 use peewit::run::Scenario;
-use peewit::units::{Charge, Length, Mass, Power, Speed};
+use peewit::units::{Charge, Length, Mass, Power, Speed, Time};
 use peewit::wind::isa_density;
 
 use crate::support::{close, demo_jet, si};
@@ -56,4 +56,57 @@ fn stall_throttle_and_top_speed_are_worked_out() {
     let strong = numbers(|sheet| sheet.full_power.value = Power::new(8.0 * sheet.full_power.value.w()));
     close(strong.thrust_full(0.0), 4.0 * plain.thrust_full(0.0), 1e-12);
     assert!(strong.top_speed() > plain.top_speed());
+}
+
+#[test]
+fn the_demo_lasts_as_long_as_its_owner_would_measure() {
+    let jet = demo_jet();
+    // To a fifth of the pack: handbook 12.4. 5 to 9 minutes: judgement, no source.
+    let minutes = 0.8 * jet.endurance_s(jet.return_speed) / 60.0;
+    assert!((5.0..=9.0).contains(&minutes), "{minutes} min");
+    // At full throttle the whole of the rated power, whatever is lost below it.
+    let power = jet.power(0.0, jet.thrust_full(0.0)) - jet.avionics;
+    close(power, Scenario::demo().file.jet.full_power.value.w(), 1e-9);
+}
+
+#[test]
+fn what_was_measured_is_what_the_jet_draws() {
+    let numbers = |edit: &dyn Fn(&mut JetSheet)| {
+        let mut sheet = Scenario::demo().file.jet;
+        edit(&mut sheet);
+        JetNumbers::new(&sheet, isa_density(0.0))
+    };
+    // From less than drag and fan ask for without any loss to more than the greatest loss explains.
+    for watts in [150.0, 300.0, 600.0, 1500.0] {
+        let measured = numbers(&|sheet| sheet.return_power = Some(Entry::si(watts, 0.0, Origin::Measured)));
+        let speed = measured.return_speed;
+        close(measured.power(speed, measured.drag(speed, 1.0, 0.0)), watts, 1e-9);
+        close(measured.thrust_full(0.0), demo_jet().thrust_full(0.0), 1e-12);
+    }
+    // 6 cells of 5 Ah are 111 Wh (handbook 12.5), of which 80 % in 7 min.
+    let timed = numbers(&|sheet| sheet.flight_time = Some(Entry::<Time>::si(420.0, 0.0, Origin::Measured)));
+    let speed = timed.return_speed;
+    close(timed.power(speed, timed.drag(speed, 1.0, 0.0)), 0.8 * 111.0 * 60.0 / 7.0, 1e-9);
+}
+
+#[test]
+fn more_thrust_always_draws_more_power() {
+    let jet = JetNumbers { part_throttle_loss: peewit::jet::MOST_LOSS, ..demo_jet() };
+    for speed in [0.0, 10.0, 22.0, 40.0] {
+        let most = jet.thrust_full(speed);
+        let powers: Vec<f64> = (0..=100).map(|part| jet.power(speed, most * f64::from(part) / 100.0)).collect();
+        assert!(powers.windows(2).all(|pair| pair[1] >= pair[0]), "{powers:?}");
+    }
+}
+
+#[test]
+fn full_thrust_falls_with_the_charge() {
+    let jet = demo_jet();
+    // From 4.2 V full to 3.5 V with a tenth left (handbook 12.1, 12.3); standing thrust goes with the square of the
+    // efflux, and that with the voltage (closed form).
+    let full = JetNumbers { charge: 1.0, ..jet };
+    close(full.thrust_left(0.0, 0.0), full.thrust_full(0.0), 1e-12);
+    close(full.thrust_left(0.0, 0.9 * full.pack), full.thrust_full(0.0) * (3.5_f64 / 4.2).powi(2), 1e-9);
+    let low = JetNumbers { charge: 0.1, ..jet };
+    close(low.thrust_left(0.0, 0.0), full.thrust_left(0.0, 0.9 * full.pack), 1e-12);
 }

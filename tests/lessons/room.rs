@@ -64,7 +64,7 @@ fn withersedge_no_radius_fits() {
         }
     }
     let mut calm = file.clone();
-    (calm.wind.mean, calm.wind.gust) = (Speed::new(0.0), Speed::new(0.0));
+    (calm.wind.mean, calm.wind.gust) = (Speed::new(0.0), Some(Speed::new(0.0)));
     for (plan, ledger) in swept(&calm, WindChoice::Mean) {
         assert_eq!(ledger.verdict(), Verdict::Breached, "in a calm, {plan}");
     }

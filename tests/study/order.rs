@@ -21,7 +21,7 @@ fn more_wind_never_lowers_the_smallest_radius() {
     let studies = winds.map(|wind| {
         let windy = goatwillow([0.0, -80.0], |file| {
             file.wind.mean = Speed::new(wind);
-            file.wind.gust = Speed::new(1.5 * wind);
+            file.wind.gust = Some(Speed::new(1.5 * wind));
         });
         plain(&windy, &[50.0, 100.0, 150.0])
     });

@@ -19,8 +19,9 @@ const Z: f64 = 2.575_829;
 fn only_wind(seed: u64) -> Scenario {
     goatwillow([0.0, -80.0], |file| {
         let wind = &mut file.wind;
-        (wind.mean, wind.gust) = (Speed::new(MEAN), Speed::new(MEAN));
-        (wind.mean_spread, wind.mean_floor, wind.from_spread) = (Ratio::new(0.0), Speed::new(SD), Angle::new(0.0));
+        (wind.mean, wind.gust) = (Speed::new(MEAN), Some(Speed::new(MEAN)));
+        (wind.mean_spread, wind.mean_floor, wind.from_spread) =
+            (Ratio::new(0.0), Speed::new(SD), Some(Angle::new(0.0)));
         (wind.profile, wind.turbulence) = (Profile::Uniform, false);
         let jet = &mut file.jet;
         jet.mass.spread = Quantity::from_si(0.0);

@@ -52,7 +52,7 @@ fn the_moved_centre_has_a_band() {
     near(study.closed.largest_m, 155.0, 1e-9);
     let choice = study.choice.as_ref().unwrap();
     assert!((115.0..=150.0).contains(&choice.radius_m), "{choice:?}");
-    assert!(choice.mean.met && choice.gust.met && study.least_bad.is_none());
+    assert!(choice.mean.kept && choice.gust.kept && study.least_bad.is_none());
     // The closest limits come first, in the scale of each: home within the minute and the paddock, not the oak.
     let near: Vec<&str> = choice.closest[..3].iter().map(|&limit| study.limits[limit].name.as_str()).collect();
     assert!(near.contains(&"never: goat paddock") && near.contains(&"outline"), "{near:?}");
@@ -66,7 +66,7 @@ fn about_the_datum_no_radius_fits_and_it_says_why() {
     assert_eq!((study.closed.largest_m, study.closed.largest_reason.as_str()), (75.0, "never: goat paddock"));
     near(study.closed.smallest_m[1], 114.2, 0.1);
     let least_bad = study.least_bad.unwrap();
-    assert!(!least_bad.mean.met);
+    assert!(!least_bad.mean.kept);
     assert_eq!(study.limits[least_bad.closest[0]].name, "never: goat paddock");
 }
 

@@ -19,7 +19,7 @@ fn threads_change_nothing() {
     assert!(one == two && one == four);
     assert!(one.points.iter().all(|point| point.cases.cases == 150 && point.cases.outcomes.iter().sum::<u64>() == 150));
     // Cases differ, and so do circles: there is something that could have been mixed up.
-    assert!(one.points.iter().all(|point| point.cases.met > 0 && point.cases.met < 150));
+    assert!(one.points.iter().all(|point| point.cases.kept > 0 && point.cases.kept < 150));
     assert!(one.points[0].cases != one.points[1].cases && one.points[0].cases != one.points[2].cases);
 }
 

@@ -130,7 +130,7 @@ impl Dice {
         self.plan(&mut file);
         self.jet(&mut file);
         file.wind.mean = self.quantity(0.0, 40.0);
-        file.wind.gust = Quantity::from_si(file.wind.mean.mps() + self.between(0.0, 20.0));
+        file.wind.gust = Some(Quantity::from_si(file.wind.mean.mps() + self.between(0.0, 20.0)));
         file.wind.from = Bearing::from_deg(self.between(0.0, 360.0));
         file.wind.profile = self.pick(&[Profile::Power, Profile::Log, Profile::Uniform]);
         file.wind.measured_at = self.quantity(0.1, 200.0);

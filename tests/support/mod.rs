@@ -35,7 +35,7 @@ pub(crate) fn open(edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
 /// Wind of one strength for mean and gust, blowing towards the east.
 pub(crate) fn eastward(file: &mut ScenarioFile, wind: f64) {
     file.wind.mean = Speed::new(wind);
-    file.wind.gust = Speed::new(wind);
+    file.wind.gust = Some(Speed::new(wind));
     file.wind.from = Bearing::from_deg(270.0);
 }
 
@@ -100,6 +100,7 @@ pub(crate) fn trimmed(jet: &JetNumbers<f64>, airspeed: f64, nose: DVec2, bank: f
         bank,
         thrust,
         energy: 0.0,
+        heave: 0.0,
     };
     (state, Command { bank, climb: 0.0, thrust, stopped: 0.0 })
 }

@@ -16,6 +16,7 @@ pub(crate) fn drawn_path(scenario: &Scenario, corners: &[[f64; 3]], step_s: f64)
         nose_y: vec![0.0; count],
         bank_rad: vec![0.0; count],
         load: vec![1.0; count],
+        wanted_load: vec![1.0; count],
         energy_j: vec![0.0; count],
         stretch: vec![Stretch::Inbound; count],
     };

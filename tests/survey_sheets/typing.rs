@@ -103,7 +103,7 @@ fn arrow_keys_step_and_a_run_of_them_is_one_step_back() {
 fn a_number_that_makes_no_sense_is_taken_and_its_fault_stands_below_it() {
     let mut harness = open(Sheet::Wind);
     enter(&mut harness, "wind in the gusts", "2");
-    assert_eq!(file(&harness).wind.gust.mps(), 2.0);
+    assert_eq!(file(&harness).wind.gust().mps(), 2.0);
     says(&harness, "is below the mean");
     let _ = harness.get_by_role_and_label(Role::Button, "Wind sheet: 1 error to mend");
 }
@@ -132,5 +132,5 @@ fn the_keyboard_alone_walks_through_the_boxes_of_a_sheet() {
     }
     assert_eq!(walked, ["mean wind", "wind in the gusts", "blows FROM", "measured at"]);
     let wind = &file(&harness).wind;
-    assert_eq!((wind.mean.mps(), wind.gust.mps(), wind.from.deg(), wind.measured_at.m()), (4.0, 7.0, 202.5, 2.0));
+    assert_eq!((wind.mean.mps(), wind.gust().mps(), wind.from.deg(), wind.measured_at.m()), (4.0, 7.0, 202.5, 2.0));
 }

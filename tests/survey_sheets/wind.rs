@@ -31,7 +31,7 @@ fn a_report_is_decoded_and_taken() {
     let wind = file(&harness).wind;
     assert_ne!(wind, before);
     // 12 kt and 22 kt of 1852/3600 m/s, to the hundredth.
-    assert_eq!((wind.mean.mps(), wind.gust.mps(), wind.from.deg()), (6.17, 11.32, 270.0));
+    assert_eq!((wind.mean.mps(), wind.gust().mps(), wind.from.deg()), (6.17, 11.32, 270.0));
     assert_eq!(wind.measured_at.m(), 10.0);
     assert_eq!(undo_words(&harness), Some("take the wind of the report"));
     says(&harness, "This is the wind now");

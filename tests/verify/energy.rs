@@ -13,10 +13,12 @@ fn level_flight_draws_power_times_time() {
         let (start, command) = trimmed(&jet, speed, DVec2::Y, 0.0);
         let end = hold(&jet, (start, command), &steady(4.0, 9.0), 60.0, 0.1);
         near(end.airspeed, speed, 1e-9);
-        // Momentum theory, closed form: thrust times the mean of efflux speed and airspeed, over the efficiency.
+        // Momentum theory, closed form: thrust times the mean of efflux speed and airspeed, over the efficiency, which
+        // falls as the sheet says where the efflux is below the full one.
         let efflux = jet.efflux(speed, command.thrust);
         close(jet.density * jet.nozzle * efflux * (efflux - speed), command.thrust, 1e-12);
-        let power = command.thrust * f64::midpoint(efflux, speed) / jet.efficiency + jet.avionics;
+        let lost = 1.0 + jet.part_throttle_loss * (jet.efflux_full / efflux - 1.0);
+        let power = command.thrust * f64::midpoint(efflux, speed) / jet.efficiency * lost + jet.avionics;
         close(end.energy, power * 60.0, 1e-6);
         // With the drag polar, closed form: a full pack lasts this long.
         close(jet.endurance_s(speed), jet.pack / power, 1e-12);

@@ -141,6 +141,7 @@ fn judging_what_was_written_down_gives_the_same() {
             nose_y: reread(&run.trace.nose_y),
             bank_rad: reread(&run.trace.bank_rad),
             load: reread(&run.trace.load),
+            wanted_load: reread(&run.trace.wanted_load),
             energy_j: reread(&run.trace.energy_j),
             stretch: run.trace.stretch.clone(),
         };

@@ -2,7 +2,8 @@
 
 use peewit::lane::Wide;
 use peewit::ledger::{Scorer, judge};
-use peewit::run::{Case, Ending, Run, Scenario, Trace, WindChoice, draw, fly, fly_wide, setting};
+use peewit::run::{Case, Ending, Loss, Run, Scenario, Trace, WindChoice, draw, fly, fly_wide, setting};
+use peewit::units::Bearing;
 
 /// Every number of a path.
 fn bits(trace: &Trace, ending: Ending) -> (Vec<u64>, Ending) {
@@ -50,6 +51,50 @@ fn company_changes_nothing() {
         // The case without draws, among its own kind.
         let plain = fly_wide::<Wide<4>>(&scenario, &setting, &[cases[0]; 3]);
         assert!(plain.iter().all(|flight| bits(&flight.0, flight.1) == alone[0]), "{}", scenario.file.name);
+    }
+}
+
+/// Cases with and without draws in one row, the plan as written among them at places that no width divides evenly.
+fn mixed(scenario: &Scenario) -> (Vec<usize>, Vec<Case>) {
+    let numbers = vec![3, 0, 1, 2, 0, 0, 4, 5, 6, 0, 7];
+    let cases = numbers.iter().map(|&case| draw(scenario, case as u64, WindChoice::Mean)).collect();
+    (numbers, cases)
+}
+
+#[test]
+fn the_plan_as_written_is_the_same_among_drawn_cases() {
+    for scenario in crate::support::shipped() {
+        let (numbers, cases) = mixed(&scenario);
+        let (alone, setting) = (alone(&scenario), setting(&scenario));
+        let ways = [
+            fly_wide::<f64>(&scenario, &setting, &cases),
+            fly_wide::<Wide<2>>(&scenario, &setting, &cases),
+            fly_wide::<Wide<4>>(&scenario, &setting, &cases),
+            fly_wide::<Wide<8>>(&scenario, &setting, &cases),
+        ];
+        for flights in ways {
+            for (flight, number) in flights.iter().zip(&numbers) {
+                assert!(bits(&flight.0, flight.1) == alone[*number], "{}: case {number}", scenario.file.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn headings_that_no_width_divides_change_no_loss_map() {
+    // A cell of a loss map: seven headings as written, then as many of drawn cases, on the widest instructions at once.
+    for scenario in crate::support::shipped() {
+        let scorer = Scorer::new(&scenario);
+        let (_, drawn) = mixed(&scenario);
+        let headings = (0..7).map(|i| f64::from(i) * 360.0 / 7.0);
+        let cases: Vec<Case> = headings
+            .flat_map(|deg| {
+                let loss = Loss { heading: Bearing::from_deg(deg), ..scenario.file.loss };
+                [drawn[1].lost(&loss), drawn[0].lost(&loss)]
+            })
+            .collect();
+        assert!(scorer.score(&cases) == scorer.score_wide::<f64>(&cases), "{}", scenario.file.name);
+        assert!(scorer.score(&drawn) == scorer.score_wide::<f64>(&drawn), "{}", scenario.file.name);
     }
 }
 

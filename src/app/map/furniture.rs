@@ -113,7 +113,7 @@ fn wind(painter: &Painter, rect: Rect, view: &View<'_>, flown: &Flown) {
     let [mean, gust] = flown.ledger.figures.wind_at_circle_mps;
     let lines = [
         format!("wind from {} {:.0}\u{b0}", sheet.from.point(), sheet.from.deg()),
-        both(sheet.mean.mps(), ", gusts ", sheet.gust.mps()),
+        both(sheet.mean.mps(), ", gusts ", sheet.gust().mps()),
         format!("circle {}", both(mean, ", ", gust)),
     ];
     let mut at = rect.left_bottom() + vec2(8.0, -42.0);

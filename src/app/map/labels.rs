@@ -92,7 +92,7 @@ impl Labels {
     }
 
     fn put(&self, painter: &Painter, palette: &Palette, (anchor, gap): (Pos2, f32), rect: Rect, galley: Arc<Galley>) {
-        let nearest = rect.clamp(anchor);
+        let nearest = nearest(rect, anchor);
         if nearest.distance(anchor) > gap + 6.0 {
             painter.line_segment([anchor, nearest], Stroke::new(1.0, palette.ink));
         }
@@ -112,13 +112,24 @@ impl Labels {
             let area = area.intersect(self.room);
             self.keep_off(area);
             let rect = self.place(area, size, 2.0);
-            self.put(painter, palette, (area.clamp(rect.center()), 2.0), rect, galley);
+            self.put(painter, palette, (nearest(area, rect.center()), 2.0), rect, galley);
         }
     }
 }
 
 fn lettering(painter: &Painter, palette: &Palette, text: &str) -> Arc<Galley> {
     painter.layout(text.to_owned(), FontId::new(14.0, bold()), palette.ink, WIDEST)
+}
+
+/// The place in a rectangle nearest to another. What is left of a small map between wide margins may have its least above
+/// its most: then it is the middle.
+pub(super) fn nearest(room: Rect, to: Pos2) -> Pos2 {
+    let along = |low: f32, high: f32, to: f32| match low.midpoint(high) {
+        _ if low <= high => to.max(low).min(high),
+        middle if middle.is_finite() => middle,
+        _ => to,
+    };
+    Pos2::new(along(room.min.x, room.max.x, to.x), along(room.min.y, room.max.y, to.y))
 }
 
 fn overlap(a: Rect, b: Rect) -> f32 {
@@ -144,6 +155,21 @@ pub(super) fn words(painter: &Painter, palette: &Palette, at: Pos2, align: Align
 mod tests {
     use super::*;
     use bevy_egui::egui::pos2;
+
+    #[test]
+    fn the_nearest_place_is_inside_or_the_middle_where_there_is_no_inside() {
+        let room = Rect::from_min_max(pos2(0.0, 0.0), pos2(10.0, 20.0));
+        for (to, expected) in [
+            (pos2(5.0, 5.0), pos2(5.0, 5.0)),
+            (pos2(-3.0, 30.0), pos2(0.0, 20.0)),
+            (pos2(f32::INFINITY, 1.0), pos2(10.0, 1.0)),
+        ] {
+            assert_eq!(nearest(room, to), expected);
+        }
+        // Wider than the room on both sides: what shrinking leaves has its least above its most.
+        assert_eq!(nearest(room.shrink2(vec2(8.0, 0.0)), pos2(1.0, 3.0)), pos2(5.0, 3.0));
+        assert_eq!(nearest(Rect::NOTHING, pos2(1.0, 3.0)), pos2(1.0, 3.0));
+    }
 
     #[test]
     fn labels_at_one_place_stand_clear_of_one_another_and_inside() {

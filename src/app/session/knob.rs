@@ -74,9 +74,8 @@ impl Knob {
             Self::Height => file.recovery.height = Length::new(value),
             Self::ReturnSpeed => file.jet.return_speed.value = Speed::new(value),
             Self::WindSpeed => {
-                let (mean, gust) = (written.wind.mean.mps(), written.wind.gust.mps());
-                file.wind.mean = Speed::new(value);
-                file.wind.gust = Speed::new(if mean > 0.0 { value * gust / mean } else { value + gust });
+                let wind = written.wind.with_mean(Speed::new(value));
+                (file.wind.mean, file.wind.gust) = (wind.mean, wind.gust);
             }
             Self::WindFrom => file.wind.from = Bearing::from_deg(value),
         }

@@ -260,12 +260,12 @@ impl Session {
                     playhead.at_s = 0.0;
                 }
             }
-            AppCommand::Scrub(at_s) => playhead.at_s = at_s.clamp(0.0, end_s),
-            AppCommand::Nudge(by_s) => playhead.at_s = (playhead.at_s + by_s).clamp(0.0, end_s),
+            AppCommand::Scrub(at_s) => playhead.at_s = at_s.max(0.0).min(end_s),
+            AppCommand::Nudge(by_s) => playhead.at_s = (playhead.at_s + by_s).max(0.0).min(end_s),
             AppCommand::Speed(speed) => playhead.speed = speed,
             AppCommand::Choose(index) => {
                 if let Some(row) = self.flown.as_ref().and_then(|flown| flown.ledger.rows.get(index)) {
-                    playhead.at_s = row.at_s.clamp(0.0, end_s);
+                    playhead.at_s = row.at_s.max(0.0).min(end_s);
                     playhead.playing = false;
                     self.chosen = Some(index);
                 }

@@ -49,6 +49,7 @@ pub fn as_drawn(file: &ScenarioFile) -> Option<Field> {
         facing_from,
         home,
         hub: field.hub_m.map_or(home, DVec2::from_array),
+        circuit: None,
         ground: Ground::default(),
     })
 }

@@ -49,6 +49,13 @@ impl Reader {
         }
     }
 
+    /// A line whose last position may repeat its first or not: it is closed either way.
+    pub(super) fn closed_line(&mut self, line: &[Position], place: &str) -> Option<Vec<Metres>> {
+        let closed = line.len() > 1 && line.first().map(Position::as_slice) == line.last().map(Position::as_slice);
+        let corners = line[..line.len() - usize::from(closed)].iter().enumerate();
+        corners.map(|(index, position)| self.metres(position, &format!("{place}/{index}"))).collect()
+    }
+
     pub(super) fn polygon(&mut self, item: &Item<'_>) -> Option<(Vec<Metres>, Vec<Vec<Metres>>)> {
         let Some(GeometryValue::Polygon { coordinates }) = &item.geometry else {
             self.wrong_geometry(item, "Polygon");

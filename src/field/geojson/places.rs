@@ -27,7 +27,8 @@ fn within(rest: &str) -> String {
     let parts: Vec<&str> = rest.split('/').skip(1).collect();
     let corner = |index: Option<&&str>| index.map_or(String::new(), |index| format!("/{index}"));
     match parts.first() {
-        Some(&"ring_m") => format!("/geometry/coordinates/0{}", corner(parts.get(1))),
+        Some(&"line_m") => format!("/geometry/coordinates{}", corner(parts.get(1))),
+        Some(&("ring_m" | "area_m")) => format!("/geometry/coordinates/0{}", corner(parts.get(1))),
         Some(&"holes_m") => {
             let ring = parts.get(1).and_then(|index| index.parse::<usize>().ok()).unwrap_or_default() + 1;
             format!("/geometry/coordinates/{ring}{}", corner(parts.get(2)))

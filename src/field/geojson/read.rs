@@ -5,10 +5,12 @@ use serde::de::DeserializeOwned;
 use serde_json::Value;
 
 use super::places::Places;
-use super::{ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties, StandProperties};
+use super::{
+    CircuitProperties, ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties, StandProperties,
+};
 use crate::error::Fault;
 use crate::error::json::{self, Lines, did_you_mean, join};
-use crate::field::{Datum, FieldFile, Metres, ObstacleFile, OutlineFile, PatchFile, RunwayFile, SpotFile};
+use crate::field::{CircuitFile, Datum, FieldFile, Metres, ObstacleFile, OutlineFile, PatchFile, RunwayFile, SpotFile};
 use crate::geometry::TangentPlane;
 
 /// A GeoJSON text, read.
@@ -191,6 +193,10 @@ impl Reader {
             note("/hub_m", item);
             self.place(item)
         });
+        let circuit = self.at_most_one(items, Role::Circuit).and_then(|item| {
+            note("/circuit", item);
+            self.circuit(item)
+        });
         let stand = self.one(items, Role::Stand).and_then(|item| {
             note("/stand_m", item);
             let facing = item.properties::<StandProperties>().and_then(|stand| stand.facing);
@@ -214,6 +220,7 @@ impl Reader {
             facing,
             home_m,
             hub_m,
+            circuit,
             ground,
         })
     }
@@ -245,6 +252,29 @@ impl Reader {
             Some(at_m) => Some(ObstacleFile { name, height, at_m: Some(at_m?), ring_m }),
             None => Some(ObstacleFile { name, height, at_m: None, ring_m }),
         }
+    }
+
+    fn circuit(&mut self, item: &Item<'_>) -> Option<CircuitFile> {
+        let (line_m, area_m) = match &item.geometry {
+            Some(GeometryValue::LineString { coordinates }) => {
+                let place = format!("{}/geometry/coordinates", item.place);
+                (self.closed_line(coordinates, &place), Some(vec![]))
+            }
+            Some(GeometryValue::Polygon { coordinates }) if coordinates.len() > 1 => {
+                let way_out = "Leave the holes out; a circuit is all of its ring";
+                self.fault(format!("{}/geometry", item.place), "a circuit has no holes", way_out);
+                return None;
+            }
+            Some(GeometryValue::Polygon { .. }) => (Some(vec![]), self.polygon(item).map(|(ring, _)| ring)),
+            _ => {
+                self.wrong_geometry(item, "closed LineString or a Polygon");
+                return None;
+            }
+        };
+        let CircuitProperties { way, width, lowest, highest, slowest, fastest, charge_low, charge_high, .. } =
+            item.properties()?;
+        let (line_m, area_m) = (line_m?, area_m?);
+        Some(CircuitFile { line_m, area_m, way, width, lowest, highest, slowest, fastest, charge_low, charge_high })
     }
 
     fn spot(&mut self, item: &Item<'_>) -> Option<SpotFile> {

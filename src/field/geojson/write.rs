@@ -4,9 +4,12 @@ use ::geojson::{Feature, FeatureCollection, Geometry, GeometryValue, JsonObject,
 use glam::DVec2;
 use serde::Serialize;
 
-use super::{Alone, ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties, StandProperties};
+use super::{
+    Alone, CircuitProperties, ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties,
+    StandProperties,
+};
 use crate::error::json;
-use crate::field::{FieldFile, Metres};
+use crate::field::{CircuitFile, FieldFile, Metres};
 use crate::geometry::TangentPlane;
 
 /// The field as one collection: WGS84 longitude and latitude, exteriors anticlockwise, holes clockwise, rings closed.
@@ -41,6 +44,7 @@ pub fn geojson(file: &FieldFile) -> FeatureCollection {
     features.push(feature(stand, globe.point(file.stand_m)));
     features.push(feature(alone(Role::Home), globe.point(file.home_m)));
     features.extend(file.hub_m.map(|at| feature(alone(Role::Hub), globe.point(at))));
+    features.extend(file.circuit.as_ref().map(|circuit| globe.circuit(circuit)));
     features.extend(file.ground.iter().map(|spot| {
         let properties = SpotProperties { role: Role::Spot.name().into(), height: spot.height };
         feature(properties, globe.point(spot.at_m))
@@ -87,6 +91,25 @@ impl Globe {
 
     fn line(&self, ends: [Metres; 2]) -> GeometryValue {
         GeometryValue::LineString { coordinates: ends.map(|at| self.position(at)).to_vec() }
+    }
+
+    /// Without the line turned about: the way round is part of what it says.
+    fn circuit(&self, circuit: &CircuitFile) -> Feature {
+        let closed = circuit.line_m.iter().chain(circuit.line_m.first());
+        let line = || GeometryValue::LineString { coordinates: closed.map(|&at| self.position(at)).collect() };
+        let geometry = if circuit.line_m.is_empty() { self.polygon(&circuit.area_m, &[]) } else { line() };
+        let properties = CircuitProperties {
+            role: Role::Circuit.name().into(),
+            way: circuit.way,
+            width: circuit.width,
+            lowest: circuit.lowest,
+            highest: circuit.highest,
+            slowest: circuit.slowest,
+            fastest: circuit.fastest,
+            charge_low: circuit.charge_low,
+            charge_high: circuit.charge_high,
+        };
+        feature(properties, geometry)
     }
 
     fn polygon(&self, ring: &[Metres], holes: &[Vec<Metres>]) -> GeometryValue {

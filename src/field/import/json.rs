@@ -107,13 +107,13 @@ fn drawn(form: Form, rings: &[Vec<Position>], at: &At, properties: &Value, found
     // The library has seen to two numbers or more.
     let degrees = |at: &Position| [0, 1].map(|index| at.as_slice().get(index).copied().unwrap_or(f64::NAN));
     let rings = rings.iter().map(|ring| ring.iter().map(degrees).collect()).collect();
-    let (role, height) = (role(properties).filter(|role| role.fits(form)), properties.get("height"));
+    let (role, height) = (role(properties, form).filter(|role| role.fits(form)), properties.get("height"));
     let height = height.and_then(|height| serde_json::from_value::<Length>(height.clone()).ok());
     found.add(Drawn { role, height, ..Drawn::new(at, form, rings) });
 }
 
 /// What a feature of a field of our own stands for.
-fn role(properties: &Value) -> Option<Role> {
+fn role(properties: &Value, form: Form) -> Option<Role> {
     Some(match properties.get("role")?.as_str()? {
         "outline" => Role::Outline,
         "patch" => Role::Patch(serde_json::from_value::<RuleName>(properties.get("rule")?.clone()).ok()?),
@@ -123,6 +123,8 @@ fn role(properties: &Value) -> Option<Role> {
         "stand" => Role::Stand,
         "home" => Role::Home,
         "hub" => Role::Hub,
+        "circuit" if form == Form::Ring => Role::CircuitArea,
+        "circuit" => Role::Circuit,
         _ => return None,
     })
 }

@@ -4,7 +4,7 @@ use geo::{LineString, Simplify as _};
 
 use super::found::{At, Degrees, Drawn, Found};
 use super::shape::{area_m2, gap_m, open, turned};
-use super::{Form, Import, Shape};
+use super::{Form, Import, Role, Shape};
 use crate::error::Fault;
 use crate::field::rings::{FURTHEST, MOST_CORNERS, polygon};
 use crate::field::{Datum, Metres};
@@ -102,6 +102,7 @@ fn tidy(longitude: f64, latitude: f64) -> Datum {
 
 fn shape(drawn: Drawn, plane: TangentPlane, faults: &mut Vec<Fault>) -> Option<Shape> {
     let Drawn { at, form, rings, role, height } = drawn;
+    let role = role.or_else(|| Role::guessed(&at.name, form));
     let rings: Result<Vec<Vec<Metres>>, Fault> = rings.iter().map(|ring| metres(ring, plane, &at)).collect();
     let mut rings = match rings {
         Ok(rings) => rings.into_iter(),
@@ -120,6 +121,10 @@ fn shape(drawn: Drawn, plane: TangentPlane, faults: &mut Vec<Fault>) -> Option<S
                 return None;
             }
             let line = named(form, thinned(points, &at, faults), vec![]);
+            // The way round is part of what a circuit says, so that it stays a line.
+            if role == Some(Role::Circuit) {
+                return Some(line);
+            }
             let Some((gap, ring)) = gap_m(&line.points_m).zip(line.closed()) else { return Some(line) };
             let problem = format!("the ends of the line are {gap:.1} m apart, so it is taken as a ring");
             faults.push(at.warning(problem, "Open it again if it is no edge"));

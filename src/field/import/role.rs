@@ -1,9 +1,10 @@
 //! What a shape can stand for, and how it goes into a field.
 
+use super::shape::open;
 use super::{Form, Shape};
 use crate::error::Fault;
-use crate::field::{FieldFile, ObstacleFile, OutlineFile, PatchFile, RuleName, RunwayFile};
-use crate::units::Length;
+use crate::field::{CircuitFile, FieldFile, ObstacleFile, OutlineFile, PatchFile, RuleName, RunwayFile};
+use crate::units::{Length, Speed};
 
 /// Height of an obstacle until somebody has measured it.
 const OBSTACLE_HEIGHT: Length = Length::new(10.0);
@@ -11,6 +12,9 @@ const OBSTACLE_HEIGHT: Length = Length::new(10.0);
 const PATCH_HEIGHT: Length = Length::new(60.0);
 /// Width of a runway until somebody has paced it.
 const RUNWAY_WIDTH: Length = Length::new(10.0);
+
+/// Airspeeds on a circuit until somebody has measured them.
+const CIRCUIT_SPEEDS: [Speed; 2] = [Speed::new(20.0), Speed::new(35.0)];
 
 /// What a shape can stand for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,11 +35,15 @@ pub enum Role {
     Home,
     /// Centre of the circle.
     Hub,
+    /// The closed line flown.
+    Circuit,
+    /// The ground flown over.
+    CircuitArea,
 }
 
 impl Role {
     /// All of them, in the order a field is drawn.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 12] = [
         Self::Outline,
         Self::Patch(RuleName::Never),
         Self::Patch(RuleName::Above),
@@ -46,6 +54,8 @@ impl Role {
         Self::Stand,
         Self::Home,
         Self::Hub,
+        Self::Circuit,
+        Self::CircuitArea,
     ];
 
     /// The words for it.
@@ -61,15 +71,25 @@ impl Role {
             Self::Stand => "stand",
             Self::Home => "home",
             Self::Hub => "hub",
+            Self::Circuit => "circuit",
+            Self::CircuitArea => "circuit: ground flown over",
         }
+    }
+
+    /// What people's own name for a shape says that it is; none where it says nothing certain.
+    pub(super) fn guessed(name: &str, form: Form) -> Option<Self> {
+        let name = name.to_lowercase();
+        let flown = ["circuit", "racetrack", "race track", "flying pattern"].iter().any(|word| name.contains(word));
+        (flown && Self::Circuit.fits(form)).then_some(Self::Circuit)
     }
 
     /// Whether a shape of this form can stand for it.
     pub const fn fits(self, form: Form) -> bool {
         match self {
-            Self::Outline | Self::Patch(_) => matches!(form, Form::Ring),
+            Self::Outline | Self::Patch(_) | Self::CircuitArea => matches!(form, Form::Ring),
             Self::Obstacle => matches!(form, Form::Point | Form::Ring),
             Self::FlightLine | Self::Runway => matches!(form, Form::Line),
+            Self::Circuit => matches!(form, Form::Line | Form::Ring),
             Self::Stand | Self::Home | Self::Hub => matches!(form, Form::Point),
         }
     }
@@ -95,7 +115,7 @@ pub fn place(field: &mut FieldFile, shape: &Shape, role: Role) -> Result<(), Fau
             return refused(problem, format!("Choose one of: {}", fitting.join(", ")));
         }
     };
-    if shape.form == Form::Line && first == last {
+    if shape.form == Form::Line && first == last && role != Role::Circuit {
         let problem = "the line ends where it begins".to_owned();
         return refused(problem, "Draw it from one end to the other, or close it to a ring".to_owned());
     }
@@ -122,8 +142,18 @@ pub fn place(field: &mut FieldFile, shape: &Shape, role: Role) -> Result<(), Fau
         Role::Stand => field.stand_m = first,
         Role::Home => field.home_m = first,
         Role::Hub => field.hub_m = Some(first),
+        Role::Circuit => {
+            field.circuit = Some(CircuitFile { line_m: open(&shape.points_m).to_vec(), area_m: vec![], ..flown(field) })
+        }
+        Role::CircuitArea => field.circuit = Some(CircuitFile { line_m: vec![], area_m: ring_m(), ..flown(field) }),
     }
     Ok(())
+}
+
+/// How the circuit of the field is flown, or how one is until somebody has said otherwise (judgement).
+fn flown(field: &FieldFile) -> CircuitFile {
+    let otherwise = || CircuitFile::of_line(vec![], CIRCUIT_SPEEDS);
+    field.circuit.clone().unwrap_or_else(otherwise)
 }
 
 fn with_article(name: &str) -> String {
@@ -156,6 +186,7 @@ mod tests {
             facing: None,
             home_m: [1.0, 0.0],
             hub_m: None,
+            circuit: None,
             ground: vec![],
         }
     }
@@ -214,6 +245,18 @@ mod tests {
         check(Role::Stand, Point, Some(|f| f.stand_m = [5.0, 6.0]));
         check(Role::Home, Point, Some(|f| f.home_m = [5.0, 6.0]));
         check(Role::Hub, Point, Some(|f| f.hub_m = Some([5.0, 6.0])));
+        let circuit: fn(&mut FieldFile) = |f| f.circuit = Some(CircuitFile::of_line(RING.to_vec(), CIRCUIT_SPEEDS));
+        check(Role::Circuit, Ring, Some(circuit));
+        let line: fn(&mut FieldFile) = |f| {
+            let line_m = vec![[0.0, 0.0], [40.0, 1.0], [80.0, 0.0]];
+            f.circuit = Some(CircuitFile::of_line(line_m, CIRCUIT_SPEEDS));
+        };
+        check(Role::Circuit, Line, Some(line));
+        let area: fn(&mut FieldFile) = |f| {
+            let line = CircuitFile::of_line(vec![], CIRCUIT_SPEEDS);
+            f.circuit = Some(CircuitFile { area_m: RING.to_vec(), ..line });
+        };
+        check(Role::CircuitArea, Ring, Some(area));
         for role in Role::ALL {
             for form in [Point, Line, Ring].into_iter().filter(|&form| !role.fits(form)) {
                 check(role, form, None);

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::page::page;
 use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Polar, Scale, Sheet, wind};
-use crate::report::study::{StudyReport, at_circle, here, limit, up_to};
+use crate::report::study::{StudyReport, asks, at_circle, here, limit, up_to};
 use crate::run::Scenario;
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::stats::percent;
@@ -35,7 +35,9 @@ pub(in crate::report) fn ceilings(
     let today = at_circle(scenario);
     // A direction that was not flown to its end would make all others small: its slice reaches the rim.
     let reached = study.directions.iter().filter(|found| found.fails_mps.is_some());
-    let reached = reached.flat_map(|found| [found.ceiling_mps, found.plan_mps]).flatten();
+    let reached = reached
+        .flat_map(|found| [found.ceiling_mps, found.plan_mps, found.undecided_mps.map(|ends| ends[1])])
+        .flatten();
     let scale = Scale::over(reached.chain([0.0, today]), 6);
     let polar = Polar { middle, radius_mm: radius, scale };
     polar.draw(sheet);
@@ -43,6 +45,11 @@ pub(in crate::report) fn ceilings(
     for (index, direction) in study.directions.iter().enumerate() {
         let fill = if study.worst == Some(index) { WORST } else { HELD };
         let reach = direction.ceiling_mps.unwrap_or(0.0).min(scale.to);
+        // What is undecided is drawn first, hollow, so that what holds lies over it.
+        if let Some([_, high]) = direction.undecided_mps {
+            let pen = Some(Pen::plain(Ink::BLACK, 0.25).dashed(&[0.8, 0.8]));
+            sheet.ring(polar.slice(direction.from_deg, wide * 0.86, high.min(scale.to)), pen, Fill::None);
+        }
         sheet.ring(polar.slice(direction.from_deg, wide * 0.86, reach), Some(Pen::plain(Ink::BLACK, 0.25)), fill);
     }
     if study.ask.cases > 0 {
@@ -110,7 +117,9 @@ fn numbers(sheet: &mut Sheet, polar: &Polar, study: &CeilingStudy) {
             continue;
         }
         let words = match direction {
+            Direction { ceiling_mps: None, undecided_mps: Some(_), .. } => "?".into(),
             Direction { ceiling_mps: None, .. } => "none".into(),
+            Direction { ceiling_mps: Some(mps), undecided_mps: Some(_), .. } => format!("{mps:.1}?"),
             Direction { ceiling_mps: Some(mps), fails_mps: None, .. } => format!("{mps:.1}+"),
             Direction { ceiling_mps: Some(mps), .. } => format!("{mps:.1}"),
         };
@@ -146,7 +155,7 @@ pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenari
         at + DVec2::new(11.0, 0.0),
         width - 11.0,
         if study.ask.cases > 0 {
-            "holds by cases in this much mean wind at circle height, m/s"
+            "holds by its trials in this much mean wind at circle height, m/s"
         } else {
             "the plan as written alone holds in this much mean wind at circle height, m/s"
         },
@@ -184,6 +193,11 @@ pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenari
         sheet.words(at, letter.to_string(), words.bold());
         at = DVec2::new(room.low.x, sheet.paragraph(at + DVec2::new(6.0, 0.0), width - 6.0, name, words).y);
     }
+    if study.directions.iter().any(|found| found.undecided_mps.is_some()) {
+        sheet.words(at, "?", words.bold());
+        let open = "undecided from there on: what is hollow";
+        at = DVec2::new(room.low.x, sheet.paragraph(at + DVec2::new(6.0, 0.0), width - 6.0, open, words).y);
+    }
     if study.directions.iter().any(|found| found.ceiling_mps.is_some() && found.fails_mps.is_none()) {
         sheet.words(at, "+", words.bold());
         let ends = "holds up to there; no more wind was flown";
@@ -195,14 +209,14 @@ pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenari
     let bank = format!("Closed form: the bank limit holds this radius {}.", up_to(study.bank_mps));
     at = sheet.paragraph(at, width, &bank, words);
     at.y += 2.5;
-    let (share, confidence) = (percent(study.ask.share), percent(study.ask.confidence));
+    let (asked, confidence) = (asks(&study.demand), percent(study.ask.confidence));
     let how = match study.ask.cases {
         0 => "A wind counts as held where the plan as written meets every margin asked for, in it and in every wind \
               below it. No case was drawn: nothing is known of what may be otherwise than written."
             .into(),
         most => format!(
-            "A wind counts as held where the plan as written and {share} of up to {most} drawn cases meet every margin \
-             asked for, at {confidence} confidence, in it and in every wind below it."
+            "A wind counts as held where up to {most} trials say yes: {asked}, at {confidence} confidence. A hollow slice is \
+             undecided: the trials flown don't tell."
         ),
     };
     sheet.paragraph(at, width, &how, words.ink(Ink::SOFT)).y

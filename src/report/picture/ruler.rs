@@ -8,7 +8,6 @@ use crate::report::study::{end, way};
 use crate::report::text::number;
 use crate::report::words;
 use crate::study::radius::{Band, RadiusStudy};
-use crate::study::stats::percent;
 
 const ROW: f64 = 5.2;
 const LETTERS: f64 = 3.4;
@@ -26,7 +25,8 @@ fn rows(study: &RadiusStudy) -> Vec<Row<'_>> {
     let kinds = [
         (&study.bands.mean, "mean wind".to_owned(), Fill::Plain(Ink::GREEN.thinned(0.75))),
         (&study.bands.gust, "gust wind".to_owned(), hatch(Pattern::Rising, Ink::GREEN)),
-        (&study.bands.cases, format!("{} of cases", percent(study.ask.share)), hatch(Pattern::Dotted, Ink::GREEN)),
+        (&study.bands.cases, "by the trials".to_owned(), hatch(Pattern::Dotted, Ink::GREEN)),
+        (&study.bands.undecided, "undecided".to_owned(), Fill::None),
     ];
     let turns = study.ask.turns.iter();
     turns
@@ -44,7 +44,7 @@ fn rows(study: &RadiusStudy) -> Vec<Row<'_>> {
 fn reasons(study: &RadiusStudy) -> Vec<String> {
     let mut said: Vec<(Turn, String, Vec<&str>)> = Vec::new();
     let bands = &study.bands;
-    for (wind, list) in [("mean wind", &bands.mean), ("gust wind", &bands.gust), ("cases", &bands.cases)] {
+    for (wind, list) in [("mean wind", &bands.mean), ("gust wind", &bands.gust), ("trials", &bands.cases)] {
         for band in list {
             let below = format!("below {} m: {}", number(band.low.radius_m), end(&band.low));
             let above = format!("above {} m: {}", number(band.high.radius_m), end(&band.high));
@@ -124,7 +124,7 @@ fn bar(sheet: &mut Sheet, axes: &Axes, band: &Band, fill: Fill, middle: f64) {
 fn choice(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, top: f64, foot: f64) {
     let (choice, name) = match (&study.choice, &study.least_bad) {
         (Some(choice), _) => (choice, "recommended"),
-        (None, Some(choice)) => (choice, "fails by least"),
+        (None, Some(choice)) => (choice, "nearest"),
         (None, None) => return,
     };
     let x = axes.at(choice.radius_m, axes.y.from).x;

@@ -3,12 +3,12 @@
 use super::Plan;
 use crate::ledger::{Ledger, Row, Verdict};
 use crate::report::picture::reach;
-use crate::report::study::{at_circle, counted, here, limit};
+use crate::report::study::{asks, at_circle, here, limit};
 use crate::report::text::{bearing, height, number, speed};
 use crate::report::words;
 use crate::run::{Authority, Ending, Review};
 use crate::study::ceiling::{CeilingStudy, Direction};
-use crate::study::stats::percent;
+use crate::study::verdict::Answer;
 use crate::units::{Bearing, Speed, decimals};
 
 /// Names of the eight winds of the table.
@@ -66,6 +66,8 @@ pub struct Facts {
     pub valid: String,
     /// What must not be overlooked, the worst first; empty where there is nothing.
     pub alarms: Vec<String>,
+    /// Which losses the answers are about.
+    pub losses: String,
     /// In how many drawn cases the margins were met; none where none were flown.
     pub met: Option<String>,
     /// Up to what wind; none where that was not studied.
@@ -115,6 +117,7 @@ impl Plan<'_> {
                 (None, _) => "no review day set".into(),
             },
             alarms: self.alarms(),
+            losses: scenario.losses_told(),
             met: self.met(),
             ceilings: self.studies.ceiling.map(|study| self.ceilings(study)),
             wind: format!("from {}, {}, {} in gusts", bearing(file.wind.from), speed(mean), speed(gust)),
@@ -134,17 +137,30 @@ impl Plan<'_> {
         if scenario.return_not_permitted() {
             alarms.push("AN AUTOMATIC RETURN IS NOT PERMITTED HERE.".into());
         }
+        let verdict = self.studies.alone.and_then(|study| study.plan);
+        match verdict.map(|verdict| (verdict.answer, verdict.shares_told())) {
+            Some((Answer::No, shares)) => alarms.push(format!("THE PLAN DOES NOT HOLD: {shares}.")),
+            Some((Answer::Undecided, shares)) => alarms.push(format!("NOT KNOWN WHETHER THE PLAN HOLDS: {shares}.")),
+            Some((Answer::Yes, _)) | None => {}
+        }
         alarms.extend(missed("in the mean wind", &self.ledger));
         alarms.extend(missed("in the gusts", &self.gust));
         if let Some((study, found)) = self.studies.ceiling.and_then(|study| Some((study, here(study, file.wind.from)?)))
         {
             let wind = at_circle(scenario);
-            match found.ceiling_mps {
-                Some(most) if wind > most => alarms.push(format!(
+            match (found.answer(wind), found.ceiling_mps) {
+                (Answer::Yes, _) => {}
+                (Answer::No, Some(most)) => alarms.push(format!(
                     "THE WIND IS OVER THE CEILING: {wind:.1} m/s at circle height, {most:.1} m/s is the most."
                 )),
-                Some(_) => {}
-                None => alarms.push(format!(
+                (Answer::Undecided, Some(most)) => alarms.push(format!(
+                    "THE WIND IS OVER WHAT IS KNOWN TO HOLD: {wind:.1} m/s at circle height, {most:.1} m/s is known; beyond \
+                     it is undecided."
+                )),
+                (_, None) if found.undecided_mps.is_some() => {
+                    alarms.push("NOT KNOWN TO HOLD IN ANY WIND: undecided even in a calm.".into());
+                }
+                (_, None) => alarms.push(format!(
                     "HOLDS IN NO WIND, not even in a calm, if {}: {}.",
                     asked(study),
                     limit(study, found)
@@ -176,11 +192,9 @@ impl Plan<'_> {
 
     fn met(&self) -> Option<String> {
         let study = self.studies.alone?;
-        let tally = &study.points.first()?.cases;
-        let counted = counted(tally.met, tally.cases, study.ask.confidence);
         let stopped = if study.partial { ", stopped early" } else { "" };
-        let confidence = percent(study.ask.confidence);
-        Some(format!("met the margins set in {counted} drawn cases ({confidence} interval{stopped})"))
+        let verdict = study.plan?;
+        Some(format!("{} of its trials: {}{stopped}", verdict.shares_told(), verdict.answer.name()))
     }
 
     fn ceilings(&self, study: &CeilingStudy) -> Ceilings {
@@ -207,7 +221,7 @@ impl Plan<'_> {
 fn asked(study: &CeilingStudy) -> String {
     match study.ask.cases {
         0 => "the plan as written is to meet every margin".into(),
-        cases => format!("{} of up to {cases} drawn cases are to meet every margin", percent(study.ask.share)),
+        cases => format!("of up to {cases} trials {}", asks(&study.demand)),
     }
 }
 

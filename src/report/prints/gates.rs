@@ -3,12 +3,11 @@
 use super::Plan;
 use crate::field::Rule;
 use crate::ledger::{Ledger, Row, Verdict};
-use crate::report::study::counted;
+use crate::report::study::asks;
 use crate::report::text::number;
 use crate::report::words;
 use crate::run::{Authority, Review};
-use crate::study::stats::{Share, percent};
-use crate::wind::factor;
+use crate::study::verdict::{Answer, Demand};
 
 /// Names of patches are told one by one up to so many letters.
 const LONGEST: usize = 100;
@@ -72,11 +71,7 @@ impl Plan<'_> {
     /// The wind at the circle, over the range of profiles, against the ceiling from there.
     fn wind_gate(&self) -> Gate {
         let (wind, plan) = (&self.scenario.file.wind, &self.scenario.file.recovery);
-        let ends = [wind.exponent_low, wind.exponent_high].map(|exponent| {
-            let aloft = factor(wind.profile, exponent, wind.roughness.m(), wind.measured_at.m(), plan.height.m());
-            wind.mean.mps() * aloft
-        });
-        let [low, high] = [ends[0].min(ends[1]), ends[0].max(ends[1])];
+        let [[low, _], _, [high, _]] = wind.aloft_range(plan.height.m());
         let range = if high - low < 0.05 { format!("{high:.1} m/s") } else { format!("{low:.1} to {high:.1} m/s") };
         let ceilings = self.studies.ceiling.and(self.facts().ceilings);
         let (asked, here, said) = match ceilings {
@@ -94,24 +89,17 @@ impl Plan<'_> {
     }
 
     fn cases_gate(&self) -> Gate {
-        let name = "drawn cases";
-        let Some((study, tally)) = self.studies.alone.and_then(|study| Some((study, &study.points.first()?.cases)))
-        else {
-            return Gate {
-                name,
-                asked: "a share that meets every margin".into(),
-                here: "none flown".into(),
-                said: Said::Unknown,
-            };
+        let name = "trials";
+        let asked = asks(&Demand::of(&self.scenario.file.limits));
+        let Some(verdict) = self.studies.alone.and_then(|study| study.plan) else {
+            return Gate { name, asked, here: "none flown".into(), said: Said::Unknown };
         };
-        let share = Share { count: tally.met, of: tally.cases };
-        let enough = tally.cases > 0 && share.wilson_lower_one_sided(study.ask.confidence) >= study.ask.share;
-        Gate {
-            name,
-            asked: format!("{} meet every margin", percent(study.ask.share)),
-            here: counted(tally.met, tally.cases, study.ask.confidence),
-            said: if enough { Said::Met } else { Said::No },
-        }
+        let said = match verdict.answer {
+            Answer::Yes => Said::Met,
+            Answer::No => Said::No,
+            Answer::Undecided => Said::Unknown,
+        };
+        Gate { name, asked, here: verdict.shares_told(), said }
     }
 
     fn laps_gate(&self) -> Gate {

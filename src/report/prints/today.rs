@@ -75,7 +75,8 @@ impl Plan<'_> {
         let inside = boxed(sheet, frame, "What only people can see: tick yes or no");
         let charge = format!(
             "The plan reckons with {} in the pack at the loss, and {} of error of home each way.",
-            self.scenario.file.loss.charge, self.scenario.file.recovery.perception.home_error
+            self.scenario.file.loss.charge,
+            self.scenario.file.recovery.perception.home_spread()
         );
         let each = (inside.size().y - 4.4) / f64::from(u8::try_from(PEOPLE.len()).unwrap_or(u8::MAX));
         for (index, told) in (0_u8..).zip(PEOPLE) {

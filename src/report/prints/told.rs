@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use super::{Facts, Plan};
 use crate::report::draw::Section;
 use crate::report::json::tidy;
+use crate::report::study::verdict_json;
 use crate::report::text::listed;
 use crate::report::{VERSION, cautions};
 use crate::run::Review;
@@ -111,7 +112,8 @@ impl Plan<'_> {
             "authority_counts": file.authority().counts(),
             "signed": signed,
             "cases": cases.map(|(study, tally)| json!({
-                "flown": tally.cases, "met": tally.met, "confidence": study.ask.confidence, "partial": study.partial,
+                "flown": tally.cases, "crossed": tally.crossed, "kept": tally.kept, "held": tally.held,
+                "verdict": study.plan.as_ref().map(verdict_json), "confidence": study.ask.confidence, "partial": study.partial,
             })),
             "wind_ceiling": ceilings,
             "look": look,

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::ledger::{Gap, Limit, LimitInfo, Outcome, Score, Scorer, Verdict};
+use crate::ledger::{Gap, Limit, LimitInfo, Outcome, Score, Scorer, Verdict, held_within_m};
 use crate::recovery::{Firmness, Guidance, Turn};
 use crate::run::{Ending, Scenario};
 use crate::study::Tally;
@@ -47,11 +47,15 @@ fn score(limits: &[LimitInfo], radius_m: f64, smallest_m: f64, drift_m: f64) -> 
         (true, true) => Outcome::LeftOutline,
         (true, false) => Outcome::Recovered,
     };
-    let met = settled && gaps.iter().all(|gap| matches!(gap.verdict, Verdict::Clear | Verdict::Counted));
+    let worst = gaps.iter().map(|gap| gap.verdict).max().unwrap_or(Verdict::Clear);
+    let crossed = !settled || worst == Verdict::Breached;
     Score {
         gaps,
         outcome,
-        met,
+        crossed,
+        kept: !crossed && worst < Verdict::Thin,
+        held: settled && outermost - radius_m <= held_within_m(radius_m),
+        guidance: Guidance::RingField,
         ending: if settled { Ending::HandedBack } else { Ending::OutOfTime },
         end_s: 120.0,
         outermost_m: settled.then_some(outermost),
@@ -68,7 +72,8 @@ fn score(limits: &[LimitInfo], radius_m: f64, smallest_m: f64, drift_m: f64) -> 
 /// A tally of so many cases of which so many met everything.
 fn tally(limits: usize, cases: u64, met: u64) -> Tally {
     let mut tally = Tally::new(limits);
-    (tally.cases, tally.met, tally.held) = (cases, met, met);
+    (tally.cases, tally.kept, tally.held) = (cases, met, met);
+    tally.crossed = cases - met;
     tally.outcomes[Outcome::Recovered as usize] = met;
     tally.outcomes[Outcome::LeftOutline as usize] = cases - met;
     if let Some(outline) = tally.limits.first_mut() {
@@ -198,6 +203,7 @@ pub(in crate::report) fn ceiling(scenario: &Scenario) -> CeilingStudy {
             Direction {
                 from_deg,
                 ceiling_mps: Some(if ends { 22.0 } else { ceiling }),
+                gust_mps: Some(1.5 * if ends { 22.0 } else { ceiling }),
                 plan_mps: Some(if ends { 22.0 } else { ceiling + 1.5 }),
                 at_2m_mps: Some([ceiling / 2.1, ceiling / 1.7]),
                 fails_mps: (!ends).then_some(ceiling + 0.1),

@@ -15,8 +15,9 @@ pub(super) mod fixture;
 mod tests;
 
 pub use counts::counted;
+pub(super) use json::verdict as verdict_json;
 use words::asked;
-pub use words::{at_circle, bands, direction, end, here, holds, limit, met, up_to, way};
+pub use words::{asks, at_circle, bands, direction, end, here, holds, limit, met, up_to, way};
 
 use super::{Format, cautions, draw, picture, unfit};
 use crate::Result;
@@ -26,6 +27,7 @@ use crate::run::Scenario;
 use crate::study::ceiling::CeilingStudy;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
+use crate::study::verdict;
 
 /// Dots an inch of a PNG: letters of 3 mm stay sharp on A4.
 const DOTS_AN_INCH: f64 = 150.0;
@@ -122,11 +124,10 @@ impl StudyReport<'_> {
         }
     }
 
-    /// Whether the plan's own circle is in a band of the mean wind; none where no radius was studied.
-    pub fn plan_in_band(&self) -> Option<bool> {
+    /// Whether the trials of the plan's own circle say yes; none where no radius was studied.
+    pub fn plan_holds(&self) -> Option<bool> {
         let Answer::Radius(study) = self.answer else { return None };
-        let plan = &self.scenario.file.recovery;
-        Some(holds(&study.bands.mean, plan.radius.m(), plan.turn))
+        Some(study.plan.is_some_and(|verdict| verdict.answer == verdict::Answer::Yes))
     }
 
     /// Whether every flight from the cell of the plan's own loss was recovered; none where no losses were studied.
@@ -136,12 +137,12 @@ impl StudyReport<'_> {
         Some(cell.is_some_and(|cell| cell.worst == Outcome::Recovered))
     }
 
-    /// Whether the file's mean wind at circle height is no more than the ceiling of the nearest direction flown; none
-    /// where no ceilings were studied.
+    /// Whether the circle holds in the file's mean wind at circle height, from the nearest direction flown; none where no
+    /// ceilings were studied.
     pub fn under_the_ceiling(&self) -> Option<bool> {
         let Answer::Ceiling(study) = self.answer else { return None };
-        let ceiling = here(study, self.scenario.file.wind.from)?.ceiling_mps;
-        Some(ceiling.is_some_and(|ceiling| at_circle(self.scenario) <= ceiling))
+        let here = here(study, self.scenario.file.wind.from)?;
+        Some(here.answer(at_circle(self.scenario)) == verdict::Answer::Yes)
     }
 
     /// What the answer can be repeated from: version, scenario, hash, seed and the number of flights.

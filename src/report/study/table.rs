@@ -48,22 +48,29 @@ fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
     let head = ["radius_m", "turn"]
         .map(String::from)
         .into_iter()
-        .chain(
-            winds
-                .iter()
-                .flat_map(|wind| [format!("{wind}_outermost_m"), format!("{wind}_outcome"), format!("{wind}_met")]),
-        )
-        .chain(["cases_held", "cases", "cases_met"].map(String::from))
+        .chain(winds.iter().flat_map(|wind| {
+            [
+                format!("{wind}_outermost_m"),
+                format!("{wind}_outcome"),
+                format!("{wind}_crossed"),
+                format!("{wind}_kept"),
+                format!("{wind}_held"),
+            ]
+        }))
+        .chain(["answer", "cases", "cases_crossed", "cases_kept", "cases_held"].map(String::from))
         .chain(outcome_names().map(|name| format!("cases_{name}")))
         .chain(winds.iter().flat_map(|wind| study.limits.iter().map(move |info| limit(wind, info))));
     let mut rows = vec![head.collect()];
     rows.extend(study.points.iter().map(|point| {
         let scores = [&point.mean, &point.gust];
-        let flown = |score: &Score| [perhaps(score.outermost_m), score.outcome.name().into(), score.met.to_string()];
+        let flown = |score: &Score| {
+            let flags = [score.crossed, score.kept, score.held].map(|flag| flag.to_string());
+            [perhaps(score.outermost_m), score.outcome.name().into()].into_iter().chain(flags)
+        };
         [number(point.radius_m), words::turn(point.turn).into()]
             .into_iter()
             .chain(scores.into_iter().flat_map(flown))
-            .chain([point.cases.held.to_string()])
+            .chain([point.verdict.map_or("", |verdict| verdict.answer.name()).to_owned()])
             .chain(tally(Some(&point.cases)))
             .chain(scores.into_iter().flat_map(|score| score.gaps.iter().map(|gap| number(gap.margin))))
             .collect()
@@ -71,13 +78,14 @@ fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
     rows
 }
 
-/// Cases, those that met every margin, and one column an outcome; empty where nothing was flown.
+/// Cases, those that crossed a limit, kept every buffer and held the circle, and one column an outcome; empty where nothing was flown.
 fn tally(tally: Option<&Tally>) -> Vec<String> {
     match tally {
         Some(tally) => {
-            [tally.cases, tally.met].into_iter().chain(tally.outcomes).map(|count| count.to_string()).collect()
+            let counts = [tally.cases, tally.crossed, tally.kept, tally.held];
+            counts.into_iter().chain(tally.outcomes).map(|count| count.to_string()).collect()
         }
-        None => vec![String::new(); 2 + Outcome::ALL.len()],
+        None => vec![String::new(); 4 + Outcome::ALL.len()],
     }
 }
 
@@ -90,18 +98,21 @@ fn ceiling(study: &CeilingStudy) -> Vec<Vec<String>> {
         "hand_meter_low_mps",
         "hand_meter_high_mps",
         "fails_mps",
+        "undecided_low_mps",
+        "undecided_high_mps",
         "limit",
         "worst",
     ]
     .map(String::from)
     .into_iter()
     .chain(parts.iter().flat_map(|part| {
-        let counts = [format!("{part}_cases"), format!("{part}_cases_met")];
+        let counts = ["cases", "cases_crossed", "cases_kept", "cases_held"].map(|name| format!("{part}_{name}"));
         counts.into_iter().chain(outcome_names().map(move |name| format!("{part}_cases_{name}")))
     }));
     let mut rows = vec![head.collect()];
     rows.extend(study.directions.iter().enumerate().map(|(index, found)| {
         let [low, high] = found.at_2m_mps.map_or([None, None], |ends| ends.map(Some));
+        let unknown = found.undecided_mps.map_or([None, None], |ends| ends.map(Some));
         let name = found.limit.and_then(|index| study.limits.get(index)).map(|info| info.name.clone());
         [
             number(found.from_deg),
@@ -110,6 +121,8 @@ fn ceiling(study: &CeilingStudy) -> Vec<Vec<String>> {
             perhaps(low),
             perhaps(high),
             perhaps(found.fails_mps),
+            perhaps(unknown[0]),
+            perhaps(unknown[1]),
             name.unwrap_or_default(),
             (study.worst == Some(index)).to_string(),
         ]

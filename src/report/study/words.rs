@@ -1,6 +1,6 @@
 //! The sentences about studies that more than one format carries.
 
-use super::{Answer, StudyReport, counted};
+use super::{Answer, StudyReport};
 use crate::ledger::{LimitInfo, Outcome, Score, Verdict};
 use crate::recovery::Turn;
 use crate::report::text::number;
@@ -8,10 +8,10 @@ use crate::report::words;
 use crate::run::Scenario;
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::losses::LossStudy;
-use crate::study::radius::{Band, Choice, End, RadiusStudy};
-use crate::study::stats::{Share, percent};
+use crate::study::radius::{Band, End, RadiusStudy};
+use crate::study::stats::percent;
+use crate::study::verdict::{self, Demand};
 use crate::units::Bearing;
-use crate::wind::factor;
 
 pub(super) fn headline(report: &StudyReport) -> String {
     let answer = match report.answer {
@@ -19,40 +19,45 @@ pub(super) fn headline(report: &StudyReport) -> String {
         Answer::Ceiling(study) => ceiling(study, report.scenario),
         Answer::Losses(study) => losses(study),
     };
-    answer + words::not_permitted(report.scenario) + &words::expired(report.warnings)
+    let told = match report.answer {
+        // A loss map flies losses from everywhere.
+        Answer::Losses(_) => String::new(),
+        Answer::Radius(_) | Answer::Ceiling(_) => report.scenario.losses_told() + " ",
+    };
+    told + &answer + words::not_permitted(report.scenario) + &words::expired(report.warnings)
 }
 
 fn radius(study: &RadiusStudy) -> String {
     let limits = &study.limits;
-    let cases = |choice: &Choice| {
-        let (met, all) = (choice.cases.met, choice.cases.cases);
-        let drawn = counted(met, all, study.ask.confidence);
-        let share = Share { count: met, of: all }.wilson_lower_one_sided(study.ask.confidence);
-        let enough = share >= study.ask.share;
-        let asked =
-            if enough { String::new() } else { format!(", short of the {} asked for", percent(study.ask.share)) };
-        if all == 0 { String::new() } else { format!(" Every margin was met in {drawn} drawn cases{asked}.") }
-    };
+    let plan = study.plan.map_or_else(String::new, |verdict| format!(" The plan's own circle: {}.", verdict.told()));
     if let Some(choice) = &study.choice {
+        let circle = way(choice.radius_m, choice.turn);
         let gust = match met(limits, &choice.gust) {
-            None => "the gust wind".into(),
-            Some(missed) => format!("not in the gust wind ({missed})"),
+            None => "Without errors it keeps its buffers in the gust wind all the time as well.".into(),
+            Some(missed) => format!("Without errors, in the gust wind all the time: {missed}."),
         };
-        let (size, turn, mean) = (number(choice.radius_m), words::turn(choice.turn), "the mean wind");
-        let joint = if choice.gust.met { " and in " } else { ", " };
-        return format!(
-            "{size} m {turn}: meets every margin asked for in {mean}{joint}{gust}, in this model.{}",
-            cases(choice)
-        );
+        let answer = match choice.verdict {
+            Some(verdict) => format!("{circle} is recommended. {}.", verdict.told()),
+            None => format!(
+                "{circle} keeps its buffers without errors in the mean wind; no trial has said what that is worth."
+            ),
+        };
+        return format!("{answer} {gust}{plan}");
     }
     let flown = match (study.ask.radii_m.first(), study.ask.radii_m.last()) {
         (Some(first), Some(last)) => format!("No radius flown, from {} to {} m,", number(*first), number(*last)),
         _ => "No radius".into(),
     };
+    let found = match study.bands.undecided.as_slice() {
+        _ if !study.ask.judges() => "keeps its buffers without errors in the mean wind".into(),
+        [] => "holds".into(),
+        open => format!("is known to hold; undecided are {}", bands(open, None)),
+    };
     let nearest = study.least_bad.as_ref().map_or_else(String::new, |choice| {
-        let missed = met(limits, &choice.mean).unwrap_or_default();
-        let (size, turn) = (number(choice.radius_m), words::turn(choice.turn));
-        format!(" {size} m {turn} fails by least: {missed}.{}", cases(choice))
+        let circle = way(choice.radius_m, choice.turn);
+        let missed = met(limits, &choice.mean).map_or_else(String::new, |missed| format!(" Without errors: {missed}."));
+        let told = choice.verdict.map_or_else(String::new, |verdict| format!(" {}.", verdict.told()));
+        format!(" Nearest is {circle}.{told}{missed}")
     });
     let already = match study.already.as_slice() {
         [] => String::new(),
@@ -60,11 +65,17 @@ fn radius(study: &RadiusStudy) -> String {
             format!(" Not met before the jet even acts on the loss, which no circle mends: {}.", missed.join("; "))
         }
     };
-    format!("{flown} meets every margin asked for in the mean wind.{already}{nearest}")
+    format!("{flown} {found}.{already}{nearest}{plan}")
+}
+
+/// What is asked of the trials: "at most 1 % may cross a limit, at least 90 % have to keep every buffer".
+pub fn asks(demand: &Demand) -> String {
+    let [most, least] = [demand.crossed_at_most, demand.kept_at_least].map(percent);
+    format!("at most {most} may cross a limit, at least {least} have to keep every buffer")
 }
 
 fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
-    let circle = format!("{} m {}", number(study.ask.radius_m), words::turn(study.ask.turn));
+    let circle = way(study.ask.radius_m, study.ask.turn);
     let circle = if study.ask.cases == 0 { format!("{circle}, the plan as written alone,") } else { circle };
     if let Some(near) = study.loss_too_near.and_then(|index| study.limits.get(index)) {
         return format!(
@@ -76,23 +87,34 @@ fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
         return format!("No direction was flown to its end for {circle}.");
     };
     let (name, beyond) = (direction(worst.from_deg), limit(study, worst));
-    if study.directions.iter().all(|found| found.ceiling_mps.is_none()) {
-        let plan = alone(study);
-        return format!("{circle} meets the demand from no direction, not even in a calm ({beyond}).{plan}");
-    }
     let today = scenario.file.wind.from;
     let today = match here(study, today) {
         Some(here) => format!(" {}", go(here, at_circle(scenario), today)),
         None => String::new(),
     };
+    if study.directions.iter().all(|found| found.ceiling_mps.is_none()) {
+        let plan = alone(study);
+        let open = study.directions.iter().any(|found| found.answer(0.0) == verdict::Answer::Undecided);
+        return if open {
+            format!("{circle} is not known to hold from any direction, not even in a calm: undecided.{plan}{today}")
+        } else {
+            format!("Do not fly {circle} in any wind: it holds from no direction, not even in a calm ({beyond}).{plan}")
+        };
+    }
     let Some(mps) = worst.ceiling_mps else {
-        return format!("{circle}: with the wind from {name} it does not hold even in a calm ({beyond}).{today}");
+        let found = match worst.answer(0.0) {
+            verdict::Answer::Undecided => "it is undecided even in a calm".into(),
+            _ => format!("it does not hold even in a calm ({beyond})"),
+        };
+        return format!("{circle}: with the wind from {name} {found}.{today}");
     };
-    let beyond = if worst.fails_mps.is_some() { format!("; beyond that {beyond}") } else { String::new() };
+    let open =
+        worst.undecided_mps.map_or_else(String::new, |[low, high]| format!("; undecided from {low} to {high} m/s"));
+    let beyond = worst.fails_mps.map_or_else(String::new, |fails| format!("; from {fails} m/s on {beyond}"));
     let hand = worst.at_2m_mps.map_or_else(String::new, |[low, high]| {
         format!(" A hand-held meter at 2 m then reads {low:.1} to {high:.1} m/s.")
     });
-    format!("{circle} holds in {mps:.1} m/s at circle height from the worst direction, {name}{beyond}.{hand}{today}")
+    format!("{circle} holds in {mps} m/s at circle height from the worst direction, {name}{open}{beyond}.{hand}{today}")
 }
 
 /// What the plan as written holds in where the cases hold in nothing.
@@ -107,18 +129,18 @@ fn alone(study: &CeilingStudy) -> String {
     }
 }
 
-/// Whether the wind of the file is under the ceiling.
+/// Whether the circle holds in the wind of the file.
 fn go(here: &Direction, wind_mps: f64, from: Bearing) -> String {
     let (deg, name) = (number(from.deg()), direction(here.from_deg));
-    match here.ceiling_mps {
-        Some(ceiling) if wind_mps <= ceiling => format!(
-            "The file's {wind_mps:.1} m/s at circle height from {deg} deg is under the ceiling of {ceiling:.1} m/s from {name}."
-        ),
-        Some(ceiling) => format!(
-            "The file's {wind_mps:.1} m/s at circle height from {deg} deg is OVER the ceiling of {ceiling:.1} m/s from {name}."
-        ),
-        None => format!("The file's wind from {deg} deg is OVER the ceiling from {name}: there is none."),
-    }
+    let ceiling = here.ceiling_mps.map_or_else(|| "none is known to hold".into(), |mps| format!("{mps} m/s"));
+    let stands = match here.answer(wind_mps) {
+        verdict::Answer::Yes => "is under",
+        verdict::Answer::No => "is OVER",
+        verdict::Answer::Undecided => "is over what is known to hold, and UNDECIDED: beyond",
+    };
+    format!(
+        "The file's {wind_mps:.1} m/s at circle height from {deg} deg {stands} the wind limit from {name}: {ceiling}."
+    )
 }
 
 /// The direction studied that is nearest to another.
@@ -132,9 +154,7 @@ pub fn here(study: &CeilingStudy, from: Bearing) -> Option<&Direction> {
 
 /// The file's mean wind at circle height, m/s.
 pub fn at_circle(scenario: &Scenario) -> f64 {
-    let (sky, plan) = (&scenario.file.wind, &scenario.file.recovery);
-    let exponent = f64::midpoint(sky.exponent_low, sky.exponent_high);
-    sky.mean.mps() * factor(sky.profile, exponent, sky.roughness.m(), sky.measured_at.m(), plan.height.m())
+    scenario.wind_at_circle()[0]
 }
 
 /// The wind that a bank limit holds a radius in; below nothing where not even a calm will do.
@@ -168,10 +188,11 @@ fn losses(study: &LossStudy) -> String {
 pub(super) fn asked(report: &StudyReport) -> String {
     match report.answer {
         Answer::Radius(study) => format!(
-            "{} radii, {} round, N = {} drawn cases each, {} confidence",
+            "{} radii, {} round, N = {} drawn cases each at most, of which {}, {} confidence",
             study.ask.radii_m.len(),
             if study.ask.turns.len() > 1 { "both ways" } else { "one way" },
             study.ask.cases,
+            asks(&study.demand),
             percent(study.ask.confidence)
         ),
         Answer::Ceiling(study) if study.ask.cases == 0 => format!(
@@ -180,10 +201,10 @@ pub(super) fn asked(report: &StudyReport) -> String {
             percent(study.ask.confidence)
         ),
         Answer::Ceiling(study) => format!(
-            "{} directions, N = {} drawn cases a wind at most, of which {} must hold, {} confidence",
+            "{} directions, N = {} drawn cases a wind at most, of which {}, {} confidence",
             study.ask.directions,
             study.ask.cases,
-            percent(study.ask.share),
+            asks(&study.demand),
             percent(study.ask.confidence)
         ),
         Answer::Losses(study) => format!(
@@ -230,7 +251,7 @@ pub fn end(end: &End) -> String {
 
 /// What a score missed most, in words; none where it met everything.
 pub fn met(limits: &[LimitInfo], score: &Score) -> Option<String> {
-    if score.met {
+    if score.kept {
         return None;
     }
     let missed =

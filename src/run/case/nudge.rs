@@ -4,6 +4,7 @@ use super::{Case, WindChoice, draw};
 use crate::jet::{Entry, PlainEntry};
 use crate::run::Scenario;
 use crate::units::{Length, Quantity, Ratio};
+use crate::wind::Profile;
 
 /// An input of which only a value and a spread are known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -89,32 +90,37 @@ pub fn nudged(scenario: &Scenario, input: Input, spreads: f64) -> (Case, String)
     let mut moved = scenario.clone();
     let file = &mut moved.file;
     let perception = &scenario.file.recovery.perception;
-    let home = spreads * perception.home_error.m();
+    let home = spreads * perception.home_spread().m();
     // The drift is even between its ends.
     let height = spreads * perception.height_error.m().hypot(perception.height_drift.m() / 3.0_f64.sqrt());
     let (mut choice, mut home_error, mut height_error) = (WindChoice::Mean, [0.0; 2], 0.0);
     let value = match input {
         Input::WindSpeed => {
             let wind = &mut file.wind;
-            let spread = wind.mean_spread.share() * wind.mean.mps() + wind.mean_floor.mps();
-            wind.mean = Quantity::from_si((wind.mean.mps() + spreads * spread).max(0.0));
+            wind.mean = Quantity::from_si((wind.mean.mps() + spreads * wind.mean_spread_mps()).max(0.0));
             format!("{:.1}", wind.mean)
         }
         Input::WindFrom => {
             let wind = &mut file.wind;
-            let deg = wind.from.deg() + spreads * wind.from_spread.rad().to_degrees();
+            let deg = wind.from.deg() + spreads * wind.from_spread().rad().to_degrees();
             wind.from = crate::units::Bearing::from_deg(deg);
             format!("{:.0} deg", wind.from.deg())
         }
         Input::WindExponent => {
             let wind = &mut file.wind;
-            let end = if spreads < 0.0 { wind.exponent_low } else { wind.exponent_high };
-            (wind.exponent_low, wind.exponent_high) = (end, end);
-            format!("exponent {end:.2}")
+            let end = usize::from(spreads >= 0.0);
+            let (exponent, roughness) = (wind.exponents()[end], Length::new(wind.roughnesses_m()[end]));
+            (wind.exponent_low, wind.exponent_high) = (Some(exponent), Some(exponent));
+            wind.roughness = Some(roughness);
+            match wind.profile {
+                Profile::Power => format!("exponent {exponent:.2}"),
+                Profile::Log => format!("roughness {roughness}"),
+                Profile::Uniform => "none".into(),
+            }
         }
         Input::Gusts if spreads > 0.0 => {
             choice = WindChoice::Gust;
-            format!("{:.1} all the time", file.wind.gust)
+            format!("{:.1} all the time", file.wind.gust())
         }
         Input::Gusts => "none".into(),
         Input::ReturnSpeed => shift(&mut file.jet.return_speed, spreads, 1),
@@ -155,7 +161,7 @@ pub fn nudged(scenario: &Scenario, input: Input, spreads: f64) -> (Case, String)
 /// Moves an entry by its spread, never to less than a twentieth of itself, and prints it.
 fn shift<Q: Quantity>(entry: &mut Entry<Q>, spreads: f64, digits: usize) -> String {
     let value = entry.value.si();
-    entry.value = Q::from_si((value + spreads * entry.spread.si()).max(super::LEAST_SHARE * value));
+    entry.value = Q::from_si((value + spreads * entry.spread.si()).max(super::draws::LEAST_SHARE * value));
     format!("{:.digits$}", entry.value)
 }
 

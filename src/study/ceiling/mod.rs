@@ -6,8 +6,9 @@ mod search;
 use crate::jet::turn;
 use crate::ledger::{LimitInfo, Scorer};
 use crate::recovery::Turn;
-use crate::run::Scenario;
+use crate::run::{Limits, Scenario};
 use crate::study::Tally;
+use crate::study::verdict::{Answer, Demand};
 use crate::study::work::{Work, in_order};
 use plan::{Plan, TOGETHER, plans};
 use search::{Search, loss_too_near, parts, whole_winds};
@@ -21,11 +22,10 @@ pub struct CeilingAsk {
     pub turn: Turn,
     /// Number of directions, the first from north.
     pub directions: u32,
-    /// Most drawn cases a wind; with none the plan as written is all that is asked.
+    /// Most drawn cases a wind: where the demand of the limits is decided sooner, no more are flown. With none the plan as
+    /// written is all that is asked, and no verdict is made.
     pub cases: u64,
-    /// Share of cases that has to meet every margin.
-    pub share: f64,
-    /// Confidence of every interval.
+    /// Confidence of every answer and interval.
     pub confidence: f64,
 }
 
@@ -34,20 +34,25 @@ pub struct CeilingAsk {
 pub struct Direction {
     /// Direction the wind comes from, degrees.
     pub from_deg: f64,
-    /// Highest mean wind at circle height that meets the demand, with everything below it meeting it too, m/s; none
-    /// where not even a calm does.
+    /// Highest mean wind at circle height whose cases say yes, m/s, with a no in none of the whole winds below it; none
+    /// where not even a calm is known to hold.
     pub ceiling_mps: Option<f64>,
-    /// The same of the plan as written alone, m/s: never less, and the same where no cases are asked for.
+    /// The gusts at circle height that go with it, in the plan's proportion to the mean, m/s.
+    pub gust_mps: Option<f64>,
+    /// The highest in which the plan as written, nothing drawn, keeps every buffer, m/s; the ceiling itself where no cases
+    /// are asked for.
     pub plan_mps: Option<f64>,
     /// What a hand-held meter at 2 m then reads, low and high over the range of wind profiles, m/s.
     pub at_2m_mps: Option<[f64; 2]>,
-    /// The least wind flown that does not meet it, m/s; none where the search ended at the return speed.
+    /// The least wind whose cases say no, m/s; none where the search ended at the return speed.
     pub fails_mps: Option<f64>,
-    /// The limit that fails most there, as a number into the limits.
+    /// Lowest and highest wind between the two that stayed undecided after the most cases, m/s; none where none did.
+    pub undecided_mps: Option<[f64; 2]>,
+    /// The limit that fails most where it fails, as a number into the limits.
     pub limit: Option<usize>,
     /// Cases at the ceiling; none where none are asked for.
     pub held: Option<Tally>,
-    /// Cases at the wind that fails: only a few where the plan as written already fails there.
+    /// Cases at the wind that fails.
     pub failed: Option<Tally>,
 }
 
@@ -56,6 +61,8 @@ pub struct Direction {
 pub struct CeilingStudy {
     /// What was asked.
     pub ask: CeilingAsk,
+    /// What the cases have to meet.
+    pub demand: Demand,
     /// The limits, in the order of every tally's.
     pub limits: Vec<LimitInfo>,
     /// Every direction; those not done before a stop are left out.
@@ -72,16 +79,20 @@ pub struct CeilingStudy {
 }
 
 impl CeilingAsk {
-    /// The circle of the scenario, 36 directions, 1,000 cases, 90 % of them, at 95 % confidence.
+    /// The circle of the scenario, 36 directions, up to 8,192 cases a wind, at 95 % confidence.
     pub fn usual(scenario: &Scenario) -> Self {
         Self {
             radius_m: scenario.file.recovery.radius.m(),
             turn: scenario.file.recovery.turn,
             directions: 36,
-            cases: 1000,
-            share: 0.9,
+            cases: 8192,
             confidence: 0.95,
         }
+    }
+
+    /// What the limits ask of the cases, in as many as are asked for here.
+    pub fn demand(&self, limits: &Limits) -> Demand {
+        Demand { most: self.cases, confidence: self.confidence, ..Demand::of(limits) }
     }
 
     /// The plan as written alone: at once, to be followed by the usual one.
@@ -92,9 +103,10 @@ impl CeilingAsk {
 
 /// The wind ceilings of a scenario's circle.
 ///
-/// A wind meets the demand where the plan as written meets every margin in it, and the share of drawn cases that do
-/// reaches the share asked for by its interval. The cases are the same in every direction and wind, so that what differs
-/// is the wind alone. The work counts winds to try.
+/// Each wind flown is answered by its drawn cases, flown until they decide. The ends are found by halving, which takes it
+/// that more wind is never easier; so every whole wind below the ceiling is flown too, in 64 cases, and where one of them
+/// says no the ceiling is looked for below it. The cases are the same in every direction and wind, so that what differs is
+/// the wind alone. The work counts winds to try.
 pub fn ceiling(scenario: &Scenario, ask: &CeilingAsk, work: &Work) -> CeilingStudy {
     let scorer = Scorer::new(scenario);
     let limits = scorer.limits().to_vec();
@@ -124,11 +136,16 @@ pub fn ceiling(scenario: &Scenario, ask: &CeilingAsk, work: &Work) -> CeilingStu
         });
         found.results.into_iter().map_while(|direction| direction).collect()
     };
-    let height = |direction: &Direction| direction.ceiling_mps.unwrap_or(-1.0);
-    let worst = (0..directions.len()).min_by(|&a, &b| height(&directions[a]).total_cmp(&height(&directions[b])));
+    let height = |mps: Option<f64>, none: f64| mps.unwrap_or(none);
+    let worst = (0..directions.len()).min_by(|&a, &b| {
+        let (a, b) = (&directions[a], &directions[b]);
+        let held = height(a.ceiling_mps, -1.0).total_cmp(&height(b.ceiling_mps, -1.0));
+        held.then(height(a.fails_mps, f64::INFINITY).total_cmp(&height(b.fails_mps, f64::INFINITY)))
+    });
     let jet = &scenario.file.jet;
     CeilingStudy {
         ask: ask.clone(),
+        demand: ask.demand(&scenario.file.limits),
         limits,
         worst,
         bank_mps: turn::wind_ceiling(jet.return_speed.value.mps(), ask.radius_m, jet.bank_limit.value.rad()),
@@ -139,14 +156,27 @@ pub fn ceiling(scenario: &Scenario, ask: &CeilingAsk, work: &Work) -> CeilingStu
 }
 
 impl Direction {
+    /// Whether the circle holds in a wind, m/s. Between the ceiling and the least wind that fails it is undecided where
+    /// winds between them stayed so, and else no: a step is the finest that is told.
+    pub fn answer(&self, wind_mps: f64) -> Answer {
+        match (self.ceiling_mps, self.fails_mps) {
+            (Some(ceiling), _) if wind_mps <= ceiling => Answer::Yes,
+            (_, Some(fails)) if wind_mps >= fails => Answer::No,
+            _ if self.undecided_mps.is_some() => Answer::Undecided,
+            _ => Answer::No,
+        }
+    }
+
     /// No wind meets the demand, for a limit known beforehand.
     fn none(from_deg: f64, limit: Option<usize>) -> Self {
         Self {
             from_deg,
             ceiling_mps: None,
+            gust_mps: None,
             plan_mps: None,
             at_2m_mps: None,
             fails_mps: Some(0.0),
+            undecided_mps: None,
             limit,
             held: None,
             failed: None,

@@ -17,8 +17,6 @@ const PARTS: usize = 1 << HALVINGS;
 /// What the plan as written came to in one direction.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Plan {
-    /// In whole winds from a calm up; the last is the first in which it doesn't meet every margin, if there is one.
-    pub(super) whole: Vec<Score>,
     /// The highest wind it meets every margin in, with all below, m/s.
     pub(super) held_mps: Option<f64>,
     /// The least wind flown in which it doesn't, m/s, and what it came to there.
@@ -59,8 +57,7 @@ impl Plan {
         if self.failed.is_some() {
             return;
         }
-        self.whole.push(score.clone());
-        if score.met {
+        if score.kept {
             self.held_mps = Some(wind_mps);
         } else {
             self.failed = Some((wind_mps, score));
@@ -79,7 +76,7 @@ impl Plan {
         while high - low > 1 {
             let middle = usize::midpoint(low, high);
             let (wind, score) = (winds_mps[middle - 1], &scores[middle - 1]);
-            if score.met {
+            if score.kept {
                 (low, self.held_mps) = (middle, Some(wind));
             } else {
                 high = middle;
@@ -94,10 +91,12 @@ impl Plan {
         Direction {
             from_deg: search.from_deg,
             ceiling_mps: self.held_mps,
+            gust_mps: self.held_mps.map(|wind| search.gust(wind)),
             plan_mps: self.held_mps,
             at_2m_mps: self.held_mps.map(|wind| search.at_2m(wind)),
             fails_mps: self.failed.as_ref().map(|(wind, _)| *wind),
-            limit: self.failed.as_ref().and_then(|(_, score)| fails_most(score, &nothing)),
+            undecided_mps: None,
+            limit: self.failed.as_ref().and_then(|(_, score)| fails_most(Some(score), &nothing, true)),
             held: None,
             failed: None,
         }

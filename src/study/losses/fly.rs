@@ -138,7 +138,7 @@ impl Counts {
         self.take_worst(score.outcome, spare_m, replay);
         self.outcomes[score.outcome as usize] += 1;
         let [met, flown] = &mut self.met_by_heading[heading];
-        *met += u64::from(score.met);
+        *met += u64::from(score.kept);
         *flown += 1;
         if let Some(home) = score.home_s {
             self.homes_s.push(home);

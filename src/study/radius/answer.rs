@@ -5,7 +5,8 @@ use glam::DVec2;
 use super::Step;
 use crate::ledger::{Limit, LimitInfo, Score};
 use crate::recovery::{Firmness, Guidance, Turn};
-use crate::run::Scenario;
+use crate::run::{Limits, Scenario};
+use crate::study::verdict::{Demand, Verdict};
 use crate::study::{Tally, costliness};
 
 /// What is asked of a radius study.
@@ -18,12 +19,13 @@ pub struct RadiusAsk {
     /// Spacing of the radii between them at which the plan as written is flown, metres: a band narrower than this may be
     /// missed.
     pub finest_m: f64,
-    /// Drawn cases a radius and way round.
+    /// Most drawn cases a radius and way round: where the demand of the limits is decided sooner, no more are flown.
     pub cases: u64,
-    /// Share of cases that has to meet every margin for a radius to be in the band of cases.
-    pub share: f64,
-    /// Confidence of every interval.
+    /// Confidence of every answer and interval.
     pub confidence: f64,
+    /// Whether this is a first look, to be followed by a longer one: its few cases are shown, and no verdict is made of
+    /// them.
+    pub first_look: bool,
 }
 
 /// One radius, one way round.
@@ -39,6 +41,8 @@ pub struct RadiusPoint {
     pub gust: Score,
     /// Every uncertain input drawn.
     pub cases: Tally,
+    /// What they say; none at a first look and where none were asked for.
+    pub verdict: Option<Verdict>,
 }
 
 /// One end of a band.
@@ -70,8 +74,10 @@ pub struct Bands {
     pub mean: Vec<Band>,
     /// In the gust wind.
     pub gust: Vec<Band>,
-    /// By the share of drawn cases.
+    /// Usable: neighbouring radii whose drawn cases say yes.
     pub cases: Vec<Band>,
+    /// Neighbouring radii whose drawn cases leave it undecided: neither usable nor ruled out.
+    pub undecided: Vec<Band>,
 }
 
 /// The radius and way round recommended.
@@ -87,6 +93,8 @@ pub struct Choice {
     pub gust: Score,
     /// Its cases.
     pub cases: Tally,
+    /// What they say; none where none were asked for.
+    pub verdict: Option<Verdict>,
     /// The limits it comes closest to, as numbers into the study's limits, closest first.
     pub closest: Vec<usize>,
 }
@@ -176,6 +184,10 @@ pub struct BestHub {
 pub struct RadiusStudy {
     /// What was asked.
     pub ask: RadiusAsk,
+    /// What the cases have to meet.
+    pub demand: Demand,
+    /// The verdict of the plan's own circle; none at a first look and where no cases were asked for.
+    pub plan: Option<Verdict>,
     /// The limits, in the order of every score's gaps.
     pub limits: Vec<LimitInfo>,
     /// Every radius flown, by way round and then by radius.
@@ -184,9 +196,10 @@ pub struct RadiusStudy {
     pub bands: Bands,
     /// What is not met before the jet acts on the loss, in words: no circle mends that.
     pub already: Vec<String>,
-    /// What is recommended; none where nothing meets the mean wind's margins.
+    /// What is recommended: a circle whose cases say yes. At a first look, and without cases, the one that keeps its
+    /// buffers in the mean wind with the most to spare.
     pub choice: Option<Choice>,
-    /// Where nothing does: the radius and way round that fails by least.
+    /// Where there is none: the radius and way round that is nearest to it.
     pub least_bad: Option<Choice>,
     /// In closed form.
     pub closed: ClosedForm,
@@ -216,15 +229,15 @@ pub struct RadiusStudy {
 }
 
 impl RadiusAsk {
-    /// 40 to 260 m in 10 m steps, both ways round, 1,000 cases, 90 % of them, at 95 % confidence.
+    /// 40 to 260 m in 10 m steps, both ways round, up to 4,096 cases, at 95 % confidence.
     pub fn usual() -> Self {
         Self {
             radii_m: (4..=26).map(|ten| f64::from(ten) * 10.0).collect(),
             turns: vec![Turn::Anticlockwise, Turn::Clockwise],
             finest_m: 2.5,
-            cases: 1000,
-            share: 0.9,
+            cases: 4096,
             confidence: 0.95,
+            first_look: false,
         }
     }
 
@@ -235,9 +248,19 @@ impl RadiusAsk {
     }
 
     /// The same radii, fewer between them and 8 cases (4 where flights are long): at once, to be followed by the usual
-    /// one. So few cases put no radius in the band of cases.
+    /// one.
     pub fn coarse(scenario: &Scenario) -> Self {
         let cases = if costliness(scenario) > 2.0 { 4 } else { 8 };
-        Self { finest_m: 5.0, cases, ..Self::usual() }
+        Self { finest_m: 5.0, cases, first_look: true, ..Self::usual() }
+    }
+
+    /// What the limits ask of the cases, in as many as are asked for here.
+    pub fn demand(&self, limits: &Limits) -> Demand {
+        Demand { most: self.cases, confidence: self.confidence, ..Demand::of(limits) }
+    }
+
+    /// Whether a verdict is made of the cases.
+    pub fn judges(&self) -> bool {
+        self.cases > 0 && !self.first_look
     }
 }

@@ -64,7 +64,7 @@ pub(super) fn bands(trials: &Trials<'_>, flights: &[Flight], wind: WindChoice) -
     // The two ends of each band: the radius where the radii end, or the number of its edge.
     let mut found: Vec<(Turn, [Result<f64, usize>; 2])> = Vec::new();
     for flights in flights.chunk_by(|a, b| a.circle.turn == b.circle.turn) {
-        let meets: Vec<bool> = flights.iter().map(|flight| trials.meets(flight.circle, &flight.score)).collect();
+        let meets: Vec<bool> = flights.iter().map(|flight| flight.score.meets()).collect();
         for (from, to) in runs(&meets) {
             let mut end = |at: usize, beyond: Option<&Flight>| {
                 let circle = flights[at].circle;
@@ -99,7 +99,7 @@ fn halve(trials: &Trials<'_>, edges: &mut [Edge], wind: WindChoice) {
             return;
         }
         for (edge, flight) in open.iter_mut().zip(flights) {
-            if trials.meets(flight.circle, &flight.score) {
+            if flight.score.meets() {
                 edge.meets = flight.circle;
             } else {
                 edge.fails = flight;

@@ -3,7 +3,6 @@
 use super::answer::Buffer;
 use super::cases::tracking;
 use super::choice::both_winds;
-use super::closed::wind_at_circle;
 use super::trials::{Circle, Trials};
 use crate::ledger::reach;
 
@@ -26,7 +25,7 @@ pub(super) fn buffers(trials: &Trials<'_>, circle: Circle, cases: u64) -> Vec<Bu
             origin: "the field file has none: add what your survey may be off to the standoff".into(),
         },
         normal("position noise", perception.position_noise.m()),
-        normal("home capture error", perception.home_error.m()),
+        normal("home capture error", perception.home_spread().m()),
     ];
     if trials.circles() {
         let [mean, gust] = both_winds(trials, circle).map(|flight| flight.and_then(|flight| flight.score.outermost_m));
@@ -58,6 +57,6 @@ pub(super) fn buffers(trials: &Trials<'_>, circle: Circle, cases: u64) -> Vec<Bu
 pub(super) fn falls_m(trials: &Trials<'_>) -> f64 {
     let file = &trials.scenario.file;
     let height = file.recovery.height.m();
-    let ground_speed = file.jet.return_speed.value.mps() + wind_at_circle(trials.scenario)[0];
+    let ground_speed = file.jet.return_speed.value.mps() + trials.scenario.wind_at_circle()[0];
     reach::fall_m(ground_speed, height).max(height)
 }

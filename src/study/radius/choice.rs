@@ -1,9 +1,13 @@
-//! Which circle to recommend, and which fails by least where none meets the demand.
+//! Which circle to recommend, and which is nearest to it where none meets the demand.
 
-use super::answer::{Bands, Choice};
+use std::cmp::Ordering;
+
+use super::answer::Choice;
 use super::trials::{Circle, Flight, Trials};
 use crate::run::WindChoice;
 use crate::study::Tally;
+use crate::study::stats::Share;
+use crate::study::verdict::{Answer, Verdict};
 
 /// A circle flown in both winds.
 pub(super) struct Candidate<'a> {
@@ -36,7 +40,7 @@ impl Candidate<'_> {
     }
 
     /// The answer, with what its cases came to.
-    pub(super) fn choice(&self, trials: &Trials<'_>, cases: Tally) -> Choice {
+    pub(super) fn choice(&self, trials: &Trials<'_>, cases: Tally, verdict: Option<Verdict>) -> Choice {
         let Circle { radius_m, turn } = self.circle();
         Choice {
             radius_m,
@@ -44,38 +48,67 @@ impl Candidate<'_> {
             mean: self.mean.score.clone(),
             gust: self.gust.score.clone(),
             cases,
+            verdict,
             closest: self.closest(trials),
         }
     }
 }
 
-/// The best circle and whether it meets the mean wind's margins; none where nothing was flown.
+/// The circle that the plan as written, without its errors, holds best, and whether it keeps its buffers in the mean wind;
+/// none where nothing was flown.
 ///
-/// Those in the band of cases come first, then those that hold in the gusts too, then the one with the greatest least
-/// spare in either wind; of equals the plan's way round, then the smaller.
-pub(super) fn best<'a, 'b>(
+/// Those that hold in the gusts too come first, then the one with the greatest least spare in either wind; of equals the
+/// plan's way round, then the smaller.
+pub(super) fn roomiest<'a, 'b>(
     trials: &Trials<'_>,
-    bands: &Bands,
     candidates: &'b [Candidate<'a>],
 ) -> Option<(&'b Candidate<'a>, bool)> {
-    let planned = Circle::planned(trials.scenario).turn;
     let rank = |candidate: &Candidate<'_>| {
-        let meets = trials.meets(candidate.circle(), &candidate.mean.score);
-        let in_gust = trials.meets(candidate.circle(), &candidate.gust.score);
-        (meets, meets && in_cases(bands, candidate.circle()), meets && in_gust, candidate.spare(trials))
+        let meets = candidate.mean.score.meets();
+        (meets, meets && candidate.gust.score.meets(), candidate.spare(trials))
     };
     let ranked = candidates.iter().map(|candidate| (candidate, rank(candidate)));
     let best = ranked.max_by(|(a, x), (b, y)| {
-        let flags = (x.0, x.1, x.2).cmp(&(y.0, y.1, y.2)).then(x.3.total_cmp(&y.3));
-        let ways = (a.circle().turn == planned).cmp(&(b.circle().turn == planned));
-        flags.then(ways).then(b.circle().radius_m.total_cmp(&a.circle().radius_m))
+        (x.0, x.1).cmp(&(y.0, y.1)).then(x.2.total_cmp(&y.2)).then(of_equals(trials, a.circle(), b.circle()))
     });
     best.map(|(candidate, rank)| (candidate, rank.0))
 }
 
-fn in_cases(bands: &Bands, circle: Circle) -> bool {
-    let inside = |low: f64, high: f64| (low..=high).contains(&circle.radius_m);
-    bands.cases.iter().any(|band| band.turn == circle.turn && inside(band.low.radius_m, band.high.radius_m))
+/// What a circle's drawn cases came to, beside the same circle as written.
+pub(super) struct Drawn<'a, 'b> {
+    pub(super) candidate: &'b Candidate<'a>,
+    pub(super) verdict: Verdict,
+    /// Whether its neighbours on both sides say yes too.
+    pub(super) inside: bool,
+}
+
+/// The circle whose cases say most for it: a yes first, and of those one whose neighbours say yes too, as the edge of what
+/// is usable is known no better than the spacing; then the smaller share that crosses, then the larger that keeps the
+/// buffers, then the spare of the plan as written.
+pub(super) fn best<'a, 'b, 'c>(trials: &Trials<'_>, all: &'c [Drawn<'a, 'b>]) -> Option<&'c Drawn<'a, 'b>> {
+    let rank = |answer: Answer| match answer {
+        Answer::Yes => 2,
+        Answer::Undecided => 1,
+        Answer::No => 0,
+    };
+    let flags = |one: &Drawn<'_, '_>| (rank(one.verdict.answer), one.inside, rank(one.verdict.not_crossing));
+    let share = |share: Share| share.share().unwrap_or(0.0);
+    all.iter().max_by(|a, b| {
+        let (x, y) = (&a.verdict, &b.verdict);
+        let (left, right) = (a.candidate, b.candidate);
+        flags(a)
+            .cmp(&flags(b))
+            .then(share(y.crossed).total_cmp(&share(x.crossed)))
+            .then(share(x.kept).total_cmp(&share(y.kept)))
+            .then(left.spare(trials).total_cmp(&right.spare(trials)))
+            .then(of_equals(trials, left.circle(), right.circle()))
+    })
+}
+
+/// Of two equals the plan's way round is the greater, then the smaller.
+fn of_equals(trials: &Trials<'_>, a: Circle, b: Circle) -> Ordering {
+    let planned = Circle::planned(trials.scenario).turn;
+    (a.turn == planned).cmp(&(b.turn == planned)).then(b.radius_m.total_cmp(&a.radius_m))
 }
 
 /// A circle flown in both winds as the plan is written.

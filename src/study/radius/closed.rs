@@ -6,19 +6,9 @@ use super::answer::ClosedForm;
 use crate::field::Rule;
 use crate::jet::turn;
 use crate::run::{Case, Scenario, WindChoice, draw};
-use crate::wind::factor;
 
 /// What the jet has to make against the wind, m/s: less is no way of coming home.
 const PENETRATION: f64 = 2.0;
-
-/// Wind at circle height, mean and gust, m/s.
-pub(super) fn wind_at_circle(scenario: &Scenario) -> [f64; 2] {
-    let wind = &scenario.file.wind;
-    let exponent = f64::midpoint(wind.exponent_low, wind.exponent_high);
-    let height = scenario.file.recovery.height.m();
-    let aloft = factor(wind.profile, exponent, wind.roughness.m(), wind.measured_at.m(), height);
-    [wind.mean, wind.gust].map(|wind| wind.mps() * aloft)
-}
 
 /// Wind of a case at circle height, m/s.
 pub(super) fn wind_aloft(scenario: &Scenario, case: &Case) -> f64 {
@@ -66,7 +56,7 @@ pub(super) fn closed_form(scenario: &Scenario) -> ClosedForm {
     let file = &scenario.file;
     let (speed, bank, radius) =
         (file.jet.return_speed.value.mps(), file.jet.bank_limit.value.rad(), file.recovery.radius.m());
-    let [mean, gust] = wind_at_circle(scenario);
+    let [mean, gust] = scenario.wind_at_circle();
     let (largest_m, largest_reason) = room(scenario, scenario.field.hub, file.limits.standoff.m());
     ClosedForm {
         smallest_m: [0.0, mean, gust].map(|wind| turn::smallest_radius(speed, wind, bank)),

@@ -9,7 +9,7 @@ use glam::DVec2;
 
 use super::answer::{BestHub, RadiusAsk};
 use super::bands::{bands, between, circles};
-use super::closed::{room, wind_at_circle};
+use super::closed::room;
 use super::trials::{Circle, Trials};
 use crate::jet::turn;
 use crate::ledger::Score;
@@ -107,7 +107,7 @@ fn starts(trials: &Trials<'_>, ask: &RadiusAsk) -> Vec<Spot> {
         }
     }
     let jet = &trials.plain(WindChoice::Mean).jet;
-    let smallest = turn::smallest_radius(jet.return_speed, wind_at_circle(scenario)[0], jet.bank_limit).ceil();
+    let smallest = turn::smallest_radius(jet.return_speed, scenario.wind_at_circle()[0], jet.bank_limit).ceil();
     let inside = |radius: f64| {
         let ends = (ask.radii_m.first().copied().unwrap_or(radius), ask.radii_m.last().copied().unwrap_or(radius));
         radius.max(ends.0).min(ends.1)
@@ -156,11 +156,11 @@ fn fly(trials: &Trials<'_>, spots: &[Spot]) -> Vec<Tried> {
     }
     let gust = mean.split_off(spots.len());
     let tried = |(&spot, (mean, gust)): (&Spot, (Score, Score))| {
-        let meets = trials.meets(spot.circle, &mean);
+        let meets = mean.meets();
         let least = |score| trials.least_spare(spot.circle, score);
         Tried {
             spot,
-            meets: [meets, meets && trials.meets(spot.circle, &gust)],
+            meets: [meets, meets && gust.meets()],
             spare: (100.0 * least(&mean).min(least(&gust))).round(),
             room: room(trials.scenario, spot.hub, spot.circle.radius_m).0,
             score: mean,

@@ -20,9 +20,13 @@ pub use step::Step;
 
 use crate::run::{Scenario, WindChoice};
 use crate::study::Tally;
+use crate::study::verdict::{Answer, Demand, Verdict};
 use crate::study::work::Work;
 use choice::Candidate;
-use trials::{Circle, Flight, Trials};
+use trials::{Circle, Trials};
+
+/// Most cases in which the tracking is looked at: for the 95 % of a spread that is plenty.
+const TRACKED: u64 = 1000;
 
 /// The study of a scenario. Where `work` is stopped it is marked partial: every radius then has the same fewer cases,
 /// and what comes after the cases is left out.
@@ -43,25 +47,31 @@ pub fn study_briefly(scenario: &Scenario, ask: &RadiusAsk, work: &Work) -> Radiu
 
 /// The radii asked for, their bands and the choice among them.
 fn asked_for(trials: &Trials<'_>, ask: &RadiusAsk) -> RadiusStudy {
-    let (scenario, work) = (trials.scenario, trials.work);
-    let asked = bands::circles(&ask.turns, &ask.radii_m);
-    work.expect(asked.len() as u64 * ask.cases);
-
+    let scenario = trials.scenario;
+    let demand = ask.demand(&scenario.file.limits);
     let fine = bands::circles(&ask.turns, &bands::between(&ask.radii_m, ask.finest_m));
     // What is written is always answered for, however soon the stop: the cases are what takes long.
     let written = trials.regardless();
     let [mean, gust] = [WindChoice::Mean, WindChoice::Gust].map(|wind| written.fly(&fine, wind));
-    let (tallies, complete) = cases::tallies(trials, &asked, ask.cases);
-    let points = points(&mean, &gust, &asked, tallies);
+    let both: Vec<Candidate<'_>> = mean.iter().zip(&gust).map(|(mean, gust)| Candidate { mean, gust }).collect();
+    let mut drawn = Drawn { trials, ask, demand, points: Vec::new(), complete: true };
+    drawn.fly(&both, &bands::circles(&ask.turns, &ask.radii_m));
+    drawn.look_between(&both);
+    let plan = drawn.plan();
+    let Drawn { points, complete, .. } = drawn;
+    let limits = trials.limits();
     let bands = Bands {
         mean: bands::bands(&written, &mean, WindChoice::Mean),
         gust: bands::bands(&written, &gust, WindChoice::Gust),
-        cases: cases::bands(trials.limits(), &points, ask),
+        cases: cases::bands(limits, &points, Answer::Yes),
+        undecided: cases::bands(limits, &points, Answer::Undecided),
     };
 
     let mut study = RadiusStudy {
         ask: ask.clone(),
-        limits: trials.limits().to_vec(),
+        demand,
+        plan,
+        limits: limits.to_vec(),
         points,
         bands,
         already: trials.already_short(&mean),
@@ -80,45 +90,107 @@ fn asked_for(trials: &Trials<'_>, ask: &RadiusAsk) -> RadiusStudy {
         partial: !complete,
     };
     (study.free_m, study.free_to) = closed::room(scenario, trials.hub, 0.0);
-    choose(trials, &mut study, &mean, &gust);
+    choose(trials, &mut study, &both);
     study
 }
 
-/// Mean, gust and cases of every radius asked for.
-fn points(mean: &[Flight], gust: &[Flight], asked: &[Circle], tallies: Vec<Tally>) -> Vec<RadiusPoint> {
-    let score = |flights: &[Flight], circle: Circle| {
-        flights.iter().find(|flight| flight.circle == circle).map(|flight| flight.score.clone())
-    };
-    let point = |(&circle, cases): (&Circle, Tally)| {
-        let (mean, gust) = (score(mean, circle)?, score(gust, circle)?);
-        Some(RadiusPoint { radius_m: circle.radius_m, turn: circle.turn, mean, gust, cases })
-    };
-    asked.iter().zip(tallies).filter_map(point).collect()
+/// The drawn cases of a study, circle by circle.
+struct Drawn<'a> {
+    trials: &'a Trials<'a>,
+    ask: &'a RadiusAsk,
+    demand: Demand,
+    points: Vec<RadiusPoint>,
+    complete: bool,
 }
 
-/// Recommends a circle, or names the one that fails by least.
-fn choose(trials: &Trials<'_>, study: &mut RadiusStudy, mean: &[Flight], gust: &[Flight]) {
-    let flown = |circle: Circle| {
-        let mut points = study.points.iter();
-        points.find(|point| (point.radius_m, point.turn) == (circle.radius_m, circle.turn)).map(|point| &point.cases)
-    };
-    let both = mean.iter().zip(gust).map(|(mean, gust)| Candidate { mean, gust });
-    // A study that was stopped flies no further cases, and so chooses among the radii that have theirs.
-    let candidates: Vec<Candidate<'_>> =
-        both.filter(|candidate| !study.partial || flown(candidate.circle()).is_some()).collect();
-    let Some((best, meets)) = choice::best(trials, &study.bands, &candidates) else { return };
-    let circle = best.circle();
-    let (cases, complete) = match flown(circle) {
-        Some(tally) => (tally.clone(), true),
-        None => {
-            trials.work.expect(study.ask.cases);
-            let (mut tallies, complete) = cases::tallies(trials, &[circle], study.ask.cases);
-            (tallies.pop().unwrap_or_else(|| Tally::new(0)), complete)
+impl Drawn<'_> {
+    fn verdict(&self, tally: &Tally) -> Option<Verdict> {
+        self.ask.judges().then(|| self.demand.judge(tally))
+    }
+
+    fn at(&self, circle: Circle) -> Option<&RadiusPoint> {
+        self.points.iter().find(|point| (point.radius_m, point.turn) == (circle.radius_m, circle.turn))
+    }
+
+    /// Flies the cases of circles that have been flown as written.
+    fn fly(&mut self, both: &[Candidate<'_>], circles: &[Circle]) {
+        let (tallies, complete) = cases::tallies(self.trials, circles, &self.demand);
+        self.complete &= complete;
+        for (&circle, cases) in circles.iter().zip(tallies) {
+            if let Some(written) = both.iter().find(|candidate| candidate.circle() == circle) {
+                let (mean, gust, verdict) =
+                    (written.mean.score.clone(), written.gust.score.clone(), self.verdict(&cases));
+                let Circle { radius_m, turn } = circle;
+                self.points.push(RadiusPoint { radius_m, turn, mean, gust, cases, verdict });
+            }
         }
+    }
+
+    /// Where no radius asked for says yes: the circle between them that the plan as written holds best may.
+    fn look_between(&mut self, both: &[Candidate<'_>]) {
+        let usable = |point: &RadiusPoint| point.verdict.is_some_and(|verdict| verdict.answer == Answer::Yes);
+        if !self.complete || !self.ask.judges() || self.points.iter().any(usable) {
+            return;
+        }
+        let best = choice::roomiest(self.trials, both).filter(|(_, meets)| *meets);
+        let Some(circle) = best.map(|(best, _)| best.circle()).filter(|&circle| self.at(circle).is_none()) else {
+            return;
+        };
+        self.fly(both, &[circle]);
+        // Only what holds is worth a radius of its own.
+        if self.points.pop_if(|point| !usable(point)).is_none() {
+            let order = |turn| self.ask.turns.iter().position(|other| *other == turn);
+            self.points.sort_by(|a, b| order(a.turn).cmp(&order(b.turn)).then(a.radius_m.total_cmp(&b.radius_m)));
+        }
+    }
+
+    /// The verdict of the plan's own circle, flown where it is none of those asked for.
+    fn plan(&mut self) -> Option<Verdict> {
+        let circle = Circle::planned(self.trials.scenario);
+        if let Some(point) = self.at(circle) {
+            return point.verdict;
+        }
+        if !self.complete || !self.ask.judges() {
+            return None;
+        }
+        let (tallies, complete) = cases::tallies(self.trials, &[circle], &self.demand);
+        self.complete &= complete;
+        self.verdict(tallies.first()?)
+    }
+}
+
+/// Recommends a circle, or names the one that is nearest to it.
+fn choose(trials: &Trials<'_>, study: &mut RadiusStudy, both: &[Candidate<'_>]) {
+    let at = |circle: Circle| {
+        let mut points = study.points.iter();
+        points.position(|point| (point.radius_m, point.turn) == (circle.radius_m, circle.turn))
     };
-    study.partial |= !complete;
-    let choice = Some(best.choice(trials, cases));
-    if meets {
+    let yes = |index: usize| study.points.get(index).and_then(|point| point.verdict).map(|verdict| verdict.answer);
+    let beside = |index: usize, other: Option<usize>| {
+        let same = |other: usize| study.points.get(other).is_some_and(|point| point.turn == study.points[index].turn);
+        other.is_some_and(|other| same(other) && yes(other) == Some(Answer::Yes))
+    };
+    let flown: Vec<choice::Drawn<'_, '_>> = both
+        .iter()
+        .filter_map(|candidate| {
+            let index = at(candidate.circle())?;
+            let inside = beside(index, index.checked_sub(1)) && beside(index, Some(index + 1));
+            Some(choice::Drawn { candidate, verdict: study.points[index].verdict?, inside })
+        })
+        .collect();
+    let (best, holds) = match choice::best(trials, &flown) {
+        Some(best) => (best.candidate, best.verdict.answer == Answer::Yes),
+        // Nothing has been judged: what the plan as written says.
+        None => match choice::roomiest(trials, both) {
+            Some(best) => best,
+            None => return,
+        },
+    };
+    let circle = best.circle();
+    let point = at(circle).map(|index| &study.points[index]);
+    let cases = point.map_or_else(|| Tally::new(trials.limits().len()), |point| point.cases.clone());
+    let choice = Some(best.choice(trials, cases, point.and_then(|point| point.verdict)));
+    if holds {
         study.looked_at = (circle.radius_m, circle.turn);
         study.choice = choice;
     } else {
@@ -130,7 +202,7 @@ fn choose(trials: &Trials<'_>, study: &mut RadiusStudy, mean: &[Flight], gust: &
 fn look_around(trials: &Trials<'_>, study: &mut RadiusStudy) {
     let (radius_m, turn) = study.looked_at;
     let circle = Circle { radius_m, turn };
-    study.buffers = buffers::buffers(trials, circle, study.ask.cases);
+    study.buffers = buffers::buffers(trials, circle, study.ask.cases.min(TRACKED));
     if trials.circles() && trials.work.go_on() {
         study.sensitivity = sensitivity::sensitivity(trials, circle);
         study.family = sensitivity::family(trials, circle);

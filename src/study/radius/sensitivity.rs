@@ -55,17 +55,13 @@ fn swing(input: &Sensitivity) -> f64 {
     outermost.abs().max(apart(input.smallest_m)).max(apart(input.spare_m))
 }
 
-/// The circle in the mean wind under each of the representative laws.
+/// The circle in the mean wind under each of the representative laws, whether ruled out or not.
 pub(super) fn family(trials: &Trials<'_>, circle: Circle) -> Vec<Family> {
-    let laws = [Guidance::RingField, Guidance::LookAhead, Guidance::StraightAt];
-    let firm = [Firmness::Soft, Firmness::Nominal, Firmness::Sharp];
-    let pairs = laws.into_iter().flat_map(|guidance| firm.map(|firmness| (guidance, firmness)));
-    pairs
-        .filter_map(|(guidance, firmness)| {
-            let mut other = trials.scenario.clone();
-            (other.file.recovery.guidance, other.file.recovery.firmness) = (guidance, firmness);
-            let flight = Trials::new(&other, trials.work).about(trials.hub).fly(&[circle], WindChoice::Mean).pop()?;
-            Some(Family { guidance, firmness, mean: flight.score })
-        })
-        .collect()
+    let pairs = Guidance::ALL.into_iter().flat_map(|guidance| Firmness::ALL.map(|firmness| (guidance, firmness)));
+    let pairs: Vec<_> = pairs.collect();
+    let plain = trials.plain(WindChoice::Mean).circling(circle.radius_m, circle.turn);
+    let cases: Vec<Case> = pairs.iter().map(|&(guidance, firmness)| plain.under(guidance, firmness)).collect();
+    trials.work.expect(cases.len() as u64);
+    let all = pairs.into_iter().zip(trials.score(&cases));
+    all.map(|((guidance, firmness), mean)| Family { guidance, firmness, mean }).collect()
 }

@@ -3,7 +3,7 @@
 use glam::DVec2;
 use rayon::prelude::*;
 
-use crate::ledger::{Gap, Limit, LimitInfo, Score, Scorer};
+use crate::ledger::{Gap, Limit, LimitInfo, Score, Scorer, held_within_m};
 use crate::recovery::Turn;
 use crate::run::{Case, Ending, Scenario, WindChoice, draw};
 use crate::study::work::Work;
@@ -47,19 +47,9 @@ impl Circle {
         Self { radius_m: plan.radius.m(), turn: plan.turn }
     }
 
-    /// How far outside it still counts as held, metres.
-    fn tolerance(self) -> f64 {
-        (0.05 * self.radius_m).max(3.0)
-    }
-
     /// How far it was thrown outside, metres; none where no whole lap was flown.
     pub(super) fn thrown(self, score: &Score) -> Option<f64> {
         score.outermost_m.map(|outermost| outermost - self.radius_m)
-    }
-
-    /// Whether the jet held it: otherwise the number on the card is not what is flown.
-    pub(super) fn held(self, score: &Score) -> bool {
-        self.thrown(score).is_some_and(|thrown| thrown <= self.tolerance())
     }
 }
 
@@ -117,11 +107,6 @@ impl<'a> Trials<'a> {
         setting.standing.has_fix && !setting.cuts()
     }
 
-    /// Whether every margin is met and the circle held.
-    pub(super) fn meets(&self, circle: Circle, score: &Score) -> bool {
-        score.met && (!self.circles() || circle.held(score))
-    }
-
     /// What a margin of a limit is weighed by; none where it does not rank circles: the bank limit is kept by the
     /// autopilot, and seconds over ground that is better avoided are no margin.
     fn scale(&self, info: &LimitInfo) -> Option<f64> {
@@ -166,10 +151,10 @@ impl<'a> Trials<'a> {
     /// Least spare beyond any standoff, in scales. A circle that is not held has less than none.
     pub(super) fn least_spare(&self, circle: Circle, score: &Score) -> f64 {
         let least = self.spares(score).map(|(_, spare)| spare).fold(f64::INFINITY, f64::min);
-        if !self.circles() || circle.held(score) {
+        if score.held {
             return least;
         }
-        least.min(circle.thrown(score).map_or(UNSETTLED, |thrown| (circle.tolerance() - thrown) / 20.0))
+        least.min(circle.thrown(score).map_or(UNSETTLED, |thrown| (held_within_m(circle.radius_m) - thrown) / 20.0))
     }
 
     /// Least spare beyond the standoff of what is measured in metres, metres.
@@ -180,14 +165,14 @@ impl<'a> Trials<'a> {
 
     /// The limit that a circle does not meet, and why in words; none where it meets them all.
     pub(super) fn lacks(&self, circle: Circle, score: &Score) -> Option<(Option<Limit>, String)> {
-        if self.circles() && !circle.held(score) {
+        if !score.held {
             let words = circle.thrown(score).map_or_else(
                 || "never settles on the circle".into(),
                 |thrown| format!("bank limit can't hold it: thrown {thrown:.0} m outside"),
             );
             return Some((Some(Limit::Bank), words));
         }
-        if score.met {
+        if score.kept {
             return None;
         }
         // What another circle may change is named before what none does.
@@ -226,7 +211,7 @@ mod tests {
 
     #[track_caller]
     fn check(unit: &'static str, margin: f64, standoff: f64, words: &str) {
-        let info = LimitInfo { limit: Limit::Outline, name: "outline".into(), unit };
+        let info = LimitInfo { limit: Limit::Outline, name: "outline".into(), unit, crosses: true };
         let gap = Gap { margin, standoff, verdict: Verdict::Thin, at_s: 0.0 };
         assert_eq!(shortfall(&info, &gap), words);
     }

@@ -46,6 +46,29 @@ impl Looks {
         share.clopper_pearson(1.0 - left_out)
     }
 
+    /// The bounds at one of the looks, each with all that the confidence leaves out, divided by the looks and by `below`
+    /// or `above`, on its own side: for a question that only one of the two can answer wrongly, whatever the truth.
+    fn bounds(self, share: Share, [below, above]: [f64; 2]) -> Interval {
+        let looks = self.at().count() as f64;
+        let kept = |parts: f64| 1.0 - (1.0 - self.confidence) / (looks * parts);
+        Interval { low: share.exact_lower(kept(below)), high: 1.0 - share.others().exact_lower(kept(above)) }
+    }
+
+    /// What the look after `share.of` cases says of a share that is asked to be no less than `asked`, one of `parts`
+    /// such questions of which every one has to be met.
+    ///
+    /// A yes to all of them is wrong only where at least one is not met, and then only as often as that one is taken for
+    /// met: each may spend all that the confidence leaves out (R. L. Berger, Technometrics 24, 1982, 295-300). A no
+    /// where all are met may come from any of them: they share it. So either is wrong in no more than that.
+    pub fn at_least(self, share: Share, asked: f64, parts: u32) -> Decision {
+        let bounds = self.bounds(share, [1.0, f64::from(parts)]);
+        match self.at().any(|cases| cases == share.of) {
+            true if bounds.low >= asked => Decision::Meets,
+            true if bounds.high < asked => Decision::Fails,
+            _ => Decision::GoesOn,
+        }
+    }
+
     /// What the look after `share.of` cases says. A number of cases that is not a planned look decides nothing.
     pub fn decide(self, share: Share, asked: f64) -> Decision {
         let interval = self.interval(share);
@@ -127,6 +150,35 @@ mod tests {
             assert_eq!(looks.decide(all(cases), 0.5), Decision::GoesOn);
         }
         assert_eq!(Looks::new(0, 0.95).decide(all(0), 0.5), Decision::GoesOn);
+    }
+
+    /// Closed form: n runs that all met it bound the share below by (alpha / looks)^(1 / n), and n runs of which none did
+    /// bound it above by 1 - (alpha / looks / parts)^(1 / n).
+    #[test]
+    fn each_question_spends_its_part_on_its_own_side() {
+        // 8,192 at most are nine looks. 99 % takes ln(0.05 / 9) / ln(0.99) = 516.7 clean runs: not 512.
+        for (most, clean, expected) in [
+            (8192, 512, Decision::GoesOn),
+            (8192, 1024, Decision::Meets),
+            // Seven looks: 491.7.
+            (2048, 256, Decision::GoesOn),
+            (2048, 512, Decision::Meets),
+            // Four looks at 32, 64, 128 and 200 can't say it, whatever is seen.
+            (200, 200, Decision::GoesOn),
+        ] {
+            assert_eq!(Looks::new(most, 0.95).at_least(all(clean), 0.99, 2), expected, "{clean} of {most}");
+        }
+        // One look after 3 runs, none of which met it: the upper bound is 1 - 0.05^(1/3) = 0.6316 for one question, and
+        // 1 - 0.025^(1/3) = 0.7076 for one of two.
+        for (asked, parts, expected) in [
+            (0.64, 1, Decision::Fails),
+            (0.63, 1, Decision::GoesOn),
+            (0.71, 2, Decision::Fails),
+            (0.70, 2, Decision::GoesOn),
+        ] {
+            assert_eq!(Looks::new(3, 0.95).at_least(Share { count: 0, of: 3 }, asked, parts), expected, "{asked}");
+        }
+        assert_eq!(Looks::new(1000, 0.95).at_least(all(999), 0.5, 1), Decision::GoesOn, "no planned look");
     }
 
     #[test]

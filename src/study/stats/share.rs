@@ -70,7 +70,8 @@ impl Share {
     }
 
     /// The runs that did not.
-    fn others(self) -> Self {
+    #[must_use]
+    pub fn others(self) -> Self {
         Self { count: self.of - self.hits(), of: self.of }
     }
 

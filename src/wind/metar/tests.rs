@@ -210,7 +210,7 @@ fn sheet() -> WindSheet {
 fn applied(groups: &str, mean: f64, gust: f64, from: f64, spread: f64) -> String {
     let mut sheet = sheet();
     let words = read(groups).apply(&mut sheet).join("; ");
-    let found = [sheet.mean.mps(), sheet.gust.mps(), sheet.from.deg(), sheet.from_spread.rad().to_degrees()];
+    let found = [sheet.mean.mps(), sheet.gust().mps(), sheet.from.deg(), sheet.from_spread().rad().to_degrees()];
     for (found, wanted) in found.into_iter().zip([mean, gust, from, spread]) {
         approx::assert_abs_diff_eq!(found, wanted, epsilon = 0.006);
     }
@@ -222,13 +222,13 @@ fn applied(groups: &str, mean: f64, gust: f64, from: f64, spread: f64) -> String
 fn a_report_sets_the_wind_sheet() {
     applied("27012G22KT", 6.17, 11.32, 270.0, 15.0);
     // An even chance over 70 degrees: 70 / sqrt 12 = 20.2; over 40 degrees 11.5, which is less than the usual spread.
-    applied("27012KT 240V310", 6.17, 6.17, 270.0, 20.2);
-    applied("27012KT 250V290", 6.17, 6.17, 270.0, 15.0);
+    applied("27012KT 240V310", 6.17, 9.26, 270.0, 20.2);
+    applied("27012KT 250V290", 6.17, 9.26, 270.0, 15.0);
     // All round: 360 / sqrt 12 = 103.9, about the direction that was there.
-    let words = applied("VRB03KT", 1.54, 1.54, 90.0, 103.9);
-    assert!(words.contains("90 deg as it was") && words.contains("the mean itself"), "{words}");
+    let words = applied("VRB03KT", 1.54, 2.31, 90.0, 103.9);
+    assert!(words.contains("90 deg as it was") && words.contains("1.5 times the mean"), "{words}");
     applied("00000KT", 0.0, 0.0, 90.0, 103.9);
-    applied("36008MPS", 8.0, 8.0, 0.0, 15.0);
+    applied("36008MPS", 8.0, 12.0, 0.0, 15.0);
 }
 
 #[test]
@@ -236,11 +236,25 @@ fn a_report_undoes_what_the_one_before_widened_and_one_without_wind_sets_nothing
     let mut sheet = sheet();
     read("VRB03KT").apply(&mut sheet);
     read("27012KT").apply(&mut sheet);
-    approx::assert_abs_diff_eq!(sheet.from_spread.rad().to_degrees(), 15.0, epsilon = 1e-9);
+    approx::assert_abs_diff_eq!(sheet.from_spread().rad().to_degrees(), 15.0, epsilon = 1e-9);
+    assert!(sheet.gust_is_assumed());
     let before = sheet;
     assert!(read("/////KT").apply(&mut sheet)[0].contains("nothing"));
     assert_eq!(sheet, before);
     assert!(caution().contains("10 m") && caution().contains("hour"));
+}
+
+#[test]
+fn a_report_sets_the_air() {
+    let mut air = crate::wind::AirSheet { elevation: crate::units::Length::new(200.0), ..Default::default() };
+    let words = read("27012KT 9999 31/12 Q1005").apply_air(&mut air).join("; ");
+    assert!(words.contains("31 C") && words.contains("1005 hPa"), "{words}");
+    assert_eq!(air.elevation.m(), 200.0);
+    // ICAO standard atmosphere: some 8.4 m a hectopascal at 200 m; ideal gas by hand: 98132 / (287.05287 * 304.15).
+    approx::assert_abs_diff_eq!(air.density(), 98_132.0 / (287.052_87 * 304.15), epsilon = 0.001);
+    let before = air;
+    assert!(read("27012KT").apply_air(&mut air)[0].contains("nothing"));
+    assert_eq!(air, before);
 }
 
 proptest::proptest! {

@@ -5,6 +5,7 @@ use glam::DVec2;
 
 use super::look::Step;
 use crate::app::lens::Lens;
+use crate::app::map::labels::nearest;
 use crate::app::theme::{Palette, bold};
 use crate::study::losses::Cell;
 use crate::study::stats::Share;
@@ -17,7 +18,7 @@ const ARC: u32 = 8;
 pub(super) fn draw(painter: &Painter, lens: &Lens, cell: &Cell, palette: &Palette) {
     let place = lens.screen(cell.middle);
     // A rose at the edge of the map stands beside its cell.
-    let middle = lens.rect.shrink(RING.1 + 8.0).clamp(place);
+    let middle = nearest(lens.rect.shrink(RING.1 + 8.0), place);
     if middle != place {
         painter.line_segment([place, middle], Stroke::new(2.5, palette.focus));
     }

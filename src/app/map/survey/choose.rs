@@ -3,7 +3,7 @@
 use bevy_egui::egui::{Align2, Id, Pos2, Rect, Response, Shape, Stroke, Ui, Vec2};
 use glam::DVec2;
 
-use super::super::labels::Labels;
+use super::super::labels::{Labels, nearest};
 use super::super::places::{Place, symbol};
 use super::handles::{Grip, Handle};
 use super::tags::Tag;
@@ -176,7 +176,7 @@ fn numbers(ui: &Ui, lens: &Lens, view: &View<'_>, handles: &[Handle]) {
         if ring.contains(plane(handle.at + out * 6.0)) {
             out = -out;
         }
-        let at = lens.rect.shrink(16.0).clamp(handle.at + out * 19.0);
+        let at = nearest(lens.rect.shrink(16.0), handle.at + out * 19.0);
         let text = (handle.corner + 1).to_string();
         super::word(&ui.painter_at(lens.rect), view, at, Align2::CENTER_CENTER, &text);
     }

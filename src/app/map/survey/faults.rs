@@ -4,7 +4,7 @@ use bevy_egui::egui::{
     Align2, FontId, Id, Painter, Pos2, Rect, Sense, Shape, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, WidgetType, vec2,
 };
 
-use super::super::labels::{Labels, plate};
+use super::super::labels::{Labels, nearest, plate};
 use crate::app::lens::Lens;
 use crate::app::panels::View;
 use crate::app::survey::{Chosen, Here, Part, as_people_count, here};
@@ -108,7 +108,7 @@ fn words(painter: &Painter, view: &View<'_>, seat: Rect, here: &Here<'_>, text: 
     let palette = view.palette;
     let galley = painter.layout(text.to_owned(), FontId::proportional(14.0), palette.ink, WIDEST);
     let rect = labels.place(seat, galley.size() + vec2(12.0, 6.0), 3.0);
-    let nearest = rect.clamp(seat.center());
+    let nearest = nearest(rect, seat.center());
     if nearest.distance(seat.center()) > SIGN + 6.0 {
         painter.line_segment([seat.center(), nearest], Stroke::new(1.0, palette.ink));
     }

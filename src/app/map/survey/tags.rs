@@ -7,7 +7,7 @@ use bevy_egui::egui::{
     vec2,
 };
 
-use super::super::labels::{Labels, plate};
+use super::super::labels::{Labels, nearest, plate};
 use super::super::places::patch_words;
 use super::ground::Drawn;
 use super::handles::{goes_with_home, nudge};
@@ -61,7 +61,7 @@ pub(super) fn seat(
                 labels.place(Rect::from_center_size(at, vec2(18.0, 18.0)), size, 4.0)
             }
         }
-        Some(at) => labels.seat(room.shrink2(size / 2.0).clamp(at), size),
+        Some(at) => labels.seat(nearest(room.shrink2(size / 2.0), at), size),
         None if points.len() == 1 && !lens.rect.contains(points[0]) => return None,
         None if points.len() == 1 => {
             let off = if goes_with_home(part, view) { vec2(30.0, -24.0) } else { Vec2::ZERO };
@@ -86,7 +86,7 @@ fn highest_edge(points: &[Pos2], part: Part, room: Rect) -> Pos2 {
     let count = points.len() - usize::from(open && points.len() > 1);
     let edges = (0..count).map(|at| points[at].lerp(points[(at + 1) % points.len()], 0.3));
     let middle = edges.min_by(|a, b| a.y.total_cmp(&b.y)).unwrap_or(points[0]);
-    room.clamp(middle)
+    nearest(room, middle)
 }
 
 /// What stands there.
@@ -119,7 +119,7 @@ fn said(view: &View<'_>, drawn: &Drawn, part: Part) -> String {
 /// Paints a name.
 pub(super) fn draw(ui: &Ui, lens: &Lens, view: &View<'_>, tag: &Tag) {
     let painter = ui.painter_at(lens.rect);
-    let nearest = tag.rect.clamp(tag.anchor);
+    let nearest = nearest(tag.rect, tag.anchor);
     if nearest.distance(tag.anchor) > 14.0 {
         painter.line_segment([tag.anchor, nearest], Stroke::new(1.0, view.palette.ink));
     }

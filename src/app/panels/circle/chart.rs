@@ -142,7 +142,7 @@ fn read(view: &View<'_>, study: &RadiusStudy, point: &RadiusPoint) -> String {
         outermost(point.gust.outermost_m)
     );
     if point.cases.cases > 0 {
-        let met = counted(point.cases.met, point.cases.cases, study.ask.confidence);
+        let met = counted(point.cases.kept, point.cases.cases, study.ask.confidence);
         words += &format!("; {met} cases met all");
     }
     words + "."

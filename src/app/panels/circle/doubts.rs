@@ -55,7 +55,7 @@ fn share(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
         ui.label(RichText::new(title).family(bold()));
         help::mark(ui, Topic::Share, out);
     });
-    let said = counted(tally.met, tally.cases, study.ask.confidence);
+    let said = counted(tally.kept, tally.cases, study.ask.confidence);
     let confidence = crate::study::stats::percent(study.ask.confidence);
     ui.label(RichText::new(format!("{said} met every margin asked for.")).family(bold()));
     ui.label(format!("In brackets the interval of the share at {confidence} confidence, in this model."));
@@ -123,7 +123,7 @@ fn one(ui: &mut Ui, view: &View<'_>, input: &Sensitivity, (low, high): (f64, f64
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::hover());
     let room = Rect::from_min_max(pos2(rect.left() + NAME, rect.top()), pos2(rect.right() - VALUES, rect.bottom()));
     #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]
-    let x = |spare: f64| room.left() + room.width() * ((spare.clamp(low, high) - low) / (high - low)) as f32;
+    let x = |spare: f64| room.left() + room.width() * ((spare.max(low).min(high) - low) / (high - low)) as f32;
     letters(ui.painter(), palette, rect.left_center(), Align2::LEFT_CENTER, input.input);
     let values = format!("{} | {}", input.values[0], input.values[1]);
     letters(ui.painter(), palette, rect.right_center(), Align2::RIGHT_CENTER, &values);

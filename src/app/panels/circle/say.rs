@@ -43,7 +43,7 @@ pub(super) fn circle(view: &View<'_>, radius_m: f64, turn: Turn) -> String {
 fn recommended(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, choice: &Choice, out: &mut Vec<AppCommand>) {
     let plan = &view.session.draft.file().recovery;
     ui.horizontal(|ui| {
-        mark(ui, view, if choice.gust.met { Verdict::Clear } else { Verdict::Thin });
+        mark(ui, view, if choice.gust.kept { Verdict::Clear } else { Verdict::Thin });
         let text = format!("Recommended: {}", circle(view, choice.radius_m, choice.turn));
         ui.label(RichText::new(text).family(bold()).size(18.0));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -83,7 +83,7 @@ fn held(study: &RadiusStudy, choice: &Choice) -> String {
         None => " holds in the gusts too.".to_owned(),
         Some(missed) => format!(" not in the gusts: {missed}."),
     };
-    let (met, all) = (choice.cases.met, choice.cases.cases);
+    let (met, all) = (choice.cases.kept, choice.cases.cases);
     if all == 0 {
         return gust;
     }

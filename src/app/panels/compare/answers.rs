@@ -82,7 +82,7 @@ fn cases(studies: [Option<&RadiusStudy>; 2], flown: [&Flown; 2]) -> Line {
         let (plan, study) = (&flown[index].scenario.file.recovery, studies[index]?);
         let here = |radius_m: f64| (radius_m - plan.radius.m()).abs() < 0.5;
         let point = study.points.iter().find(|point| point.turn == plan.turn && here(point.radius_m))?;
-        let share = Share { count: point.cases.met, of: point.cases.cases };
+        let share = Share { count: point.cases.kept, of: point.cases.cases };
         (share.of > 0).then_some((share, study.ask.confidence))
     });
     let words = |found: Option<(Share, f64)>| {

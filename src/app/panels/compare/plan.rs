@@ -50,7 +50,7 @@ fn wind(now: &Flown, kept: &Flown, units: &Units) -> Line {
     let [a, b] = [now, kept].map(|flown| {
         let wind = &flown.scenario.file.wind;
         let mean = crate::app::words::number(units.first(Measure::Wind, wind.mean.mps()));
-        format!("{:.0}\u{b0}, {mean} to {}", wind.from.deg(), units.short(Measure::Wind, wind.gust.mps()))
+        format!("{:.0}\u{b0}, {mean} to {}", wind.from.deg(), units.short(Measure::Wind, wind.gust().mps()))
     });
     Line::words("wind, mean to gust", a, b)
 }

@@ -131,9 +131,9 @@ mod tests {
     #[test]
     fn values_spreads_and_origins_are_those_of_the_file() {
         check("jet", "mass", "2.1 kg", Some("0.063 kg"), Kept::Measured);
-        check("jet", "fan_efficiency", "50 %", Some("0 %"), Kept::Default);
+        check("jet", "fan_efficiency", "50 %", Some("5 %"), Kept::Default);
         check("wind", "mean", "6 m/s", None, Kept::Written);
-        check("wind", "exponent_low", "0.14", None, Kept::Default);
+        check("wind", "terrain", "open", None, Kept::Default);
         check("limits", "height", "120 m", None, Kept::Written);
         check("recovery", "fix_rate", "10 Hz", None, Kept::Default);
         check("loss", "at_m", "(200, 30) m", None, Kept::Written);

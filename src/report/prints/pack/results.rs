@@ -7,7 +7,7 @@ use super::words::not_made;
 use super::{Flow, Plan};
 use crate::ledger::{Outcome, Row, Verdict};
 use crate::report::picture::look;
-use crate::report::study::{counted, way};
+use crate::report::study::{asks, counted, way};
 use crate::report::words;
 use crate::study::Tally;
 use crate::study::radius::RadiusStudy;
@@ -107,12 +107,14 @@ impl Plan<'_> {
         let (tally, confidence) = (&point.cases, study.ask.confidence);
         let stopped = if study.partial { " The study was stopped before it was complete." } else { "" };
         flow.paragraph(&format!(
-            "N = {} cases of {}, each with another draw of everything in the list of what was varied; {} intervals. Every \
-             margin asked for was met in {}.{stopped}",
+            "{} N = {} trials of {}, each with another draw of everything in the list of what was varied; {} confidence. \
+             {}. Asked for: {}.{stopped}",
+            self.scenario.losses_told(),
             tally.cases,
             way(point.radius_m, point.turn),
             percent(confidence),
-            counted(tally.met, tally.cases, confidence)
+            point.verdict.map_or_else(|| "None was judged".into(), |verdict| verdict.told()),
+            asks(&study.demand)
         ));
         let columns = [
             text("what came of it, the worst first; each case counts once", 92.0),

@@ -15,7 +15,6 @@ use crate::report::words;
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::losses::LossStudy;
 use crate::study::radius::{Opener, RadiusStudy};
-use crate::study::stats::percent;
 
 /// Least and greatest height of the curve, mm.
 const CURVE: [f64; 2] = [172.0, 192.0];
@@ -37,7 +36,7 @@ impl Plan<'_> {
             let low = DVec2::new(frame.low.x, frame.low.y + tall + 4.0);
             rose::told(sheet, Frame { low, high: frame.high }, self.scenario, study);
         });
-        let held = |found: &Direction| found.ceiling_mps.or(found.plan_mps).is_some();
+        let held = |found: &Direction| found.ceiling_mps.or(found.plan_mps).is_some() || found.undecided_mps.is_some();
         if !study.directions.iter().any(held) {
             flow.paragraph("From no direction is there a wind in which it holds, not even a calm.");
             return;
@@ -50,6 +49,11 @@ impl Plan<'_> {
             text("fails first beyond it", 54.0),
         ];
         let most = |mps: Option<f64>| mps.map_or_else(|| "none".into(), |mps| format!("{mps:.1} m/s"));
+        let known = |found: &Direction| match (found.ceiling_mps, found.undecided_mps) {
+            (None, Some(_)) => "undecided".into(),
+            (mps, None) => most(mps),
+            (mps, Some([_, high])) => format!("{}, undecided to {high:.1}", most(mps)),
+        };
         let rows: Vec<Vec<Cell>> = study
             .directions
             .iter()
@@ -62,7 +66,7 @@ impl Plan<'_> {
                 let beyond = if found.fails_mps.is_some() { limit(study, found) } else { "no more wind was flown" };
                 vec![
                     Cell::loud(if worst { format!("{name}, worst") } else { name }, worst),
-                    Cell::loud(most(found.ceiling_mps), worst),
+                    Cell::loud(known(found), worst),
                     most(found.plan_mps).into(),
                     hand.into(),
                     beyond.into(),
@@ -132,20 +136,20 @@ impl Plan<'_> {
 
 /// The bands, the curve, and what would open a band.
 pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy) {
-    let share = percent(study.ask.share);
     let kinds = [
-        ("mean wind".to_owned(), &study.bands.mean),
-        ("gust wind".into(), &study.bands.gust),
-        (format!("{share} of {} drawn cases", study.ask.cases), &study.bands.cases),
+        ("trials", &study.bands.cases),
+        ("trials: undecided", &study.bands.undecided),
+        ("no errors, mean wind", &study.bands.mean),
+        ("no errors, gust wind", &study.bands.gust),
     ];
     let mut rows: Vec<Vec<Cell>> = Vec::new();
     for (wind, bands) in &kinds {
         if bands.is_empty() {
-            rows.push(vec![wind.as_str().into(), Cell::bold("none"), "".into(), "".into(), "".into()]);
+            rows.push(vec![(*wind).into(), Cell::bold("none"), "".into(), "".into(), "".into()]);
         }
         for band in *bands {
             rows.push(vec![
-                wind.as_str().into(),
+                (*wind).into(),
                 words::turn(band.turn).into(),
                 format!("{} to {} m", number(band.low.radius_m), number(band.high.radius_m)).into(),
                 end(&band.low).into(),
@@ -154,7 +158,7 @@ pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy) {
         }
     }
     let columns = [
-        text("meets every margin in", 34.0),
+        text("holds by", 34.0),
         text("way round", 26.0),
         digits("radius", 28.0),
         text("why none below", 47.0),

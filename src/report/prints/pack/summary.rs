@@ -68,7 +68,15 @@ impl Plan<'_> {
     fn all_answers(&self) -> Vec<String> {
         let flown = [(WindChoice::Mean, &self.ledger), (WindChoice::Gust, &self.gust)].map(|(wind, ledger)| {
             let (warnings, changes) = (self.warnings, self.changes);
-            headline(&Recovery { scenario: self.scenario, run: &self.run, wind, ledger, warnings, changes })
+            headline(&Recovery {
+                scenario: self.scenario,
+                run: &self.run,
+                wind,
+                ledger,
+                trials: None,
+                warnings,
+                changes,
+            })
         });
         let studies = &self.studies;
         let radius = studies.radius.map(|study| ("Which circle", Answer::Radius(study)));

@@ -11,7 +11,7 @@ use crate::report::study::way;
 use crate::report::words::margin;
 use crate::run::schema;
 use crate::study::stats::percent;
-use crate::wind::Profile;
+use crate::wind::{INTENSITY, Profile};
 
 /// An input: what it is, how it is drawn, and the key in the file whose origin counts.
 type Drawn = (&'static str, String, &'static str);
@@ -61,20 +61,30 @@ impl Plan<'_> {
         let wind = &self.scenario.file.wind;
         let (mean, from) =
             (format!("{}, spread {} of it and {}", wind.mean, wind.mean_spread, wind.mean_floor), wind.from);
-        let grows = format!("even, exponent from {} to {}", wind.exponent_low, wind.exponent_high);
-        let gusts = if wind.turbulence {
-            "Dryden forms by height and wind, drawn anew all along each flight"
-        } else {
-            "none: switched off in the file"
+        let ([low, high], [smooth, rough]) = (wind.exponents(), wind.roughnesses_m());
+        let grows = match wind.profile {
+            Profile::Power => Some((format!("even, exponent from {low} to {high}"), "exponent_low")),
+            Profile::Log => Some((format!("even in the logarithm, roughness from {smooth} to {rough} m"), "roughness")),
+            Profile::Uniform => None,
         };
+        let gusts = if wind.turbulence {
+            let [low, high] = INTENSITY.map(percent);
+            let assumed = if wind.gust_is_assumed() { ", which nobody reported," } else { "" };
+            format!(
+                "Dryden forms by height and wind, drawn anew all along each flight; at least as strong as gusts of \
+                 {:.1}{assumed} ask for, and as {low} to {high} of the mean wind at the circle, even between them",
+                wind.gust()
+            )
+        } else {
+            "none: switched off in the file".into()
+        };
+        let direction = format!("normal about {from}, spread {:.1}", wind.from_spread());
         let mut rows = vec![
-            ("Mean wind", format!("normal about {mean}; never below nothing"), "mean_spread"),
-            ("Direction of the wind", format!("normal about {from}, spread {}", wind.from_spread), "from_spread"),
-            ("Turbulence", gusts.into(), "turbulence"),
+            ("Mean wind", format!("normal about {mean}; cut at nothing"), "mean_spread"),
+            ("Direction of the wind", direction, "from_spread"),
+            ("Turbulence", gusts, "turbulence"),
         ];
-        if wind.profile == Profile::Power {
-            rows.push(("Growth of the wind with height", grows, "exponent_low"));
-        }
+        rows.extend(grows.map(|(grows, key)| ("Growth of the wind with height", grows, key)));
         rows
     }
 
@@ -82,10 +92,15 @@ impl Plan<'_> {
     fn drawn_senses(&self) -> Vec<Drawn> {
         let senses = &self.scenario.file.recovery.perception;
         let height = format!("{}, and a drift even between {} down and up", senses.height_error, senses.height_drift);
+        let wander = format!("spread {}, over {}", senses.height_wander, senses.height_wander_over);
+        let airspeed = format!("normal, spread {} of the dynamic pressure", senses.static_error);
         let noise = format!("{} and {} each way, all along each flight", senses.position_noise, senses.velocity_noise);
         vec![
-            ("Home as captured", format!("normal, spread {} each way", senses.home_error), "home_error"),
+            ("Home as captured", format!("normal, spread {} each way", senses.home_spread()), "home_error"),
             ("Height reference", format!("normal, spread {height}"), "height_error"),
+            ("Height as held", format!("slow wander, {wander}"), "height_wander"),
+            ("Height read at speed", airspeed, "static_error"),
+            ("Guidance law and firmness", "each that no log has ruled out as likely as the others".into(), "guidance"),
             ("Position and speed over the ground, as perceived", format!("noise, spread {noise}"), "position_noise"),
         ]
     }

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{number, perhaps, tally};
+use super::{demand, number, perhaps, tally};
 use crate::report::json::{name, tidy};
 use crate::report::study::words::here;
 use crate::run::Scenario;
@@ -17,9 +17,11 @@ pub(super) fn answer(scenario: &Scenario, study: &CeilingStudy) -> Value {
         json!({
             "from_deg": tidy(found.from_deg),
             "ceiling_mps": perhaps(found.ceiling_mps),
+            "gust_mps": perhaps(found.gust_mps),
             "plan_mps": perhaps(found.plan_mps),
             "hand_meter_mps": found.at_2m_mps.map(|ends| ends.map(number)),
             "fails_mps": perhaps(found.fails_mps),
+            "undecided_mps": found.undecided_mps.map(|ends| ends.map(number)),
             "limit": found.limit.and_then(|index| study.limits.get(index)).map(|info| info.name.as_str()),
             "held": counts(&found.held),
             "failed": counts(&found.failed),
@@ -30,8 +32,8 @@ pub(super) fn answer(scenario: &Scenario, study: &CeilingStudy) -> Value {
         "radius_m": tidy(study.ask.radius_m),
         "turn": name(study.ask.turn),
         "cases": study.ask.cases,
-        "share": study.ask.share,
         "confidence": study.ask.confidence,
+        "demand": demand(&study.demand),
         "worst_from_deg": from(study.worst.and_then(|index| study.directions.get(index))),
         "today_from_deg": from(here(study, scenario.file.wind.from)),
         "loss_too_near": study.loss_too_near.and_then(|index| study.limits.get(index)).map(|info| info.name.as_str()),

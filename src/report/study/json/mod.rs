@@ -7,12 +7,13 @@ mod radius;
 use serde_json::{Map, Value, json};
 
 use super::{Answer, StudyReport};
-use crate::ledger::{Gap, LimitInfo, Outcome, Score, Verdict};
+use crate::ledger::{self, Gap, LimitInfo, Outcome, Score};
 use crate::report::json::{name, si, tidy};
 use crate::report::origins::unmeasured;
 use crate::report::{VERSION, cautions, words};
 use crate::study::Tally;
 use crate::study::stats::Share;
+use crate::study::verdict::{Demand, Verdict};
 use crate::{Error, Result};
 
 /// The whole report, indented, with a line end.
@@ -48,9 +49,11 @@ pub(super) fn study(report: &StudyReport) -> Result<String> {
         "wind_sheet": {
             "from_deg": tidy(wind.from.deg()),
             "mean_mps": si(wind.mean),
-            "gust_mps": si(wind.gust),
+            "gust_mps": si(wind.gust()),
+            "gust_assumed": wind.gust_is_assumed(),
             "measured_at_m": si(wind.measured_at),
-            "mean_at_circle_mps": tidy(super::at_circle(report.scenario)),
+            "mean_at_circle_mps": tidy(report.scenario.wind_at_circle()[0]),
+            "gust_at_circle_mps": tidy(report.scenario.wind_at_circle()[1]),
         },
     });
     let end = json!({
@@ -86,13 +89,50 @@ fn outcomes(counts: &[u64; Outcome::ALL.len()]) -> Value {
     Value::Object(pairs.map(|(outcome, count)| (outcome.name().replace(' ', "_"), (*count).into())).collect())
 }
 
-/// The interval of a share.
+/// The interval of a share by Wilson, as if the number of cases had been fixed beforehand.
 fn interval(count: u64, of: u64, confidence: f64) -> Value {
     if of == 0 {
         return Value::Null;
     }
     let share = Share { count, of }.wilson(confidence);
     json!({ "low_share": tidy(share.low), "high_share": tidy(share.high) })
+}
+
+/// What is asked of trials.
+fn demand(demand: &Demand) -> Value {
+    json!({
+        "crossed_at_most_share": tidy(demand.crossed_at_most),
+        "kept_at_least_share": tidy(demand.kept_at_least),
+        "confidence": demand.confidence,
+        "most_trials": demand.most,
+    })
+}
+
+/// A verdict in all its parts.
+pub(in crate::report) fn verdict(verdict: &Verdict) -> Value {
+    let interval = |share: Share| {
+        let interval = verdict.demand.interval(share);
+        json!({ "low_share": tidy(interval.low), "high_share": tidy(interval.high) })
+    };
+    json!({
+        "answer": verdict.answer.name(),
+        "not_crossing": verdict.not_crossing.name(),
+        "keeping": verdict.keeping.name(),
+        "trials": verdict.trials,
+        "crossed": verdict.crossed.count,
+        "crossed_interval": interval(verdict.crossed),
+        "kept": verdict.kept.count,
+        "kept_interval": interval(verdict.kept),
+        "held": verdict.held.count,
+        "held_interval": interval(verdict.held),
+        "demand": demand(&verdict.demand),
+        "told": verdict.told(),
+    })
+}
+
+/// The same, or null where nothing was judged.
+fn perhaps_verdict(found: Option<&Verdict>) -> Value {
+    found.map_or(Value::Null, verdict)
 }
 
 fn tally(tally: &Tally, limits: &[LimitInfo], confidence: f64) -> Value {
@@ -109,8 +149,12 @@ fn tally(tally: &Tally, limits: &[LimitInfo], confidence: f64) -> Value {
     });
     json!({
         "cases": tally.cases,
-        "met": tally.met,
-        "met_interval": of(tally.met),
+        "crossed": tally.crossed,
+        "crossed_interval": of(tally.crossed),
+        "kept": tally.kept,
+        "kept_interval": of(tally.kept),
+        "held": tally.held,
+        "held_interval": of(tally.held),
         "outcomes": outcomes(&tally.outcomes),
         "limits": rows.collect::<Vec<_>>(),
     })
@@ -119,7 +163,9 @@ fn tally(tally: &Tally, limits: &[LimitInfo], confidence: f64) -> Value {
 fn score(score: &Score, limits: &[LimitInfo]) -> Value {
     json!({
         "outcome": score.outcome.name(),
-        "met": score.met,
+        "crossed": score.crossed,
+        "kept": score.kept,
+        "held": score.held,
         "ending": words::ending_key(score.ending),
         "end_s": number(score.end_s),
         "outermost_m": perhaps(score.outermost_m),
@@ -138,7 +184,7 @@ fn gap(info: &LimitInfo, gap: &Gap) -> Value {
     let mut row = Map::new();
     row.insert("limit".into(), info.name.clone().into());
     row.insert("verdict".into(), gap.verdict.name().into());
-    if gap.verdict == Verdict::Counted {
+    if gap.verdict == ledger::Verdict::Counted {
         row.insert(key("counted", info.unit), number(gap.margin));
     } else {
         row.insert(key("margin", info.unit), number(gap.margin));

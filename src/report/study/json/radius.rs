@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{interval, number, perhaps, score, tally};
+use super::{demand, number, perhaps, perhaps_verdict, score, tally};
 use crate::ledger::LimitInfo;
 use crate::report::json::{name, tidy};
 use crate::study::radius::{Band, Choice, RadiusStudy};
@@ -15,8 +15,10 @@ pub(super) fn answer(study: &RadiusStudy) -> Value {
         |choice: &Option<Choice>| choice.as_ref().map_or(Value::Null, |one| chosen(one, limits, ask.confidence));
     json!({
         "cases": ask.cases,
-        "share": ask.share,
         "confidence": ask.confidence,
+        "first_look": ask.first_look,
+        "demand": demand(&study.demand),
+        "plan_verdict": perhaps_verdict(study.plan.as_ref()),
         "choice": choice(&study.choice),
         "least_bad": choice(&study.least_bad),
         "not_met_before_it_acts": study.already,
@@ -24,6 +26,7 @@ pub(super) fn answer(study: &RadiusStudy) -> Value {
             "mean": bands(&study.bands.mean, limits),
             "gust": bands(&study.bands.gust, limits),
             "cases": bands(&study.bands.cases, limits),
+            "undecided": bands(&study.bands.undecided, limits),
         },
         "points": study.points.iter().map(|point| json!({
             "radius_m": tidy(point.radius_m),
@@ -31,8 +34,7 @@ pub(super) fn answer(study: &RadiusStudy) -> Value {
             "mean": score(&point.mean, limits),
             "gust": score(&point.gust, limits),
             "cases": tally(&point.cases, limits, ask.confidence),
-            "held": point.cases.held,
-            "held_interval": interval(point.cases.held, point.cases.cases, ask.confidence),
+            "verdict": perhaps_verdict(point.verdict.as_ref()),
         })).collect::<Vec<_>>(),
         "closed_form": {
             "smallest_still_m": still,
@@ -108,6 +110,7 @@ fn chosen(choice: &Choice, limits: &[LimitInfo], confidence: f64) -> Value {
         "mean": score(&choice.mean, limits),
         "gust": score(&choice.gust, limits),
         "cases": tally(&choice.cases, limits, confidence),
+        "verdict": perhaps_verdict(choice.verdict.as_ref()),
         "closest": closest.map(|info| info.name.as_str()).collect::<Vec<_>>(),
     })
 }

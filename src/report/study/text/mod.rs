@@ -4,10 +4,9 @@ mod ceiling;
 mod losses;
 mod radius;
 
-use super::words::at_circle;
 use super::{Answer, StudyReport};
 use crate::report::layout::paragraph;
-use crate::report::text::{bearing, headed, height, listed, number, origins, place, speed};
+use crate::report::text::{bearing, gusts, headed, height, listed, number, origins, place, speed};
 use crate::report::{VERSION, cautions, words};
 use crate::units::Speed;
 
@@ -42,9 +41,7 @@ fn setting(report: &StudyReport) -> String {
     let (scenario, file) = (report.scenario, &report.scenario.file);
     let (loss, plan, sky) = (&file.loss, &file.recovery, &file.wind);
     let authority = file.authority().words();
-    let gust = at_circle(scenario) * sky.gust.mps() / sky.mean.mps().max(1e-9);
-    let [mean_aloft, gust_aloft] =
-        [at_circle(scenario), if sky.mean.mps() > 0.0 { gust } else { 0.0 }].map(Speed::new).map(speed);
+    let [mean_aloft, gust_aloft] = scenario.wind_at_circle().map(Speed::new).map(speed);
     let lines = [
         ("Scenario", format!("{}, {} ({})", file.name, file.date, scenario.hash())),
         ("Flown", format!("{}, seed {}", super::asked(report), file.seed)),
@@ -61,10 +58,10 @@ fn setting(report: &StudyReport) -> String {
         (
             "Wind",
             format!(
-                "from {}, {} and {} in gusts at {} above the ground; at the circle {mean_aloft} and {gust_aloft}",
+                "from {}, {} and {} at {} above the ground; at the circle {mean_aloft} and {gust_aloft}",
                 bearing(sky.from),
                 speed(sky.mean),
-                speed(sky.gust),
+                gusts(sky),
                 height(sky.measured_at.m()),
             ),
         ),

@@ -1,23 +1,24 @@
 //! The radius study in words and columns.
 
 use crate::ledger::{Gap, LimitInfo, Score, Verdict};
-use crate::recovery::Turn;
+use crate::recovery::{Guidance, Turn};
 use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{paragraph, table};
 use crate::report::study::counts::{counted, outcomes};
 use crate::report::study::words::{bands, end, holds, met, up_to, way};
 use crate::report::text::{headed, number};
 use crate::report::words;
+use crate::study::Tally;
 use crate::study::radius::{Band, Choice, RadiusStudy};
-use crate::study::stats::percent;
+use crate::study::stats::{Share, percent_interval};
 
 pub(super) fn sections(study: &RadiusStudy) -> Vec<String> {
-    let mut sections = vec![headed("The bands: radii that meet every margin asked for", &ends(study))];
+    let mut sections = vec![headed("Usable radii", &ends(study))];
     if let Some(choice) = &study.choice {
         sections.push(headed("The recommended circle comes closest to", &closest(study, choice)));
     }
     if let Some(choice) = &study.least_bad {
-        sections.push(headed("The circle that fails by least comes closest to", &closest(study, choice)));
+        sections.push(headed("The circle nearest to it comes closest to", &closest(study, choice)));
     }
     if study.bands.mean.is_empty() || study.bands.gust.is_empty() {
         sections.push(headed("What would open a band", &openers(study)));
@@ -39,11 +40,12 @@ pub(super) fn sections(study: &RadiusStudy) -> Vec<String> {
 }
 
 fn ends(study: &RadiusStudy) -> String {
-    let share = format!("{} of cases", percent(study.ask.share));
-    let kinds =
-        [("mean wind", &study.bands.mean), ("gust wind", &study.bands.gust), (share.as_str(), &study.bands.cases)];
+    let bands = &study.bands;
+    let written = [("without errors, mean wind", &bands.mean), ("without errors, gust wind all the time", &bands.gust)];
+    let drawn = [("by the trials", &bands.cases), ("undecided by the trials", &bands.undecided)];
+    let drawn = if study.ask.judges() { &drawn[..] } else { &[] };
     let mut text = String::new();
-    for (name, list) in kinds {
+    for (name, list) in drawn.iter().chain(&written) {
         for turn in &study.ask.turns {
             let those: Vec<&Band> = list.iter().filter(|band| band.turn == *turn).collect();
             let lead = format!("  {name}, {}: ", words::turn(*turn));
@@ -65,7 +67,8 @@ fn ends(study: &RadiusStudy) -> String {
 }
 
 fn closest(study: &RadiusStudy, choice: &Choice) -> String {
-    let head = ["limit", "in the mean wind", "in the gust wind", "cases breached", "cases thin"].map(String::from);
+    let head = ["limit", "in the mean wind", "in the gust wind", "trials that cross it", "that use its buffer"];
+    let head = head.map(String::from);
     let lines = choice.closest.iter().take(5).filter_map(|&index| {
         let info = study.limits.get(index)?;
         let tally = choice.cases.limits.get(index);
@@ -82,7 +85,18 @@ fn closest(study: &RadiusStudy, choice: &Choice) -> String {
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
     let outcomes = outcomes(&choice.cases);
     let outcomes = if outcomes.is_empty() { String::new() } else { paragraph("  Outcomes of the cases: ", &outcomes) };
-    table([Left, Left, Left, Left, Left], &rows) + &outcomes
+    table([Left, Left, Left, Left, Left], &rows) + &outcomes + &by_law(&choice.cases)
+}
+
+/// What the cases under each guidance law came to: nobody knows the law of a jet until a log has ruled the others out.
+fn by_law(tally: &Tally) -> String {
+    let flown = Guidance::ALL.into_iter().zip(tally.by_law).filter(|(_, law)| law.cases > 0);
+    let told: Vec<String> = flown
+        .map(|(guidance, law)| {
+            format!("{} met every margin in {} of {}, crossed in {}", name(guidance), law.kept, law.cases, law.crossed)
+        })
+        .collect();
+    if told.is_empty() { String::new() } else { paragraph("  By guidance law: ", &told.join("; ")) }
 }
 
 fn told(info: &LimitInfo, gap: &Gap) -> String {
@@ -109,8 +123,11 @@ fn curve(study: &RadiusStudy, turn: Turn) -> String {
         "gust",
         "mean wind",
         "gust wind",
-        "cases that met every margin",
-        "that held the circle",
+        "trials",
+        "stay inside",
+        "keep the buffers",
+        "hold the circle",
+        "answer",
     ]
     .map(String::from);
     let lines = study.points.iter().filter(|point| point.turn == turn).map(|point| {
@@ -123,19 +140,25 @@ fn curve(study: &RadiusStudy, turn: Turn) -> String {
             None if holds(bands, point.radius_m, turn) => "in the band".into(),
             None => "margins met, circle not held".into(),
         };
-        let cases = |count| counted(count, point.cases.cases, study.ask.confidence);
+        let share = |count| match point.cases.cases {
+            0 => String::new(),
+            of => percent_interval(study.demand.interval(Share { count, of })),
+        };
         [
             format!("{} m", number(point.radius_m)),
             distance(&point.mean),
             distance(&point.gust),
             said(&point.mean, &study.bands.mean),
             said(&point.gust, &study.bands.gust),
-            cases(point.cases.met),
-            cases(point.cases.held),
+            point.cases.cases.to_string(),
+            share(point.cases.cases - point.cases.crossed),
+            share(point.cases.kept),
+            share(point.cases.held),
+            point.verdict.map_or("not judged", |verdict| verdict.answer.name()).into(),
         ]
     });
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
-    table([Right, Right, Right, Left, Left, Left, Left], &rows)
+    table([Right, Right, Right, Left, Left, Right, Left, Left, Left, Left], &rows)
 }
 
 fn room(study: &RadiusStudy) -> String {

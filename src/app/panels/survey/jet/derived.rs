@@ -12,15 +12,14 @@ use crate::jet::{JetNumbers, JetSheet, Origin};
 use crate::report::help::Topic;
 use crate::run::ScenarioFile;
 use crate::units::{G0, Quantity as _};
-use crate::wind::isa_density;
 
 /// One of the numbers: its name, its value, its value in another unit, and how it is found.
 type Figure = [String; 4];
 
-/// Lift coefficient of a level stall at a speed, m/s.
-fn lift_at_stall(jet: &JetSheet, stall_mps: f64) -> f64 {
+/// Lift coefficient of a level stall at a speed, m/s, in air of a density, kg/m^3.
+fn lift_at_stall(jet: &JetSheet, density: f64, stall_mps: f64) -> f64 {
     let weight = jet.mass.value.kg() * G0;
-    2.0 * weight / (isa_density(0.0) * jet.wing_area.value.m2() * stall_mps * stall_mps)
+    2.0 * weight / (density * jet.wing_area.value.m2() * stall_mps * stall_mps)
 }
 
 /// Mass on each area of the wing, in the units that go with the person's unit of mass.
@@ -37,7 +36,7 @@ fn wing_loading(view: &View<'_>, jet: &JetSheet) -> String {
 
 fn figures(view: &View<'_>, file: &ScenarioFile) -> [Figure; 6] {
     let (jet, units) = (&file.jet, view.units());
-    let numbers = JetNumbers::new(jet, isa_density(0.0));
+    let numbers = JetNumbers::new(jet, file.air.density());
     let bank = jet.bank_limit.value.rad();
     let (stall, speed) = (numbers.stall_speed(1.0), numbers.return_speed);
     let smallest = speed * speed / (G0 * bank.tan());
@@ -108,12 +107,12 @@ fn one(ui: &mut Ui, view: &View<'_>, width: f32, [name, value, second, _]: &Figu
 
 /// A box for a stall speed that somebody has measured.
 pub(super) fn measured_stall(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let jet = &view.session.draft.file().jet;
-    let stall = JetNumbers::new(jet, isa_density(0.0)).stall_speed(1.0);
+    let file = view.session.draft.file();
+    let stall = JetNumbers::new(&file.jet, file.air.density()).stall_speed(1.0);
     let entry = Entry::new("stall speed as flown", Kind::Of(Measure::Speed), stall, "/jet/lift_max/by-stall");
     let found = entry.help(Topic::StallMargin).show(ui, view, out).filter(|mps| *mps > 0.0);
     entry::set(view, out, "stall speed", found, |file, mps| {
-        file.jet.lift_max.value = lift_at_stall(&file.jet, mps);
+        file.jet.lift_max.value = lift_at_stall(&file.jet, file.air.density(), mps);
         file.jet.lift_max.origin = Origin::Measured;
     });
     let words = "Slow to the stall into wind, then downwind, and average the two ground speeds. Typed here it sets the \
@@ -132,9 +131,9 @@ mod tests {
         // job.md 10, airframe B: 1.75 kg on 0.19 m2 with CLmax 1.00 stalls at 12.1 m/s.
         jet.mass.value = crate::units::Mass::new(1.75);
         jet.wing_area.value = crate::units::Area::new(0.19);
-        approx::assert_abs_diff_eq!(lift_at_stall(&jet, 12.1), 1.0, epsilon = 0.01);
-        jet.lift_max.value = lift_at_stall(&jet, 11.0);
-        let numbers = JetNumbers::new(&jet, isa_density(0.0));
+        approx::assert_abs_diff_eq!(lift_at_stall(&jet, 1.225, 12.1), 1.0, epsilon = 0.01);
+        jet.lift_max.value = lift_at_stall(&jet, 1.225, 11.0);
+        let numbers = JetNumbers::new(&jet, 1.225);
         approx::assert_abs_diff_eq!(numbers.stall_speed(1.0), 11.0, epsilon = 1e-9);
     }
 }

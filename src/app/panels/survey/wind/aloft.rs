@@ -9,19 +9,11 @@ use crate::app::theme::{TEXT, bold};
 use crate::app::{AppCommand, Measure, Units};
 use crate::report::help::Topic;
 use crate::run::ScenarioFile;
-use crate::wind::{WindSheet, factor};
 
 /// Height of the picture, points.
 const TALL: f32 = 150.0;
 /// Steps of a curve.
 const STEPS: u8 = 40;
-
-/// The least and the most of a wind at a height, both in the unit of the wind.
-fn range(wind: &WindSheet, speed: f64, height_m: f64) -> [f64; 2] {
-    let at = |exponent| speed * factor(wind.profile, exponent, wind.roughness.m(), wind.measured_at.m(), height_m);
-    let (one, other) = (at(wind.exponent_low), at(wind.exponent_high));
-    [one.min(other), one.max(other)]
-}
 
 /// "6.7 to 8.4 m/s (13.0 to 16.3 kt)"; one number where the two are the same.
 fn span(units: &Units, [low, high]: [f64; 2]) -> String {
@@ -38,7 +30,8 @@ fn span(units: &Units, [low, high]: [f64; 2]) -> String {
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let (file, units) = (view.session.draft.file(), view.units());
     let (wind, circle) = (&file.wind, file.recovery.height.m());
-    let (mean, gust) = (range(wind, wind.mean.mps(), circle), range(wind, wind.gust.mps(), circle));
+    let [low, _, high] = wind.aloft_range(circle);
+    let (mean, gust) = ([low[0], high[0]], [low[1], high[1]]);
     let frame = Frame::new().fill(view.palette.stripe).stroke(Stroke::new(1.0, view.palette.rule)).corner_radius(4);
     frame.inner_margin(Margin::symmetric(9, 6)).show(ui, |ui| {
         ui.set_width(ui.available_width());
@@ -64,7 +57,11 @@ fn picture(ui: &mut Ui, view: &View<'_>, file: &ScenarioFile) {
     let (circle, measured) = (file.recovery.height.m(), wind.measured_at.m());
     let top = (circle.max(measured) * 1.25).max(20.0);
     let mean = wind.mean.mps();
-    let fastest = (range(wind, mean, top)[1] * 1.08).max(1.0);
+    let range = |height: f64| {
+        let [low, _, high] = wind.growth(height);
+        [mean * low, mean * high]
+    };
+    let fastest = (range(top)[1] * 1.08).max(1.0);
     let plot = Rect::from_min_max(rect.min + vec2(8.0, 4.0), rect.max - vec2(8.0, 22.0));
     let at = |speed: f64, height: f64| -> Pos2 {
         let across = (speed / fastest) as f32;
@@ -73,9 +70,7 @@ fn picture(ui: &mut Ui, view: &View<'_>, file: &ScenarioFile) {
     };
     let painter = ui.painter();
     let heights: Vec<f64> = (0..=STEPS).map(|step| top * (0.01 + 0.99 * f64::from(step) / f64::from(STEPS))).collect();
-    let curve = |side: usize| -> Vec<Pos2> {
-        heights.iter().map(|&height| at(range(wind, mean, height)[side], height)).collect()
-    };
+    let curve = |side: usize| -> Vec<Pos2> { heights.iter().map(|&height| at(range(height)[side], height)).collect() };
     let (low, high) = (curve(0), curve(1));
     for (low, high) in low.windows(2).zip(high.windows(2)) {
         let corners = vec![low[0], high[0], high[1], low[1]];
@@ -103,7 +98,7 @@ fn picture(ui: &mut Ui, view: &View<'_>, file: &ScenarioFile) {
     let words = format!("circle {}", units.short(Measure::Height, circle));
     let font = FontId::proportional(TEXT);
     painter.text(level[0] + vec2(2.0, -1.0), Align2::LEFT_BOTTOM, words, font.clone(), palette.ink);
-    let [low, high] = range(wind, mean, circle);
+    let [low, high] = range(circle);
     for speed in [low, high] {
         painter.circle_filled(at(speed, circle), 4.0, palette.ink);
     }
@@ -137,7 +132,7 @@ mod tests {
         (wind.mean, wind.measured_at) = (Speed::new(4.0), Length::new(2.0));
         // job.md 0.3 and 12 row 9: 4 m/s in the hand is about 7 to 8 m/s at 80 m; 1.7 to 2.1 times. Closed form of the
         // power law: 40^0.14 = 1.676 and 40^0.20 = 2.091.
-        let [low, high] = range(&wind, 4.0, 80.0);
+        let [[low, _], _, [high, _]] = wind.aloft_range(80.0);
         approx::assert_abs_diff_eq!(low, 4.0 * 40.0_f64.powf(0.14), epsilon = 1e-9);
         approx::assert_abs_diff_eq!(high, 4.0 * 40.0_f64.powf(0.20), epsilon = 1e-9);
         assert_eq!(span(&Units::default(), [low, high]), "6.7 to 8.4 m/s (13.0 to 16.3 kt)");

@@ -62,7 +62,8 @@ fn now(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             });
             ui.label(format!("{:.0}\u{b0} true", wind.from.deg()));
             ui.label(format!("mean {}", units.text(Measure::Wind, wind.mean.mps())));
-            ui.label(format!("gusts {}", units.text(Measure::Wind, wind.gust.mps())));
+            let gusts = if wind.gust_is_assumed() { "gusts taken as" } else { "gusts" };
+            ui.label(format!("{gusts} {}", units.text(Measure::Wind, wind.gust().mps())));
             ui.label(format!("at {}", units.text(Measure::Height, wind.measured_at.m())));
         });
     });

@@ -65,13 +65,18 @@ fn understood(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, report: &
             });
         }
     });
-    let mut wind = view.session.draft.file().wind;
-    let set = report.apply(&mut wind);
-    let taken = wind == view.session.draft.file().wind;
+    let file = view.session.draft.file();
+    let (mut wind, mut air) = (file.wind, file.air);
+    let mut set = report.apply(&mut wind);
+    set.extend(report.apply_air(&mut air));
+    let taken = (wind, air) == (file.wind, file.air);
     ui.horizontal(|ui| {
         let button = Button::new(RichText::new("Use this wind").family(bold())).min_size(vec2(0.0, TARGET));
         if ui.add_enabled(report.wind.is_some(), button).clicked() {
-            entry::change(view, out, "take the wind of the report", |file| _ = report.apply(&mut file.wind));
+            entry::change(view, out, "take the wind and the air of the report", |file| {
+                report.apply(&mut file.wind);
+                report.apply_air(&mut file.air);
+            });
             out.push(AppCommand::Settle);
         }
         if let Some(metres) = report.visibility_m {

@@ -8,7 +8,7 @@ use crate::app::panels::survey::{more, soft};
 use crate::app::{AppCommand, Measure};
 use crate::report::help::Topic;
 use crate::units::{Angle, Bearing, Length, Ratio, Speed};
-use crate::wind::Profile;
+use crate::wind::{Profile, Terrain};
 
 const SPEED: Kind = Kind::Of(Measure::Wind);
 
@@ -19,8 +19,11 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         Entry::new("mean wind", SPEED, wind.mean.mps(), "/wind/mean").help(Topic::WindSpeed).show(ui, view, out);
     entry::set(view, out, "mean wind", found, |file, mps| file.wind.mean = Speed::new(mps));
     let found =
-        Entry::new("wind in the gusts", SPEED, wind.gust.mps(), "/wind/gust").help(Topic::Gust).show(ui, view, out);
-    entry::set(view, out, "wind in the gusts", found, |file, mps| file.wind.gust = Speed::new(mps));
+        Entry::new("wind in the gusts", SPEED, wind.gust().mps(), "/wind/gust").help(Topic::Gust).show(ui, view, out);
+    entry::set(view, out, "wind in the gusts", found, |file, mps| file.wind.gust = Some(Speed::new(mps)));
+    if wind.gust_is_assumed() {
+        soft(ui, view, "Nobody reported a gust: taken as 1.5 times the mean. Type the strongest that the meter shows.");
+    }
     let from = Entry::new("blows FROM", Kind::Bearing, wind.from.deg(), "/wind/from").help(Topic::WindFrom);
     let found = from.show(ui, view, out);
     entry::set(view, out, "direction of the wind", found, |file, deg| file.wind.from = Bearing::from_deg(deg));
@@ -47,19 +50,31 @@ fn rest(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     if let Some(profile) = entry::choice(ui, out, "growth with height", wind.profile, &profiles) {
         entry::change(view, out, "set how the wind grows with height", |file| file.wind.profile = profile);
     }
+    if wind.profile != Profile::Uniform {
+        ui.label("It has blown over");
+        let grounds = Terrain::ALL.map(|terrain| (terrain, terrain.name()));
+        if let Some(terrain) = entry::choice(ui, out, "terrain upwind", wind.terrain, &grounds) {
+            entry::change(view, out, "say what the wind has blown over", |file| file.wind.terrain = terrain);
+        }
+    }
+    let ([lowest, highest], roughnesses) = (wind.exponents(), wind.roughnesses_m());
     match wind.profile {
         Profile::Power => {
-            let low = Entry::new("lowest exponent", Kind::Plain, wind.exponent_low, "/wind/exponent_low");
+            let low = Entry::new("lowest exponent", Kind::Plain, lowest, "/wind/exponent_low");
             let found = low.help(Topic::WindAtHeight).show(ui, view, out);
-            entry::set(view, out, "lowest exponent", found, |file, exponent| file.wind.exponent_low = exponent);
-            let high = Entry::new("highest exponent", Kind::Plain, wind.exponent_high, "/wind/exponent_high");
+            entry::set(view, out, "lowest exponent", found, |file, exponent| file.wind.exponent_low = Some(exponent));
+            let high = Entry::new("highest exponent", Kind::Plain, highest, "/wind/exponent_high");
             let found = high.show(ui, view, out);
-            entry::set(view, out, "highest exponent", found, |file, exponent| file.wind.exponent_high = exponent);
+            entry::set(view, out, "highest exponent", found, |file, exponent| file.wind.exponent_high = Some(exponent));
         }
         Profile::Log => {
-            let entry_ = Entry::new("roughness length", Measure::Distance, wind.roughness.m(), "/wind/roughness");
+            // The middle of the terrain's range, until somebody knows better.
+            let middle = (roughnesses[0] * roughnesses[1]).sqrt();
+            let entry_ = Entry::new("roughness length", Measure::Distance, middle, "/wind/roughness");
             let found = entry_.help(Topic::WindAtHeight).show(ui, view, out);
-            entry::set(view, out, "roughness length", found, |file, metres| file.wind.roughness = Length::new(metres));
+            entry::set(view, out, "roughness length", found, |file, metres| {
+                file.wind.roughness = Some(Length::new(metres));
+            });
         }
         Profile::Uniform => {}
     }
@@ -68,8 +83,8 @@ fn rest(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     entry::set(view, out, "spread of the mean wind", found, |file, share| file.wind.mean_spread = Ratio::new(share));
     let floor = Entry::new("and at least", SPEED, wind.mean_floor.mps(), "/wind/mean_floor").show(ui, view, out);
     entry::set(view, out, "least spread of the mean wind", floor, |file, mps| file.wind.mean_floor = Speed::new(mps));
-    let spread = Entry::new("spread of direction", Kind::Angle, wind.from_spread.rad(), "/wind/from_spread");
+    let spread = Entry::new("spread of direction", Kind::Angle, wind.from_spread().rad(), "/wind/from_spread");
     let found = spread.show(ui, view, out);
-    entry::set(view, out, "spread of the direction", found, |file, rad| file.wind.from_spread = Angle::new(rad));
+    entry::set(view, out, "spread of the direction", found, |file, rad| file.wind.from_spread = Some(Angle::new(rad)));
     soft(ui, view, "A spread is one standard deviation: two cases in three lie within it.");
 }

@@ -1,0 +1,120 @@
+//! Verdicts against closed forms and against sequences whose share is known.
+
+use rand::{RngExt as _, SeedableRng as _};
+
+use super::*;
+
+const DEMAND: Demand = Demand { crossed_at_most: 0.01, kept_at_least: 0.9, confidence: 0.95, most: 8192 };
+
+fn tally(cases: u64, crossed: u64, kept: u64) -> Tally {
+    Tally { cases, crossed, kept, held: kept, ..Tally::new(0) }
+}
+
+#[track_caller]
+fn check(counts: [u64; 3], not_crossing: Answer, keeping: Answer, answer: Answer) {
+    let [cases, crossed, kept] = counts;
+    let found = DEMAND.judge(&tally(cases, crossed, kept));
+    assert_eq!((found.not_crossing, found.keeping, found.answer), (not_crossing, keeping, answer), "{found:?}");
+}
+
+/// Nine looks at 8,192 at most. Closed form: 1,024 clean runs are less likely than 0.05 / 9 where more than
+/// 1 - (0.05 / 9)^(1 / 1024) = 0.51 % cross; 32 of which none kept are less likely than 0.05 / 18 where 16.8 % or more do.
+#[test]
+fn two_parts_make_one_answer() {
+    use Answer::{No, Undecided, Yes};
+    check([1024, 0, 1024], Yes, Yes, Yes);
+    check([1024, 0, 0], Yes, No, No);
+    check([32, 32, 0], No, No, No);
+    check([32, 0, 0], Undecided, No, No);
+    check([32, 0, 32], Undecided, Undecided, Undecided);
+    check([1000, 0, 1000], Undecided, Undecided, Undecided);
+    check([0, 0, 0], Undecided, Undecided, Undecided);
+    for (a, b, both) in [(Yes, Yes, Yes), (Yes, No, No), (No, Undecided, No), (Yes, Undecided, Undecided)] {
+        assert_eq!((a.and(b), b.and(a)), (both, both));
+    }
+}
+
+/// The verdict of trials of which each crosses and keeps with known chances.
+fn drawn(demand: &Demand, crosses: f64, keeps: f64, seed: u64) -> Verdict {
+    let mut random = rand_xoshiro::Xoshiro256PlusPlus::seed_from_u64(seed);
+    let mut counted = tally(0, 0, 0);
+    for until in demand.looks().at() {
+        while counted.cases < until {
+            let (over, inside): (f64, f64) = (random.random(), random.random());
+            counted.cases += 1;
+            counted.crossed += u64::from(over < crosses);
+            counted.kept += u64::from(over >= crosses && inside < keeps / (1.0 - crosses));
+        }
+        let verdict = demand.judge(&counted);
+        if verdict.answer != Answer::Undecided {
+            return verdict;
+        }
+    }
+    demand.judge(&counted)
+}
+
+/// How often known chances give an answer, of 1,000 sequences.
+fn answered(demand: &Demand, crosses: f64, keeps: f64, answer: Answer) -> usize {
+    (0..1000).filter(|&seed| drawn(demand, crosses, keeps, seed).answer == answer).count()
+}
+
+/// A wrong answer comes in at most 5 % of sequences: 1,000 of them give more than 71 with a chance under 1 in 500 (a
+/// normal of mean 50 and spread 6.9), so that this fails where the looks don't pay for each other.
+#[test]
+fn wrong_answers_are_as_rare_as_the_confidence_says() {
+    let demand = Demand { most: 2048, ..DEMAND };
+    // Just not met in one part, then in the other: a yes is wrong.
+    assert!(answered(&demand, 0.0101, 0.95, Answer::Yes) <= 71);
+    assert!(answered(&demand, 0.0, 0.899, Answer::Yes) <= 71);
+    // Just met in both: a no is wrong, from whichever part.
+    assert!(answered(&demand, 0.01, 0.9, Answer::No) <= 71);
+}
+
+/// Well away from what is asked for the answer comes, and is the right one.
+#[test]
+fn what_is_clear_is_decided() {
+    assert!(answered(&DEMAND, 0.001, 0.97, Answer::Yes) >= 950);
+    assert!(answered(&DEMAND, 0.03, 0.97, Answer::No) >= 950);
+    assert!(answered(&DEMAND, 0.0, 0.6, Answer::No) >= 950);
+    // 200 trials can't say that 99 % stay inside: that takes ln(0.05) / ln(0.99) = 299 clean ones at the least.
+    assert_eq!(answered(&Demand { most: 200, ..DEMAND }, 0.0, 1.0, Answer::Undecided), 1000);
+}
+
+#[test]
+fn one_function_has_the_words() {
+    let told = |cases, crossed, kept| DEMAND.judge(&tally(cases, crossed, kept)).told();
+    assert_eq!(
+        told(1024, 2, 1003),
+        "Yes: stays inside in 1022 of 1024, keeps the buffers in 1003, holds the circle in 1003"
+    );
+    let no = told(1024, 2, 278);
+    assert!(no.starts_with("No: stays inside in 1022 of 1024, keeps the buffers in 278, "), "{no}");
+    assert!(no.ends_with("; asked for is that at least 90 % keep the buffers"), "{no}");
+    let both = told(1024, 500, 278);
+    assert!(both.ends_with("asked for is that at least 99 % stay inside and at least 90 % keep the buffers"), "{both}");
+    // 8 of 1,024 crossed: 0.78 % as seen, and nobody knows.
+    let unknown = told(1024, 8, 1000);
+    assert!(unknown.starts_with("Undecided: stays inside in 1016 of 1024"), "{unknown}");
+    assert!(unknown.contains("not known is whether at least 99 % stay inside (9"), "{unknown}");
+    assert!(unknown.ends_with("trials would tell if it goes on like this"), "{unknown}");
+    assert_eq!(told(0, 0, 0), "Undecided: no trial flown");
+}
+
+/// Closed form by the normal approximation: telling 0.75 % from 1 % at a deviate of 2.5 to 2.6 takes about
+/// 2.55^2 x 0.0075 x 0.9925 / 0.0025^2 = 7,700 trials, so 8,192 or the next look.
+#[test]
+fn what_it_would_take_is_said() {
+    let near = DEMAND.judge(&tally(2000, 15, 2000));
+    assert!([8192, 16_384].contains(&near.trials_needed().unwrap()), "{near:?}");
+    assert_eq!(DEMAND.judge(&tally(1000, 10, 1000)).trials_needed(), None, "exactly what is asked for");
+}
+
+#[test]
+fn trials_end_where_they_decide() {
+    let mut asked = Vec::new();
+    let (tally, complete) = DEMAND.until_decided(0, |numbers| {
+        asked.push(numbers.clone());
+        None
+    });
+    assert!(!complete && tally.cases == 0 && asked == [1..33]);
+}
