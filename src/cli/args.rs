@@ -7,6 +7,7 @@ use clap::{Args, Parser, Subcommand, value_parser};
 use glam::DVec2;
 
 use super::series::{Series, series};
+use super::sign::SignArgs;
 use crate::recovery::Turn;
 use crate::report::cautions::FOOT;
 use crate::report::prints::Print;
@@ -229,25 +230,6 @@ pub(super) struct CardArgs {
     pub(super) output: Output,
 }
 
-/// What `sign` takes.
-#[derive(Debug, Default, Args)]
-pub(super) struct SignArgs {
-    /// Scenario
-    pub(super) file: PathBuf,
-    /// Who
-    #[arg(long, value_name = "NAME", value_parser = somebody)]
-    pub(super) name: String,
-    /// As what, such as "second person"
-    #[arg(long, value_name = "ROLE", default_value = "")]
-    pub(super) role: String,
-    /// Day, such as 2026-04-18; today (by UTC) where left out
-    #[arg(long, value_name = "DAY", value_parser = day)]
-    pub(super) on: Option<String>,
-    /// Write it as the authority for what the jet does about a loss, not as a signature
-    #[arg(long)]
-    pub(super) authorise: bool,
-}
-
 /// Most cases that may be asked for: more takes days.
 const MOST_CASES: u64 = 1_000_000;
 
@@ -260,16 +242,11 @@ fn share(text: &str) -> Result<f64, String> {
     }
 }
 
-fn somebody(text: &str) -> Result<String, String> {
-    let name = text.trim();
-    if name.is_empty() { Err("write who signs".into()) } else { Ok(name.into()) }
-}
-
 fn print(name: String) -> Print {
     Print::ALL.into_iter().find(|print| print.name() == name).unwrap_or_default()
 }
 
-fn day(text: &str) -> Result<String, String> {
+pub(super) fn day(text: &str) -> Result<String, String> {
     if is_day(text) {
         Ok(text.into())
     } else {

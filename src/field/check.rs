@@ -4,10 +4,11 @@ mod circuit;
 
 use std::collections::HashMap;
 
-use geo::{Area as _, BoundingRect as _, Distance as _, Euclidean, Intersects as _, Polygon};
+use geo::{Distance as _, Euclidean, Intersects as _, Polygon};
 
 use super::build::{point, region};
 use super::rings::{polygon, position, ring};
+use super::size;
 use super::{Datum, FieldFile, Metres, ObstacleFile, PatchFile, RuleName, SpotFile};
 use crate::error::Fault;
 use crate::error::json::join;
@@ -20,10 +21,6 @@ const HIGHEST_LATITUDE: f64 = 85.0;
 const POLAR_CIRCLE: f64 = 66.56;
 /// Ground this near outside the outline is worth naming, metres.
 const NEIGHBOURHOOD: f64 = 300.0;
-/// An outline of less land than this is none, m^2.
-const LEAST_AREA: f64 = 100.0;
-/// A field wider than this is worth a look, metres.
-const FURTHEST_ACROSS: f64 = 5000.0;
 /// Most corners and other things of a whole field.
 const MOST_CORNERS: usize = 20_000;
 
@@ -38,7 +35,7 @@ pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
     let holes = (file.outline.holes_m.as_slice(), &*join(&outline_place, "holes_m"));
     let outline = polygon(ring, holes, &mut faults);
     if let Some(outline) = &outline {
-        size(outline, &outline_place, &mut faults);
+        size::check(outline, &outline_place, &mut faults);
     }
     for (index, patch) in file.patches.iter().enumerate() {
         let place = format!("{place}/patches/{index}");
@@ -56,20 +53,6 @@ pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
     }
     spots(&file.ground, &join(place, "ground"), &mut faults);
     faults
-}
-
-/// An outline that is too small or too large to be a field.
-fn size(outline: &Polygon, place: &str, faults: &mut Vec<Fault>) {
-    let area = outline.unsigned_area();
-    if area < LEAST_AREA {
-        let problem = format!("the outline encloses {area:.1} m2");
-        faults.push(Fault::error(place, problem, "Check that its corners are metres about the datum, not degrees"));
-    }
-    let across = outline.bounding_rect().map_or(0.0, |room| room.width().max(room.height()));
-    if across > FURTHEST_ACROSS {
-        let problem = format!("the field is {:.1} km across", across / 1000.0);
-        faults.push(Fault::warning(place, problem, "Check the units of its corners; nobody sees a jet that far off"));
-    }
 }
 
 fn datum(datum: Datum, place: &str, faults: &mut Vec<Fault>) {
@@ -265,38 +248,5 @@ fn spots(spots: &[SpotFile], place: &str, faults: &mut Vec<Fault>) {
             let way_out = "Write the height above the ground at the datum, within 1000 m of it";
             faults.push(Fault::error(format!("{place}/{index}/height"), problem, way_out));
         }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use crate::error::Severity;
-    use crate::run::Scenario;
-
-    #[track_caller]
-    fn check(half: f64, expected: Option<(Severity, &str)>) {
-        let mut file = Scenario::demo().file.field.unwrap();
-        (file.patches, file.obstacles, file.flight_line_m, file.runway) = (vec![], vec![], None, None);
-        (file.stand_m, file.home_m, file.hub_m) = ([0.0, 1.0], [0.0, 0.0], None);
-        file.outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
-        let faults = super::check(&file, "");
-        match expected {
-            None => assert_eq!(faults, []),
-            Some((severity, said)) => {
-                assert_eq!(faults.len(), 1, "{faults:?}");
-                assert!(faults[0].severity == severity && faults[0].problem.contains(said), "{faults:?}");
-            }
-        }
-    }
-
-    #[test]
-    fn a_field_is_neither_a_garden_nor_a_county() {
-        // Degrees taken for metres: a square of 0.004 by 0.004 is narrower than anything.
-        check(0.03, Some((Severity::Error, "encloses 0.0 m2")));
-        check(4.0, Some((Severity::Error, "encloses 64.0 m2")));
-        check(6.0, None);
-        check(250.0, None);
-        check(2500.0, None);
-        check(2600.0, Some((Severity::Warning, "5.2 km across")));
     }
 }

@@ -9,6 +9,7 @@ mod geojson;
 mod ground;
 pub mod import;
 mod rings;
+mod size;
 
 pub use circuit::{Circuit, Loop, Where};
 pub use facing::facing;
