@@ -141,8 +141,8 @@ fn what_can_not_be_written_is_refused_before_the_work() {
     for (out, said) in [
         ("report.doc", ".geojson"),
         ("nowhere/a.csv", "nowhere"),
-        ("field.json", "the scenario itself"),
-        ("./field.json", "the scenario itself"),
+        ("field.json", "nothing that was read is written over"),
+        ("./field.json", "nothing that was read is written over"),
     ] {
         let (text, err) = desk.check(&["recover", "field.json", "--out", "a.csv", "--out", out], 2);
         assert!(text.is_empty() && err.contains(said), "{out}: {err}");
@@ -159,7 +159,7 @@ fn words_that_mean_nothing_are_refused_with_the_way_out() {
         (&["recover", "field.json", "--radius", "60"][..], "no unit"),
         (&["recover", "field.json", "--radius", "60 kt"], "not a unit of length"),
         (&["recover", "field.json", "--hub", "here"], "such as"),
-        (&["recover", "field.json", "--turn", "left"], "anticlockwise"),
+        (&["recover", "field.json", "--turn", "widdershins"], "anticlockwise"),
         (&["recover"], "FILE"),
     ] {
         let (_, err) = desk.check(words, 2);

@@ -67,6 +67,7 @@ fn metres_come_back_as_they_went() {
     let mut demo = Scenario::demo().file.field.unwrap();
     demo.flight_line_m = Some([[-50.5, 12.25], [50.0, 12.25]]);
     demo.outline.holes_m = vec![vec![[100.0, 0.0], [100.0, 9.0], [109.0, 9.0]]];
+    demo.facing = Some("NNE".parse().unwrap());
     demo.ground = vec![peewit::field::SpotFile { at_m: [3.0, 4.0], height: peewit::units::Length::new(-2.5) }];
     assert_eq!(GeoField::read(&geojson_text(&demo)).file.unwrap(), demo);
     // A circuit keeps its way round, clockwise here; an area is a ring like any other.
@@ -194,4 +195,33 @@ fn positions_that_are_swapped_or_far() {
     let mut value: Value = serde_json::from_str(ELBOW).unwrap();
     value["features"][HOME]["geometry"]["coordinates"] = json!([-30.2, 44.1, 12.5]);
     assert_eq!(faults(&value.to_string()), [], "a third number is a height, and does no harm");
+}
+
+#[test]
+fn longitude_and_latitude_exchanged_throughout_leave_a_trace() {
+    let swap = |at: &mut Value| {
+        fn exchange(value: &mut Value) {
+            let Some(list) = value.as_array_mut() else { return };
+            match list.as_slice() {
+                [Value::Number(_), Value::Number(_)] => list.swap(0, 1),
+                _ => list.iter_mut().for_each(exchange),
+            }
+        }
+        at["features"].as_array_mut().unwrap().iter_mut().for_each(|one| exchange(&mut one["geometry"]["coordinates"]));
+    };
+    let mut value: Value = serde_json::from_str(ELBOW).unwrap();
+    let said = |value: &Value| GeoField::read(&value.to_string()).faults;
+    assert_eq!(said(&value), []);
+    swap(&mut value);
+    let faults = said(&value);
+    assert!(
+        faults.len() == 1 && faults[0].place == "/features" && faults[0].problem.contains("exchanged"),
+        "{faults:?}"
+    );
+    // One ring the other way round is somebody's drawing, not an exchange.
+    let mut value: Value = serde_json::from_str(ELBOW).unwrap();
+    let outline = value["features"].as_array_mut().unwrap().iter_mut();
+    let ring = outline.filter(|one| one["properties"]["role"] == "outline").last().unwrap();
+    ring["geometry"]["coordinates"][0].as_array_mut().unwrap().reverse();
+    assert_eq!(said(&value), []);
 }

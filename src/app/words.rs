@@ -1,7 +1,8 @@
 //! Numbers and names as the window writes them: with a unit, always, and no more figures than they deserve.
 
 use crate::recovery::{Guidance, Policy, Turn};
-use crate::run::{Ending, LossKind, Scenario, WindChoice};
+use crate::run::{Authority, Ending, LossKind, Scenario, WindChoice};
+use crate::units::below;
 
 /// A number with no more figures than it deserves, and a minus sign that is not overlooked.
 pub(crate) fn number(value: f64) -> String {
@@ -16,6 +17,14 @@ pub(crate) fn number(value: f64) -> String {
 /// A number with its unit.
 pub(crate) fn with_unit(value: f64, unit: &str) -> String {
     format!("{} {unit}", number(value))
+}
+
+/// What is left of what was asked for, with as many figures as it takes to tell the two apart, and a breach from nothing.
+pub(crate) fn left(margin: f64, asked: f64, unit: &str) -> String {
+    let short = number(margin);
+    let hides = (margin < asked && short == number(asked)) || (margin < 0.0 && short == "0");
+    let text = if hides { below(margin, &[0.0, asked], 1).replace('-', "\u{2212}") } else { short };
+    format!("{text} {unit}")
 }
 
 /// Metres.
@@ -65,9 +74,11 @@ pub(crate) fn policy(scenario: &Scenario) -> String {
 }
 
 /// Who allowed it.
-pub(crate) fn authority(scenario: &Scenario) -> &str {
-    let by = scenario.file.recovery.authorised_by.trim();
-    if by.is_empty() { "nobody has authorised it" } else { by }
+pub(crate) fn authority(scenario: &Scenario) -> String {
+    match scenario.file.authority() {
+        Authority::Nobody => "nobody has authorised it".into(),
+        Authority::By(by, version) => version.mark(by),
+    }
 }
 
 /// Which way round.
@@ -110,6 +121,14 @@ mod tests {
     #[track_caller]
     fn check(value: f64, expected: &str) {
         assert_eq!(number(value), expected);
+    }
+
+    #[test]
+    fn what_is_missing_is_never_rounded_away() {
+        assert_eq!(left(19.98, 20.0, "m"), "19.98 m");
+        assert_eq!(left(12.34, 20.0, "m"), "12.3 m");
+        assert_eq!(left(-0.001, 0.0, "m"), "\u{2212}0.001 m");
+        assert_eq!(left(20.0, 20.0, "m"), "20.0 m");
     }
 
     #[test]

@@ -7,6 +7,7 @@ use clap::{Args, Parser, Subcommand, value_parser};
 use glam::DVec2;
 
 use super::series::{Series, series};
+use super::sign::SignArgs;
 use crate::recovery::Turn;
 use crate::report::cautions::FOOT;
 use crate::report::prints::Print;
@@ -46,6 +47,8 @@ pub(super) enum Command {
     Losses(LossArgs),
     /// What goes out on paper: field card, poster, committee pack and more. With --strict: 3 where the card has an alarm
     Card(CardArgs),
+    /// Puts a name under the plan as it is now; any change of the plan lets it lapse
+    Sign(SignArgs),
     /// Writes a scenario to start from
     New {
         /// Where to write it
@@ -70,8 +73,8 @@ pub(super) struct Change {
     /// Height of the circle above home instead of the file's, such as "200 ft"
     #[arg(long, value_name = "LENGTH")]
     pub(super) height: Option<Length>,
-    /// Which way round instead of the file's
-    #[arg(long, value_parser = PossibleValuesParser::new(["anticlockwise", "clockwise"]).map(turn))]
+    /// Which way round instead of the file's: anticlockwise (left, ccw) or clockwise (right, cw)
+    #[arg(long, value_name = "WAY", value_parser = clap::builder::ValueParser::new(str::parse::<Turn>))]
     pub(super) turn: Option<Turn>,
     /// Largest share of trials that may cross a limit instead of the file's, such as "1 %"
     #[arg(long, value_name = "SHARE", value_parser = share)]
@@ -243,16 +246,12 @@ fn print(name: String) -> Print {
     Print::ALL.into_iter().find(|print| print.name() == name).unwrap_or_default()
 }
 
-fn day(text: &str) -> Result<String, String> {
+pub(super) fn day(text: &str) -> Result<String, String> {
     if is_day(text) {
         Ok(text.into())
     } else {
         Err("write a day of the calendar as year-month-day, such as 2026-04-18".into())
     }
-}
-
-fn turn(name: String) -> Turn {
-    if name == "clockwise" { Turn::Clockwise } else { Turn::Anticlockwise }
 }
 
 fn place(text: &str) -> Result<DVec2, String> {
@@ -285,6 +284,27 @@ mod tests {
         }
         for text in ["", "12", "1 2 3", "a b", "1 nan", "inf 0"] {
             assert!(place(text).unwrap_err().contains("such as"), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_way_round_is_what_people_call_it_and_never_turned_about() {
+        let typed = |word: &str| {
+            let typed = Typed::try_parse_from(["peewit", "recover", "a.json", "--turn", word])?;
+            let Some(Command::Recover(args)) = typed.command else { panic!("not recover") };
+            Ok::<_, clap::Error>(args.change.turn)
+        };
+        for word in
+            ["anticlockwise", "counterclockwise", "counter-clockwise", "ccw", "left", "acw", "CCW", "anti-clockwise"]
+        {
+            assert_eq!(typed(word).unwrap(), Some(Turn::Anticlockwise), "{word}");
+        }
+        for word in ["clockwise", "cw", "right", "Right"] {
+            assert_eq!(typed(word).unwrap(), Some(Turn::Clockwise), "{word}");
+        }
+        for word in ["counterclock", "anticlock", "widdershins", "l"] {
+            let said = typed(word).unwrap_err().to_string();
+            assert!(said.contains("counterclockwise") && !said.contains("similar"), "{said}");
         }
     }
 

@@ -9,7 +9,7 @@ use super::{Outcome, say};
 use crate::Result;
 use crate::report::Format;
 use crate::report::prints::{Plan, Print, Studies};
-use crate::run::{WholeFile, today};
+use crate::run::{WholeFile, sources, today};
 use crate::study::ceiling::{CeilingAsk, ceiling};
 use crate::study::envelope::{EnvelopeAsk, envelope};
 use crate::study::keep_inside::{KeepAsk, keep_inside};
@@ -77,10 +77,11 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
 
 /// Opens a file for every print in a folder, before any work.
 fn open(folder: &Path, scenario: &Path) -> Result<Vec<(Print, WholeFile)>> {
+    let read = sources(scenario);
     let stem = scenario.file_stem().unwrap_or_default().to_string_lossy();
     let file = |print: Print| {
         let path = folder.join(format!("{stem}-{}.pdf", print.name()));
-        Ok((print, WholeFile::open(&path)?))
+        Ok((print, WholeFile::open_beside(&path, &read)?))
     };
     Print::ALL.into_iter().map(file).collect()
 }

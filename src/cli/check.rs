@@ -53,6 +53,7 @@ fn understood(path: &Path, scenario: &Scenario) -> String {
     let mut lines = vec![
         format!("{}: can be used", path.display()),
         format!("  scenario  {}, {}, hash {}", file.name, file.date, scenario.hash()),
+        format!("  datum     {}", degrees(field.plane.to_degrees(DVec2::ZERO))),
         format!(
             "  outline   {:.2} ha, {} corners, {:.0} m east to west, {:.0} m north to south",
             field.outline.area_m2() / 10_000.0,
@@ -65,6 +66,7 @@ fn understood(path: &Path, scenario: &Scenario) -> String {
             way(field.stand, field.home),
             way(field.home, field.hub)
         ),
+        format!("  facing    {:.0} deg ({}), {}", field.facing.deg(), field.facing.point(), field.facing_from),
         format!(
             "  hub       {:.0} m from the nearest edge of the outline ({})",
             field.outline.signed_distance(field.hub).abs(),
@@ -91,6 +93,14 @@ fn understood(path: &Path, scenario: &Scenario) -> String {
         file.wind.gust()
     ));
     lines.join("\n") + "\n"
+}
+
+/// A place on the globe, as people read it off a map: good to a metre.
+fn degrees((latitude, longitude): (f64, f64)) -> String {
+    let one = |degrees: f64, [over, under]: [&str; 2]| {
+        format!("{:.5} deg {}", degrees.abs(), if degrees < 0.0 { under } else { over })
+    };
+    format!("{}, {}", one(latitude, ["N", "S"]), one(longitude, ["E", "W"]))
 }
 
 fn holding(field: &Field) -> String {

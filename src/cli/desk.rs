@@ -8,7 +8,7 @@ use super::{print, say};
 use crate::error::{Fault, Faults};
 use crate::recovery::Turn;
 use crate::report::Format;
-use crate::run::{Scenario, WholeFile, today};
+use crate::run::{Scenario, WholeFile, sources, today};
 use crate::units::Ratio;
 use crate::{Error, Result};
 
@@ -101,7 +101,13 @@ fn changed(scenario: Scenario, change: &Change) -> Result<(Scenario, Vec<String>
     }
     if let (Some(hub), Some(field)) = (change.hub, file.field.as_mut()) {
         let was = scenario.field.hub;
-        changes.push(format!("hub at ({}, {}) m instead of ({}, {}) m", hub.x, hub.y, was.x, was.y));
+        changes.push(format!(
+            "hub at ({}, {}) m instead of ({}, {}) m",
+            hub.x + 0.0,
+            hub.y + 0.0,
+            was.x + 0.0,
+            was.y + 0.0
+        ));
         field.hub_m = Some(hub.into());
     }
     let limits = &mut file.limits;
@@ -127,15 +133,11 @@ fn changed(scenario: Scenario, change: &Change) -> Result<(Scenario, Vec<String>
 
 /// Opens every file that is to be written, before any work.
 fn open(paths: &[PathBuf], scenario: &Path, fitting: &[Format]) -> Result<Vec<(Format, WholeFile)>> {
-    let scenario = scenario.canonicalize().unwrap_or_else(|_| scenario.into());
+    let read = sources(scenario);
     let mut files: Vec<(Format, WholeFile)> = Vec::new();
     for path in paths {
         let format = Format::of(path, fitting)?;
-        let file = WholeFile::open(path)?;
-        if file.path() == scenario {
-            let told = format!("{} is the scenario itself: write the report somewhere else", path.display());
-            return Err(Error::Asked(told));
-        }
+        let file = WholeFile::open_beside(path, &read)?;
         if files.iter().any(|(_, other)| other.path() == file.path()) {
             return Err(Error::Asked(format!("{} is named twice: give each --out a file of its own", path.display())));
         }

@@ -11,6 +11,7 @@ mod files;
 mod progress;
 mod recover;
 mod series;
+mod sign;
 mod studies;
 mod window;
 
@@ -67,6 +68,7 @@ fn run(typed: Typed) -> Result<Outcome> {
         Some(Command::Ceiling(args)) => studies::ceiling(&args),
         Some(Command::Losses(args)) => studies::losses(&args),
         Some(Command::Card(args)) => card::card(&args),
+        Some(Command::Sign(args)) => sign::sign(&args),
         Some(Command::New { path, force }) => files::new(&path, force),
         Some(Command::Schema) => files::schema(),
     }

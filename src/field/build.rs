@@ -3,6 +3,7 @@
 use glam::DVec2;
 
 use super::check::check;
+use super::facing::facing;
 use super::{
     Circuit, Field, FieldFile, Ground, Metres, Month, Obstacle, ObstacleFile, Patch, PatchFile, Rule, RuleName, Runway,
 };
@@ -26,6 +27,7 @@ fn built(file: &FieldFile, month: Month) -> Field {
     let stand = point(file.stand_m);
     let home = point(file.home_m);
     let line = file.flight_line_m.map(|ends| ends.map(point));
+    let (facing, facing_from) = facing(file);
     Field {
         plane: TangentPlane::new(file.datum.latitude_deg, file.datum.longitude_deg),
         outline: region(&file.outline.ring_m, &file.outline.holes_m),
@@ -39,6 +41,8 @@ fn built(file: &FieldFile, month: Month) -> Field {
             width_m: strip.width.m(),
         }),
         stand,
+        facing,
+        facing_from,
         home,
         hub: file.hub_m.map_or(home, point),
         circuit: file.circuit.as_ref().map(Circuit::new),

@@ -8,6 +8,7 @@ use geo::{Distance as _, Euclidean, Intersects as _, Polygon};
 
 use super::build::{point, region};
 use super::rings::{polygon, position, ring};
+use super::size;
 use super::{Datum, FieldFile, Metres, ObstacleFile, PatchFile, RuleName, SpotFile};
 use crate::error::Fault;
 use crate::error::json::join;
@@ -16,6 +17,8 @@ use crate::units::Length;
 
 /// Highest latitude at which east and north still mean something over a field, degrees.
 const HIGHEST_LATITUDE: f64 = 85.0;
+/// Latitude of the polar circles, degrees: few fly beyond.
+const POLAR_CIRCLE: f64 = 66.56;
 /// Ground this near outside the outline is worth naming, metres.
 const NEIGHBOURHOOD: f64 = 300.0;
 /// Most corners and other things of a whole field.
@@ -31,6 +34,9 @@ pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
     let ring = (file.outline.ring_m.as_slice(), &*join(&outline_place, "ring_m"));
     let holes = (file.outline.holes_m.as_slice(), &*join(&outline_place, "holes_m"));
     let outline = polygon(ring, holes, &mut faults);
+    if let Some(outline) = &outline {
+        size::check(outline, &outline_place, &mut faults);
+    }
     for (index, patch) in file.patches.iter().enumerate() {
         let place = format!("{place}/patches/{index}");
         self::patch(patch, outline.as_ref(), &place, &mut faults);
@@ -61,6 +67,12 @@ fn datum(datum: Datum, place: &str, faults: &mut Vec<Fault>) {
         let problem = format!("latitude {latitude} is out of range");
         let way_out = format!("Write degrees north, between -{HIGHEST_LATITUDE} and {HIGHEST_LATITUDE}");
         faults.push(Fault::error(join(place, "latitude_deg"), problem, way_out));
+    }
+    if (POLAR_CIRCLE..=HIGHEST_LATITUDE).contains(&latitude.abs()) {
+        let problem =
+            format!("latitude {latitude} lies beyond the polar circle; it may be exchanged with the longitude");
+        let way_out = format!("Exchange the two if the field is at {longitude} degrees north");
+        faults.push(Fault::warning(join(place, "latitude_deg"), problem, way_out));
     }
     if !(-180.0..=180.0).contains(&longitude) {
         let problem = format!("longitude {longitude} is out of range");

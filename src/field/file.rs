@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::units::{Length, Ratio, Speed};
+use crate::units::{Bearing, Length, Ratio, Speed};
 
 /// A position in metres about the datum, east then north.
 pub type Metres = [f64; 2];
@@ -215,6 +215,10 @@ pub struct FieldFile {
     pub runway: Option<RunwayFile>,
     /// Where pilot and spotter stand.
     pub stand_m: Metres,
+    /// Which way people look from there: the twelve of the clock. Where left out, square across the flight line away from
+    /// the stand, else square across the runway, else towards the hub.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub facing: Option<Bearing>,
     /// Where the jet captured its home.
     pub home_m: Metres,
     /// Centre of the circle; home where left out.

@@ -16,7 +16,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Month, RuleName, Way};
 use crate::field::file::{charge_high, charge_low, circuit_width};
-use crate::units::{Length, Ratio, Shape, Speed};
+use crate::units::{Bearing, Length, Ratio, Shape, Speed};
 
 /// What a feature stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -70,15 +70,17 @@ impl Role {
         static PATCH: LazyLock<Shape> = LazyLock::new(Shape::of::<PatchProperties>);
         static OBSTACLE: LazyLock<Shape> = LazyLock::new(Shape::of::<ObstacleProperties>);
         static RUNWAY: LazyLock<Shape> = LazyLock::new(Shape::of::<RunwayProperties>);
+        static STAND: LazyLock<Shape> = LazyLock::new(Shape::of::<StandProperties>);
         static CIRCUIT: LazyLock<Shape> = LazyLock::new(Shape::of::<CircuitProperties>);
         static SPOT: LazyLock<Shape> = LazyLock::new(Shape::of::<SpotProperties>);
         match self {
             Self::Patch => &PATCH,
             Self::Obstacle => &OBSTACLE,
             Self::Runway => &RUNWAY,
+            Self::Stand => &STAND,
             Self::Circuit => &CIRCUIT,
             Self::Spot => &SPOT,
-            Self::Datum | Self::Outline | Self::FlightLine | Self::Stand | Self::Home | Self::Hub => &ALONE,
+            Self::Datum | Self::Outline | Self::FlightLine | Self::Home | Self::Hub => &ALONE,
         }
     }
 }
@@ -157,6 +159,16 @@ struct CircuitProperties {
     /// Most the pack still holds, of its rated energy.
     #[serde(default = "charge_high")]
     charge_high: Ratio,
+}
+
+#[derive(Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct StandProperties {
+    /// "stand".
+    role: String,
+    /// Which way people look from there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    facing: Option<Bearing>,
 }
 
 #[derive(Serialize, Deserialize, JsonSchema)]

@@ -3,13 +3,16 @@
 mod build;
 mod check;
 mod circuit;
+mod facing;
 mod file;
 mod geojson;
 mod ground;
 pub mod import;
 mod rings;
+mod size;
 
 pub use circuit::{Circuit, Loop, Where};
+pub use facing::facing;
 pub use file::{
     CircuitFile, Datum, FieldFile, Metres, Month, ObstacleFile, OutlineFile, PatchFile, RuleName, RunwayFile, SpotFile,
     Way,
@@ -20,6 +23,7 @@ pub use ground::Ground;
 use glam::DVec2;
 
 use crate::geometry::{HalfPlane, Region, TangentPlane};
+use crate::units::Bearing;
 
 /// What a patch forbids on the day of the flight.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -86,6 +90,10 @@ pub struct Field {
     pub runway: Option<Runway>,
     /// Where pilot and spotter stand.
     pub stand: DVec2,
+    /// Which way people look from there: the twelve of the clock.
+    pub facing: Bearing,
+    /// What that follows from, such as "square across the runway".
+    pub facing_from: &'static str,
     /// Where the jet captured its home.
     pub home: DVec2,
     /// Centre of the circle.

@@ -4,6 +4,7 @@ mod lag;
 mod numbers;
 mod performance;
 mod sheet;
+mod spreads;
 mod step;
 #[cfg(test)]
 mod tests;

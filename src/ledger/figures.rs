@@ -4,7 +4,7 @@ use super::flown::{Flown, position};
 use super::{Figures, held_within_m, reach};
 use crate::jet::turn;
 use crate::lane::Lane;
-use crate::run::{Ending, LossKind, Scenario};
+use crate::run::{Authority, Ending, LossKind, Scenario};
 
 /// A bank this near the limit counts as at the limit, rad.
 pub(super) const AT_LIMIT: f64 = 0.009;
@@ -182,8 +182,12 @@ pub(super) fn remarks<L: Lane>(flown: &Flown<'_, L>, figures: &Figures) -> Vec<S
         }
         _ => {}
     }
-    if file.recovery.authorised_by.trim().is_empty() {
-        remarks.push("Nobody is named as having authorised this loss policy.".into());
+    match file.authority() {
+        Authority::Nobody => remarks.push("Nobody is named as having authorised this loss policy.".into()),
+        Authority::By(by, version) if !version.counts() => {
+            remarks.push(format!("The authority does not count: {}.", version.mark(by)));
+        }
+        Authority::By(..) => {}
     }
     if flown.scenario.return_not_permitted() {
         remarks.push("An automatic return is not permitted here, and this plan returns.".into());

@@ -45,7 +45,7 @@ impl Side {
 pub struct Look {
     /// The way to the middle of the hand-back arc, or of the circle where there is no such arc.
     pub bearing: Bearing,
-    /// Hour of a clock whose twelve is where one faces from the stand: see [`facing`].
+    /// Hour of a clock whose twelve is where one faces from the stand.
     pub clock: u32,
     /// Over the horizon there, degrees.
     pub elevation_deg: f64,
@@ -71,22 +71,6 @@ pub fn eyes(scenario: &Scenario) -> DVec3 {
     stand.extend(Floor::of(scenario).height_m(stand) + EYES_M)
 }
 
-/// Where one faces from the stand, which is the clock's twelve, and across what: square across the runway or the flight
-/// line to the side of the hub, else towards the hub.
-pub fn facing(scenario: &Scenario) -> (Bearing, &'static str) {
-    let field = &scenario.field;
-    let hub = field.hub - field.stand;
-    let across = |along: DVec2| {
-        let square = along.perp().normalize_or_zero();
-        Bearing::of(if square.dot(hub) < 0.0 { -square } else { square })
-    };
-    match (field.runway, field.flight_line_ends) {
-        (Some(strip), _) if strip.from != strip.to => (across(strip.to - strip.from), "square across the runway"),
-        (_, Some([from, to])) if from != to => (across(to - from), "square across the flight line"),
-        _ => (Bearing::of(hub), "towards the hub"),
-    }
-}
-
 /// Where to look for a jet on a lap.
 pub fn look(scenario: &Scenario, lap: &Lap, hand_back: Option<&HandBack>) -> Look {
     let eyes = eyes(scenario);
@@ -101,7 +85,7 @@ pub fn look(scenario: &Scenario, lap: &Lap, hand_back: Option<&HandBack>) -> Loo
     };
     Look {
         bearing,
-        clock: hour(bearing, facing(scenario).0),
+        clock: hour(bearing, scenario.field.facing),
         elevation_deg: elevation(sight),
         fists: (elevation(sight) / FIST_DEG * 2.0).round() / 2.0,
         slant_m: sight.length(),
@@ -224,7 +208,7 @@ mod tests {
         let [low, high] = [315.0_f64, 85.0].map(|away| up.atan2(away).to_degrees());
         assert!((look.elevations_deg[0] - low).abs() < 0.5 && (look.elevations_deg[1] - high).abs() < 1.0, "{look:?}");
         assert!((look.slants_m[1] - 315.0_f64.hypot(up)).abs() < 3.0, "{look:?}");
-        assert_eq!(facing(&scenario).0.deg(), 0.0);
+        assert_eq!(scenario.field.facing.deg(), 0.0);
         assert!(look.fists > 1.0 && look.fists < 4.5 && look.fists * 2.0 % 1.0 == 0.0);
     }
 

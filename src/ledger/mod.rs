@@ -21,7 +21,7 @@ use judge::Judge;
 pub use hand_back::{HandBack, hand_back};
 pub use judge::{Gap, LimitInfo};
 pub use lap::{Lap, lap, lap_began};
-pub use look::{EYES_M, Look, Side, eyes, facing, hour, look};
+pub use look::{EYES_M, Look, Side, eyes, hour, look};
 pub use score::{Outcome, Score, Scorer};
 
 /// What a margin is measured to.

@@ -1,7 +1,9 @@
 //! What the jet is told to do about a loss, and what it knows while doing it.
 
-use schemars::JsonSchema;
-use serde::{Deserialize, Serialize};
+use std::str::FromStr;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::jet::Entry;
 use crate::units::{Angle, Frequency, Length, Ratio, Speed, Time};
@@ -20,7 +22,7 @@ pub enum Policy {
 }
 
 /// Which way round the circle goes, seen from above.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Turn {
     /// To the left.
@@ -28,6 +30,52 @@ pub enum Turn {
     Anticlockwise,
     /// To the right.
     Clockwise,
+}
+
+impl Turn {
+    /// Every word that people have for a way round, the one that is written first.
+    pub const WORDS: [(&str, Self); 10] = [
+        ("anticlockwise", Self::Anticlockwise),
+        ("clockwise", Self::Clockwise),
+        ("counterclockwise", Self::Anticlockwise),
+        ("counter-clockwise", Self::Anticlockwise),
+        ("anti-clockwise", Self::Anticlockwise),
+        ("left", Self::Anticlockwise),
+        ("right", Self::Clockwise),
+        ("ccw", Self::Anticlockwise),
+        ("acw", Self::Anticlockwise),
+        ("cw", Self::Clockwise),
+    ];
+}
+
+impl FromStr for Turn {
+    type Err = String;
+
+    /// Reads a way round; whoever wrote another word is told all of them, and is never led to the opposite.
+    fn from_str(text: &str) -> Result<Self, String> {
+        let known = Self::WORDS.iter().find(|(word, _)| word.eq_ignore_ascii_case(text.trim()));
+        known.map(|(_, turn)| *turn).ok_or_else(|| {
+            let words: Vec<_> = Self::WORDS.iter().map(|(word, _)| *word).collect();
+            format!("write one of: {}", words.join(", "))
+        })
+    }
+}
+
+impl<'de> Deserialize<'de> for Turn {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        String::deserialize(deserializer)?.parse().map_err(serde::de::Error::custom)
+    }
+}
+
+impl JsonSchema for Turn {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Turn".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let words = Self::WORDS.map(|(word, _)| word);
+        json_schema!({ "description": "Which way round the circle goes, seen from above.", "type": "string", "enum": words })
+    }
 }
 
 /// One of three representative guidance laws. None of them is a particular device.
@@ -100,6 +148,9 @@ pub struct RecoveryPlan {
     /// Who authorised that policy for this jet here; empty where nobody has.
     #[serde(default)]
     pub authorised_by: String,
+    /// For which version of the plan, by its hash; any change of the plan lets the authority lapse.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub authorised_for: String,
     /// Commanded radius of the circle.
     pub radius: Length,
     /// Commanded height of the circle above home.

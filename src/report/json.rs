@@ -79,6 +79,8 @@ struct Loss {
 struct Plan<'a> {
     policy: Value,
     authorised_by: &'a str,
+    authorised_for: &'a str,
+    authority_counts: bool,
     radius_m: f64,
     height_m: f64,
     turn: Value,
@@ -179,6 +181,8 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
         plan: Plan {
             policy: name(plan.policy),
             authorised_by: &plan.authorised_by,
+            authorised_for: &plan.authorised_for,
+            authority_counts: file.authority().counts(),
             radius_m: si(plan.radius),
             height_m: si(plan.height),
             turn: name(plan.turn),

@@ -8,7 +8,7 @@ use super::origins::unmeasured;
 use super::{Recovery, VERSION, cautions, headline, spans, words};
 use crate::ledger::{Figures, Row, Verdict};
 use crate::run::ScenarioFile;
-use crate::units::{Bearing, Length, Quantity as _, Speed};
+use crate::units::{Bearing, Length, Quantity as _, Speed, decimals};
 use crate::wind::{ASSUMED_GUST, WindSheet};
 
 /// The whole report.
@@ -50,10 +50,7 @@ fn setting(recovery: &Recovery) -> String {
         0 => "case 0, the plan as written".into(),
         case => format!("case {case}, drawn from the spreads"),
     };
-    let authority = match plan.authorised_by.trim() {
-        "" => "authorised by nobody yet".into(),
-        name => format!("authorised by {name}"),
-    };
+    let authority = file.authority().words();
     let [mean, gust] = recovery.ledger.figures.wind_at_circle_mps.map(Speed::new).map(speed);
     let lines = [
         ("Scenario", format!("{}, {} ({})", file.name, file.date, scenario.hash())),
@@ -113,12 +110,12 @@ fn margins(rows: &[Row]) -> String {
                 Verdict::Breached => "BREACHED".into(),
                 other => other.name().into(),
             },
-            words::amount(row.margin, row.limit),
+            words::leaving(row.margin, row.standoff, row.limit),
             if row.verdict == Verdict::Counted { String::new() } else { words::amount(row.standoff, row.limit) },
             row.unit.into(),
             format!("{:.1} s", row.at_s),
             metres(row.at),
-            format!("{:.0} m", row.height_m),
+            format!("{} m", decimals(row.height_m, 0)),
             row.stretch.name().into(),
         ]
     });
@@ -139,7 +136,7 @@ fn stretches(recovery: &Recovery) -> String {
             format!("{:.1} s", trace.time_s(span.from)),
             format!("{:.1} s", trace.time_s(span.to)),
             format!("{:.0} m", span.along_m(trace)),
-            format!("{:.0} m", trace.height_m[span.to]),
+            format!("{} m", decimals(trace.height_m[span.to], 0)),
         ]
     });
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
@@ -148,8 +145,8 @@ fn stretches(recovery: &Recovery) -> String {
 
 fn figures(figures: &Figures, recovery: &Recovery) -> String {
     let [still, mean, gust] = figures.smallest_radius_m;
-    let wh = |joules: f64| format!("{:.1} Wh", joules / 3600.0);
-    let metres = |value: f64| format!("{value:.0} m");
+    let wh = |joules: f64| format!("{} Wh", decimals(joules / 3600.0, 1));
+    let metres = |value: f64| format!("{} m", decimals(value, 0));
     let glides = recovery.run.trace.stretch.iter().any(|stretch| {
         use crate::run::Stretch::{Drifting, Gliding, Waiting};
         matches!(stretch, Drifting | Gliding | Waiting)
@@ -168,7 +165,7 @@ fn figures(figures: &Figures, recovery: &Recovery) -> String {
         ("of that lap at the bank limit", figures.saturated_share.map(|share| format!("{:.0} %", share * 100.0))),
         ("energy of the last lap", figures.lap_energy_j.map(wh)),
         ("left in the pack at the circle, or at the end", Some(wh(figures.energy_left_j))),
-        ("laps in hand before the reserve", figures.laps_in_hand.map(|laps| format!("{laps:.1}"))),
+        ("laps in hand before the reserve", figures.laps_in_hand.map(|laps| decimals(laps, 1))),
         ("reach of a glide from circle height, still air", Some(metres(figures.glide_footprint_m))),
         ("throw of a fall from circle height", Some(metres(figures.fall_footprint_m))),
     ];
@@ -187,7 +184,7 @@ pub(super) fn origins(file: &ScenarioFile) -> String {
 
 /// One decimal where there is something in it.
 pub(super) fn number(value: f64) -> String {
-    let text = format!("{value:.1}");
+    let text = decimals(value, 1);
     text.strip_suffix(".0").map(String::from).unwrap_or(text)
 }
 
@@ -196,8 +193,7 @@ pub(super) fn place(at: DVec2) -> String {
 }
 
 fn metres(at: DVec2) -> String {
-    // Adding nothing turns a rounded minus nothing into nothing.
-    format!("({:.0}, {:.0})", at.x.round() + 0.0, at.y.round() + 0.0)
+    format!("({}, {})", decimals(at.x, 0), decimals(at.y, 0))
 }
 
 pub(super) fn height(metres: f64) -> String {

@@ -5,6 +5,7 @@ use crate::error::{Fault, Severity};
 use crate::ledger::{Gap, Limit, LimitInfo, Row, Verdict};
 use crate::recovery::{Policy, Turn};
 use crate::run::{Ending, LossKind, REVIEW_BY, Scenario, WindChoice};
+use crate::units::{below, decimals};
 
 /// What came of it: the verdict of the trials where they were asked for, then one sentence that claims no more than one run
 /// can.
@@ -70,21 +71,31 @@ pub(super) fn gap(info: &LimitInfo, gap: &Gap) -> String {
 }
 
 fn left(limit: Limit, unit: &str, verdict: Verdict, margin: f64, standoff: f64) -> String {
-    let amount = |value| amount(value, limit);
+    let left = leaving(margin, standoff, limit);
     match verdict {
-        Verdict::Breached => format!("by {} {unit}", amount(-margin)),
-        Verdict::Thin if margin < 0.0 && limit == Limit::TimeHome => format!("{} {unit} late", amount(-margin)),
-        Verdict::Thin if margin < 0.0 => format!("{} {unit} too little", amount(-margin)),
-        Verdict::Clear if standoff == 0.0 => format!("{} {unit} left", amount(margin)),
-        Verdict::Thin | Verdict::Clear => format!("{} of {} {unit} asked for", amount(margin), amount(standoff)),
-        Verdict::Counted => format!("{} {unit} over it", amount(margin)),
+        Verdict::Breached => format!("by {} {unit}", left.trim_start_matches('-')),
+        Verdict::Thin if margin < 0.0 && limit == Limit::TimeHome => {
+            format!("{} {unit} late", left.trim_start_matches('-'))
+        }
+        Verdict::Thin if margin < 0.0 => format!("{} {unit} too little", left.trim_start_matches('-')),
+        Verdict::Clear if standoff == 0.0 => format!("{left} {unit} left"),
+        Verdict::Thin | Verdict::Clear => format!("{left} of {} {unit} asked for", amount(standoff, limit)),
+        Verdict::Counted => format!("{left} {unit} over it"),
     }
 }
 
-/// A margin's digits: one decimal, three for the small angles of sight and for a breach that would read as nothing.
+/// A number of a limit, with the digits that its kind deserves: one decimal, three for the small angles of sight.
 pub(super) fn amount(value: f64, limit: Limit) -> String {
-    let digits = if limit == Limit::SightAngle || (value < 0.0 && value > -0.05) { 3 } else { 1 };
-    format!("{:.digits$}", value + 0.0)
+    decimals(value, digits(limit))
+}
+
+/// A margin beside what was asked for: with more digits where those would hide a breach, or that something is missing.
+pub(super) fn leaving(margin: f64, standoff: f64, limit: Limit) -> String {
+    below(margin, &[0.0, standoff], digits(limit))
+}
+
+fn digits(limit: Limit) -> usize {
+    if limit == Limit::SightAngle { 3 } else { 1 }
 }
 
 /// What the answer can be repeated from: version, scenario, hash, seed and case.
@@ -239,7 +250,7 @@ mod tests {
 
     #[track_caller]
     fn check(value: f64, limit: Limit, expected: &str) {
-        assert_eq!(amount(value, limit), expected);
+        assert_eq!(leaving(value, 20.0, limit), expected);
     }
 
     #[test]
@@ -247,7 +258,9 @@ mod tests {
         check(-12.34, Limit::Outline, "-12.3");
         check(0.0, Limit::Outline, "0.0");
         check(-0.0, Limit::Outline, "0.0");
-        check(-0.04, Limit::Outline, "-0.040");
+        check(-0.04, Limit::Outline, "-0.04");
+        check(19.98, Limit::Outline, "19.98");
+        check(20.0, Limit::Outline, "20.0");
         check(0.0003, Limit::Outline, "0.0");
         check(0.0123, Limit::SightAngle, "0.012");
     }

@@ -93,6 +93,9 @@ pub struct Signature {
     pub role: String,
     /// When, year-month-day.
     pub on: String,
+    /// Which version of the plan, by its hash; any change of the plan lets the signature lapse.
+    #[serde(rename = "for", default, skip_serializing_if = "String::is_empty")]
+    pub version: String,
 }
 
 impl Brief {

@@ -1,10 +1,11 @@
 //! Which numbers of a scenario make no sense, each by itself and against the others.
 
+use super::template::TO_FILL_IN;
 use super::{Brief, FORMAT, Limits, Loss, RuleNote, ScenarioFile};
 use crate::error::Fault;
 use crate::field::{Circuit, Field};
 use crate::jet::{Entry, JetSheet, PlainEntry};
-use crate::recovery::{Guidance, PerceptionSheet, Policy, RecoveryPlan};
+use crate::recovery::{Guidance, PerceptionSheet, RecoveryPlan};
 use crate::units::{Angle, Frequency, Length, Pressure, Quantity, Ratio, Speed, Temperature, Time};
 use crate::wind::{AirSheet, Profile, WindSheet};
 
@@ -15,6 +16,7 @@ mod jet;
 pub(super) struct Sections<'a> {
     pub format: Option<u32>,
     pub name: Option<&'a str>,
+    pub notes: Option<&'a [String]>,
     pub date: Option<&'a str>,
     pub field: Option<&'a Field>,
     pub jet: Option<&'a JetSheet>,
@@ -32,6 +34,7 @@ impl<'a> Sections<'a> {
         Self {
             format: Some(file.peewit),
             name: Some(&file.name),
+            notes: Some(&file.notes),
             date: Some(&file.date),
             field,
             jet: Some(&file.jet),
@@ -73,9 +76,7 @@ pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     if let Some(limits) = sections.limits {
         checks.limits(limits);
     }
-    if let (Some(plan), Some(limits)) = (sections.recovery, sections.limits) {
-        checks.permitted(plan, limits);
-    }
+    checks.0.extend(super::against::check(sections, density));
     if let Some(rules) = sections.rules {
         checks.0.extend(super::rules::check(rules, sections.date));
     }
@@ -144,6 +145,12 @@ impl Checks {
         }
         if sections.name.is_some_and(|name| name.trim().is_empty()) {
             self.warn("/name", "the scenario has no name", "Write what people call it; it stands on every print");
+        }
+        for (index, note) in sections.notes.into_iter().flatten().enumerate() {
+            if let Some(asked) = note.strip_prefix(TO_FILL_IN) {
+                let problem = format!("still to be filled in: {}", asked.trim_end_matches('.'));
+                self.warn(&format!("/notes/{index}"), problem, "Do that, then take the note out");
+            }
         }
         if let Some(date) = sections.date.filter(|date| super::date::month(date).is_none()) {
             let problem = format!("\"{date}\" is not a day of the calendar");
@@ -268,15 +275,6 @@ impl Checks {
             self.warn(place, problem, "Write under `guidance` one of those that are left");
         }
         self.plain("/recovery/laps", plan.laps, 0.5, 20.0);
-    }
-
-    fn permitted(&mut self, plan: &RecoveryPlan, limits: &Limits) {
-        if limits.no_automatic_return && plan.policy == Policy::Return {
-            let problem = "the policy is `return`, though an automatic return is not permitted here";
-            let way_out =
-                "Choose `wait-then-cut` or `cut`; take no_automatic_return out once somebody entitled permits it";
-            self.warn("/recovery/policy", problem, way_out);
-        }
     }
 
     fn perception(&mut self, sheet: &PerceptionSheet) {

@@ -1,5 +1,6 @@
 //! What happens from the loss to the hand-back.
 
+mod against;
 mod air;
 mod batch;
 mod brief;
@@ -12,6 +13,7 @@ mod read;
 mod rules;
 mod scenario;
 mod schema;
+mod sign;
 mod template;
 mod trace;
 mod whole;
@@ -23,10 +25,11 @@ pub use case::{Case, Input, Setting, WindChoice, draw, nudged, setting};
 pub use date::{day, is_day};
 pub use fly::{Floor, LONGEST_S, Sample, Watch, fly, fly_case};
 pub use presets::{Preset, presets};
-pub use read::{Reading, read, read_text};
+pub use read::{Reading, read, read_text, sources};
 pub use rules::RuleNote;
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
 pub use schema::schema;
+pub use sign::{Authority, Version, sign};
 pub use template::{template, today};
 pub use trace::{Ending, Recorder, Run, Stretch, Trace};
 pub use whole::WholeFile;

@@ -188,6 +188,11 @@ impl Preset {
         } else {
             set.push(format!("bank limit {} as it was, for somebody has looked at it", bank.value));
         }
+        // What nobody has measured is not exact either.
+        if !file.jet.taken_as_exact().is_empty() {
+            file.jet.spread_out();
+            set.push("a spread by judgement for every number of the jet that nobody has measured".into());
+        }
         file.rules = self.notes();
         set.push(format!("{} rules, none of them checked", file.rules.len()));
         set

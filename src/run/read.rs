@@ -7,7 +7,7 @@ use serde_json::Value;
 
 use super::check::{Sections, check};
 use super::schema::SHAPE;
-use super::{Brief, RuleNote, Scenario, ScenarioFile, date};
+use super::{Brief, RuleNote, Scenario, ScenarioFile, date, sign};
 use crate::error::json::{self, Lines, join};
 use crate::error::{Error, Fault, Faults, Result, Severity};
 use crate::field::{Field, FieldFile, GeoField, Month};
@@ -42,8 +42,17 @@ pub fn read(path: &Path) -> Result<Reading> {
     })
 }
 
+/// The files that a scenario is read from: its own, and that of its field where it has one. None of them may be written
+/// over.
+pub fn sources(path: &Path) -> Vec<PathBuf> {
+    let value = bytes(path).ok().and_then(|bytes| text(bytes).ok()).and_then(|text| json::parse(&text).ok());
+    let name = value.as_ref().and_then(|value| value.get("field_file")?.as_str());
+    let field = name.map(|name| path.parent().unwrap_or(Path::new("")).join(name));
+    std::iter::once(path.to_owned()).chain(field).collect()
+}
+
 /// The bytes of a file, and one more than the largest allowed where it is larger than that.
-fn bytes(path: &Path) -> std::io::Result<Vec<u8>> {
+pub(super) fn bytes(path: &Path) -> std::io::Result<Vec<u8>> {
     use std::io::Read as _;
     let mut bytes = Vec::new();
     std::fs::File::open(path)?.take(LARGEST + 1).read_to_end(&mut bytes)?;
@@ -51,7 +60,7 @@ fn bytes(path: &Path) -> std::io::Result<Vec<u8>> {
 }
 
 /// The text of a file, without the byte order mark that some editors put in front.
-fn text(bytes: Vec<u8>) -> Result<String, Fault> {
+pub(super) fn text(bytes: Vec<u8>) -> Result<String, Fault> {
     if bytes.len() as u64 > LARGEST {
         let problem = format!("the file is larger than {} MiB", LARGEST >> 20);
         return Err(Fault::error("", problem, "A scenario has a few kilobytes; check that this is one"));
@@ -107,8 +116,10 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
     let (recovery, limits) = (parts.section("recovery"), parts.section("limits"));
     let rules = parts.section::<Vec<RuleNote>>("rules");
     let brief = parts.section::<Brief>("brief");
+    let notes = parts.section::<Vec<String>>("notes");
     let sections = Sections {
         format: parts.section("peewit"),
+        notes: notes.as_deref(),
         name: name.as_deref(),
         date: date.as_deref(),
         field: field.as_ref(),
@@ -125,6 +136,7 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
     let mut faults = parts.faults;
     let file = typed(value, field_file, &mut faults);
     let good = faults.iter().all(|fault| fault.severity < Severity::Error);
+    faults.extend(file.iter().flat_map(sign::check));
     let scenario = file.clone().filter(|_| good).zip(field).map(|(file, field)| Scenario { file, field });
     lines.mark(&mut faults);
     faults.sort_by_key(|fault| fault.line.unwrap_or(usize::MAX));
@@ -235,6 +247,7 @@ impl Scenario {
         let month = date::month(&file.date).unwrap_or(Month::Jan);
         let (field, mut faults) = Field::build(inline, "/field", month);
         faults.extend(check(&Sections::of(&file, field.as_ref())));
+        faults.extend(sign::check(&file));
         match field {
             Some(field) if faults.iter().all(|fault| fault.severity < Severity::Error) => {
                 Ok(Self { file: ScenarioFile { field_file: None, ..file }, field })
@@ -248,6 +261,7 @@ impl Scenario {
         let month = date::month(&self.file.date).unwrap_or(Month::Jan);
         let mut faults = self.file.field.as_ref().map(|file| Field::build(file, "/field", month).1).unwrap_or_default();
         faults.extend(check(&Sections::of(&self.file, Some(&self.field))));
+        faults.extend(sign::check(&self.file));
         faults
     }
 }

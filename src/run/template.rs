@@ -1,54 +1,95 @@
-//! What a new scenario starts from: a plain square field, and the demo's jet with every number marked as nobody's.
+//! What a new scenario starts from: a plain field, a jet with every number marked as nobody's, and a list of what only its
+//! owner can fill in.
 
 use std::time::SystemTime;
 
 use serde_json::Value;
 use time::OffsetDateTime;
 
-use super::{Scenario, ScenarioFile};
-use crate::field::{CircuitFile, Datum, FieldFile, OutlineFile};
+use super::{Brief, Loss, Scenario, ScenarioFile};
+use crate::field::{CircuitFile, Datum, FieldFile, OutlineFile, RunwayFile};
 use crate::jet::JetNumbers;
-use crate::units::Speed;
-use crate::wind::isa_density;
+use crate::units::{Bearing, Length, Speed};
+use crate::wind::{WindSheet, isa_density};
 
-/// Half the side of the square field, metres.
-const HALF: f64 = 250.0;
+/// How a note begins that asks for something; `check` warns as long as it stands in the file.
+pub(super) const TO_FILL_IN: &str = "TO FILL IN: ";
+
+/// What only the owner knows.
+const ASKED: [&str; 7] = [
+    "the field: datum, outline, runway, flight line, what lies about it, and the heights of the ground. The datum is a place in mid-ocean.",
+    "home: where the jet takes its home; and the stand, with which way people look from there (`facing`).",
+    "the clock: `hours` in the section `brief`, with how far the clock on the field is ahead of UTC.",
+    "the jet: every number is a default that nobody has measured, with a spread by judgement.",
+    "the wind: as it is read in the raised hand, 2 m above the ground, or at the height where yours is measured.",
+    "the loss: a place, a height and a speed at which you really fly.",
+    "the limits: your law, association, club and landowner come first; a preset is no more than hearsay.",
+];
 
 /// A whole scenario for a person to edit: name, date (year-month-day) and datum as given, the rest to be replaced.
+///
+/// People stand south of the runway behind the flight line and look north over both; the circle lies before them.
 pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
     let demo = Scenario::demo().file;
-    let square = vec![[-HALF, -HALF], [HALF, -HALF], [HALF, HALF], [-HALF, HALF]];
     let mut file = ScenarioFile {
         name: name.into(),
-        notes: vec!["Replace field, jet, wind and limits by your own.".into()],
+        notes: ASKED.map(|asked| format!("{TO_FILL_IN}{asked}")).into(),
         date: date.into(),
-        field: Some(FieldFile {
-            datum,
-            outline: OutlineFile { ring_m: square, holes_m: vec![] },
-            patches: vec![],
-            obstacles: vec![],
-            flight_line_m: None,
-            runway: None,
-            stand_m: [0.0, -15.0],
-            home_m: [0.0, 0.0],
-            hub_m: None,
-            circuit: Some(CircuitFile::along([[-60.0, 0.0], [60.0, 0.0]], [0.0, -15.0], circuit_speeds(&demo))),
-            ground: vec![],
-        }),
+        field: Some(field(datum, circuit_speeds(&demo))),
+        // In the hand, on a day when people fly.
+        wind: WindSheet {
+            mean: Speed::new(3.0),
+            gust: Some(Speed::new(4.5)),
+            from: Bearing::from_deg(270.0),
+            measured_at: Length::new(2.0),
+            ..demo.wind
+        },
+        loss: Loss { at_m: [150.0, 60.0], ..demo.loss },
+        rules: vec![],
+        brief: Brief::default(),
         ..demo
     };
-    file.recovery.authorised_by = String::new();
-    // Nobody has measured the reader's jet yet.
-    let mut jet = serde_json::to_value(&file.jet).unwrap_or_default();
+    file.recovery.authorised_by.clear();
+    file.recovery.authorised_for.clear();
+    // Nobody has measured the reader's jet yet, nor how fast they are.
+    file.jet.name = "my jet".into();
+    if let Ok(jet) = serde_json::to_value(&file.jet).map(by_default).and_then(serde_json::from_value) {
+        file.jet = jet;
+    }
+    file.recovery.recognition.origin = crate::jet::Origin::Default;
+    file.jet.spread_out();
+    file
+}
+
+fn field(datum: Datum, speeds: [Speed; 2]) -> FieldFile {
+    let (strip, stand_m) = ([[-80.0, 0.0], [80.0, 0.0]], [0.0, -22.0]);
+    FieldFile {
+        datum,
+        outline: OutlineFile {
+            ring_m: vec![[-250.0, -60.0], [250.0, -60.0], [250.0, 440.0], [-250.0, 440.0]],
+            holes_m: vec![],
+        },
+        patches: vec![],
+        obstacles: vec![],
+        flight_line_m: Some([[-250.0, -12.0], [250.0, -12.0]]),
+        runway: Some(RunwayFile { from_m: strip[0], to_m: strip[1], width: Length::new(12.0) }),
+        stand_m,
+        facing: Some(Bearing::default()),
+        home_m: [0.0, 0.0],
+        hub_m: Some([0.0, 190.0]),
+        circuit: Some(CircuitFile::along(strip, stand_m, speeds)),
+        ground: vec![],
+    }
+}
+
+/// The same sheet with every origin a default.
+fn by_default(mut jet: Value) -> Value {
     for entry in jet.as_object_mut().into_iter().flat_map(|jet| jet.values_mut()) {
         if let Some(origin) = entry.get_mut("origin") {
             *origin = Value::from("default");
         }
     }
-    if let Ok(jet) = serde_json::from_value(jet) {
-        file.jet = jet;
-    }
-    file
+    jet
 }
 
 /// From the speed held on the way home to the fastest level flight of a jet.
@@ -70,15 +111,46 @@ pub fn today() -> String {
 mod tests {
     use super::*;
     use crate::error::Severity;
-    use crate::jet::Origin;
+
+    fn new() -> Scenario {
+        let file = template("Our strip", "2026-05-01", Datum { latitude_deg: 44.0, longitude_deg: -30.0 });
+        Scenario::from_file(file).unwrap()
+    }
 
     #[test]
     fn a_new_scenario_runs_and_owns_up() {
-        let file = template("Our strip", "2026-05-01", Datum { latitude_deg: 44.0, longitude_deg: -30.0 });
-        assert_eq!(file.jet.mass.origin, Origin::Default);
-        let scenario = Scenario::from_file(file).unwrap();
-        let warnings = scenario.warnings();
+        let warnings = new().warnings();
         assert!(warnings.iter().all(|fault| fault.severity == Severity::Warning));
         assert!(warnings.iter().any(|fault| fault.place == "/recovery/authorised_by"), "{warnings:?}");
+        for (asked, what) in ["datum", "home", "clock", "jet", "wind", "loss", "limits"].iter().enumerate() {
+            let told = warnings.iter().find(|fault| fault.place == format!("/notes/{asked}")).unwrap();
+            assert!(told.problem.contains(what), "{told}");
+        }
+    }
+
+    #[test]
+    fn a_new_scenario_says_nothing_that_is_somebody_elses() {
+        let Scenario { file, .. } = new();
+        assert!(file.brief.is_empty() && file.rules.is_empty());
+        assert_eq!((&*file.recovery.authorised_by, &*file.recovery.authorised_for), ("", ""));
+        let text = file.to_text();
+        for (origin, times) in [("measured", 0), ("estimated", 0)] {
+            assert_eq!(text.matches(&format!("\"origin\": \"{origin}\"")).count(), times, "{origin}");
+        }
+        assert!(file.jet.taken_as_exact().is_empty());
+        assert_eq!(file.wind.measured_at.m(), 2.0);
+    }
+
+    #[test]
+    fn people_look_over_the_flight_line_and_the_runway_at_the_circle() {
+        let Scenario { field, file } = new();
+        let (ahead, line) = (field.facing.unit(), field.flight_line.unwrap());
+        let strip = field.runway.unwrap();
+        assert!(ahead.dot(strip.from - field.stand) > 0.0 && ahead.dot(field.hub - field.stand) > 0.0);
+        // The whole runway and the whole commanded circle with its standoff lie before the line.
+        assert!([strip.from, strip.to].iter().all(|&end| line.signed_distance(end) > strip.width_m / 2.0));
+        let room = file.recovery.radius.m() + file.limits.standoff.m();
+        assert!(line.signed_distance(field.hub) > room && field.outline.signed_distance(field.hub) > room);
+        assert!(line.signed_distance(file.loss.at_m.into()) > 0.0);
     }
 }

@@ -35,6 +35,22 @@ impl WholeFile {
         Ok(Self { path: target, draft })
     }
 
+    /// The same where some files were read, none of which may be written over.
+    ///
+    /// # Errors
+    ///
+    /// As [`WholeFile::open`], and where it is one of those files under whatever name.
+    pub fn open_beside(path: &Path, read: &[PathBuf]) -> Result<Self> {
+        match read.iter().find(|other| is_same(path, other)) {
+            Some(other) => Err(Error::Asked(format!(
+                "{} is what this was read from ({}): write somewhere else, nothing that was read is written over",
+                path.display(),
+                other.display()
+            ))),
+            None => Self::open(path),
+        }
+    }
+
     /// Where it will stand.
     pub fn path(&self) -> &Path {
         &self.path
@@ -55,6 +71,24 @@ impl WholeFile {
         };
         put(draft).map_err(|source| Error::Write { path, source })
     }
+}
+
+/// Whether two names are of one file: by a link of either kind, or by another way to the same folder.
+fn is_same(a: &Path, b: &Path) -> bool {
+    let full = |path: &Path| in_full(path).ok();
+    full(a).is_some_and(|a| Some(a) == full(b)) || is_linked(a, b)
+}
+
+#[cfg(unix)]
+fn is_linked(a: &Path, b: &Path) -> bool {
+    use std::os::unix::fs::MetadataExt as _;
+    let of = |path: &Path| path.metadata().ok().map(|known| (known.dev(), known.ino()));
+    of(a).is_some_and(|a| Some(a) == of(b))
+}
+
+#[cfg(not(unix))]
+fn is_linked(_: &Path, _: &Path) -> bool {
+    false
 }
 
 /// The one full name of a file. A link is followed, so that it goes on pointing at the file.
@@ -117,6 +151,23 @@ mod tests {
             let said = WholeFile::open(&wrong).unwrap_err().to_string();
             assert!(said.contains(&*wrong.display().to_string()), "{said}");
         }
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn what_was_read_is_not_written_over_under_any_name() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        let (read, soft, hard) = (at("strip.json"), at("soft.json"), at("hard.json"));
+        std::fs::write(&read, "field").unwrap();
+        std::os::unix::fs::symlink(&read, &soft).unwrap();
+        std::fs::hard_link(&read, &hard).unwrap();
+        std::fs::create_dir(at("sub")).unwrap();
+        for name in [read.clone(), soft, hard, at("sub").join("../strip.json")] {
+            let said = WholeFile::open_beside(&name, std::slice::from_ref(&read)).unwrap_err().to_string();
+            assert!(said.contains("was read from"), "{said}");
+        }
+        WholeFile::open_beside(&at("report.json"), &[read, at("gone.json")]).unwrap();
     }
 
     #[cfg(unix)]

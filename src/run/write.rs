@@ -19,6 +19,11 @@ impl ScenarioFile {
     }
 }
 
+/// The first twelve hexadecimal digits of the SHA-256 of a text.
+pub(super) fn named(text: &str) -> String {
+    Sha256::digest(text).iter().take(6).map(|byte| format!("{byte:02x}")).collect()
+}
+
 impl Scenario {
     /// As it stands in a file: pretty JSON, keys in a fixed order, the field inline.
     pub fn to_text(&self) -> String {
@@ -27,8 +32,7 @@ impl Scenario {
 
     /// Names this scenario: the first twelve hexadecimal digits of the SHA-256 of its text. Any change changes it.
     pub fn hash(&self) -> String {
-        let digest = Sha256::digest(self.to_text());
-        digest.iter().take(6).map(|byte| format!("{byte:02x}")).collect()
+        named(&self.to_text())
     }
 
     /// Writes the file whole: nobody ever sees half of it, even if the power fails.

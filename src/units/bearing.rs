@@ -9,6 +9,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::parse::UnitError;
+use super::quantity::tidy;
 use super::{Angle, Quantity};
 
 /// Names of the sixteen points of the compass, from north, clockwise.
@@ -24,7 +25,8 @@ impl Bearing {
     pub fn from_deg(deg: f64) -> Self {
         let turned = deg.rem_euclid(360.0);
         // A tiny negative angle rounds up to a full turn.
-        Self(if turned >= 360.0 { 0.0 } else { turned })
+        // Adding nothing makes nothing of less than nothing.
+        Self(if turned >= 360.0 { 0.0 } else { turned + 0.0 })
     }
 
     /// The direction of a vector with x east and y north; north for the null vector.
@@ -70,7 +72,14 @@ impl FromStr for Bearing {
         let trimmed = text.trim();
         match POINTS.iter().zip(0_u32..).find(|(name, _)| name.eq_ignore_ascii_case(trimmed)) {
             Some((_, index)) => Ok(Self(f64::from(index) * 22.5)),
-            None => Ok(Self::from_deg(trimmed.parse::<Angle>()?.in_unit("deg").unwrap_or_default())),
+            None => {
+                let deg = tidy(trimmed.parse::<Angle>()?.in_unit("deg").unwrap_or_default());
+                if deg.abs() > 360.0 {
+                    Err(UnitError::Turned { text: trimmed.into() })
+                } else {
+                    Ok(Self::from_deg(deg))
+                }
+            }
         }
     }
 }
@@ -118,8 +127,24 @@ mod tests {
         check("SW", 225.0);
         check(" nnw ", 337.5);
         check("-90 deg", 270.0);
-        check("720 deg", 0.0);
+        check("360 deg", 0.0);
+        check("4 rad", 4.0_f64.to_degrees());
         check("-1e-30 deg", 0.0);
+    }
+
+    #[test]
+    fn no_dust_is_left_of_a_way_through_radians() {
+        for deg in 0..=359 {
+            assert_eq!(format!("{deg} deg").parse::<Bearing>().unwrap().deg(), f64::from(deg));
+        }
+    }
+
+    #[test]
+    fn more_than_a_turn_is_a_slip_of_the_keyboard() {
+        for text in ["400 deg", "720 deg", "-361 deg", "7 rad"] {
+            let error = text.parse::<Bearing>().unwrap_err();
+            assert!(error.problem().contains("whole turn") && error.way_out().contains("0 to 360"), "{error}");
+        }
     }
 
     #[test]
@@ -130,6 +155,7 @@ mod tests {
 
     #[test]
     fn points_east_of_north_clockwise() {
+        assert!(Bearing::of(DVec2::new(-0.0, 1.0)).deg().is_sign_positive());
         assert_abs_diff_eq!(Bearing::from_deg(90.0).unit().x, 1.0, epsilon = 1e-15);
         assert_abs_diff_eq!(Bearing::of(DVec2::new(-1.0, 0.0)).deg(), 270.0, epsilon = 1e-12);
         assert_abs_diff_eq!(Bearing::from_deg(30.0).reversed().deg(), 210.0, epsilon = 1e-12);

@@ -5,12 +5,14 @@
 
 mod bearing;
 mod parse;
+mod print;
 mod quantity;
 mod shape;
 mod temperature;
 
 pub use bearing::Bearing;
 pub use parse::UnitError;
+pub use print::{below, decimals};
 pub use quantity::{
     Angle, AngularRate, Area, Charge, Energy, Frequency, Length, Mass, Power, Pressure, Quantity, Ratio, Speed, Time,
     Unit, check_format, conversions,

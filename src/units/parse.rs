@@ -38,6 +38,11 @@ pub enum UnitError {
         /// What was typed.
         text: String,
     },
+    /// More than a whole turn.
+    Turned {
+        /// What was typed.
+        text: String,
+    },
     /// Infinite, not a number, or too large to hold.
     NotFinite {
         /// What was typed.
@@ -55,6 +60,7 @@ impl UnitError {
             Self::NoUnit { text, .. } => format!("\"{text}\" has no unit"),
             Self::WrongUnit { unit, kind, .. } => format!("\"{unit}\" is not a unit of {kind}"),
             Self::Ambiguous { text } => format!("the comma in \"{text}\" may mean thousands or decimals"),
+            Self::Turned { text } => format!("\"{text}\" is more than a whole turn"),
             Self::NotFinite { text, .. } => format!("\"{text}\" is too large to be a number"),
         }
     }
@@ -65,6 +71,7 @@ impl UnitError {
             Self::NoNumber { kind, example, .. } => format!("write {kind} as in \"{example}\""),
             Self::NoUnit { kind, units, .. } | Self::WrongUnit { kind, units, .. } => format!("{kind} takes {units}"),
             Self::Ambiguous { .. } => "write a point before decimals and nothing between thousands".into(),
+            Self::Turned { .. } => "write a bearing from 0 to 360 deg".into(),
             Self::NotFinite { kind, .. } => format!("write {kind} as an ordinary number with its unit"),
         }
     }

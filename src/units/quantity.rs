@@ -8,6 +8,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::Temperature;
 use super::parse::{UnitError, number_and_unit};
+use super::print::decimals;
 
 /// One unit of a quantity: the names people type, first the one that is printed, and its size in SI.
 #[derive(Debug, Clone, Copy)]
@@ -35,7 +36,7 @@ pub trait Quantity: Copy + FromStr<Err = UnitError> + fmt::Display {
 }
 
 /// To twelve significant digits, so that 35 degrees come back from radians as 35 and not as 34.99999999999999.
-fn tidy(value: f64) -> f64 {
+pub(super) fn tidy(value: f64) -> f64 {
     format!("{value:.11e}").parse().unwrap_or(value)
 }
 
@@ -76,8 +77,9 @@ macro_rules! quantities {
                     let unit = &Self::UNITS[0];
                     let value = tidy(self.0 / unit.si);
                     match f.precision() {
-                        Some(digits) => write!(f, "{value:.digits$} {}", unit.names[0]),
-                        None => write!(f, "{value} {}", unit.names[0]),
+                        Some(digits) => write!(f, "{} {}", decimals(value, digits), unit.names[0]),
+                        // Adding nothing makes nothing of less than nothing.
+                        None => write!(f, "{} {}", value + 0.0, unit.names[0]),
                     }
                 }
             }
@@ -241,6 +243,8 @@ mod tests {
         assert_eq!("35 deg".parse::<Angle>().unwrap().to_string(), "35 deg");
         assert_eq!("400 ft".parse::<Length>().unwrap().to_string(), "121.92 m");
         assert_eq!("5 Ah".parse::<Charge>().unwrap().to_string(), "5000 mAh");
+        assert_eq!(Length::new(-0.0).to_string(), "0 m");
+        assert_eq!(format!("{:.1}", Length::new(-0.04)), "0.0 m");
         assert_eq!("15 %".parse::<Ratio>().unwrap().to_string(), "15 %");
         assert_eq!(format!("{:.1}", Speed::new(8.74)), "8.7 m/s");
     }

@@ -216,6 +216,8 @@ fn wrong_word(place: String, found: &Value, wanted: &Value) -> Fault {
         .filter_map(|choice| choice.as_str().or_else(|| choice["const"].as_str()))
         .collect();
     let meant = found.as_str().map(|word| did_you_mean(word, words.iter().copied())).unwrap_or_default();
+    // A guess between left and right would be wrong half the time, and believed.
+    let meant = if words.contains(&"clockwise") { String::new() } else { meant };
     let problem = format!("{} is not one of the words known here", short(found));
     Fault::error(place, problem, format!("{meant}Write one of: {}", words.join(", ")))
 }

@@ -97,9 +97,12 @@ fn is_shapes(path: &Path) -> bool {
 /// A scenario with no outline yet, on a datum in mid-ocean that nobody can take for their field.
 pub(super) fn empty() -> ScenarioFile {
     let mut file = template("New field", &today(), Datum { latitude_deg: 44.0, longitude_deg: -30.0 });
+    // The boards ask for each of these things themselves.
     file.notes.clear();
     if let Some(field) = &mut file.field {
         field.outline.ring_m.clear();
+        (field.runway, field.flight_line_m, field.hub_m, field.facing) = (None, None, None, None);
+        field.stand_m = [0.0, -15.0];
     }
     file
 }

@@ -8,7 +8,7 @@ use std::thread;
 use super::{Files, file_name, name_of, told};
 use crate::app::brief::{Known, lacking};
 use crate::app::{Paper, Session};
-use crate::run::WholeFile;
+use crate::run::{WholeFile, sources};
 use crate::{Error, Result};
 
 /// Whoever makes prints.
@@ -24,11 +24,11 @@ impl Press {
         Self { sender, receiver: Mutex::new(receiver), wake }
     }
 
-    fn print(&self, known: Known, paper: Paper, path: PathBuf) {
+    fn print(&self, known: Known, paper: Paper, path: PathBuf, read: Vec<PathBuf>) {
         let (sender, wake) = (self.sender.clone(), Arc::clone(&self.wake));
         let wanted = path.clone();
         let work = move || {
-            let written = write(&known, paper, &path);
+            let written = write(&known, paper, &path, &read);
             // Once the window is closed nobody listens.
             let _ = sender.send((path, written));
             wake();
@@ -45,8 +45,8 @@ impl Press {
 }
 
 /// A bad path is found out about before any work is done.
-fn write(known: &Known, paper: Paper, path: &Path) -> Result<()> {
-    let file = WholeFile::open(path)?;
+fn write(known: &Known, paper: Paper, path: &Path, read: &[PathBuf]) -> Result<()> {
+    let file = WholeFile::open_beside(path, read)?;
     file.write(&known.plan().render(paper.print, paper.format, paper.page)?)
 }
 
@@ -64,7 +64,8 @@ impl Files {
             return;
         };
         session.printed = format!("writing {} \u{2026}", name_of(&path));
-        self.press.print(known, paper, path);
+        let read = session.path.as_deref().map(sources).unwrap_or_default();
+        self.press.print(known, paper, path, read);
     }
 
     /// Says what became of the prints that were made since.

@@ -7,7 +7,7 @@ use crate::app::Flown;
 use crate::app::lens::Lens;
 use crate::app::panels::View;
 use crate::app::theme::Palette;
-use crate::app::words::{seconds, with_unit};
+use crate::app::words::{left, seconds};
 use crate::ledger::{Limit, Row, Verdict};
 
 /// Half the size of a mark, points.
@@ -110,11 +110,11 @@ pub(super) fn draw_words(painter: &Painter, view: &View<'_>, flown: &Flown, grou
 
 /// What a row says, in words.
 pub(crate) fn sentence(row: &Row) -> String {
-    let amount = with_unit(row.margin.abs(), row.unit);
+    let amount = left(row.margin, row.standoff, row.unit);
     let verdict = row.verdict.name();
     let what = match row.verdict {
         Verdict::Counted => format!("{amount} over it"),
-        Verdict::Breached => format!("over the limit by {amount}"),
+        Verdict::Breached => format!("over the limit by {}", amount.trim_start_matches('\u{2212}')),
         Verdict::Clear | Verdict::Thin => format!("{amount} left"),
     };
     format!("{}: {what}, {verdict}, at {}", row.name, seconds(row.at_s))

@@ -10,6 +10,7 @@ use crate::app::theme::Palette;
 use crate::app::words;
 use crate::field::{Field, Patch, Rule};
 use crate::geometry::Region;
+use crate::units::Bearing;
 
 /// Steps across a region in search of the place deepest inside it.
 const SEARCH: u32 = 14;
@@ -93,6 +94,18 @@ pub(super) fn draw_symbols(painter: &Painter, lens: &Lens, flown: &Flown, palett
     for (place, at) in seen(lens, flown) {
         labels.keep_off(Rect::from_center_size(at, Vec2::splat(20.0)));
         symbol(painter, palette, place, at);
+        if place == Place::Stand {
+            faced(painter, palette, at, flown.scenario.field.facing);
+        }
+    }
+}
+
+/// An arrow from the stand the way people look, which is the twelve of the clock.
+pub(super) fn faced(painter: &Painter, palette: &Palette, stand: Pos2, facing: Bearing) {
+    #[allow(clippy::cast_possible_truncation, reason = "a direction on the screen")]
+    let ahead = Vec2::angled((facing.deg() as f32 - 90.0).to_radians());
+    for stroke in [Stroke::new(5.0, palette.paper), Stroke::new(2.2, palette.ink)] {
+        painter.arrow(stand + ahead * 9.0, ahead * 18.0, stroke);
     }
 }
 

@@ -168,7 +168,7 @@ fn facts(ui: &mut Ui, view: &View<'_>, flown: &Flown) {
     };
     fact("loss", words::loss(file.loss.kind));
     fact("policy", &words::policy(&flown.scenario));
-    fact("authorised by", words::authority(&flown.scenario));
+    fact("authorised by", &words::authority(&flown.scenario));
     fact("guidance", words::guidance(file.recovery.guidance));
     fact("jet", &file.jet.name);
 }

@@ -2,7 +2,9 @@
 
 use glam::DVec2;
 
-use crate::field::{Field, FieldFile, Ground, Metres, Month, Obstacle, Patch, PatchFile, Rule, RuleName, Runway};
+use crate::field::{
+    Field, FieldFile, Ground, Metres, Month, Obstacle, Patch, PatchFile, Rule, RuleName, Runway, facing,
+};
 use crate::geometry::{HalfPlane, Region, TangentPlane};
 use crate::run::ScenarioFile;
 
@@ -29,6 +31,7 @@ pub fn as_drawn(file: &ScenarioFile) -> Option<Field> {
     let month = month.and_then(|month| MONTHS.get(month.checked_sub(1)?)).copied().unwrap_or(Month::Jan);
     let [stand, home] = [field.stand_m, field.home_m].map(DVec2::from_array);
     let line = field.flight_line_m.map(|ends| ends.map(DVec2::from_array));
+    let (facing, facing_from) = facing(field);
     Some(Field {
         plane: TangentPlane::new(field.datum.latitude_deg, field.datum.longitude_deg),
         outline: region(&field.outline.ring_m, &field.outline.holes_m),
@@ -42,6 +45,8 @@ pub fn as_drawn(file: &ScenarioFile) -> Option<Field> {
             width_m: strip.width.m().max(0.0),
         }),
         stand,
+        facing,
+        facing_from,
         home,
         hub: field.hub_m.map_or(home, DVec2::from_array),
         circuit: None,
@@ -87,6 +92,7 @@ mod tests {
         let rules = |field: &Field| field.patches.iter().map(|patch| patch.rule).collect::<Vec<_>>();
         assert_eq!(rules(&drawn), rules(&field));
         assert_eq!((drawn.stand, drawn.home, drawn.hub), (field.stand, field.home, field.hub));
+        assert_eq!((drawn.facing, drawn.facing_from), (field.facing, field.facing_from));
     }
 
     #[test]

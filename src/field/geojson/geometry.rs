@@ -71,6 +71,25 @@ impl Reader {
         Some((rings.next()?, rings.collect()))
     }
 
+    /// Tells that every ring runs the wrong way round: exchanging longitude and latitude throughout mirrors the field, and
+    /// that is the one trace it leaves.
+    pub(super) fn winding(&mut self, items: &[Item<'_>]) {
+        let outer = |item: &Item<'_>| match &item.geometry {
+            Some(GeometryValue::Polygon { coordinates }) => coordinates.first().map(|ring| turns_left(ring)),
+            _ => None,
+        };
+        let mut ways = items.iter().filter_map(outer).peekable();
+        if ways.peek().is_some() && ways.all(|left| !left) {
+            let problem = "every ring runs clockwise, where RFC 7946 has them anticlockwise: longitude and latitude may be \
+                           exchanged throughout, which mirrors the field";
+            self.warn(
+                "/features",
+                problem,
+                "Compare the datum with the map; write longitude first, and turn the rings",
+            );
+        }
+    }
+
     fn ring(&mut self, ring: &[Position], place: &str) -> Option<Vec<Metres>> {
         let (first, last) = (ring.first(), ring.last());
         let closed = ring.len() > 1 && first.map(Position::as_slice) == last.map(Position::as_slice);
@@ -123,6 +142,19 @@ impl Reader {
         // A tenth of a millimetre, so that what was tidy in metres is tidy again.
         Some(plane.to_metres(latitude, longitude).to_array().map(|metres| (metres * 1e4).round() / 1e4 + 0.0))
     }
+}
+
+/// Whether a ring runs anticlockwise, seen from above with longitude to the right and latitude up.
+fn turns_left(ring: &[Position]) -> bool {
+    let corner = |at: &Position| [0, 1].map(|index| at.as_slice().get(index).copied().unwrap_or_default());
+    // About its first corner, so that no digits are lost to how far off it is.
+    let [x0, y0] = ring.first().map(corner).unwrap_or_default();
+    let next = ring.iter().cycle().skip(1);
+    let twice = ring.iter().zip(next).map(|(a, b)| {
+        let ([ax, ay], [bx, by]) = (corner(a), corner(b));
+        (ax - x0) * (by - y0) - (bx - x0) * (ay - y0)
+    });
+    twice.sum::<f64>() > 0.0
 }
 
 fn article(name: &str) -> String {

@@ -5,7 +5,9 @@ use serde::de::DeserializeOwned;
 use serde_json::Value;
 
 use super::places::Places;
-use super::{CircuitProperties, ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties};
+use super::{
+    CircuitProperties, ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties, StandProperties,
+};
 use crate::error::Fault;
 use crate::error::json::{self, Lines, did_you_mean, join};
 use crate::field::{CircuitFile, Datum, FieldFile, Metres, ObstacleFile, OutlineFile, PatchFile, RunwayFile, SpotFile};
@@ -67,6 +69,10 @@ impl Reader {
         self.faults.push(Fault::error(place, problem, way_out));
     }
 
+    pub(super) fn warn(&mut self, place: &str, problem: &str, way_out: &str) {
+        self.faults.push(Fault::warning(place, problem, way_out));
+    }
+
     fn collection(&mut self, value: &Value) -> (Option<FieldFile>, Vec<(String, String)>) {
         let features = value.get("features").and_then(Value::as_array);
         let (Some("FeatureCollection"), Some(features)) = (value.get("type").and_then(Value::as_str), features) else {
@@ -82,6 +88,7 @@ impl Reader {
         let items = features.iter().enumerate();
         let items: Vec<_> =
             items.filter_map(|(index, feature)| self.item(feature, format!("/features/{index}"))).collect();
+        self.winding(&items);
         let datum = self.one(&items, Role::Datum).and_then(|item| {
             let coordinates = self.point(item)?;
             self.degrees(coordinates, &format!("{}/geometry/coordinates", item.place))
@@ -190,9 +197,10 @@ impl Reader {
             note("/circuit", item);
             self.circuit(item)
         });
-        let stand_m = self.one(items, Role::Stand).and_then(|item| {
+        let stand = self.one(items, Role::Stand).and_then(|item| {
             note("/stand_m", item);
-            self.place(item)
+            let facing = item.properties::<StandProperties>().and_then(|stand| stand.facing);
+            Some((self.place(item)?, facing))
         });
         let home_m = self.one(items, Role::Home).and_then(|item| {
             note("/home_m", item);
@@ -200,7 +208,7 @@ impl Reader {
         });
         let [longitude_deg, latitude_deg] = datum?;
         let datum = Datum { latitude_deg, longitude_deg };
-        let (outline, stand_m, home_m) = (outline?, stand_m?, home_m?);
+        let (outline, (stand_m, facing), home_m) = (outline?, stand?, home_m?);
         Some(FieldFile {
             datum,
             outline,
@@ -209,6 +217,7 @@ impl Reader {
             flight_line_m,
             runway,
             stand_m,
+            facing,
             home_m,
             hub_m,
             circuit,

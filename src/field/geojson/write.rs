@@ -4,7 +4,10 @@ use ::geojson::{Feature, FeatureCollection, Geometry, GeometryValue, JsonObject,
 use glam::DVec2;
 use serde::Serialize;
 
-use super::{Alone, CircuitProperties, ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties};
+use super::{
+    Alone, CircuitProperties, ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties,
+    StandProperties,
+};
 use crate::error::json;
 use crate::field::{CircuitFile, FieldFile, Metres};
 use crate::geometry::TangentPlane;
@@ -37,7 +40,8 @@ pub fn geojson(file: &FieldFile) -> FeatureCollection {
         let properties = RunwayProperties { role: Role::Runway.name().into(), width: strip.width };
         feature(properties, globe.line([strip.from_m, strip.to_m]))
     }));
-    features.push(feature(alone(Role::Stand), globe.point(file.stand_m)));
+    let stand = StandProperties { role: Role::Stand.name().into(), facing: file.facing };
+    features.push(feature(stand, globe.point(file.stand_m)));
     features.push(feature(alone(Role::Home), globe.point(file.home_m)));
     features.extend(file.hub_m.map(|at| feature(alone(Role::Hub), globe.point(at))));
     features.extend(file.circuit.as_ref().map(|circuit| globe.circuit(circuit)));

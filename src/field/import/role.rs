@@ -183,6 +183,7 @@ mod tests {
             flight_line_m: None,
             runway: None,
             stand_m: [0.0, 0.0],
+            facing: None,
             home_m: [1.0, 0.0],
             hub_m: None,
             circuit: None,

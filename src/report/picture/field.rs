@@ -65,6 +65,8 @@ pub(in crate::report) fn shapes(sheet: &mut Sheet, map: &MapFrame, field: &Field
 
 /// Size of names on a map, mm.
 const NAME: f64 = 3.3;
+/// Length of the arrow that shows which way people look, mm.
+const LOOK: f64 = 9.0;
 /// More things than this are not all named.
 const CROWD: usize = 24;
 /// A name wider than this is shortened, mm.
@@ -117,6 +119,7 @@ pub(in crate::report) fn points(sheet: &mut Sheet, map: &MapFrame, field: &Field
     for (_, at, _) in &list {
         taken.take(map.at(*at) - DVec2::splat(3.0), map.at(*at) + DVec2::splat(3.0));
     }
+    faced(sheet, map.at(field.stand), field, taken);
     for (name, at, way) in list {
         let at = map.at(at);
         point(sheet, at, name);
@@ -126,6 +129,17 @@ pub(in crate::report) fn points(sheet: &mut Sheet, map: &MapFrame, field: &Field
         let words = Lettering::new(NAME).bold().rimmed();
         taken.letter(sheet, map.frame, name, words, beside.into_iter().chain(over));
     }
+}
+
+/// An arrow from the stand the way people look, which is the twelve of the clock.
+fn faced(sheet: &mut Sheet, stand: DVec2, field: &Field, taken: &mut Taken) {
+    let ahead = field.facing.unit() * DVec2::new(1.0, -1.0);
+    let (foot, tip, across) = (stand + ahead * 3.2, stand + ahead * LOOK, ahead.perp() * 1.2);
+    sheet.line([foot, tip - ahead], Pen::plain(Ink::PAPER, 1.4));
+    sheet.line([foot, tip - ahead], Pen::plain(Ink::BLACK, 0.5));
+    let head = [tip, tip - ahead * 2.4 + across, tip - ahead * 2.4 - across];
+    sheet.ring(head, Some(Pen::plain(Ink::PAPER, 0.3)), Fill::Plain(Ink::BLACK));
+    taken.line([foot, tip]);
 }
 
 /// Datum, stand, home and hub with the side on which each is named; points that fall together share one mark.

@@ -103,6 +103,29 @@ fn the_same_plan_gives_the_same_bytes_and_another_input_another_hash() {
 }
 
 #[test]
+fn what_was_signed_for_another_version_does_not_count() {
+    let file = Scenario::demo().file;
+    let name = file.brief.signed[0].name.clone();
+    printed(file.clone(), |plan| {
+        let (_, words, _) = found(plan, Print::Card);
+        assert!(words.contains(&name) && !words.contains("another version"), "{words}");
+    });
+    let mut changed = file;
+    changed.recovery.radius = crate::units::Length::new(116.0);
+    printed(changed, |plan| {
+        let (_, words, _) = found(plan, Print::Card);
+        let plain = words.split_whitespace().collect::<Vec<_>>().join(" ");
+        for said in ["signed for another version", "NOBODY HAS AUTHORISED THIS VERSION", "second person ____"] {
+            assert!(plain.contains(said), "no {said}: {words}");
+        }
+        let told: serde_json::Value = serde_json::from_str(&plan.json()).unwrap();
+        assert_eq!((&told["authority_counts"], &told["signed"][0]["counts"]), (&false.into(), &false.into()));
+        let text = String::from_utf8(plan.render(Print::Card, Format::Text, 1).unwrap()).unwrap();
+        assert!(text.split_whitespace().collect::<Vec<_>>().join(" ").contains("signed for another version"), "{text}");
+    });
+}
+
+#[test]
 fn what_nobody_said_is_a_line_to_write_on() {
     let mut file = Scenario::demo().file;
     file.brief = crate::run::Brief::default();

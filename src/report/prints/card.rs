@@ -255,18 +255,19 @@ impl Plan<'_> {
         let mut told: Vec<String> = self
             .scenario
             .file
-            .brief
-            .signed
-            .iter()
-            .map(|one| match one.role.trim() {
-                "" => format!("{}, {}", one.name, one.on),
-                role => format!("{role}: {}, {}", one.name, one.on),
+            .signed()
+            .into_iter()
+            .map(|(one, version)| match one.role.trim() {
+                "" => version.mark(&format!("{}, {}", one.name, one.on)),
+                role => version.mark(&format!("{role}: {}, {}", one.name, one.on)),
             })
             .collect();
-        if told.len() < 2 {
+        // A name that does not count leaves its line to be signed again.
+        let counting = self.scenario.file.signed().iter().filter(|(_, version)| version.counts()).count();
+        if counting < 2 {
             let missing =
                 ["pilot ________________________  date ________", "second person ________________  date ________"];
-            told.extend(missing[told.len()..].iter().map(|line| (*line).to_owned()));
+            told.extend(missing[counting..].iter().map(|line| (*line).to_owned()));
         }
         sheet.fitted(Room::new(within(inside, 0.2), 3.6, 2.4), &told, Lettering::new(0.0));
     }

@@ -1,7 +1,7 @@
 //! Where to look, when to take over and where the sun stands, each in a sentence or two.
 
 use super::Plan;
-use crate::ledger::{HandBack, Lap, eyes, facing, hour};
+use crate::ledger::{HandBack, Lap, eyes, hour};
 use crate::recovery::Policy;
 use crate::report::text::{bearing, number};
 use crate::units::Bearing;
@@ -116,7 +116,7 @@ impl Plan<'_> {
 
     /// The hour at which a place is seen from the stand.
     pub(super) fn clock(&self, at: glam::DVec2) -> u32 {
-        hour(Bearing::of(at - self.scenario.field.stand), facing(self.scenario).0)
+        hour(Bearing::of(at - self.scenario.field.stand), self.scenario.field.facing)
     }
 }
 

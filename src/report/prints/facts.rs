@@ -1,15 +1,15 @@
 //! The facts of a plan that more than one print tells, each worked out and put into short words once.
 
 use super::Plan;
-use crate::ledger::{Ledger, Row, Verdict, facing};
+use crate::ledger::{Ledger, Row, Verdict};
 use crate::report::picture::reach;
 use crate::report::study::{asks, at_circle, here, limit};
 use crate::report::text::{bearing, height, number, speed};
 use crate::report::words;
-use crate::run::{Ending, Review};
+use crate::run::{Authority, Ending, Review};
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::verdict::Answer;
-use crate::units::{Bearing, Speed};
+use crate::units::{Bearing, Speed, decimals};
 
 /// Names of the eight winds of the table.
 const WINDS: [&str; 8] = ["N", "NE", "E", "SE", "S", "SW", "W", "NW"];
@@ -92,7 +92,7 @@ impl Plan<'_> {
         let [mean, gust] = figures.wind_at_circle_mps.map(Speed::new);
         let feet = height(plan.height.m());
         let feet = feet.split_once(" (").map_or("", |(_, feet)| feet.trim_end_matches(')')).to_owned();
-        let (facing, across) = facing(scenario);
+        let (facing, across) = (scenario.field.facing, scenario.field.facing_from);
         let seconds = |value: f64| format!("{value:.0} s");
         Facts {
             radius: format!("{} m", number(plan.radius.m())),
@@ -102,14 +102,14 @@ impl Plan<'_> {
                 crate::recovery::Turn::Clockwise => ["clockwise", "turning right"],
             },
             lap: figures.lap_s.map(seconds),
-            laps: figures.laps_in_hand.map(|laps| format!("{laps:.1}")),
+            laps: figures.laps_in_hand.map(|laps| decimals(laps, 1)),
             home: figures.home_s.map(seconds),
             outermost: figures.outermost_m.map(|metres| format!("{metres:.0} m")),
             keep_off: self.keep_off_m().map(|metres| format!("{metres:.0} m")),
             policy: words::policy(plan.policy),
-            authority: match plan.authorised_by.trim() {
-                "" => "NOBODY YET".into(),
-                name => name.into(),
+            authority: match file.authority() {
+                Authority::Nobody => "NOBODY YET".into(),
+                Authority::By(by, version) => version.mark(by),
             },
             valid: match (&file.brief.review_by, self.review()) {
                 (Some(by), Review::Expired) => format!("EXPIRED {by}"),
@@ -170,8 +170,12 @@ impl Plan<'_> {
         if self.glare.in_hours() == Some(true) {
             alarms.push(format!("IN THE SUN: {}", self.sun_briefly()));
         }
-        if file.recovery.authorised_by.trim().is_empty() {
-            alarms.push("NOBODY HAS AUTHORISED THE LOSS POLICY.".into());
+        match file.authority() {
+            Authority::Nobody => alarms.push("NOBODY HAS AUTHORISED THE LOSS POLICY.".into()),
+            Authority::By(_, version) if !version.counts() => {
+                alarms.push("NOBODY HAS AUTHORISED THIS VERSION OF THE PLAN.".into());
+            }
+            Authority::By(..) => {}
         }
         alarms
     }

@@ -6,7 +6,7 @@ use crate::ledger::{Ledger, Row, Verdict};
 use crate::report::study::asks;
 use crate::report::text::number;
 use crate::report::words;
-use crate::run::Review;
+use crate::run::{Authority, Review};
 use crate::study::verdict::{Answer, Demand};
 
 /// Names of patches are told one by one up to so many letters.
@@ -145,13 +145,16 @@ impl Plan<'_> {
 
     fn authority_gate(&self) -> Gate {
         let forbidden = self.scenario.return_not_permitted();
-        let by = self.scenario.file.recovery.authorised_by.trim();
-        let (here, said) = match (forbidden, by) {
+        let authority = self.scenario.file.authority();
+        let (here, said) = match (forbidden, authority) {
             (true, _) => ("AN AUTOMATIC RETURN IS NOT PERMITTED HERE".to_owned(), Said::No),
-            (false, "") => ("nobody yet".into(), Said::No),
-            (false, by) => (format!("{}: {by}", words::policy(self.scenario.file.recovery.policy)), Said::Met),
+            (false, Authority::Nobody) => ("nobody yet".into(), Said::No),
+            (false, Authority::By(by, version)) => (
+                format!("{}: {}", words::policy(self.scenario.file.recovery.policy), version.mark(by)),
+                if version.counts() { Said::Met } else { Said::No },
+            ),
         };
-        Gate { name: "loss policy", asked: "authorised by somebody named".into(), here, said }
+        Gate { name: "loss policy", asked: "authorised by somebody named, for this version".into(), here, said }
     }
 
     fn rules_gate(&self) -> Gate {
@@ -234,7 +237,8 @@ pub(super) fn left(row: &Row) -> String {
     if row.verdict == Verdict::Breached {
         return format!("breached {}", words::margin(row));
     }
-    let [margin, standoff] = [row.margin, row.standoff].map(|value| words::amount(value, row.limit));
+    let (margin, standoff) =
+        (words::leaving(row.margin, row.standoff, row.limit), words::amount(row.standoff, row.limit));
     format!("{margin} {} left, {standoff} asked for", row.unit)
 }
 

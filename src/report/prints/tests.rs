@@ -66,7 +66,12 @@ fn awkward(file: &mut ScenarioFile) {
         })
         .collect();
     file.brief.signed = (0..7)
-        .map(|index| Signature { name: long("Member", index), role: long("marshal", index), on: "2026-03-02".into() })
+        .map(|index| Signature {
+            name: long("Member", index),
+            role: long("marshal", index),
+            on: "2026-03-02".into(),
+            version: "0123456789ab".into(),
+        })
         .collect();
     file.brief.stop_also = (0..9).map(|index| long("the gate", index)).collect();
 }

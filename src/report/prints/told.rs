@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use super::{Facts, Plan};
 use crate::report::draw::Section;
+use crate::report::json::tidy;
 use crate::report::study::verdict_json;
 use crate::report::text::listed;
 use crate::report::{VERSION, cautions};
@@ -34,7 +35,10 @@ impl Plan<'_> {
             ("Sun", facts.sun.clone()),
         ];
         let losses = self.loss_boxes().map(|told| format!("{}: {}", told.title, told.lines.join(" ")));
-        let signed = file.brief.signed.iter().map(|one| format!("{}, {}, {}", one.name, one.role, one.on));
+        let signed = file
+            .signed()
+            .into_iter()
+            .map(|(one, version)| version.mark(&format!("{}, {}, {}", one.name, one.role, one.on)));
         let section = |heading: &str, paragraphs: Vec<String>| Section { heading: heading.into(), paragraphs };
         let sections = [
             section("First of all", facts.alarms.clone()),
@@ -70,9 +74,18 @@ impl Plan<'_> {
             })
         });
         let cases = self.studies.alone.and_then(|study| Some((study, &study.points.first()?.cases)));
+        let signed: Vec<_> = file
+            .signed()
+            .into_iter()
+            .map(|(one, version)| {
+                json!({
+                    "name": one.name, "role": one.role, "on": one.on, "for": one.version, "counts": version.counts(),
+                })
+            })
+            .collect();
         let look = self.look.as_ref().map(|look| {
             json!({
-                "bearing_deg": look.bearing.deg(), "clock": look.clock, "elevation_deg": look.elevation_deg,
+                "bearing_deg": tidy(look.bearing.deg()), "clock": look.clock, "elevation_deg": look.elevation_deg,
                 "slant_m": look.slant_m, "words": facts.look,
             })
         });
@@ -95,7 +108,11 @@ impl Plan<'_> {
             "home_s": figures.home_s,
             "outermost_m": figures.outermost_m,
             "policy": facts.policy,
+            "plan_hash": file.plan_hash(),
             "authorised_by": plan.authorised_by,
+            "authorised_for": plan.authorised_for,
+            "authority_counts": file.authority().counts(),
+            "signed": signed,
             "cases": cases.map(|(study, tally)| json!({
                 "flown": tally.cases, "crossed": tally.crossed, "kept": tally.kept, "held": tally.held,
                 "verdict": study.plan.as_ref().map(verdict_json), "confidence": study.ask.confidence, "partial": study.partial,

@@ -204,7 +204,7 @@ pub(in crate::report) fn ceiling(scenario: &Scenario) -> CeilingStudy {
     let limits = Scorer::new(scenario).limits().to_vec();
     let ask = CeilingAsk { radius_m: 115.0, turn: TURNS[0], directions: 36, cases: 512, confidence: 0.95 };
     let directions: Vec<Direction> = (0..36)
-        .map(|index| {
+        .map(|index: u32| {
             let from_deg = f64::from(index) * 10.0;
             let ceiling = 6.5 + 3.0 * from_deg.to_radians().cos();
             let ends = index == 0;

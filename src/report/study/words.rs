@@ -1,6 +1,6 @@
 //! The sentences about studies that more than one format carries.
 
-use super::{Answer, StudyReport};
+use super::{Answer, StudyReport, counted};
 use crate::ledger::{LimitInfo, Outcome, Score, Verdict};
 use crate::recovery::Turn;
 use crate::report::text::number;

@@ -7,6 +7,7 @@ use crate::ledger::{Gap, Limit, LimitInfo, Score, Scorer, held_within_m};
 use crate::recovery::Turn;
 use crate::run::{Case, Ending, Scenario, WindChoice, draw};
 use crate::study::work::Work;
+use crate::units::{below, decimals};
 
 /// Recoveries that are flown together, between looks at whether to go on: where none comes home, they take 10 ms.
 pub(super) const BATCH: usize = 32;
@@ -191,23 +192,16 @@ impl<'a> Trials<'a> {
 /// A margin that is not met, in words, such as "outline: 14 of 20 m asked for".
 fn shortfall(info: &LimitInfo, gap: &Gap) -> String {
     let (name, unit) = (&info.name, info.unit);
-    // Whole numbers, unless that would hide what is missing. Rounded down, so that what is missing stays missing.
+    // Whole numbers, unless that would hide what is missing.
     let missing = gap.standoff - gap.margin;
     let digits = if info.limit == Limit::SightAngle { 3 } else { usize::from(missing < 1.0 || unit == "Wh") };
-    let tens = 10_f64.powf(if digits == 3 {
-        3.0
-    } else if digits == 1 {
-        1.0
-    } else {
-        0.0
-    });
-    let down = (gap.margin * tens).floor() / tens;
+    let left = below(gap.margin, &[0.0, gap.standoff], digits);
     if gap.margin < 0.0 {
         let by = if info.crosses { "breached by" } else { "short by" };
-        format!("{name}: {by} {:.digits$} {unit}", -down)
+        format!("{name}: {by} {} {unit}", left.trim_start_matches('-'))
     } else {
         let whole = if gap.standoff.fract().abs() < 1e-9 { 0 } else { digits.max(1) };
-        format!("{name}: {down:.digits$} of {:.whole$} {unit} asked for", gap.standoff)
+        format!("{name}: {left} of {} {unit} asked for", decimals(gap.standoff, whole))
     }
 }
 
@@ -226,10 +220,10 @@ mod tests {
     #[test]
     fn what_is_missing_is_never_rounded_away() {
         check("m", 14.3, 20.0, "outline: 14 of 20 m asked for");
-        check("m", 19.97, 20.0, "outline: 19.9 of 20 m asked for");
-        check("m", -14.2, 20.0, "outline: breached by 15 m");
-        check("m", -0.02, 0.0, "outline: breached by 0.1 m");
-        check("Wh", 3.26, 5.55, "outline: 3.2 of 5.5 Wh asked for");
+        check("m", 19.97, 20.0, "outline: 19.97 of 20 m asked for");
+        check("m", -14.2, 20.0, "outline: breached by 14 m");
+        check("m", -0.02, 0.0, "outline: breached by 0.02 m");
+        check("Wh", 3.26, 5.55, "outline: 3.3 of 5.5 Wh asked for");
         check("m/s", 3.21, 4.024, "outline: 3.2 of 4.0 m/s asked for");
     }
 }

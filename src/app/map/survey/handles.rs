@@ -8,12 +8,13 @@ use bevy_egui::egui::{
 };
 use glam::DVec2;
 
-use super::super::places::{Place, symbol};
+use super::super::places::{Place, faced, symbol};
 use super::{aim, ask};
 use crate::app::lens::Lens;
 use crate::app::panels::View;
 use crate::app::survey::{Chosen, Part};
 use crate::app::{AppCommand, SurveyCommand};
+use crate::field::facing;
 
 /// Half the side of a handle that has the room for it, and of one that hardly has, points.
 const REACH: (f32, f32) = (16.0, 6.0);
@@ -239,6 +240,11 @@ pub(super) fn draw(ui: &Ui, lens: &Lens, view: &View<'_>, handle: &Handle, lit: 
                     heading(&painter, view, at);
                 }
                 symbol(&painter, palette, place, at);
+                if part == Part::Stand
+                    && let Some(field) = view.session.draft.field()
+                {
+                    faced(&painter, palette, at, facing(field).0);
+                }
             } else if matches!(part, Part::Spot(_)) {
                 let arms = [(0.0, -7.0), (6.5, 4.5), (-6.5, 4.5)].map(|(x, y)| at + vec2(x, y)).to_vec();
                 painter.add(bevy_egui::egui::Shape::convex_polygon(arms, palette.paper, ink));

@@ -13,7 +13,10 @@ use crate::run::{Scenario, template};
 fn empty() -> Session {
     let datum = Scenario::demo().file.field.unwrap().datum;
     let mut file = template("Our strip", "2026-05-01", datum);
-    file.field.as_mut().unwrap().outline.ring_m.clear();
+    let field = file.field.as_mut().unwrap();
+    field.outline.ring_m.clear();
+    (field.runway, field.flight_line_m, field.hub_m, field.facing) = (None, None, None, None);
+    field.stand_m = [0.0, -15.0];
     let faults = Scenario::from_file(file.clone()).unwrap_err();
     let mut session = Session::new(Scenario::demo(), Vec::new(), None);
     session.load(Draft::new(file, faults), None);

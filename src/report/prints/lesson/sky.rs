@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::ledger::{eyes, facing};
+use crate::ledger::eyes;
 use crate::report::draw::{Fill, Frame, Ink, Lettering, Path, Pen, Sheet, Taken};
 use crate::report::prints::Plan;
 use crate::units::Bearing;
@@ -13,7 +13,7 @@ const TOP: f64 = 90.0;
 impl Plan<'_> {
     /// The whole horizon from left to right, twelve o'clock in the middle; upwards the height of gaze.
     pub(super) fn draw_sky(&self, sheet: &mut Sheet, room: Frame) {
-        let facing = facing(self.scenario).0;
+        let facing = self.scenario.field.facing;
         let top = self.sky_top();
         let frame = Frame { low: room.low + DVec2::new(15.0, 4.0), high: room.high - DVec2::new(3.0, 26.0) };
         let at = |bearing: f64, elevation: f64| {

@@ -71,6 +71,9 @@ impl Plan<'_> {
             vec![name.into(), place(at).into(), format!("{:.0} m", there.distance(field.hub)).into(), bearing.into()]
         };
         flow.table(&columns, &points.into_iter().map(row).collect::<Vec<_>>());
+        let said =
+            file.facing.map_or(field.facing_from.to_owned(), |facing| format!("{facing}, {}", field.facing_from));
+        explained(flow, &format!("12 o'clock from the stand is towards {:.0} deg ({said}).", field.facing.deg()));
     }
 
     fn outline_table(&self, flow: &mut Flow<'_>, file: &FieldFile) {

@@ -62,7 +62,10 @@ impl Plan<'_> {
             }
         };
         let left = |row: Option<&Row>| {
-            row.map_or_else(|| "-".into(), |row| format!("{} {}", words::amount(row.margin, row.limit), row.unit))
+            row.map_or_else(
+                || "-".into(),
+                |row| format!("{} {}", words::leaving(row.margin, row.standoff, row.limit), row.unit),
+            )
         };
         // What is asked for may hang on the wind as well: energy for laps, speed for the load.
         let of = |gust: Option<&Row>, mean: &Row| match gust {
@@ -156,7 +159,8 @@ fn missed(flow: &mut Flow<'_>, study: &RadiusStudy, tally: &Tally) {
                 info.name.as_str().into(),
                 counted(limit.breached, tally.cases, study.ask.confidence).into(),
                 format!("{} of {}", limit.thin, tally.cases).into(),
-                format!("{} {}, case {}", words::amount(limit.least, info.limit), info.unit, limit.least_case).into(),
+                format!("{} {}, case {}", words::leaving(limit.least, 0.0, info.limit), info.unit, limit.least_case)
+                    .into(),
             ]
         })
         .collect();

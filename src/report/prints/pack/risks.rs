@@ -7,7 +7,7 @@ use crate::report::prints::capital;
 use crate::report::prints::gates::left;
 use crate::report::study::counted;
 use crate::report::text::number;
-use crate::report::words::{amount, margin};
+use crate::report::words::{leaving, margin};
 use crate::run::Review;
 
 impl Plan<'_> {
@@ -50,7 +50,7 @@ impl Plan<'_> {
         let patch = |ledger: &Ledger| {
             let near = ledger.rows.iter().filter(|row| matches!(row.limit, Limit::Patch(_)) && row.unit == "m");
             near.min_by(|a, b| a.margin.total_cmp(&b.margin))
-                .map(|row| format!("{} {} m", row.name, amount(row.margin, row.limit)))
+                .map(|row| format!("{} {} m", row.name, leaving(row.margin, row.standoff, row.limit)))
         };
         let near = match (patch(&self.ledger), patch(&self.gust)) {
             (Some(mean), Some(gust)) => format!("Nearest in the mean wind: {mean}; in the gusts: {gust}."),

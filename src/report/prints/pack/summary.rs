@@ -10,7 +10,7 @@ use crate::report::prints::plot::Shown;
 use crate::report::study::{Answer, StudyReport};
 use crate::report::text::{bearing, height, place, speed};
 use crate::report::{Recovery, headline, words};
-use crate::run::{Signature, WindChoice};
+use crate::run::{Signature, Version, WindChoice};
 
 /// Greatest height of the map with its strip, mm.
 const MAP: f64 = 112.0;
@@ -102,8 +102,15 @@ impl Plan<'_> {
     fn sign_off(&self, flow: &mut Flow<'_>) {
         flow.part("Signed");
         let columns = [text("as", 40.0), text("name", 52.0), text("signature", 60.0), digits("day", 28.0)];
+        let lapsed = |one: &Signature| {
+            let found = self.scenario.file.signed().into_iter().find(|(other, _)| std::ptr::eq(*other, one));
+            found.map_or_else(String::new, |(one, version)| match version {
+                Version::Another => format!("{}: {}", version.words(), one.version),
+                _ => version.words().into(),
+            })
+        };
         let told = |one: &Signature| -> Vec<Cell> {
-            vec![one.role.trim().into(), one.name.as_str().into(), "".into(), one.on.as_str().into()]
+            vec![one.role.trim().into(), one.name.as_str().into(), lapsed(one).into(), one.on.as_str().into()]
         };
         let mut rows: Vec<Vec<Cell>> = Vec::new();
         for (role, found) in ROLES.iter().zip(self.wanted()) {
@@ -112,17 +119,22 @@ impl Plan<'_> {
         rows.extend(self.further().into_iter().map(told));
         flow.tall_table(&columns, &rows, ROW);
         flow.lettered(
-            "A name in print comes from the file; the signature is written by hand. Who signs has read the whole pack and \
-             may set any limit lower.",
+            &format!(
+                "A name in print comes from the file and counts for this version of the plan, {}; the signature is written \
+                 by hand. Who signs has read the whole pack and may set any limit lower.",
+                self.scenario.file.plan_hash()
+            ),
             Lettering::new(2.8).ink(Ink::SOFT),
         );
     }
 
-    /// Who of the file signed in each of the roles that are wanted.
+    /// Who of the file signed this version in each of the roles that are wanted.
     fn wanted(&self) -> [Option<&Signature>; 4] {
+        let counting: Vec<_> =
+            self.scenario.file.signed().into_iter().filter(|(_, version)| version.counts()).collect();
         ROLES.map(|(_, words)| {
-            let fits = |one: &&Signature| words.iter().any(|word| one.role.to_lowercase().contains(word));
-            self.scenario.file.brief.signed.iter().find(fits)
+            let fits = |one: &Signature| words.iter().any(|word| one.role.to_lowercase().contains(word));
+            counting.iter().map(|(one, _)| *one).find(|one| fits(one))
         })
     }
 

@@ -71,7 +71,12 @@ fn every_number_and_word_of_the_file_is_in_it() {
     file.brief = Brief {
         hours: Some(Hours { from: "18:31".into(), to: "20:07".into(), ahead_of_utc: "-02:00".into() }),
         review_by: Some("2026-12-31".into()),
-        signed: vec![Signature { name: "B. Member".into(), role: "second person".into(), on: "2026-03-04".into() }],
+        signed: vec![Signature {
+            name: "B. Member".into(),
+            role: "second person".into(),
+            on: "2026-03-04".into(),
+            version: String::new(),
+        }],
         ..file.brief
     };
     file.field.as_mut().unwrap().outline.holes_m = vec![vec![[231.25, 171.0], [241.0, 171.0], [241.0, 181.5]]];

@@ -38,6 +38,8 @@ pub(super) fn study(report: &StudyReport) -> Result<String> {
         "plan": {
             "policy": name(plan.policy),
             "authorised_by": plan.authorised_by,
+            "authorised_for": plan.authorised_for,
+            "authority_counts": file.authority().counts(),
             "radius_m": si(plan.radius),
             "height_m": si(plan.height),
             "turn": name(plan.turn),

@@ -40,10 +40,7 @@ pub(super) fn study(report: &StudyReport) -> String {
 fn setting(report: &StudyReport) -> String {
     let (scenario, file) = (report.scenario, &report.scenario.file);
     let (loss, plan, sky) = (&file.loss, &file.recovery, &file.wind);
-    let authority = match plan.authorised_by.trim() {
-        "" => "authorised by nobody yet".into(),
-        name => format!("authorised by {name}"),
-    };
+    let authority = file.authority().words();
     let [mean_aloft, gust_aloft] = scenario.wind_at_circle().map(Speed::new).map(speed);
     let lines = [
         ("Scenario", format!("{}, {} ({})", file.name, file.date, scenario.hash())),

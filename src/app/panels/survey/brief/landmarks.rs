@@ -9,7 +9,6 @@ use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry, Line};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Measure};
-use crate::ledger::facing;
 use crate::run::{Landmark, ScenarioFile};
 
 /// How far before the stand a new one is put, metres.
@@ -34,8 +33,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 /// A place before the stand, where one looks; before the datum as long as the field can't be flown.
 fn ahead(view: &View<'_>) -> [f64; 2] {
     let at = view.session.flown.as_ref().map_or(DVec2::new(0.0, NEW_M), |flown| {
-        let way = facing(&flown.scenario).0;
-        flown.scenario.field.stand + NEW_M * way.unit()
+        let field = &flown.scenario.field;
+        field.stand + NEW_M * field.facing.unit()
     });
     [at.x.round(), at.y.round()]
 }

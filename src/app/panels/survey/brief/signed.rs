@@ -16,14 +16,22 @@ const NAME: f32 = 40.0;
 /// Shows the signatures.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.heading("Who signed");
-    soft(ui, view, "A signature here is a note that somebody signed; the paper is what counts.");
-    for (index, one) in view.session.draft.file().brief.signed.iter().enumerate() {
+    soft(
+        ui,
+        view,
+        "A signature here is a note that somebody signed this version; the paper is what counts. Any change of the plan lets it lapse.",
+    );
+    for (index, (one, version)) in view.session.draft.file().signed().into_iter().enumerate() {
         signature(ui, view, out, index, one);
+        if !version.counts() {
+            ui.label(RichText::new(format!("does not count: {}", version.words())).family(bold()));
+        }
     }
     if add(ui, "Add a signature") {
         let on = view.session.today.clone();
         entry::change(view, out, "add a signature", |file| {
-            file.brief.signed.push(Signature { name: "name".into(), role: String::new(), on });
+            let version = file.plan_hash();
+            file.brief.signed.push(Signature { name: "name".into(), role: String::new(), on, version });
         });
         out.push(AppCommand::Settle);
     }
@@ -78,7 +86,11 @@ fn today(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, index: usize) 
     if button.clicked() {
         let day = view.session.today.clone();
         entry::change(view, out, format!("sign {} today", index + 1), |file| {
-            put(file, index, &|one| one.on.clone_from(&day));
+            let version = file.plan_hash();
+            put(file, index, &|one| {
+                one.on.clone_from(&day);
+                one.version.clone_from(&version);
+            });
         });
         out.push(AppCommand::Settle);
     }

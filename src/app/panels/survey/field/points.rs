@@ -5,10 +5,14 @@ use glam::DVec2;
 
 use super::place::{self, BOX};
 use crate::app::AppCommand;
+use crate::app::panels::entry::{Entry, Kind};
+use crate::app::panels::survey::soft;
 use crate::app::panels::{View, entry, help};
 use crate::app::survey::{Chosen, Part, SurveyCommand, edit};
 use crate::app::theme::{TARGET, bold};
+use crate::field::{FieldFile, facing};
 use crate::report::help::Topic;
+use crate::units::Bearing;
 
 /// Room for the name of a point, points.
 const NAME: f32 = 84.0;
@@ -30,6 +34,9 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             |ui, out| help::mark(ui, topic, out),
         );
         place::label(ui, view, at);
+        if part == Part::Stand {
+            faces(ui, view, out, field);
+        }
     }
     let at_home = field.hub_m.is_none();
     if at_home {
@@ -84,6 +91,18 @@ fn datum(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         help::mark(ui, Topic::Datum, out);
     });
     place::label(ui, view, DVec2::ZERO);
+}
+
+/// Which way people look from the stand: the twelve of every clock in words and prints.
+fn faces(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, field: &FieldFile) {
+    let (shown, from) = facing(field);
+    let found = Entry::new("people look", Kind::Bearing, shown.deg(), "/field/facing").show(ui, view, out);
+    entry::set(view, out, "the way people look", found, |file, deg| {
+        if let Some(field) = &mut file.field {
+            field.facing = Some(Bearing::from_deg(deg));
+        }
+    });
+    soft(ui, view, &format!("12 o'clock: {from}."));
 }
 
 /// The name of a point, pressed to choose it on the map.

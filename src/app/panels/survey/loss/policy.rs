@@ -56,13 +56,16 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 
 /// Who authorised it: framed and loud as long as nobody has.
 fn authority(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let by = &view.session.draft.file().recovery.authorised_by;
-    let blank = by.trim().is_empty();
+    let file = view.session.draft.file();
+    let (by, counts) = (&file.recovery.authorised_by, file.authority().counts());
+    let blank = !counts;
     let margin = if blank { Margin::same(7) } else { Margin::ZERO };
     let inner = Frame::new().inner_margin(margin).show(ui, |ui| {
         ui.set_width(ui.available_width());
         if blank {
-            ui.label(RichText::new("NOBODY HAS AUTHORISED THIS").family(bold()));
+            let lapsed = !by.trim().is_empty();
+            let words = if lapsed { "AUTHORISED FOR ANOTHER VERSION" } else { "NOBODY HAS AUTHORISED THIS" };
+            ui.label(RichText::new(words).family(bold()));
         }
         let line = Line {
             name: "authorised by",
@@ -72,7 +75,16 @@ fn authority(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             topic: Some(Topic::Authority),
         };
         let found = line.show(ui, view, out, entry::words);
-        entry::set(view, out, "authority", found, |file, by| file.recovery.authorised_by = by);
+        entry::set(view, out, "authority", found, |file, by| {
+            file.recovery.authorised_by = by;
+            file.recovery.authorised_for = file.plan_hash();
+        });
+        if blank && !by.trim().is_empty() && ui.button("They authorise it as it is now").clicked() {
+            entry::change(view, out, "authorise this version", |file| {
+                file.recovery.authorised_for = file.plan_hash();
+            });
+            out.push(AppCommand::Settle);
+        }
     });
     if blank {
         let edge = inner.response.rect.shrink(1.5);

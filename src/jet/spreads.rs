@@ -1,0 +1,81 @@
+//! How far off a number that nobody has measured may well be: judgement, no source.
+
+use super::{Entry, JetSheet, Origin, PlainEntry};
+use crate::units::Quantity;
+
+/// A share of the value as the spread of an entry that has none and was not measured.
+fn spread<Q: Quantity>(entry: &mut Entry<Q>, share: f64) {
+    if entry.origin != Origin::Measured && entry.spread.si() == 0.0 {
+        entry.spread = Q::from_si(entry.value.si() * share);
+    }
+}
+
+fn plain(entry: &mut PlainEntry, share: f64) {
+    if entry.origin != Origin::Measured && entry.spread == 0.0 {
+        // Four digits say more than anybody knows here.
+        entry.spread = (entry.value * share * 1e4).round() / 1e4;
+    }
+}
+
+impl JetSheet {
+    /// Gives every number that nobody has measured a spread, where it has none: one standard deviation, by judgement.
+    ///
+    /// What a ruler or scales would tell is off by little; what needs a flight to know, by a tenth or more.
+    pub fn spread_out(&mut self) {
+        spread(&mut self.mass, 0.05);
+        spread(&mut self.wing_area, 0.05);
+        spread(&mut self.span, 0.02);
+        plain(&mut self.lift_max, 0.10);
+        plain(&mut self.drag_zero_lift, 0.20);
+        plain(&mut self.drag_fan_stopped, 0.30);
+        plain(&mut self.span_efficiency, 0.08);
+        spread(&mut self.nozzle_area, 0.05);
+        spread(&mut self.full_power, 0.10);
+        spread(&mut self.fan_efficiency, 0.10);
+        plain(&mut self.part_throttle_loss, 0.10);
+        self.return_power.iter_mut().for_each(|power| spread(power, 0.10));
+        self.flight_time.iter_mut().for_each(|time| spread(time, 0.10));
+        spread(&mut self.fan_lag, 0.25);
+        spread(&mut self.avionics_power, 0.25);
+        spread(&mut self.capacity, 0.10);
+        spread(&mut self.bank_limit, 0.06);
+        spread(&mut self.roll_lag, 0.30);
+        spread(&mut self.roll_rate, 0.20);
+        spread(&mut self.climb_limit, 0.15);
+        spread(&mut self.return_speed, 0.07);
+    }
+
+    /// Names of the numbers that nobody has measured and that are taken as exact all the same.
+    pub fn taken_as_exact(&self) -> Vec<String> {
+        let sheet = serde_json::to_value(self).unwrap_or_default();
+        let exact = |entry: &serde_json::Value| {
+            let spread = &entry["spread"];
+            let none = spread.as_f64() == Some(0.0) || spread.as_str().is_some_and(|text| text.starts_with("0 "));
+            none && entry["origin"] != "measured"
+        };
+        let entries = sheet.as_object().into_iter().flatten().filter(|(_, entry)| entry.get("origin").is_some());
+        entries.filter(|(_, entry)| exact(entry)).map(|(name, _)| name.clone()).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::run::Scenario;
+
+    #[test]
+    fn what_nobody_measured_is_not_exact_and_what_somebody_did_stays() {
+        let mut jet = Scenario::demo().file.jet;
+        jet.fan_lag.origin = Origin::Default;
+        jet.fan_lag.spread = crate::units::Time::new(0.0);
+        (jet.span.origin, jet.span.spread) = (Origin::Measured, crate::units::Length::new(0.0));
+        assert!(jet.taken_as_exact().contains(&"fan_lag".to_owned()));
+        assert!(!jet.taken_as_exact().contains(&"span".to_owned()));
+        let before = jet.bank_limit;
+        jet.spread_out();
+        assert_eq!(jet.taken_as_exact(), Vec::<String>::new());
+        assert_eq!((jet.span.spread.m(), jet.bank_limit), (0.0, before));
+        // By hand: a quarter of 0.4 s.
+        assert!((jet.fan_lag.spread.s() - 0.1).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,112 @@
+//! Which sections of a scenario make no sense beside one another, though each does by itself.
+
+use super::check::Sections;
+use super::{Ceiling, HeightAbove};
+use crate::error::Fault;
+use crate::field::{Field, Rule};
+use crate::jet::{JetNumbers, JetSheet};
+use crate::recovery::{Policy, RecoveryPlan};
+use crate::units::{Length, Speed};
+
+/// Everything that makes no sense in the light of something else, in air of a density in kg/m^3.
+pub(super) fn check(sections: &Sections<'_>, density: f64) -> Vec<Fault> {
+    let Sections { field, jet, recovery, limits, .. } = *sections;
+    let mut faults = Vec::new();
+    faults.extend(jet.and_then(|jet| too_fast(jet, density)));
+    // Only who circles has a circle.
+    let returns = recovery.filter(|plan| plan.policy == Policy::Return);
+    faults.extend(returns.and(field).and_then(over_never));
+    if let (Some(plan), Some(ceiling)) = (returns, limits.and_then(|limits| limits.ceiling)) {
+        faults.extend(over_the_ceiling(plan, ceiling, field));
+    }
+    if let (Some(_), Some(limits)) = (returns, limits)
+        && limits.no_automatic_return
+    {
+        let problem = "the policy is `return`, though an automatic return is not permitted here";
+        let way_out = "Choose `wait-then-cut` or `cut`; take no_automatic_return out once somebody entitled permits it";
+        faults.push(Fault::warning("/recovery/policy", problem, way_out));
+    }
+    faults
+}
+
+/// A return speed that the jet does not reach in level flight.
+fn too_fast(jet: &JetSheet, density: f64) -> Option<Fault> {
+    let top = JetNumbers::new(jet, density).top_speed();
+    let wanted = jet.return_speed.value;
+    (wanted.mps() > top).then(|| {
+        let problem = format!("the jet can't reach {wanted}: its top speed in level flight is {:.1}", Speed::new(top));
+        let way_out = "Lower the return speed, or check full_power, fan_efficiency, nozzle_area and drag_zero_lift";
+        Fault::warning("/jet/return_speed/value", problem, way_out)
+    })
+}
+
+/// A circle about a place that may not be flown over.
+fn over_never(field: &Field) -> Option<Fault> {
+    let patch = field.patches.iter().find(|patch| patch.rule == Rule::Never && patch.region.contains(field.hub))?;
+    let problem = format!("the hub lies in \"{}\", which may never be flown over", patch.name);
+    Some(Fault::warning("/field/hub_m", problem, "Move the hub, or check that the circle goes all round the patch"))
+}
+
+/// A circle above the highest height allowed over its middle.
+fn over_the_ceiling(plan: &RecoveryPlan, ceiling: Ceiling, field: Option<&Field>) -> Option<Fault> {
+    // Height of the ground under the middle over that at home, metres.
+    let rise = match (ceiling.above, field) {
+        (HeightAbove::Ground, Some(field)) => field.ground.height_m(field.hub) - field.ground.height_m(field.home),
+        _ => 0.0,
+    };
+    let highest = Length::new(ceiling.height.m() + rise);
+    (plan.height > highest).then(|| {
+        let problem =
+            format!("the circle at {} lies above the ceiling, which is {highest} above home there", plan.height);
+        Fault::warning("/limits/ceiling/height", problem, "Lower the circle, or raise the ceiling if you may")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::field::SpotFile;
+    use crate::run::{Scenario, ScenarioFile};
+    use crate::units::{Length, Speed};
+
+    #[track_caller]
+    fn check(edit: impl FnOnce(&mut ScenarioFile), expected: Option<(&str, &str)>) {
+        let mut file = Scenario::demo().file;
+        edit(&mut file);
+        let warnings = Scenario::from_file(file).unwrap().warnings();
+        let places = ["/jet/return_speed/value", "/field/hub_m", "/limits/ceiling/height"];
+        let found: Vec<_> = warnings.iter().filter(|fault| places.contains(&&*fault.place)).collect();
+        match expected {
+            None => assert!(found.is_empty(), "{found:?}"),
+            Some((place, said)) => {
+                assert!(found.iter().any(|fault| fault.place == place && fault.problem.contains(said)), "{found:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn each_is_weighed_against_the_others() {
+        check(|_| {}, None);
+        check(|file| file.jet.return_speed.value = Speed::new(140.0), Some(("/jet/return_speed/value", "top speed")));
+        // In April the paddock is closed; in June it is only better avoided.
+        let paddock = |file: &mut ScenarioFile| file.field.as_mut().unwrap().hub_m = Some([-60.0, 150.0]);
+        check(paddock, Some(("/field/hub_m", "goat paddock")));
+        check(
+            |file| {
+                paddock(file);
+                file.date = "2026-06-18".into();
+            },
+            None,
+        );
+        let at = |metres: f64| move |file: &mut ScenarioFile| file.recovery.height = Length::new(metres);
+        check(at(121.0), Some(("/limits/ceiling/height", "above the ceiling")));
+        check(at(120.0), None);
+        // The ground falls 30 m from home to the circle: 120 m over it there are 90 m above home.
+        let slope = |file: &mut ScenarioFile| {
+            let field = file.field.as_mut().unwrap();
+            let spot = |at_m, height| SpotFile { at_m, height: Length::new(height) };
+            field.ground = vec![spot([0.0, 0.0], 0.0), spot([0.0, -80.0], -30.0)];
+            file.recovery.height = Length::new(100.0);
+        };
+        check(slope, Some(("/limits/ceiling/height", "90 m above home")));
+    }
+}
