@@ -136,7 +136,7 @@ mod tests {
             let places = scenario.warnings().into_iter().map(|fault| fault.place);
             places.filter(|place| place.starts_with("/rules") || place == "/recovery/policy").collect()
         };
-        assert_eq!(places(&scenario), ["/rules/1", "/recovery/policy"]);
+        assert_eq!(places(&scenario), ["/recovery/policy", "/rules/1"]);
         assert!(scenario.return_not_permitted());
         file.recovery.policy = Policy::Cut;
         let scenario = Scenario::from_file(file).unwrap();

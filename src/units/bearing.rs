@@ -128,7 +128,8 @@ mod tests {
         check(" nnw ", 337.5);
         check("-90 deg", 270.0);
         check("360 deg", 0.0);
-        check("4 rad", 4.0_f64.to_degrees());
+        // To twelve digits, as quantities are printed.
+        assert_abs_diff_eq!("4 rad".parse::<Bearing>().unwrap().deg(), 4.0_f64.to_degrees(), epsilon = 1e-9);
         check("-1e-30 deg", 0.0);
     }
 
