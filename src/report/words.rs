@@ -189,7 +189,8 @@ mod tests {
             warnings,
             changes,
         };
-        assert_eq!((ledger.verdict(), headline(&recovery).as_str()), (verdict, expected));
+        let told = format!("{} {expected}", scenario.loss_told(0));
+        assert_eq!((ledger.verdict(), headline(&recovery)), (verdict, told));
     }
 
     #[test]
