@@ -205,8 +205,8 @@ mod tests {
             warnings,
             changes,
         };
-        let expected = format!("About one loss at one place: the field has no circuit. {expected}");
-        assert_eq!((ledger.verdict(), headline(&recovery)), (verdict, expected));
+        let told = format!("{} {expected}", scenario.loss_told(0));
+        assert_eq!((ledger.verdict(), headline(&recovery)), (verdict, told));
     }
 
     #[test]

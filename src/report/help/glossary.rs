@@ -1,16 +1,17 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-const WORDS: [(&str, &str); 126] = [
+const WORDS: [(&str, &str); 128] = [
     ("above", "A patch's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("avoid", "A patch's rule: seconds over it are counted, and no breach."),
     ("azimuth", "A direction in the sky, in degrees clockwise from true north."),
     ("band", "Radii that meet every margin asked for, with the reason written at each end."),
     ("bank", "How far the wings lean, in degrees; the steeper, the tighter the turn."),
-    ("breached", "Less than nothing left of a margin."),
+    ("breached", "A limit is crossed."),
     ("briefing", "Eight steps on the club's own field for those who are new to it, on the screen or on paper."),
     ("buffer", "Metres that some error or gust eats between the circle and the nearest limit."),
+    ("buffer used", "Less left to a limit than was asked for."),
     ("C", "Degrees Celsius."),
     ("CAA", "Civil Aviation Authority of the United Kingdom."),
     ("case", "One numbered draw of every uncertain number; case 0 draws nothing."),
@@ -23,6 +24,7 @@ const WORDS: [(&str, &str); 126] = [
     ("closed form", "Worked out by one formula, without flying it step by step."),
     ("confidence", "How often an interval made this way holds the truth."),
     ("counted", "Seconds over ground to avoid: noted, and no breach."),
+    ("crossed", "Less than nothing left to a limit that can be crossed, or never home."),
     ("CSV", "A file of columns that a spreadsheet reads."),
     ("cut", "A policy: the fan stops at once, and the jet glides."),
     ("datum", "The point of the survey from which all metres are counted."),

@@ -11,8 +11,8 @@ pub(super) const LEDGER: Help = Help {
 
 pub(super) const MARGIN: Help = Help {
     title: "Margin",
-    what: "What is left to a limit, in metres, seconds, metres a second, degrees or watt-hours. A limit is crossed, or its buffer is used, or neither.",
-    how: "Clear: at least the buffer you asked for. Thin: the buffer is used. Breached: the limit is crossed. Outline, patches, flight line, ceiling, ground, obstacles, stall and reserve can be crossed, and so is a plan that never comes home; of speed held, bank, time home and sight only the buffer can be used. Seconds over ground to avoid are only counted.",
+    what: "What is left to a limit, in its unit. A limit is crossed, or its buffer is used, or neither.",
+    how: "Clear: at least the buffer asked for. Thin: the buffer is used. Breached: the limit is crossed, which never coming home is too. Of speed held, bank, time home and sight only the buffer can be used, and seconds over ground to avoid are counted.",
     not_modelled: "A margin is not permission, and none of it covers what the model leaves out.",
 };
 
@@ -40,8 +40,8 @@ pub(super) const STALL: Help = Help {
 pub(super) const SPEED_HELD: Help = Help {
     title: "Speed held",
     what: "How much faster the jet flies than the stall over seconds, and not at the worst moment of a gust.",
-    how: "The means of the squared airspeed and of the load wanted over 3 seconds, unless set otherwise, as long as a reported gust lasts; the first from the loss on. Asked for is the stall factor, 1.3 unless set, which is what a speed held near the ground is asked for. It can only use its buffer: a stall is the other line.",
-    not_modelled: "What happens in a stall: the wing here carries no more than its limit, and does not drop.",
+    how: "The means of squared airspeed and wanted load over 3 seconds, unless set otherwise: as long as a reported gust lasts. Asked for are 1.3 stall speeds, unless set, as of any speed held near the ground. It can only use its buffer; a stall is the other line.",
+    not_modelled: "The seconds before the loss: the first mean begins with it.",
 };
 
 pub(super) const TIME_HOME: Help = Help {
