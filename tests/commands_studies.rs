@@ -54,11 +54,16 @@ fn the_answer_does_not_hang_on_the_number_of_threads() {
 #[test]
 fn what_is_asked_for_is_flown_and_said() {
     let desk = Desk::new();
-    let (json, _) = desk.check(&words(&format!("{RADIUS} --share 90% --confidence 99% --seed 5 --json")), 0);
+    let (json, _) = desk.check(
+        &words(&format!("{RADIUS} --kept-at-least 85% --crossed-at-most 2% --confidence 99% --seed 5 --json")),
+        0,
+    );
     let report: Value = serde_json::from_str(&json).unwrap();
     let flown: Vec<_> = report["points"].as_array().unwrap().iter().map(|point| point["radius_m"].as_f64()).collect();
     assert_eq!(flown, [Some(100.0), Some(140.0)]);
-    assert_eq!((&report["share"], &report["confidence"], &report["seed"]), (&0.9.into(), &0.99.into(), &5.into()));
+    let demand = &report["demand"];
+    assert_eq!((&demand["kept_at_least_share"], &demand["crossed_at_most_share"]), (&0.85.into(), &0.02.into()));
+    assert_eq!((&report["confidence"], &report["seed"]), (&0.99.into(), &5.into()));
     assert_eq!(report["points"][0]["cases"]["cases"], 16);
     assert!(report["changes"][0].as_str().unwrap().contains("anticlockwise"));
 }
@@ -80,8 +85,8 @@ fn what_makes_no_question_is_refused_before_the_work() {
     for (line, said) in [
         ("radius field.json --radii 60", "no unit"),
         ("radius field.json --radii 40m..60m", "step"),
-        ("radius field.json --share 2", "no unit"),
-        ("radius field.json --share 100%", "between"),
+        ("radius field.json --kept-at-least 2", "no unit"),
+        ("radius field.json --crossed-at-most 100%", "between"),
         ("radius field.json --cases 0", "0 is not in"),
         ("radius field.json --threads 0", "0 is not in"),
         ("radius field.json --out a.gpx", ".svg"),

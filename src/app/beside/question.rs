@@ -94,7 +94,8 @@ impl Question {
             }
             Self::Alone => {
                 let usual = RadiusAsk::alone(scenario);
-                let ask = if grade == Grade::Coarse { RadiusAsk { cases: FEW, ..usual } } else { usual };
+                let ask =
+                    if grade == Grade::Coarse { RadiusAsk { cases: FEW, first_look: true, ..usual } } else { usual };
                 News::Alone(answer(study_briefly(scenario, &ask, work), edition, grade))
             }
         }

@@ -103,15 +103,16 @@ fn band(turn: Turn, low: f64, high: f64) -> Band {
 /// A radius study: with a band, or without one.
 pub(in crate::report) fn radius(scenario: &Scenario, open: bool) -> RadiusStudy {
     let limits = Scorer::new(scenario).limits().to_vec();
-    let ask = RadiusAsk { cases: 400, ..RadiusAsk::usual() };
+    let ask = RadiusAsk { cases: 512, ..RadiusAsk::usual() };
+    let demand = ask.demand(&scenario.file.limits);
     let [mean, gust] = if open { [95.0, 118.0] } else { [140.0, 170.0] };
     let drift = |turn| if turn == Turn::Clockwise { 9.0 } else { 0.0 };
     let flown = |radius_m: f64, turn, smallest| score(&limits, radius_m, smallest, drift(turn));
     let cases = |radius_m: f64| {
         let share = (1.0 - ((radius_m - 112.0) / 60.0).powi(2)).clamp(0.0, 1.0);
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and 400")]
-        let met = (share * if open { 400.0 } else { 90.0 }) as u64;
-        spread_out(tally(limits.len(), 400, met), radius_m, if open { 100.0 } else { 150.0 })
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and 512")]
+        let met = (share * if open { 512.0 } else { 90.0 }) as u64;
+        spread_out(tally(limits.len(), 512, met), radius_m, if open { 100.0 } else { 150.0 })
     };
     let points = TURNS.into_iter().flat_map(|turn| {
         let (flown, cases) = (&flown, &cases);
@@ -121,6 +122,7 @@ pub(in crate::report) fn radius(scenario: &Scenario, open: bool) -> RadiusStudy 
             mean: flown(radius_m, turn, mean),
             gust: flown(radius_m, turn, gust),
             cases: cases(radius_m),
+            verdict: Some(demand.judge(&cases(radius_m))),
         })
     });
     let choice = |radius_m: f64, turn| Choice {
@@ -129,12 +131,14 @@ pub(in crate::report) fn radius(scenario: &Scenario, open: bool) -> RadiusStudy 
         mean: flown(radius_m, turn, mean),
         gust: flown(radius_m, turn, gust),
         cases: cases(radius_m),
+        verdict: Some(demand.judge(&cases(radius_m))),
         closest: vec![0, 1, 3],
     };
     let bands = Bands {
         mean: vec![band(TURNS[0], 92.5, 130.0), band(TURNS[1], 92.5, 120.0)],
         gust: vec![band(TURNS[0], 115.0, 130.0)],
         cases: vec![band(TURNS[0], 110.0, 120.0)],
+        undecided: vec![band(TURNS[1], 105.0, 110.0)],
     };
     let best_hub = BestHub {
         hub: DVec2::new(20.0, -60.0),
@@ -186,6 +190,8 @@ pub(in crate::report) fn radius(scenario: &Scenario, open: bool) -> RadiusStudy 
         openers: if open { vec![] } else { openers.into() },
         best_hub: Some(best_hub),
         partial: false,
+        plan: Some(demand.judge(&cases(115.0))),
+        demand,
         limits,
         ask,
     }
@@ -194,7 +200,7 @@ pub(in crate::report) fn radius(scenario: &Scenario, open: bool) -> RadiusStudy 
 /// Wind ceilings: lowest from the south, none to be found from the north.
 pub(in crate::report) fn ceiling(scenario: &Scenario) -> CeilingStudy {
     let limits = Scorer::new(scenario).limits().to_vec();
-    let ask = CeilingAsk { radius_m: 115.0, turn: TURNS[0], directions: 36, cases: 400, share: 0.95, confidence: 0.95 };
+    let ask = CeilingAsk { radius_m: 115.0, turn: TURNS[0], directions: 36, cases: 512, confidence: 0.95 };
     let directions: Vec<Direction> = (0..36)
         .map(|index| {
             let from_deg = f64::from(index) * 10.0;
@@ -206,14 +212,25 @@ pub(in crate::report) fn ceiling(scenario: &Scenario) -> CeilingStudy {
                 gust_mps: Some(1.5 * if ends { 22.0 } else { ceiling }),
                 plan_mps: Some(if ends { 22.0 } else { ceiling + 1.5 }),
                 at_2m_mps: Some([ceiling / 2.1, ceiling / 1.7]),
-                fails_mps: (!ends).then_some(ceiling + 0.1),
+                fails_mps: (!ends).then_some(ceiling + 0.5),
+                undecided_mps: index.is_multiple_of(3).then_some([ceiling + 0.25, ceiling + 0.25]),
                 limit: (!ends).then_some(if (9..27).contains(&index) { 1 } else { 0 }),
-                held: Some(tally(limits.len(), 400, 392)),
-                failed: Some(tally(limits.len(), 400, 360)),
+                held: Some(tally(limits.len(), 512, 511)),
+                failed: Some(tally(limits.len(), 512, 360)),
             }
         })
         .collect();
-    CeilingStudy { ask, limits, directions, worst: Some(18), bank_mps: 6.9, loss_too_near: None, partial: false }
+    let demand = ask.demand(&scenario.file.limits);
+    CeilingStudy {
+        ask,
+        demand,
+        limits,
+        directions,
+        worst: Some(18),
+        bank_mps: 6.9,
+        loss_too_near: None,
+        partial: false,
+    }
 }
 
 /// A loss map in which every outcome occurs.

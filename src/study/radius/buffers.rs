@@ -1,4 +1,8 @@
 //! What eats the room between the circle and the nearest limit, line by line.
+//!
+//! Position noise, home capture, tracking and gusts are drawn in every trial, so that whether a limit is crossed counts
+//! them already. The buffer is not for them once more: it is for what no trial draws, the survey's error and what the
+//! model leaves out. Hence the lines are shown, and only the buffer and the survey are asked for beside the trials.
 
 use super::answer::Buffer;
 use super::cases::tracking;
@@ -16,13 +20,14 @@ pub(super) fn buffers(trials: &Trials<'_>, circle: Circle, cases: u64) -> Vec<Bu
     let normal = |name, spread: f64| Buffer {
         name,
         metres: MOST * spread,
-        origin: format!("95 % of a spread of {spread:.1} m towards the limit"),
+        origin: format!("95 % of a spread of {spread:.1} m towards the limit; simulated in every trial"),
     };
     let mut lines = vec![
         Buffer {
             name: "survey error",
             metres: 0.0,
-            origin: "the field file has none: add what your survey may be off to the standoff".into(),
+            origin: "not simulated, and the field file has none: let the buffer hold what your survey may be off"
+                .into(),
         },
         normal("position noise", perception.position_noise.m()),
         normal("home capture error", perception.home_spread().m()),
@@ -48,7 +53,14 @@ pub(super) fn buffers(trials: &Trials<'_>, circle: Circle, cases: u64) -> Vec<Bu
             });
         }
     }
-    lines.push(Buffer { name: "standoff", metres: file.limits.standoff.m(), origin: "asked for in the limits".into() });
+    lines.push(Buffer {
+        name: "standoff",
+        metres: file.limits.standoff.m(),
+        origin:
+            "the buffer asked for in the limits, for the survey and what the model leaves out: the errors above are \
+                 simulated, and not asked for in it again"
+                .into(),
+    });
     lines
 }
 

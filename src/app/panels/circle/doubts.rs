@@ -55,10 +55,13 @@ fn share(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
         ui.label(RichText::new(title).family(bold()));
         help::mark(ui, Topic::Share, out);
     });
-    let said = counted(tally.kept, tally.cases, study.ask.confidence);
+    let choice = study.choice.as_ref().or(study.least_bad.as_ref());
+    let said = choice
+        .and_then(|choice| choice.verdict)
+        .map_or_else(|| format!("A first look at {} trials: no verdict yet", tally.cases), |verdict| verdict.told());
     let confidence = crate::study::stats::percent(study.ask.confidence);
-    ui.label(RichText::new(format!("{said} met every margin asked for.")).family(bold()));
-    ui.label(format!("In brackets the interval of the share at {confidence} confidence, in this model."));
+    ui.label(RichText::new(format!("{said}.")).family(bold()));
+    ui.label(format!("In brackets below the interval of a share at {confidence} confidence, in this model."));
     ui.spacing_mut().interact_size.y = 18.0;
     for (outcome, count) in Outcome::ALL.into_iter().zip(tally.outcomes) {
         ui.horizontal_top(|ui| {

@@ -10,7 +10,6 @@ use crate::app::words::{number, turn_word};
 use crate::app::{Measure, map};
 use crate::recovery::Turn;
 use crate::study::radius::{Band, RadiusStudy};
-use crate::study::stats::Share;
 
 /// Height of a row and of its bar, points.
 const ROW: f32 = 17.0;
@@ -57,11 +56,14 @@ impl<'a> Row<'a> {
     }
 }
 
-/// Why there is no band of cases: too few of them say nothing, even if all had met every margin.
+/// Why there is no band of cases: none holds, or some are undecided, or nothing was judged.
 fn no_cases(study: &RadiusStudy) -> String {
     let cases = study.ask.cases;
-    let best = Share { count: cases, of: cases }.wilson_lower_one_sided(study.ask.confidence);
-    if best < study.ask.share { format!("too few to say yet: N = {cases}") } else { format!("none, N = {cases}") }
+    match study.bands.undecided.is_empty() {
+        _ if !study.ask.judges() => format!("a first look, N = {cases}: no verdict yet"),
+        true => format!("none, N = {cases}"),
+        false => format!("undecided: {}", crate::report::study::bands(&study.bands.undecided, None)),
+    }
 }
 
 /// Room that rows take, points: a line more for every second way round.
@@ -111,7 +113,7 @@ fn bar(painter: &Painter, view: &View<'_>, axes: &Axes, band: &Band, hatch: Hatc
 fn choice(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes, room: Rect) {
     let (choice, name) = match (&study.choice, &study.least_bad) {
         (Some(choice), _) => (choice, "recommended"),
-        (None, Some(choice)) => (choice, "fails by least"),
+        (None, Some(choice)) => (choice, "nearest"),
         (None, None) => return,
     };
     let palette = view.palette;

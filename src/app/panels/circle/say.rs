@@ -8,8 +8,9 @@ use crate::app::theme::bold;
 use crate::app::{AppCommand, Measure, map, words};
 use crate::ledger::Verdict;
 use crate::recovery::Turn;
-use crate::report::study::{counted, met};
+use crate::report::study::met;
 use crate::study::radius::{Band, Choice, RadiusStudy};
+use crate::study::verdict::Answer;
 
 /// Room for the verdict's mark, points.
 const MARK: f32 = 22.0;
@@ -43,7 +44,8 @@ pub(super) fn circle(view: &View<'_>, radius_m: f64, turn: Turn) -> String {
 fn recommended(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, choice: &Choice, out: &mut Vec<AppCommand>) {
     let plan = &view.session.draft.file().recovery;
     ui.horizontal(|ui| {
-        mark(ui, view, if choice.gust.kept { Verdict::Clear } else { Verdict::Thin });
+        let holds = choice.verdict.is_some_and(|verdict| verdict.answer == Answer::Yes);
+        mark(ui, view, if holds { Verdict::Clear } else { Verdict::Thin });
         let text = format!("Recommended: {}", circle(view, choice.radius_m, choice.turn));
         ui.label(RichText::new(text).family(bold()).size(18.0));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -83,11 +85,10 @@ fn held(study: &RadiusStudy, choice: &Choice) -> String {
         None => " holds in the gusts too.".to_owned(),
         Some(missed) => format!(" not in the gusts: {missed}."),
     };
-    let (met, all) = (choice.cases.kept, choice.cases.cases);
-    if all == 0 {
-        return gust;
+    match choice.verdict {
+        None => format!("{gust} A first look: no trial has said yet what it is worth."),
+        Some(verdict) => format!("{gust} {}.", verdict.told()),
     }
-    format!("{gust} {} cases met every margin.", counted(met, all, study.ask.confidence))
 }
 
 /// Where the plan stands to the bands of its own way round.
@@ -160,10 +161,11 @@ fn gap(view: &View<'_>, study: &RadiusStudy) -> String {
     }
     let least_bad = study.least_bad.as_ref().map_or_else(String::new, |choice| {
         let missed = met(&study.limits, &choice.mean).unwrap_or_else(|| "the circle is not held".into());
-        format!(" {} fails by least: {missed}.", circle(view, choice.radius_m, choice.turn))
+        let told = choice.verdict.map_or_else(String::new, |verdict| format!(" {}.", verdict.told()));
+        format!(" Nearest is {}:{told} Without errors: {missed}.", circle(view, choice.radius_m, choice.turn))
     });
     let (from, to) = (metres(view, mean), metres(view, largest));
-    format!("Bank limit and field alone would leave {from} to {to}, but flown no radius meets every margin.{least_bad}")
+    format!("Bank limit and field alone would leave {from} to {to}, but no radius flown is known to hold.{least_bad}")
 }
 
 /// The largest lines of the buffer stack.

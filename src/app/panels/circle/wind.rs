@@ -8,10 +8,10 @@ use crate::app::theme::{TARGET, bold};
 use crate::app::words::number;
 use crate::app::{AppCommand, Measure};
 use crate::report::help::Topic;
-use crate::report::study::{at_circle, direction, here, limit};
+use crate::report::study::{asks, at_circle, direction, here, limit};
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::radius::ClosedForm;
-use crate::study::stats::percent;
+use crate::study::verdict::Answer;
 
 /// Shows the view.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -65,9 +65,9 @@ fn what(study: &CeilingStudy) -> String {
     match study.ask.cases {
         0 => format!("Slices: the plan as written alone, no case drawn; {circle}."),
         _ => format!(
-            "Slices: by {} of up to {} cases; dashed ring with diamonds: the plan as written alone; {circle}.",
-            percent(study.ask.share),
-            study.ask.cases
+            "Slices: by up to {} trials, of which {}; dashed ring with diamonds: the plan as written alone; {circle}.",
+            study.ask.cases,
+            asks(&study.demand)
         ),
     }
 }
@@ -89,9 +89,10 @@ fn both(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, turn_to: &mut Option
     }
     if let (Some(found), Some(flown)) = (today, &view.session.flown) {
         let now = at_circle(&flown.scenario);
-        let stands = match found.ceiling_mps {
-            Some(ceiling) if now <= ceiling => format!("It is {} there: under the ceiling.", wind(view, now)),
-            _ => format!("It is {} there: OVER the ceiling.", wind(view, now)),
+        let stands = match found.answer(now) {
+            Answer::Yes => format!("It is {} there: under the ceiling.", wind(view, now)),
+            Answer::No => format!("It is {} there: OVER the ceiling.", wind(view, now)),
+            Answer::Undecided => format!("It is {} there: UNDECIDED, over what is known to hold.", wind(view, now)),
         };
         ui.label(RichText::new(stands).family(bold()));
     }
@@ -102,7 +103,10 @@ fn told(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, lead: &str, found: &
     let name = format!("{lead}from {}", direction(found.from_deg));
     ui.label(RichText::new(name).family(bold()));
     let Some(ceiling) = found.ceiling_mps else {
-        ui.label(format!("not even in a calm: {}", limit(study, found)));
+        match found.answer(0.0) {
+            Answer::Undecided => ui.label("undecided, even in a calm"),
+            _ => ui.label(format!("not even in a calm: {}", limit(study, found))),
+        };
         return;
     };
     let alone = found.plan_mps.filter(|_| study.ask.cases > 0);
@@ -113,6 +117,9 @@ fn told(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, lead: &str, found: &
         let units = view.units();
         let low = number(units.first(Measure::Wind, low));
         ui.label(format!("{low} to {} in the hand at 2 m", units.short(Measure::Wind, high)));
+    }
+    if let Some([low, high]) = found.undecided_mps {
+        ui.label(format!("undecided from {} to {}", wind(view, low), wind(view, high)));
     }
     match found.fails_mps {
         Some(_) => ui.label(format!("beyond it: {}", limit(study, found))),
