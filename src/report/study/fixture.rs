@@ -213,7 +213,7 @@ pub(in crate::report) fn ceiling(scenario: &Scenario) -> CeilingStudy {
                 plan_mps: Some(if ends { 22.0 } else { ceiling + 1.5 }),
                 at_2m_mps: Some([ceiling / 2.1, ceiling / 1.7]),
                 fails_mps: (!ends).then_some(ceiling + 0.5),
-                undecided_mps: index.is_multiple_of(3).then_some([ceiling + 0.25, ceiling + 0.25]),
+                undecided_mps: (index % 3 == 0).then_some([ceiling + 0.25, ceiling + 0.25]),
                 limit: (!ends).then_some(if (9..27).contains(&index) { 1 } else { 0 }),
                 held: Some(tally(limits.len(), 512, 511)),
                 failed: Some(tally(limits.len(), 512, 360)),
