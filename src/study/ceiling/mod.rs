@@ -79,13 +79,13 @@ pub struct CeilingStudy {
 }
 
 impl CeilingAsk {
-    /// The circle of the scenario, 36 directions, up to 8,192 cases a wind, at 95 % confidence.
+    /// The circle of the scenario, 36 directions, up to 4,096 cases a wind, at 95 % confidence.
     pub fn usual(scenario: &Scenario) -> Self {
         Self {
             radius_m: scenario.file.recovery.radius.m(),
             turn: scenario.file.recovery.turn,
             directions: 36,
-            cases: 8192,
+            cases: 4096,
             confidence: 0.95,
         }
     }
