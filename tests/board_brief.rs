@@ -34,7 +34,7 @@ pub(crate) fn obey(session: &mut Session, commands: impl IntoIterator<Item = App
 
 /// The demo on the board, with first answers.
 pub(crate) fn first_look() -> Session {
-    let mut session = Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into()));
+    let mut session = Session::new(crate::support::tight_strip(), Vec::new(), Some("goatwillow-strip.json".into()));
     session.today = DAY.into();
     obey(&mut session, [AppCommand::Board(Board::Brief)]);
     answer_now(&mut session, Grade::Coarse);
@@ -66,7 +66,7 @@ fn all_text(harness: &Harness<'_, Stage>) -> String {
 
 /// The lives of the steps, in order.
 fn lives() -> Vec<Live> {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let plan = Plan::new(&scenario, DAY, Studies::default(), &[], &[]);
     plan.steps().into_iter().map(|step| step.live).collect()
 }
@@ -153,7 +153,9 @@ fn words_are_large_and_nothing_is_cut() {
     for size in [[1180.0, 660.0], SIZE, [1920.0, 1080.0]] {
         let mut harness = stage(refined(), size);
         for number in 0..lives().len() {
-            let words = Plan::new(&Scenario::demo(), DAY, Studies::default(), &[], &[]).steps()[number].words.clone();
+            let words = Plan::new(&crate::support::tight_strip(), DAY, Studies::default(), &[], &[]).steps()[number]
+                .words
+                .clone();
             let shown = texts(&harness);
             for (text, rect, room, letters) in &shown {
                 assert!(*letters >= 14.0, "\"{text}\" is {letters} points high");

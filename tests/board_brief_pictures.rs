@@ -19,7 +19,7 @@ fn drawn(session: &Session, name: &str) -> bool {
 
 #[test]
 fn every_step_is_drawn() {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let lives: Vec<Live> =
         Plan::new(&scenario, "2026-04-18", Studies::default(), &[], &[]).steps().iter().map(|step| step.live).collect();
     for (number, live) in lives.into_iter().enumerate() {

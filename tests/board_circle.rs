@@ -41,7 +41,7 @@ pub(crate) fn answered(mut session: Session) -> Session {
 /// The demo about its datum peg, where no circle fits.
 pub(crate) fn empty() -> Session {
     static ONCE: LazyLock<Session> = LazyLock::new(|| {
-        let mut file = Scenario::demo().file;
+        let mut file = crate::support::tight_strip().file;
         file.field.as_mut().unwrap().hub_m = Some([0.0, 0.0]);
         let scenario = Scenario::from_file(file).unwrap();
         answered(Session::new(scenario, Vec::new(), Some("at-the-peg.json".into())))
@@ -52,7 +52,7 @@ pub(crate) fn empty() -> Session {
 /// The demo as shipped, with its hub 80 m further south, where there is a band.
 pub(crate) fn open() -> Session {
     static ONCE: LazyLock<Session> =
-        LazyLock::new(|| answered(Session::new(Scenario::demo(), Vec::new(), Some("demo.json".into()))));
+        LazyLock::new(|| answered(Session::new(crate::support::tight_strip(), Vec::new(), Some("demo.json".into()))));
     ONCE.clone()
 }
 

@@ -110,7 +110,7 @@ fn the_replay_of_a_cell_is_the_worst_flight_that_the_study_counted() {
 #[test]
 fn every_outcome_is_on_the_screen_with_its_counts() {
     for view in LossView::ALL {
-        let mut session = board(Scenario::demo(), 12, 8);
+        let mut session = board(crate::support::tight_strip(), 12, 8);
         session.losses.view = view;
         let harness = stage(session, LARGE);
         let all = words(&harness);
@@ -133,7 +133,7 @@ fn every_outcome_is_on_the_screen_with_its_counts() {
 
 #[test]
 fn pointing_at_a_cell_tells_what_was_counted_there() {
-    let mut harness = stage(board(Scenario::demo(), 12, 8), SMALL);
+    let mut harness = stage(board(crate::support::tight_strip(), 12, 8), SMALL);
     let cell = drawn_worst(study(&harness.state().session)).clone();
     let at = over(&harness, &cell);
     harness.hover_at(at);
@@ -147,7 +147,7 @@ fn pointing_at_a_cell_tells_what_was_counted_there() {
 
 #[test]
 fn a_press_flies_the_worst_case_and_the_banner_leads_back() {
-    let mut harness = stage(board(Scenario::demo(), 12, 8), SMALL);
+    let mut harness = stage(board(crate::support::tight_strip(), 12, 8), SMALL);
     let own = harness.state().flown().run.trace.clone();
     let cell = drawn_worst(study(&harness.state().session)).clone();
     let at = over(&harness, &cell);
@@ -167,7 +167,7 @@ fn a_press_flies_the_worst_case_and_the_banner_leads_back() {
 
 #[test]
 fn cells_are_chosen_flown_and_left_with_the_keyboard() {
-    let mut harness = stage(board(Scenario::demo(), 12, 0), SMALL);
+    let mut harness = stage(board(crate::support::tight_strip(), 12, 0), SMALL);
     harness.get_by_label("map of the field").focus();
     harness.run_steps(2);
     press(&mut harness, Key::ArrowRight);
@@ -189,7 +189,7 @@ fn cells_are_chosen_flown_and_left_with_the_keyboard() {
 
 #[test]
 fn height_and_speed_of_the_loss_are_edits_of_the_scenario() {
-    let mut harness = stage(board(Scenario::demo(), 8, 0), SMALL);
+    let mut harness = stage(board(crate::support::tight_strip(), 8, 0), SMALL);
     let before = harness.state().session.draft.file().loss;
     for (name, key) in [("height of the loss", Key::ArrowUp), ("speed of the loss", Key::ArrowUp)] {
         harness.get_by_role_and_label(Role::SpinButton, name).focus();
@@ -207,7 +207,7 @@ fn height_and_speed_of_the_loss_are_edits_of_the_scenario() {
 
 #[test]
 fn a_plan_that_cuts_says_why_it_has_no_lines() {
-    let mut scenario = Scenario::demo();
+    let mut scenario = crate::support::tight_strip();
     scenario.file.recovery.policy = Policy::Cut;
     let scenario = Scenario::from_file(scenario.file).unwrap();
     let harness = stage(board(scenario, 8, 0), SMALL);
@@ -218,7 +218,7 @@ fn a_plan_that_cuts_says_why_it_has_no_lines() {
 #[test]
 fn no_text_is_cut_or_too_small() {
     for size in [SMALL, LARGE] {
-        let mut session = board(Scenario::demo(), 12, 8);
+        let mut session = board(crate::support::tight_strip(), 12, 8);
         let cell = drawn_worst(study(&session)).middle;
         session.apply(AppCommand::Losses(LossCommand::Choose(Some(cell))), Shown::default().lens);
         let harness = stage(session, size);

@@ -14,7 +14,7 @@ use crate::panels::{Stage, stage, texts};
 
 /// A session on the survey board whose field has no outline yet.
 pub(crate) fn empty() -> Session {
-    let datum = Scenario::demo().file.field.unwrap().datum;
+    let datum = crate::support::tight_strip().file.field.unwrap().datum;
     let mut file = template("Our strip", "2026-04-18", datum);
     let field = file.field.as_mut().unwrap();
     field.outline.ring_m.clear();
@@ -29,7 +29,7 @@ pub(crate) fn empty() -> Session {
 }
 
 pub(crate) fn demo() -> Session {
-    let mut session = Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into()));
+    let mut session = Session::new(crate::support::tight_strip(), Vec::new(), Some("goatwillow-strip.json".into()));
     session.apply(AppCommand::Board(Board::Survey), Shown::default().lens);
     session.apply(AppCommand::Fit, Shown::default().lens);
     session

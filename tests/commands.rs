@@ -48,7 +48,7 @@ impl Desk {
 }
 
 fn demo() -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/goatwillow-strip.json");
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fixtures/tight-strip.json");
     std::fs::read_to_string(path).unwrap()
 }
 

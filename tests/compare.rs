@@ -32,7 +32,7 @@ fn moved(session: &Session, by: DVec2) -> AppCommand {
 
 /// The demo with its hub at the peg kept, and on the screen as written, with its hub 80 m to the south.
 fn two() -> Session {
-    let mut session = Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into()));
+    let mut session = Session::new(crate::support::tight_strip(), Vec::new(), Some("goatwillow-strip.json".into()));
     session.apply(moved(&session, DVec2::new(0.0, 80.0)), lens());
     answer_now(&mut session, Grade::Coarse);
     session.apply(AppCommand::Keep(true), lens());
@@ -59,7 +59,7 @@ fn every_number_is_that_of_each_plans_own_ledger() {
     let units = &session.settings.units;
     let line = |name: &str| left.iter().find(|line| line.name == name).unwrap();
     let margin = |name: &str| right.iter().find(|line| line.name == name).unwrap();
-    let demo = Scenario::demo();
+    let demo = crate::support::tight_strip();
     let now = &judge(&demo, &fly(&demo, 0, WindChoice::Mean));
     let peg = &kept.flown.scenario;
     assert_eq!(peg.field.hub, DVec2::ZERO);
@@ -126,7 +126,7 @@ fn plans_on_different_fields_are_compared_by_what_both_have() {
 
 #[test]
 fn the_comparison_is_shown_and_left_by_key_and_button() {
-    let mut harness = stage(Session::new(Scenario::demo(), Vec::new(), Some("a.json".into())), SMALL);
+    let mut harness = stage(Session::new(crate::support::tight_strip(), Vec::new(), Some("a.json".into())), SMALL);
     press(&mut harness, Key::F6);
     assert!(words(&harness).contains("No plan is kept yet"));
     click(&mut harness, "Keep this plan");

@@ -6,7 +6,7 @@ use peewit::error::{Error, Fault, Severity};
 use peewit::run::{Scenario, read, read_text, schema};
 use serde_json::{Value, json};
 
-pub(crate) const DEMO: &str = include_str!("../scenarios/goatwillow-strip.json");
+pub(crate) const DEMO: &str = include_str!("fixtures/tight-strip.json");
 
 /// Sets the value at a place, adding the key where it is missing.
 pub(crate) fn set(root: &mut Value, place: &str, value: Value) {
@@ -148,7 +148,7 @@ fn the_field_stands_in_one_place() {
 fn files_are_written_whole_and_read_back() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("strip.json");
-    let demo = Scenario::demo();
+    let demo = crate::support::tight_strip();
     demo.save(&path).unwrap();
     demo.save(&path).unwrap();
     assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1, "no temporary file is left");
@@ -180,7 +180,7 @@ fn any_change_changes_the_hash_and_layout_does_not() {
     let demo: Value = serde_json::from_str(DEMO).unwrap();
     let hash = |value: &Value| read_text(&value.to_string(), None).scenario.unwrap().hash();
     let first = hash(&demo);
-    assert_eq!(first, Scenario::demo().hash());
+    assert_eq!(first, crate::support::tight_strip().hash());
     assert_eq!(first.len(), 12);
     let changes = [
         ("/name", json!("Other")),
@@ -243,7 +243,7 @@ fn rules_are_read_and_asked_after() {
 
 #[test]
 fn an_edited_scenario_is_checked_again() {
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     file.recovery.radius = peewit::units::Length::new(140.0);
     assert_eq!(Scenario::from_file(file.clone()).unwrap().file.recovery.radius.m(), 140.0);
     file.recovery.radius = peewit::units::Length::new(f64::NAN);
@@ -258,7 +258,7 @@ fn an_edited_scenario_is_checked_again() {
 fn the_months_decide_which_rule_holds() {
     use peewit::field::Rule;
     for (date, rule) in [("2026-04-18", Rule::Never), ("2026-06-01", Rule::Avoid)] {
-        let mut file = Scenario::demo().file;
+        let mut file = crate::support::tight_strip().file;
         file.date = date.into();
         assert_eq!(Scenario::from_file(file).unwrap().field.patches[0].rule, rule, "{date}");
     }

@@ -64,7 +64,7 @@ fn metres_come_back_as_they_went() {
     let again = GeoField::read(&geojson_text(&field));
     assert_eq!(again.faults, []);
     assert_eq!(again.file.unwrap(), field);
-    let mut demo = Scenario::demo().file.field.unwrap();
+    let mut demo = crate::support::tight_strip().file.field.unwrap();
     demo.flight_line_m = Some([[-50.5, 12.25], [50.0, 12.25]]);
     demo.outline.holes_m = vec![vec![[100.0, 0.0], [100.0, 9.0], [109.0, 9.0]]];
     demo.facing = Some("NNE".parse().unwrap());

@@ -13,7 +13,7 @@ const TOLERANCE: f64 = 1e-7;
 type Point = [f64; 4];
 
 fn with_demo(check: impl FnOnce(&Recovery, &[Point])) {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let run: Run = fly(&scenario, 0, WindChoice::Mean);
     let ledger = judge(&scenario, &run);
     let recovery = Recovery {
@@ -175,7 +175,7 @@ fn kml_comes_back_stretch_by_stretch_with_the_field() {
 
 #[test]
 fn a_field_as_kml_is_a_field_again() {
-    let mut file = Scenario::demo().file.field.unwrap();
+    let mut file = crate::support::tight_strip().file.field.unwrap();
     let odd = "Wood & <b>\"meadow\"</b>";
     file.patches[0].name = odd.into();
     file.outline.holes_m = vec![

@@ -21,7 +21,7 @@ use crate::pictures::{check_not_blank, draw};
 const SIZES: [[f32; 2]; 2] = [[1180.0, 660.0], [1366.0, 768.0]];
 
 fn demo() -> Session {
-    Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into()))
+    Session::new(crate::support::tight_strip(), Vec::new(), Some("goatwillow-strip.json".into()))
 }
 
 fn shown(change: impl FnOnce(&mut Session)) -> Harness<'static, Stage> {

@@ -45,7 +45,7 @@ struct Window {
 
 impl Window {
     fn open(folder: &Path) -> Self {
-        let mut session = Session::new(Scenario::demo(), Vec::new(), None);
+        let mut session = Session::new(crate::support::tight_strip(), Vec::new(), None);
         let mut files = Files::new(Dumb::default(), || ());
         files.start(&mut session, Some(folder.to_owned()));
         Self { harness: stage(session, [1366.0, 768.0]), files, obeyed: 0 }

@@ -53,7 +53,7 @@ fn demo() -> Harness<'static, Stage> {
 
 /// The demo with its margins in view.
 fn session() -> Session {
-    let mut session = Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into()));
+    let mut session = Session::new(crate::support::tight_strip(), Vec::new(), Some("goatwillow-strip.json".into()));
     session.circle = CircleView::Margins;
     session
 }
@@ -315,7 +315,8 @@ fn a_file_that_cannot_be_used_shows_every_fault_and_no_field() {
 
 #[test]
 fn warnings_are_shown_over_the_field_and_can_be_hidden() {
-    let warned = Session::new(Scenario::demo(), faults().split_off(2), Some("goatwillow-strip.json".into()));
+    let warned =
+        Session::new(crate::support::tight_strip(), faults().split_off(2), Some("goatwillow-strip.json".into()));
     let mut harness = stage(warned, [1366.0, 768.0]);
     let shown = |harness: &Harness<'_, Stage>| texts(harness).iter().any(|(text, ..)| text.contains("/jet/fan_lag"));
     assert!(shown(&harness));
@@ -325,7 +326,7 @@ fn warnings_are_shown_over_the_field_and_can_be_hidden() {
 
 #[test]
 fn the_notice_is_shown_before_the_first_use_until_it_is_read() {
-    let mut harness = stage(Session::new(Scenario::demo(), Vec::new(), None), [1366.0, 768.0]);
+    let mut harness = stage(Session::new(crate::support::tight_strip(), Vec::new(), None), [1366.0, 768.0]);
     press(&mut harness, Key::T);
     assert_eq!(harness.state().session.settings.theme, Theme::Light);
     click(&mut harness, "I have read this");

@@ -70,7 +70,7 @@ pub(crate) fn check_not_blank(png: &[u8], size: [u32; 2]) -> Vec<[u8; 4]> {
 }
 
 fn demo() -> Session {
-    Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into()))
+    Session::new(crate::support::tight_strip(), Vec::new(), Some("goatwillow-strip.json".into()))
 }
 
 /// A session with a circle too small for the gusts, part of the way through, with the first of the worst rows chosen.
@@ -160,9 +160,9 @@ fn the_window_is_drawn() {
     let path = || Some(PathBuf::from("my-field.json"));
     let png = draw(Session::faulty(faults(), path()), size, Theme::Light, "faulty-light.png");
     check_not_blank(&png.unwrap(), size);
-    let warned = Session::new(Scenario::demo(), faults().split_off(3), path());
+    let warned = Session::new(crate::support::tight_strip(), faults().split_off(3), path());
     check_not_blank(&draw(warned, size, Theme::Light, "warned-light.png").unwrap(), size);
-    let first = Session::new(Scenario::demo(), Vec::new(), None);
+    let first = Session::new(crate::support::tight_strip(), Vec::new(), None);
     check_not_blank(&draw(first, size, Theme::Light, "first-light.png").unwrap(), size);
 }
 

@@ -49,7 +49,7 @@ const KEYS: [Key; 30] = [
 /// The demo with every name as long as nobody would write it.
 fn with_long_names() -> Scenario {
     let long = |name: &mut String| *name = format!("{name} {}", "beyond the old hawthorn hedge ".repeat(8));
-    let mut file: ScenarioFile = Scenario::demo().file;
+    let mut file: ScenarioFile = crate::support::tight_strip().file;
     long(&mut file.name);
     long(&mut file.jet.name);
     if let Some(field) = &mut file.field {
@@ -125,7 +125,7 @@ impl AppCommandKind {
 fn the_window_stands_whatever_is_pressed() {
     for seed in 0..8_u64 {
         let mut dice = Dice::new(seed);
-        let scenario = if seed % 2 == 0 { with_long_names() } else { Scenario::demo() };
+        let scenario = if seed % 2 == 0 { with_long_names() } else { crate::support::tight_strip() };
         let mut session = Session::new(scenario, Vec::new(), None);
         session.settings.notice_read = seed % 4 != 3;
         session.apply(AppCommand::Board(dice.pick(&Board::ALL)), Shown::default().lens);

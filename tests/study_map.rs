@@ -16,7 +16,7 @@ fn on_threads<T: Send>(threads: usize, job: impl FnOnce() -> T + Send) -> T {
 
 /// The demo on wider ground: from its middle every loss is recovered, from its corners none is seen.
 fn wide() -> Scenario {
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     let half = 700.0;
     file.field.as_mut().unwrap().outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
     file.limits.home_within = None;
@@ -34,7 +34,7 @@ fn map(scenario: &Scenario) -> LossStudy {
 
 /// The demo with a demand that few cases decide: half may use a buffer, a fifth may cross.
 fn easy(seed: u64) -> Scenario {
-    let mut scenario = Scenario::demo();
+    let mut scenario = crate::support::tight_strip();
     let limits = &mut scenario.file.limits;
     (limits.kept_at_least, limits.crossed_at_most) = (Ratio::new(0.5), Ratio::new(0.2));
     scenario.file.seed = seed;
@@ -68,7 +68,7 @@ fn limits_agree_for_any_seed_and_any_number_of_cases() {
 /// 200 cases can't say that 99 % stay inside, so that no wind holds and none near the limit fails: undecided, not 0.5 m/s.
 #[test]
 fn too_few_cases_leave_it_undecided() {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let ask = CeilingAsk { directions: 1, cases: 200, ..CeilingAsk::usual(&scenario) };
     let found = ceiling(&scenario, &ask, &Work::default()).directions.remove(0);
     assert_eq!(found.ceiling_mps, None);
@@ -88,7 +88,7 @@ fn ceilings(scenario: &Scenario, ask: &CeilingAsk) -> Vec<f64> {
 
 #[test]
 fn maps_and_ceilings_have_the_same_bits_on_any_number_of_threads() {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let ask = few_winds(&scenario);
     let both = |threads| on_threads(threads, || (map(&scenario), ceiling(&scenario, &ask, &Work::default())));
     let alone: (LossStudy, CeilingStudy) = both(1);
@@ -135,7 +135,7 @@ fn replays(scenario: &Scenario, study: &LossStudy) {
 
 #[test]
 fn the_worst_of_every_cell_can_be_flown_again() {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     replays(&scenario, &map(&scenario));
     // Over several heights and speeds too, and the worst of all of them is no better than of one alone.
     let ask = LossAsk { heights_m: vec![40.0, 70.0], speeds_mps: vec![22.0, 35.0], ..small_map(&scenario) };
@@ -153,7 +153,7 @@ fn the_worst_of_every_cell_can_be_flown_again() {
 
 #[test]
 fn what_is_stopped_is_partial() {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let stopped = Work::default();
     stopped.stop();
     let ask = small_map(&scenario);
@@ -244,7 +244,7 @@ fn without_cases_the_plan_is_all_that_is_asked() {
 
 #[test]
 fn a_loss_nearer_to_an_edge_than_asked_for_holds_in_no_wind() {
-    let mut scenario = Scenario::demo();
+    let mut scenario = crate::support::tight_strip();
     scenario.file.loss.at_m = [250.0, 30.0];
     let study = ceiling(&scenario, &few_winds(&scenario), &Work::default());
     let limit = study.loss_too_near.unwrap();

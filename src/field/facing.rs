@@ -40,7 +40,7 @@ mod tests {
 
     /// A stand 12 m south of a runway from west to east, a circle still further south. By hand: over the runway is north.
     fn strip(edit: impl FnOnce(&mut FieldFile)) -> (f64, &'static str) {
-        let mut file = Scenario::demo().file.field.unwrap();
+        let mut file = Scenario::tight_strip().file.field.unwrap();
         let runway = RunwayFile { from_m: [-85.0, 0.0], to_m: [85.0, 0.0], width: Length::new(12.0) };
         (file.runway, file.flight_line_m, file.facing) = (Some(runway), None, None);
         (file.stand_m, file.home_m, file.hub_m) = ([0.0, -12.0], [0.0, 0.0], Some([0.0, -80.0]));

@@ -30,7 +30,7 @@ mod tests {
 
     #[track_caller]
     fn says(half: f64, expected: Option<(Severity, &str)>) {
-        let mut file = Scenario::demo().file.field.unwrap();
+        let mut file = Scenario::tight_strip().file.field.unwrap();
         (file.patches, file.obstacles, file.flight_line_m, file.runway) = (vec![], vec![], None, None);
         (file.stand_m, file.home_m, file.hub_m) = ([0.0, 1.0], [0.0, 0.0], None);
         file.outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];

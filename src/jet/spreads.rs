@@ -65,7 +65,7 @@ mod tests {
 
     #[test]
     fn what_nobody_measured_is_not_exact_and_what_somebody_did_stays() {
-        let mut jet = Scenario::demo().file.jet;
+        let mut jet = Scenario::tight_strip().file.jet;
         jet.fan_lag.origin = Origin::Default;
         jet.fan_lag.spread = crate::units::Time::new(0.0);
         (jet.span.origin, jet.span.spread) = (Origin::Measured, crate::units::Length::new(0.0));

@@ -110,7 +110,7 @@ mod tests {
     use crate::units::{Bearing, Speed};
 
     fn flown(wind: f64, from: f64, turn: Turn, stand: [f64; 2]) -> (Scenario, Lap) {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         file.wind.mean = Speed::new(wind);
         file.wind.gust = Some(Speed::new(wind));
         file.wind.from = Bearing::from_deg(from);

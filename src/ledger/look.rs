@@ -163,7 +163,7 @@ mod tests {
 
     /// A circle of 100 m, 70 m up, 200 m north of the stand, in a wind from a bearing.
     fn seen(wind: f64, from: f64, turn: Turn) -> (Scenario, Look) {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         file.wind.mean = Speed::new(wind);
         file.wind.gust = Some(Speed::new(wind));
         file.wind.from = Bearing::from_deg(from);

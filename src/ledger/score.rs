@@ -229,7 +229,7 @@ mod tests {
 
     #[track_caller]
     fn check(edit: impl FnOnce(&mut ScenarioFile), expected: Outcome) {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         edit(&mut file);
         let scenario = Scenario::from_file(file).unwrap();
         let score = Scorer::new(&scenario).score(&[draw(&scenario, 0, WindChoice::Mean)]).remove(0);
@@ -238,7 +238,7 @@ mod tests {
 
     /// The demo's recovery with its trace edited, judged.
     fn scored(edit: impl FnOnce(&mut Trace)) -> Score {
-        let scenario = Scenario::demo();
+        let scenario = Scenario::tight_strip();
         let mut run = fly(&scenario, 0, WindChoice::Mean);
         edit(&mut run.trace);
         let (judge, setting) = (Judge::new(&scenario), setting(&scenario));
@@ -276,13 +276,13 @@ mod tests {
 
     #[test]
     fn late_is_no_crossing_and_never_home_is() {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         file.limits.home_within = Some(Time::new(1.0));
         let scenario = Scenario::from_file(file).unwrap();
         let late = Scorer::new(&scenario).score(&[draw(&scenario, 0, WindChoice::Mean)]).remove(0);
         assert_eq!((late.outcome, late.crossed, late.kept), (Outcome::LateOrUnseen, false, false));
         // Blown wide all the time: shown to the judge as a flight that is twice as far from the hub as flown.
-        let hub = Scenario::demo().field.hub;
+        let hub = Scenario::tight_strip().field.hub;
         let wide = scored(|trace| {
             trace.x_m.iter_mut().for_each(|x| *x += *x - hub.x);
             trace.y_m.iter_mut().for_each(|y| *y += *y - hub.y);

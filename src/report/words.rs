@@ -192,7 +192,7 @@ mod tests {
 
     #[track_caller]
     fn says(rows: &[Row], ending: Ending, verdict: Verdict, expected: &str) {
-        let scenario = Scenario::demo();
+        let scenario = Scenario::tight_strip();
         let run = fly(&scenario, 0, WindChoice::Mean);
         let ledger = Ledger { rows: rows.to_vec(), ending, ..judge(&scenario, &run) };
         let (warnings, changes) = (&[], &[]);
@@ -230,7 +230,7 @@ mod tests {
 
     #[test]
     fn the_headline_says_that_a_return_is_not_permitted() {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         file.limits.no_automatic_return = true;
         let scenario = Scenario::from_file(file).unwrap();
         let run = fly(&scenario, 0, WindChoice::Mean);

@@ -70,7 +70,7 @@ mod tests {
 
     #[track_caller]
     fn check(edit: impl FnOnce(&mut ScenarioFile), expected: Option<(&str, &str)>) {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         edit(&mut file);
         let warnings = Scenario::from_file(file).unwrap().warnings();
         let places = ["/jet/return_speed/value", "/field/hub_m", "/limits/ceiling/height"];

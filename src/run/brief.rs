@@ -251,7 +251,7 @@ mod tests {
 
     #[test]
     fn a_plan_holds_up_to_its_day_and_not_beyond() {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         file.brief.review_by = None;
         assert_eq!(file.review("2026-04-18"), Review::Unsaid);
         file.brief.review_by = Some("2026-09-30".into());
@@ -264,7 +264,7 @@ mod tests {
 
     #[test]
     fn a_scenario_without_it_reads_and_names_itself_as_before() {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         file.brief = Brief::default();
         assert!(!file.to_text().contains("\"brief\""));
         file.brief.jet_marks = "orange tips".into();

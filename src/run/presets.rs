@@ -207,7 +207,7 @@ mod tests {
     #[track_caller]
     fn check(name: &str, ceiling_m: Option<f64>, standoff_m: f64) {
         let preset = presets().iter().find(|preset| preset.name == name).unwrap();
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         file.limits.ceiling = None;
         file.limits.stall_factor = 2.0;
         file.rules = vec![RuleNote { label: "old".into(), ..RuleNote::default() }];
@@ -236,7 +236,7 @@ mod tests {
 
     #[test]
     fn a_bank_limit_that_somebody_has_looked_at_stays() {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         file.jet.bank_limit.value = Angle::new(0.7);
         presets()[0].apply(&mut file);
         assert_eq!((file.jet.bank_limit.origin, file.jet.bank_limit.value.rad()), (Origin::Measured, 0.7));

@@ -241,6 +241,13 @@ impl Scenario {
         read_text(text, None).scenario.expect("the built-in scenario has no fault")
     }
 
+    /// A strip hemmed in by a paddock, its circle over the people: the place that the hand-worked distances of tests
+    /// belong to.
+    #[cfg(test)]
+    pub(crate) fn tight_strip() -> Self {
+        read_text(include_str!("../../tests/fixtures/tight-strip.json"), None).scenario.unwrap()
+    }
+
     /// The scenario of a file in memory, such as one that has been edited. Its field must be inline.
     pub fn from_file(file: ScenarioFile) -> Result<Self, Vec<Fault>> {
         let Some(inline) = &file.field else { return Err(vec![no_field()]) };

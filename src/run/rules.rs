@@ -128,7 +128,7 @@ mod tests {
 
     #[test]
     fn a_scenario_warns_of_its_rules_and_of_a_return_that_is_not_permitted() {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         file.rules = vec![rule(Some("2026-04-01"), "A. Member"), rule(None, "")];
         file.limits.no_automatic_return = true;
         let scenario = Scenario::from_file(file.clone()).unwrap();

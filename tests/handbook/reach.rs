@@ -55,6 +55,6 @@ fn how_small_it_looks() {
 #[test]
 fn found_again_at_the_angle_of_the_field_studies() {
     // Li et al., Applied Ergonomics 81 (2019) and Applied Sciences 10(16):5501 (2020), abstracts read: 0.065 deg.
-    let limits = Scenario::demo().file.limits;
+    let limits = crate::support::tight_strip().file.limits;
     near(limits.smallest_angle.rad().to_degrees(), 0.065, 1e-12);
 }

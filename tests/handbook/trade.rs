@@ -30,7 +30,7 @@ fn the_demo_jet_flies_as_such_jets_do() {
 
 #[test]
 fn the_demo_is_the_usual_day() {
-    let file = Scenario::demo().file;
+    let file = crate::support::tight_strip().file;
     // Six cells, 5000 to 6000 mAh; 2 to 4 kg; about 200 ft. Common practice, no source.
     assert_eq!(file.jet.cells, 6);
     assert!((si::<Charge>("5000 mAh")..=si::<Charge>("6000 mAh")).contains(&file.jet.capacity.value.c()));
@@ -42,7 +42,7 @@ fn the_demo_is_the_usual_day() {
 #[test]
 fn stall_throttle_and_top_speed_are_worked_out() {
     let numbers = |edit: fn(&mut JetSheet)| {
-        let mut sheet = Scenario::demo().file.jet;
+        let mut sheet = crate::support::tight_strip().file.jet;
         edit(&mut sheet);
         JetNumbers::new(&sheet, isa_density(0.0))
     };
@@ -66,13 +66,13 @@ fn the_demo_lasts_as_long_as_its_owner_would_measure() {
     assert!((5.0..=9.0).contains(&minutes), "{minutes} min");
     // At full throttle the whole of the rated power, whatever is lost below it.
     let power = jet.power(0.0, jet.thrust_full(0.0)) - jet.avionics;
-    close(power, Scenario::demo().file.jet.full_power.value.w(), 1e-9);
+    close(power, crate::support::tight_strip().file.jet.full_power.value.w(), 1e-9);
 }
 
 #[test]
 fn what_was_measured_is_what_the_jet_draws() {
     let numbers = |edit: &dyn Fn(&mut JetSheet)| {
-        let mut sheet = Scenario::demo().file.jet;
+        let mut sheet = crate::support::tight_strip().file.jet;
         edit(&mut sheet);
         JetNumbers::new(&sheet, isa_density(0.0))
     };

@@ -76,11 +76,11 @@ fn legs_home_take_longer_against_the_wind() {
 #[test]
 fn thinner_air_asks_for_more_speed() {
     // ICAO Doc 7488 / US Standard Atmosphere 1976: 1.2250 kg/m^3 as quoted; 1.111643 at 1000 m closed form.
-    let sheet = Scenario::demo().file.jet;
+    let sheet = crate::support::tight_strip().file.jet;
     let stall = |height| peewit::jet::JetNumbers::new(&sheet, peewit::wind::isa_density(height)).stall_speed(1.0);
     near(stall(1000.0) / stall(0.0), (1.2250_f64 / 1.111_643).sqrt(), 1e-6);
     // The air of the file reaches the case: hot and high by the ideal gas, 1.111643 * 281.65 / 308.15 at 35 C.
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     file.air.elevation = Length::new(1000.0);
     let density =
         |file: &ScenarioFile| draw(&Scenario::from_file(file.clone()).unwrap(), 0, WindChoice::Mean).jet.density;

@@ -82,7 +82,7 @@ fn rings_of_more_trials_lie_around_rings_of_fewer() {
 
 #[test]
 fn a_band_holds_the_share_of_fresh_trials_it_says_at_every_single_bearing() {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let envelope = found(&scenario, 400);
     let fresh = fresh(&scenario, 600);
     for band in &envelope.bands {
@@ -106,7 +106,7 @@ fn fresh(scenario: &Scenario, trials: u64) -> Vec<Reach> {
 
 #[test]
 fn one_trial_reaches_as_far_as_its_ledger_says() {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     for (trial, reach) in (1..20).zip(reaches(&scenario, 1..20, 72, &Work::default()).results) {
         let outermost = judge(&scenario, &fly(&scenario, trial, WindChoice::Mean)).figures.outermost_m.unwrap();
         let furthest = reach.circle_m.unwrap().iter().flatten().map(|[_, far]| *far).fold(0.0, f64::max);
@@ -117,7 +117,7 @@ fn one_trial_reaches_as_far_as_its_ledger_says() {
 
 #[test]
 fn threads_change_nothing_and_a_stop_leaves_the_first_cases() {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let [one, two, four] = [1, 2, 4].map(|threads| on_threads(threads, || found(&scenario, 100)));
     assert!(one == two && one == four && !one.partial);
     let work = Work::default();

@@ -77,7 +77,7 @@ fn turned(mut file: ScenarioFile, deg: f64) -> Scenario {
 
 #[test]
 fn turning_everything_and_the_sun_changes_nothing() {
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     file.field.as_mut().unwrap().flight_line_m = None;
     let lap = |deg: f64| {
         let scenario = turned(file.clone(), deg);
@@ -100,11 +100,11 @@ fn turning_everything_and_the_sun_changes_nothing() {
 
 #[test]
 fn a_day_is_the_same_by_any_clock() {
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     file.brief.hours = None;
     let by_utc = told(&Scenario::from_file(file).unwrap());
     assert!(by_utc.known && by_utc.hours.is_none() && by_utc.in_hours().is_none() && by_utc.sector.is_none());
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     file.brief.hours = hours("10:00", "12:00", "-02:00");
     let by_clock = told(&Scenario::from_file(file).unwrap());
     // Up after 2:00 and down before 24:00 UTC, so that neither clock cuts the day's sun in two.
@@ -215,7 +215,7 @@ fn without_a_lap_nothing_is_said() {
         |file| file.date = "3500-06-21".into(),
     ];
     for edit in edits {
-        let mut file = Scenario::demo().file;
+        let mut file = crate::support::tight_strip().file;
         file.brief.hours = hours("06:00", "20:00", "+00:00");
         edit(&mut file);
         let found = told(&Scenario::from_file(file).unwrap());

@@ -15,7 +15,7 @@ use peewit::study::work::Work;
 
 /// The demo, Goatwillow Strip, about a hub and with whatever else a check needs changed.
 fn goatwillow(hub_m: [f64; 2], edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     file.field.as_mut().unwrap().hub_m = Some(hub_m);
     edit(&mut file);
     Scenario::from_file(file).unwrap()

@@ -126,7 +126,7 @@ impl Dice {
 
     /// A scenario, unless the field's rings are refused.
     pub(crate) fn scenario(&mut self) -> Option<Scenario> {
-        let mut file = Scenario::demo().file;
+        let mut file = crate::support::tight_strip().file;
         self.plan(&mut file);
         self.jet(&mut file);
         file.wind.mean = self.quantity(0.0, 40.0);

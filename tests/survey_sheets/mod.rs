@@ -22,7 +22,7 @@ const TALL: [f32; 2] = [1366.0, 3200.0];
 
 /// The demo with a sheet open.
 fn session(sheet: Sheet) -> Session {
-    let mut session = Session::new(Scenario::demo(), Vec::new(), Some("goatwillow-strip.json".into()));
+    let mut session = Session::new(crate::support::tight_strip(), Vec::new(), Some("goatwillow-strip.json".into()));
     let lens = Shown::default().lens;
     session.apply(AppCommand::Board(Board::Survey), lens);
     session.apply(AppCommand::Sheet(sheet), lens);

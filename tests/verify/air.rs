@@ -10,7 +10,7 @@ use statrs::function::erf::erfc;
 const CASES: u64 = 4000;
 
 fn cases(edit: impl FnOnce(&mut ScenarioFile)) -> impl Iterator<Item = Case> {
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     edit(&mut file);
     let scenario = Scenario::from_file(file).unwrap();
     (1..=CASES).map(move |case| draw(&scenario, case, WindChoice::Mean))
@@ -133,7 +133,7 @@ fn flown(scenario: &Scenario, case: u64) -> Option<f64> {
 #[test]
 fn flights_go_through_turbulence_as_strong_as_the_gust_asks_for() {
     // The demo: 6 m/s and gusts of 9, measured at the circle's 70 m.
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let squares: Vec<f64> = (1..=600).filter_map(|case| flown(&scenario, case)).collect();
     #[allow(clippy::cast_precision_loss, reason = "some hundred")]
     let count = squares.len() as f64;

@@ -72,7 +72,7 @@ fn more_wind_never_lowers_the_reported_smallest_radius_nor_more_standoff_the_ver
     }
     let mut worst: Vec<Verdict> = vec![];
     for standoff in [0.0, 5.0, 20.0, 60.0, 500.0] {
-        let mut file = Scenario::demo().file;
+        let mut file = crate::support::tight_strip().file;
         file.limits.standoff = Length::new(standoff);
         file.limits.height_standoff = Length::new(standoff);
         file.wind.gust = Some(file.wind.mean);

@@ -29,7 +29,7 @@ fn change(scenario: &Scenario, case: u64, drawn: Case) -> (f64, String) {
 fn a_tenth_of_the_step_moves_no_margin_by_a_decimetre() {
     let mut scenarios = shipped();
     for radius in [60.0, 115.0] {
-        let mut file = Scenario::demo().file;
+        let mut file = crate::support::tight_strip().file;
         file.recovery.radius = Length::new(radius);
         file.name = format!("{} at {radius} m", file.name);
         scenarios.push(Scenario::from_file(file).unwrap());

@@ -18,7 +18,7 @@ fn tenth(value: &Value) -> Value {
 
 #[test]
 fn every_spread_of_the_jet_sheet_changes_the_case_drawn() {
-    let demo = serde_json::to_value(Scenario::demo().file).unwrap();
+    let demo = serde_json::to_value(crate::support::tight_strip().file).unwrap();
     let entries: Vec<String> = demo["jet"]
         .as_object()
         .unwrap()
@@ -48,7 +48,7 @@ fn every_spread_of_the_jet_sheet_changes_the_case_drawn() {
 /// Mean, standard deviation and kurtosis (3 for a normal, 1.8 for a uniform: closed forms) of a number of the drawn jets
 /// of the demo, and its least and largest.
 fn moments(number: impl Fn(&JetNumbers<f64>) -> f64) -> ([f64; 3], [f64; 2]) {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let all: Vec<f64> = (1..=6000).map(|case| number(&draw(&scenario, case, WindChoice::Mean).jet)).collect();
     let mean_of = |power: i32, middle: f64| all.iter().map(|x| (x - middle).powi(power)).sum::<f64>() / 6000.0;
     let mean = mean_of(1, 0.0);
@@ -99,7 +99,7 @@ fn the_roll_lag_is_even_from_0_3_to_0_8_s() {
 
 #[test]
 fn a_cold_day_takes_its_share_of_every_pack() {
-    let warm = Scenario::demo();
+    let warm = crate::support::tight_strip();
     let mut file = warm.file.clone();
     file.jet.cold = true;
     let cold = Scenario::from_file(file).unwrap();

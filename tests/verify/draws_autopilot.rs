@@ -14,7 +14,7 @@ const EVEN: f64 = 0.577_35;
 
 /// So many drawn cases of the demo with an edit.
 fn drawn(edit: impl FnOnce(&mut ScenarioFile)) -> Vec<Case> {
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     edit(&mut file);
     let scenario = Scenario::from_file(file).unwrap();
     (1..=u64::from(DRAWN)).map(|case| draw(&scenario, case, WindChoice::Mean)).collect()
@@ -93,7 +93,7 @@ fn law_and_firmness_are_drawn_from_what_no_log_has_ruled_out() {
     }
     let left = drawn(|file| file.recovery.laws_ruled_out = vec![Guidance::RingField, Guidance::StraightAt]);
     assert!(left.iter().all(|case| case.guidance == Guidance::LookAhead && case.plan.law == 1.0));
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     (file.recovery.guidance, file.recovery.firmness) = (Guidance::StraightAt, Firmness::Sharp);
     let plain = draw(&Scenario::from_file(file).unwrap(), 0, WindChoice::Mean);
     assert_eq!((plain.guidance, plain.firmness), (Guidance::StraightAt, Firmness::Sharp));
@@ -101,7 +101,7 @@ fn law_and_firmness_are_drawn_from_what_no_log_has_ruled_out() {
 
 #[test]
 fn all_laws_ruled_out_leave_no_plan() {
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     file.recovery.laws_ruled_out = Guidance::ALL.to_vec();
     let faults = Scenario::from_file(file).unwrap_err();
     assert!(format!("{faults:?}").contains("/recovery/laws_ruled_out"), "{faults:?}");

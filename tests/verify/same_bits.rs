@@ -122,7 +122,7 @@ fn the_widest_instructions_change_no_score() {
 
 #[test]
 fn threads_change_nothing() {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let expected = alone(&scenario);
     for threads in [1, 2, 5] {
         std::thread::scope(|scope| {
@@ -136,7 +136,7 @@ fn threads_change_nothing() {
 
 #[test]
 fn cases_and_seeds_change_something() {
-    let scenario = Scenario::demo();
+    let scenario = crate::support::tight_strip();
     let all = alone(&scenario);
     for (index, one) in all.iter().enumerate() {
         assert!(all[..index].iter().all(|other| other != one));

@@ -10,7 +10,7 @@ use statrs::function::erf::erfc;
 #[test]
 fn a_radius_holds_in_as_many_winds_as_the_normal_distribution_says() {
     let (speed, bank) = (20.0, 0.6);
-    let mut file = Scenario::demo().file;
+    let mut file = crate::support::tight_strip().file;
     let (wind, mean) = (&file.wind, file.wind.mean.mps());
     let sd = wind.mean_spread.share() * mean + wind.mean_floor.mps();
     let seeds = 100;

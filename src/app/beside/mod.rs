@@ -252,7 +252,7 @@ mod tests {
     const PATIENCE: u32 = 30_000;
 
     fn job(edition: u64, refine: bool) -> Job {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         // Small enough to be refined in a moment.
         file.recovery.radius = crate::units::Length::new(60.0 + edition as f64);
         let scenario = Scenario::from_file(file).unwrap();

@@ -64,7 +64,7 @@ mod tests {
     #[test]
     fn a_print_lacks_what_is_missing_coarse_stopped_or_of_another_plan() {
         use Question::{Alone, Ceiling, Envelope, Radius};
-        let mut session = Session::new(Scenario::demo(), Vec::new(), None);
+        let mut session = Session::new(Scenario::tight_strip(), Vec::new(), None);
         let missing = [Alone, Envelope, Ceiling].map(|question| (question, Lack::Missing));
         check(&session, Print::Card, &missing);
         answer_now(&mut session, Grade::Coarse);

@@ -188,7 +188,7 @@ mod tests {
     fn pages_are_drawn_aside_and_the_one_before_stays_until_then() {
         let (ctx, what) = (Context::default(), What::Step(0));
         let shelf = Shelf::aside(|| ()).unwrap();
-        let mut session = Session::new(Scenario::demo(), Vec::new(), None);
+        let mut session = Session::new(Scenario::tight_strip(), Vec::new(), None);
         assert!(shelf.look(&ctx, &session, what, ROOM).drawn.is_none());
         let first = wait_for(&shelf, &ctx, &session, what);
         assert!(first.edition == session.edition && first.picture.is_some() && first.told.steps.len() == 8);
@@ -205,7 +205,7 @@ mod tests {
     #[test]
     fn what_is_drawn_at_once_is_the_same_and_no_more_is_kept_than_is_of_use() {
         let (ctx, shelf) = (Context::default(), Shelf::default());
-        let session = Session::new(Scenario::demo(), Vec::new(), None);
+        let session = Session::new(Scenario::tight_strip(), Vec::new(), None);
         for wide in 0..MOST as u32 + 3 {
             let seen = shelf.look(&ctx, &session, What::Step(5), [190 + wide, 146 + wide]);
             assert!(seen.fresh && seen.drawn.unwrap().picture.is_some());

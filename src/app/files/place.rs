@@ -198,7 +198,7 @@ mod tests {
     use crate::run::Scenario;
 
     fn left(at_s: u64) -> Left {
-        let file = Scenario::demo().file;
+        let file = Scenario::tight_strip().file;
         Left { path: Some("a.json".into()), at_s, saved: file.clone(), file, picture: None }
     }
 

@@ -177,7 +177,7 @@ mod tests {
 
     #[test]
     fn the_built_in_field_is_drawn_in_few_enough_triangles_to_draw_on_every_zoom() {
-        let field = Scenario::demo().field;
+        let field = Scenario::tight_strip().field;
         for metres_a_point in [0.1, 1.2, 20.0] {
             let sketch = draw(&field, Theme::Light.palette(), metres_a_point);
             assert!((20..400_000).contains(&sketch.triangles()), "{} triangles", sketch.triangles());

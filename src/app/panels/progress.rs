@@ -76,7 +76,7 @@ mod tests {
     fn what_goes_on_is_said_and_never_as_all_of_it() {
         #[track_caller]
         fn check(doing: Doing, expected: &str) {
-            let mut session = Session::new(Scenario::demo(), Vec::new(), None);
+            let mut session = Session::new(Scenario::tight_strip(), Vec::new(), None);
             session.doing = doing;
             assert_eq!(words(&View::new(&session)), expected);
         }

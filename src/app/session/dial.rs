@@ -72,7 +72,7 @@ mod tests {
 
     #[test]
     fn dials_read_and_write_in_the_units_chosen() {
-        let mut session = Session::new(Scenario::demo(), Vec::new(), None);
+        let mut session = Session::new(Scenario::tight_strip(), Vec::new(), None);
         session.settings.units.of_mut(Measure::Distance).first = "ft".into();
         session.settings.units.of_mut(Measure::Wind).first = "kt".into();
         let view = View::new(&session);

@@ -153,7 +153,7 @@ mod tests {
     }
 
     fn draft() -> Draft {
-        Draft::new(Scenario::demo().file, Vec::new())
+        Draft::new(Scenario::tight_strip().file, Vec::new())
     }
 
     #[test]

@@ -8,7 +8,7 @@ use crate::ledger::judge;
 use crate::run::fly;
 
 fn session() -> Session {
-    Session::new(Scenario::demo(), Vec::new(), None)
+    Session::new(Scenario::tight_strip(), Vec::new(), None)
 }
 
 fn obey(session: &mut Session, commands: &[AppCommand]) {
@@ -66,7 +66,7 @@ fn the_gust_keeps_its_proportion_to_the_mean() {
 fn cases_and_winds_are_flown_as_asked() {
     let mut session = session();
     obey(&mut session, &[AppCommand::Case(3), AppCommand::Wind(WindChoice::Gust)]);
-    let expected = fly(&Scenario::demo(), 3, WindChoice::Gust);
+    let expected = fly(&Scenario::tight_strip(), 3, WindChoice::Gust);
     assert_eq!(flown(&session).run.trace, expected.trace);
 }
 

@@ -186,7 +186,7 @@ mod tests {
     use crate::run::Scenario;
 
     fn demo() -> ScenarioFile {
-        Scenario::demo().file
+        Scenario::tight_strip().file
     }
 
     fn corners(corners: &[(f64, f64)]) -> Vec<DVec2> {

@@ -179,7 +179,7 @@ mod tests {
             drawing: vec![corner(0.0, 0.0), corner(300.0, 0.0)],
             ..Survey::default()
         };
-        let lines = lines(&survey, &Scenario::demo().file, &units("m", ""), Some(corner(300.0, 400.0)));
+        let lines = lines(&survey, &Scenario::tight_strip().file, &units("m", ""), Some(corner(300.0, 400.0)));
         // By hand: a right triangle of 300, 400 and 500 m has 60 000 m2.
         let expected = ["400 m, bearing 000\u{b0}", "so far 700 m", "round it 1200 m", "area 6.00 ha"];
         assert_eq!(lines[..4], expected);

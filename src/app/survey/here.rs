@@ -54,7 +54,7 @@ mod tests {
     use crate::run::{Scenario, ScenarioFile};
 
     fn faulty() -> (ScenarioFile, Vec<Fault>) {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         let field = file.field.as_mut().unwrap();
         // Two corners exchanged: the ring crosses itself.
         field.patches[0].ring_m.swap(1, 2);
@@ -78,7 +78,7 @@ mod tests {
 
     #[test]
     fn a_sound_field_has_no_fault_on_the_map() {
-        let scenario = Scenario::demo();
+        let scenario = Scenario::tight_strip();
         assert!(here(&scenario.file, &scenario.warnings()).is_empty());
     }
 

@@ -86,7 +86,7 @@ mod tests {
 
     #[test]
     fn a_sound_field_is_drawn_as_it_is_flown() {
-        let Scenario { file, field } = Scenario::demo();
+        let Scenario { file, field } = Scenario::tight_strip();
         let drawn = as_drawn(&file).unwrap();
         assert_eq!(drawn.outline.rings(), field.outline.rings());
         let rules = |field: &Field| field.patches.iter().map(|patch| patch.rule).collect::<Vec<_>>();
@@ -97,7 +97,7 @@ mod tests {
 
     #[test]
     fn parts_without_corners_keep_their_place() {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         let field = file.field.as_mut().unwrap();
         field.outline.ring_m.clear();
         field.patches[0].ring_m.clear();

@@ -230,7 +230,7 @@ mod tests {
 
     #[test]
     fn every_part_of_the_demo_has_a_name_of_its_own_and_a_place() {
-        let file = Scenario::demo().file;
+        let file = Scenario::tight_strip().file;
         let parts = Part::all(&file);
         let mut names: Vec<String> = parts.iter().map(|part| part.name(&file)).collect();
         assert!(parts.iter().all(|part| !part.points(&file).is_empty()));

@@ -163,7 +163,7 @@ mod tests {
 
     #[track_caller]
     fn check(snap: Snap, before: &[(f64, f64)], at: (f64, f64), expected: (f64, f64), clung: Clung) {
-        let file = Scenario::demo().file;
+        let file = Scenario::tight_strip().file;
         let before: Vec<DVec2> = before.iter().map(|&(x, y)| DVec2::new(x, y)).collect();
         let around = Around { file: &file, before: &before, moving: None, reach_m: 4.0 };
         let (found, to) = snap.place(DVec2::new(at.0, at.1), &around);
@@ -200,7 +200,7 @@ mod tests {
 
     #[test]
     fn nothing_clings_to_itself() {
-        let file = Scenario::demo().file;
+        let file = Scenario::tight_strip().file;
         let from = Part::Outline.points(&file)[2];
         let around = Around { file: &file, before: &[], moving: Some((Part::Outline, Some(2))), reach_m: 4.0 };
         let all = Snap { corners: true, edges: true, ..NOTHING };

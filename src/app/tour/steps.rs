@@ -200,7 +200,7 @@ mod tests {
     use crate::run::Scenario;
 
     fn demo() -> Session {
-        Session::new(Scenario::demo(), Vec::new(), None)
+        Session::new(Scenario::tight_strip(), Vec::new(), None)
     }
 
     fn press(session: &mut Session, show: &Show) {

@@ -10,7 +10,7 @@ use crate::run::Scenario;
 
 /// Every picture, of studies with everything in them.
 fn pictures() -> Vec<(&'static str, Sheet)> {
-    let scenario = Scenario::demo();
+    let scenario = Scenario::tight_strip();
     let (open, shut) = (fixture::radius(&scenario, true), fixture::radius(&scenario, false));
     let (ceiling, losses) = (fixture::ceiling(&scenario), fixture::losses(&scenario, 50));
     let mut nowhere = fixture::ceiling(&scenario);
@@ -64,7 +64,7 @@ fn words_do_not_lie_on_words() {
 
 #[test]
 fn the_picture_is_well_formed_says_where_it_comes_from_and_is_the_same_each_time() {
-    let scenario = Scenario::demo();
+    let scenario = Scenario::tight_strip();
     for ((name, sheet), (_, again)) in pictures().into_iter().zip(pictures()) {
         let svg = sheet.svg();
         assert_eq!(svg, again.svg(), "{name}");

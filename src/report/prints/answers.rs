@@ -29,7 +29,7 @@ fn found(plan: &Plan<'_>, print: Print) -> (Vec<DVec2>, String, Vec<String>) {
 
 #[test]
 fn a_reader_of_the_card_alone_finds_every_answer() {
-    printed(Scenario::demo().file, |plan| {
+    printed(Scenario::tight_strip().file, |plan| {
         let (_, words, _) = found(plan, Print::Card);
         let facts = plan.facts();
         let ceilings = facts.ceilings.clone().unwrap();
@@ -66,7 +66,7 @@ fn papers_have_their_sizes_and_bring_their_lettering() {
         (Print::Phrases, DVec2::new(105.0, 148.0)),
         (Print::Lesson, DVec2::new(297.0, 210.0)),
     ];
-    printed(Scenario::demo().file, |plan| {
+    printed(Scenario::tight_strip().file, |plan| {
         for (print, size) in sizes {
             let (pages, words, fonts) = found(plan, print);
             for page in pages {
@@ -85,7 +85,7 @@ fn the_same_plan_gives_the_same_bytes_and_another_input_another_hash() {
         printed(file, |plan| made = Print::ALL.map(|print| plan.render(print, format, 1).unwrap()).into());
         made
     };
-    let demo = || Scenario::demo().file;
+    let demo = || Scenario::tight_strip().file;
     for format in [Format::Pdf, Format::Html, Format::Svg, Format::Json] {
         assert_eq!(bytes(demo(), format), bytes(demo(), format), "{format:?}");
     }
@@ -104,7 +104,7 @@ fn the_same_plan_gives_the_same_bytes_and_another_input_another_hash() {
 
 #[test]
 fn what_was_signed_for_another_version_does_not_count() {
-    let file = Scenario::demo().file;
+    let file = Scenario::tight_strip().file;
     let name = file.brief.signed[0].name.clone();
     printed(file.clone(), |plan| {
         let (_, words, _) = found(plan, Print::Card);
@@ -127,7 +127,7 @@ fn what_was_signed_for_another_version_does_not_count() {
 
 #[test]
 fn what_nobody_said_is_a_line_to_write_on() {
-    let mut file = Scenario::demo().file;
+    let mut file = Scenario::tight_strip().file;
     file.brief = crate::run::Brief::default();
     file.recovery.authorised_by.clear();
     printed(file, |plan| {

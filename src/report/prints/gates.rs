@@ -251,7 +251,7 @@ mod tests {
 
     #[track_caller]
     fn says(change: impl FnOnce(&mut ScenarioFile), on: &str, gate: &str, said: Said) {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         change(&mut file);
         let scenario = Scenario::from_file(file).unwrap();
         let ceiling = fixture::ceiling(&scenario);

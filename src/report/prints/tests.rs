@@ -20,7 +20,7 @@ const ON: &str = "2026-04-20";
 type Case = (&'static str, Scenario, bool);
 
 fn changed(change: impl FnOnce(&mut ScenarioFile)) -> Scenario {
-    let mut file = Scenario::demo().file;
+    let mut file = Scenario::tight_strip().file;
     change(&mut file);
     Scenario::from_file(file).unwrap()
 }
@@ -79,10 +79,10 @@ fn awkward(file: &mut ScenarioFile) {
 /// Plans of every kind.
 fn cases() -> Vec<Case> {
     vec![
-        ("demo", Scenario::demo(), true),
+        ("demo", Scenario::tight_strip(), true),
         ("awkward", changed(awkward), true),
         ("cut", changed(|file| file.recovery.policy = Policy::Cut), true),
-        ("no study", Scenario::demo(), false),
+        ("no study", Scenario::tight_strip(), false),
         ("expired", changed(|file| file.brief.review_by = Some("2026-03-31".into())), true),
     ]
 }
@@ -194,7 +194,7 @@ fn sheets_for_the_line_have_one_side_and_the_pack_counts_its_pages() {
         _ => assert!(!pages.is_empty(), "{name}"),
     });
     let one = |print: Print| {
-        let scenario = Scenario::demo();
+        let scenario = Scenario::tight_strip();
         Plan::new(&scenario, ON, Studies::default(), &[], &[]).pages(print).len()
     };
     assert_eq!((one(Print::Card), one(Print::Today)), (1, 1));

@@ -10,7 +10,7 @@ use crate::report::{Format, VERSION, cautions};
 use crate::run::Scenario;
 
 fn with_all(check: impl Fn(&str, &StudyReport)) {
-    let scenario = Scenario::demo();
+    let scenario = Scenario::tight_strip();
     let (open, shut) = (fixture::radius(&scenario, true), fixture::radius(&scenario, false));
     let (ceiling, losses) = (fixture::ceiling(&scenario), fixture::losses(&scenario, 20));
     let mut alone = fixture::ceiling(&scenario);
@@ -92,7 +92,7 @@ fn lines_of_words_keep_to_the_width_of_a_sheet() {
 
 #[test]
 fn a_study_that_was_stopped_says_so_everywhere() {
-    let scenario = Scenario::demo();
+    let scenario = Scenario::tight_strip();
     let mut study = fixture::radius(&scenario, true);
     study.partial = true;
     let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
@@ -104,7 +104,7 @@ fn a_study_that_was_stopped_says_so_everywhere() {
 
 #[test]
 fn an_empty_band_says_so_names_what_eats_the_room_and_lists_what_would_open_it() {
-    let scenario = Scenario::demo();
+    let scenario = Scenario::tight_strip();
     let study = fixture::radius(&scenario, false);
     let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
     let words = flat(&text(&report, Format::Text));
@@ -121,7 +121,7 @@ fn an_empty_band_says_so_names_what_eats_the_room_and_lists_what_would_open_it()
 
 #[test]
 fn what_no_circle_mends_is_said_first() {
-    let scenario = Scenario::demo();
+    let scenario = Scenario::tight_strip();
     let mut study = fixture::radius(&scenario, false);
     study.already = vec!["outline: 4 of 20 m asked for".into()];
     let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
@@ -130,7 +130,7 @@ fn what_no_circle_mends_is_said_first() {
 
 #[test]
 fn both_ends_of_a_band_have_their_reason() {
-    let scenario = Scenario::demo();
+    let scenario = Scenario::tight_strip();
     let study = fixture::radius(&scenario, true);
     let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
     let said = "without errors, mean wind, clockwise: 92.5 to 120 m. Below 92.5 m: bank limit can't hold it: thrown 12 m outside. \
@@ -140,7 +140,7 @@ fn both_ends_of_a_band_have_their_reason() {
 
 #[test]
 fn tables_have_a_row_for_everything_flown() {
-    let scenario = Scenario::demo();
+    let scenario = Scenario::tight_strip();
     let (radius, ceiling, losses) =
         (fixture::radius(&scenario, true), fixture::ceiling(&scenario), fixture::losses(&scenario, 20));
     let answers = [
@@ -160,7 +160,7 @@ fn tables_have_a_row_for_everything_flown() {
 
 #[test]
 fn cells_come_back_from_geojson_as_closed_rings_the_right_way_round() {
-    let scenario = Scenario::demo();
+    let scenario = Scenario::tight_strip();
     let study = fixture::losses(&scenario, 20);
     let report = StudyReport { scenario: &scenario, answer: Answer::Losses(&study), warnings: &[], changes: &[] };
     let bytes = text(&report, Format::GeoJson);
@@ -184,7 +184,7 @@ fn cells_come_back_from_geojson_as_closed_rings_the_right_way_round() {
 
 #[test]
 fn the_map_of_letters_shows_every_outcome_the_study_has() {
-    let scenario = Scenario::demo();
+    let scenario = Scenario::tight_strip();
     for cells in [20, 60] {
         let study = fixture::losses(&scenario, cells);
         let report = StudyReport { scenario: &scenario, answer: Answer::Losses(&study), warnings: &[], changes: &[] };

@@ -113,7 +113,7 @@ mod tests {
         let line = vec![[-100.0, 0.0], [100.0, 0.0], [100.0, 100.0], [-100.0, 100.0]];
         let mut circuit = CircuitFile::of_line(line, [Speed::new(20.0), Speed::new(34.0)]);
         edit(&mut circuit);
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         file.field.as_mut().unwrap().circuit = Some(circuit);
         Scenario::from_file(file).unwrap()
     }
@@ -227,7 +227,7 @@ mod tests {
 
     #[test]
     fn nothing_else_of_a_case_depends_on_the_circuit() {
-        let (with, without) = (scenario(|_| {}), Scenario::demo());
+        let (with, without) = (scenario(|_| {}), Scenario::tight_strip());
         assert_eq!(draw(&with, 0, WindChoice::Mean), draw(&without, 0, WindChoice::Mean));
         for case in [1, 7, 123_456] {
             let [drawn, plain] = [&with, &without].map(|scenario| draw(scenario, case, WindChoice::Mean));

@@ -171,7 +171,7 @@ mod tests {
 
     #[test]
     fn every_input_of_the_demo_moves_the_case_both_ways_and_by_nothing_stays() {
-        let scenario = Scenario::demo();
+        let scenario = Scenario::tight_strip();
         let plain = draw(&scenario, 0, WindChoice::Mean);
         for input in Input::ALL {
             let [(low, below), (high, above)] = [-1.0, 1.0].map(|spreads| nudged(&scenario, input, spreads));
@@ -186,7 +186,7 @@ mod tests {
 
     #[test]
     fn one_spread_of_the_demo_by_hand() {
-        let scenario = Scenario::demo();
+        let scenario = Scenario::tight_strip();
         // 6 m/s with 15 % and 0.5 m/s: 1.4 m/s; the wind comes from the south.
         let (windy, value) = nudged(&scenario, Input::WindSpeed, 1.0);
         approx::assert_abs_diff_eq!(windy.wind.y, 7.4, epsilon = 1e-9);

@@ -109,7 +109,7 @@ mod tests {
 
     /// Where an edited sheet of the demo is warned about.
     fn warned(edit: impl FnOnce(&mut JetSheet)) -> Vec<String> {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         edit(&mut file.jet);
         let warnings = Scenario::from_file(file).unwrap().warnings();
         let places = warnings.iter().map(|fault| fault.place.clone());

@@ -257,7 +257,7 @@ mod tests {
 
     #[track_caller]
     fn check_wind(mean: f64, gust: Option<f64>, measured_at: f64, wind: f64, expected_gust: f64) {
-        let sheet = WindSheet { measured_at: Length::new(measured_at), ..Scenario::demo().file.wind };
+        let sheet = WindSheet { measured_at: Length::new(measured_at), ..Scenario::tight_strip().file.wind };
         let sheet = WindSheet { mean: Speed::new(mean), gust: gust.map(Speed::new), ..sheet };
         let found = blowing(&sheet, Length::new(80.0), 123.0, wind);
         assert_eq!((found.mean.mps(), found.measured_at.m(), found.from.deg()), (wind, 80.0, 123.0));
@@ -281,7 +281,7 @@ mod tests {
 
     #[test]
     fn the_limit_named_is_the_one_most_flights_fall_short_of() {
-        let scenario = Scenario::demo();
+        let scenario = Scenario::tight_strip();
         let scorer = Scorer::new(&scenario);
         let mut plan = scorer.score(&[draw(&scenario, 0, WindChoice::Mean)]).remove(0);
         plan.gaps.iter_mut().for_each(|gap| gap.verdict = Verdict::Clear);
@@ -301,13 +301,13 @@ mod tests {
 
     #[test]
     fn whole_winds_end_at_the_return_speed() {
-        let scenario = Scenario::demo();
+        let scenario = Scenario::tight_strip();
         assert_eq!(whole_winds(&scenario).last(), Some(&22.0));
     }
 
     #[track_caller]
     fn check_near(edit: impl FnOnce(&mut Scenario), named: Option<&str>) {
-        let mut scenario = Scenario::demo();
+        let mut scenario = Scenario::tight_strip();
         edit(&mut scenario);
         let scorer = Scorer::new(&scenario);
         let found = loss_too_near(&scenario, scorer.limits());

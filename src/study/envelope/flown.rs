@@ -133,7 +133,7 @@ mod tests {
 
     #[test]
     fn any_number_of_lanes_gives_the_same_bits() {
-        let scenario = Scenario::demo();
+        let scenario = Scenario::tight_strip();
         let (setting, edges) = (setting(&scenario), edges(72));
         let cases: Vec<Case> = (1..=19).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
         let flying = || Flying { scenario: &scenario, setting: &setting, cases: &cases, edges: &edges };
@@ -146,7 +146,7 @@ mod tests {
 
     #[test]
     fn the_whole_way_reaches_at_least_as_far_as_the_circle() {
-        for reach in reaches(&Scenario::demo(), 1..40, 72, &Work::default()).results {
+        for reach in reaches(&Scenario::tight_strip(), 1..40, 72, &Work::default()).results {
             let circle = reach.circle_m.unwrap_or_default();
             let circle = circle.iter().map(|sector| sector.map_or(0.0, |[_, far]| far));
             assert!(circle.zip(&reach.whole_m).all(|(circle, &whole)| circle <= whole));

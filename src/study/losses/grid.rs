@@ -52,7 +52,7 @@ mod tests {
     #[test]
     fn cells_cover_the_outline_and_leave_the_paddock_out() {
         // The demo: 520 m by 460 m, with a paddock nobody may enter from (-180, 95) to (60, 200).
-        let field = Scenario::demo().field;
+        let field = Scenario::tight_strip().field;
         let grid = Grid::over(&field, 52);
         assert_eq!((grid.size, grid.cell_m, grid.corner), ([52, 46], 10.0, DVec2::new(-260.0, -260.0)));
         let cells = grid.cells(&field);

@@ -211,7 +211,7 @@ mod tests {
     }
 
     fn blowing(from: f64, mean: f64) -> (Scenario, LossAsk) {
-        let mut scenario = Scenario::demo();
+        let mut scenario = Scenario::tight_strip();
         scenario.file.wind.from = crate::units::Bearing::from_deg(from);
         scenario.file.wind.mean = Speed::new(mean);
         let ask = LossAsk::usual(&scenario);

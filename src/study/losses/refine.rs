@@ -177,7 +177,7 @@ mod tests {
 
     /// The demo on wider ground: from its middle every loss is recovered, from its corners none is seen.
     fn small() -> (Scenario, LossAsk) {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         let half = 700.0;
         file.field.as_mut().unwrap().outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
         file.limits.home_within = None;

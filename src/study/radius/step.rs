@@ -60,7 +60,7 @@ mod tests {
     fn every_step_changes_what_it_says_and_nothing_else() {
         #[track_caller]
         fn check(step: Step, undo: impl Fn(&mut ScenarioFile, &ScenarioFile)) {
-            let before = Scenario::demo().file;
+            let before = Scenario::tight_strip().file;
             let mut after = before.clone();
             step.take(&mut after);
             assert!(after != before, "{step:?}");
@@ -78,7 +78,7 @@ mod tests {
 
     #[test]
     fn gusts_keep_their_proportion_to_the_mean() {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         let before = file.wind;
         Step::MeanWind(Speed::new(before.mean.mps() / 2.0)).take(&mut file);
         assert!((file.wind.gust().mps() - before.gust().mps() / 2.0).abs() < 1e-12);

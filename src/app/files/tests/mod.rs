@@ -74,7 +74,7 @@ impl Stage {
 }
 
 fn demo() -> Session {
-    Session::new(Scenario::demo(), Vec::new(), None)
+    Session::new(Scenario::tight_strip(), Vec::new(), None)
 }
 
 fn folder() -> TempDir {
@@ -84,7 +84,7 @@ fn folder() -> TempDir {
 /// A scenario of its own on the disk, and a session on it.
 fn on_disk(folder: &TempDir) -> (PathBuf, Session) {
     let path = folder.path().join("ours.json");
-    Scenario::demo().save(&path).unwrap();
+    Scenario::tight_strip().save(&path).unwrap();
     let reading = crate::run::read(&path).unwrap();
     (path.clone(), Session::read(reading, Some(path)))
 }
@@ -325,7 +325,7 @@ fn take(stage: &mut Stage, command: TakeCommand) {
 fn a_whole_field_takes_the_place_of_the_one_there() {
     let folder = folder();
     let path = folder.path().join("field.geojson");
-    let mut field = Scenario::demo().file.field.unwrap();
+    let mut field = Scenario::tight_strip().file.field.unwrap();
     field.patches[0].name = "sheep".into();
     std::fs::write(&path, crate::field::geojson_text(&field)).unwrap();
     let mut stage = Stage::open(demo(), folder.path());

@@ -98,7 +98,7 @@ mod tests {
 
     #[test]
     fn arrows_go_from_cell_to_cell_and_over_gaps() {
-        let scenario = Scenario::demo();
+        let scenario = Scenario::tight_strip();
         let ask = LossAsk { cells: 13, headings: 1, ..LossAsk::usual(&scenario) };
         let study = first(&scenario, &ask, &Work::default());
         // Cells of 40 m; the paddock from (-180, 95) to (60, 200) is a gap.

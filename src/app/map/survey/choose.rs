@@ -236,7 +236,7 @@ mod tests {
 
     #[track_caller]
     fn check(at: (f64, f64), expected: Option<Part>) {
-        let field = as_drawn(&Scenario::demo().file).unwrap();
+        let field = as_drawn(&Scenario::tight_strip().file).unwrap();
         assert_eq!(part_at(&field, DVec2::new(at.0, at.1), 5.0), expected, "{at:?}");
     }
 

@@ -195,7 +195,7 @@ mod tests {
 
     #[test]
     fn the_room_missing_about_the_peg_is_that_of_the_closed_forms() {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         file.field.as_mut().unwrap().hub_m = Some([0.0, 0.0]);
         let mut session = Session::new(Scenario::from_file(file).unwrap(), Vec::new(), None);
         answer_now(&mut session, Grade::Coarse);

@@ -108,7 +108,7 @@ mod tests {
 
     #[test]
     fn the_biggest_reason_is_the_outcome_of_most_cells() {
-        let scenario = Scenario::demo();
+        let scenario = Scenario::tight_strip();
         let ask = LossAsk { cells: 8, headings: 2, ..LossAsk::usual(&scenario) };
         let mut study = first(&scenario, &ask, &Work::default());
         study.cells.truncate(4);

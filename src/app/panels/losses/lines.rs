@@ -88,7 +88,7 @@ mod tests {
     #[test]
     fn plans_that_do_not_fly_home_say_why_there_is_no_line() {
         let with = |policy, kind| {
-            let mut scenario = Scenario::demo();
+            let mut scenario = Scenario::tight_strip();
             scenario.file.recovery.policy = policy;
             scenario.file.loss.kind = kind;
             neither(&scenario)

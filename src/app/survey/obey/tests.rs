@@ -11,14 +11,14 @@ use crate::run::{Scenario, template};
 
 /// A scenario whose field has no outline yet.
 fn empty() -> Session {
-    let datum = Scenario::demo().file.field.unwrap().datum;
+    let datum = Scenario::tight_strip().file.field.unwrap().datum;
     let mut file = template("Our strip", "2026-05-01", datum);
     let field = file.field.as_mut().unwrap();
     field.outline.ring_m.clear();
     (field.runway, field.flight_line_m, field.hub_m, field.facing) = (None, None, None, None);
     field.stand_m = [0.0, -15.0];
     let faults = Scenario::from_file(file.clone()).unwrap_err();
-    let mut session = Session::new(Scenario::demo(), Vec::new(), None);
+    let mut session = Session::new(Scenario::tight_strip(), Vec::new(), None);
     session.load(Draft::new(file, faults), None);
     session
 }

@@ -121,7 +121,7 @@ mod tests {
 
     #[track_caller]
     fn check(section: &str, key: &str, value: &str, spread: Option<&str>, kept: Kept) {
-        let file = serde_json::to_value(&Scenario::demo().file).unwrap();
+        let file = serde_json::to_value(&Scenario::tight_strip().file).unwrap();
         let found = items(&file, &schema(), section);
         let item = found.iter().find(|item| item.key == key).unwrap();
         assert_eq!((item.value.as_str(), item.spread.as_deref(), item.kept), (value, spread, kept), "{key}");

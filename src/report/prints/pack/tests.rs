@@ -59,7 +59,7 @@ fn every_number_and_word_of_the_file_is_in_it() {
         let (scenario, _) = Scenario::load(&folder.join(format!("{name}.json"))).unwrap();
         holds_everything(&scenario);
     }
-    let mut file = Scenario::demo().file;
+    let mut file = Scenario::tight_strip().file;
     file.rules = vec![RuleNote {
         label: "height".into(),
         value: "117 m".into(),
@@ -85,7 +85,7 @@ fn every_number_and_word_of_the_file_is_in_it() {
 
 #[test]
 fn defaults_look_different_from_what_was_measured() {
-    let printed = words(&Scenario::demo());
+    let printed = words(&Scenario::tight_strip());
     for said in ["measured", "estimated", "DEFAULT", "aswritten"] {
         assert!(printed.contains(said), "{said}");
     }
@@ -108,7 +108,7 @@ fn every_test_it_names_is_there_and_every_step_of_the_ladder_is_told() {
 
 #[test]
 fn a_study_that_opens_something_is_told_with_all_of_it() {
-    let scenario = Scenario::demo();
+    let scenario = Scenario::tight_strip();
     let (radius, losses) = (fixture::radius(&scenario, false), fixture::losses(&scenario, 20));
     let studies = Studies { radius: Some(&radius), losses: Some(&losses), ..Studies::default() };
     let plan = Plan::new(&scenario, "2026-04-20", studies, &[], &[]);

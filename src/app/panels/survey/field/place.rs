@@ -86,7 +86,7 @@ mod tests {
 
     #[test]
     fn every_pointer_leads_back_to_its_corner() {
-        let file = Scenario::demo().file;
+        let file = Scenario::tight_strip().file;
         let value = serde_json::to_value(&file).unwrap();
         for part in Part::all(&file) {
             for (corner, at) in part.points(&file).into_iter().enumerate() {

@@ -127,7 +127,7 @@ mod tests {
 
     #[test]
     fn a_stall_speed_gives_the_lift_coefficient_that_stalls_there() {
-        let mut jet = Scenario::demo().file.jet;
+        let mut jet = Scenario::tight_strip().file.jet;
         // job.md 10, airframe B: 1.75 kg on 0.19 m2 with CLmax 1.00 stalls at 12.1 m/s.
         jet.mass.value = crate::units::Mass::new(1.75);
         jet.wing_area.value = crate::units::Area::new(0.19);

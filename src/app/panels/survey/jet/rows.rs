@@ -93,7 +93,7 @@ mod tests {
 
     #[test]
     fn every_entry_of_the_sheet_has_its_row_and_comes_back_as_it_went() {
-        let jet = Scenario::demo().file.jet;
+        let jet = Scenario::tight_strip().file.jet;
         let value = serde_json::to_value(&jet).unwrap();
         let keys = value.as_object().unwrap().iter().filter(|(_, entry)| entry.get("origin").is_some());
         let keys: Vec<String> = keys.map(|(key, _)| format!("/jet/{key}")).collect();

@@ -128,7 +128,7 @@ mod tests {
 
     #[test]
     fn a_hand_meter_is_lifted_to_the_circle_with_its_range() {
-        let mut wind = Scenario::demo().file.wind;
+        let mut wind = Scenario::tight_strip().file.wind;
         (wind.mean, wind.measured_at) = (Speed::new(4.0), Length::new(2.0));
         // job.md 0.3 and 12 row 9: 4 m/s in the hand is about 7 to 8 m/s at 80 m; 1.7 to 2.1 times. Closed form of the
         // power law: 40^0.14 = 1.676 and 40^0.20 = 2.091.
