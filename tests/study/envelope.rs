@@ -2,7 +2,7 @@
 //! threads nor a stop change its bits.
 
 use peewit::ledger::judge;
-use peewit::recovery::Policy;
+use peewit::recovery::{Guidance, Policy};
 use peewit::run::{Scenario, ScenarioFile, WindChoice, fly};
 use peewit::study::envelope::{Envelope, EnvelopeAsk, envelope};
 use peewit::study::work::Work;
@@ -15,12 +15,14 @@ fn found(scenario: &Scenario, cases: u64) -> Envelope {
     envelope(scenario, &EnvelopeAsk { cases, ..EnvelopeAsk::usual() }, &Work::default())
 }
 
-/// No wind that blows or may, and senses without noise.
+/// No wind that blows or may, senses without noise, and the law that winds onto the ring: a nose held flies wide in still
+/// air too, and a point ahead overshoots while it joins.
 fn still(file: &mut ScenarioFile) {
     eastward(file, 0.0);
     file.wind.turbulence = false;
     file.wind.mean_spread = Ratio::new(0.0);
     file.wind.mean_floor = Speed::new(0.0);
+    file.recovery.laws_ruled_out = vec![Guidance::LookAhead, Guidance::StraightAt];
     let perception = &mut file.recovery.perception;
     perception.home_error = Length::new(0.0);
     perception.position_noise = Length::new(0.0);
@@ -40,13 +42,14 @@ fn in_a_calm_it_is_the_commanded_circle() {
         assert_eq!((envelope.hub, envelope.bearings), (scenario.field.hub, 72));
         for ring in &envelope.rings {
             for (index, (&inner, &outer)) in ring.inner_m.iter().zip(&ring.outer_m).enumerate() {
-                // The circle counts as reached within 5 % of its radius; settled, it is held to a third of a metre.
+                // The circle counts as reached within 5 % of its radius; settled, it is held to half a metre: a soft law opposes
+                // what is left of an error four ninths as firmly as usual.
                 assert!(inner > 0.95 * radius && outer < 1.05 * radius, "{index}: {inner} {outer}");
                 near(ring.corners[index].distance(envelope.hub), outer, 1e-9);
             }
             let furthest = ring.outer_m.iter().copied().fold(0.0, f64::max);
             let nearest = ring.outer_m.iter().copied().fold(f64::INFINITY, f64::min);
-            near(nearest, radius, 0.5);
+            near(nearest, radius, 0.75);
             assert!(furthest >= nearest);
         }
         // Corners go clockwise from north.
