@@ -88,10 +88,8 @@ impl<'a> Judge<'a> {
             Limit::SightDistance => distance.take(),
             Limit::SightAngle => angle.take(),
         });
-        let never = flown.comes_home() && figures.home_s.is_none();
         let softened = self.limits.iter().zip(gaps).map(|(info, gap)| {
-            let crosses = info.crosses || (never && info.limit == Limit::TimeHome);
-            gap.map(|gap| if crosses { gap } else { Gap { verdict: gap.verdict.min(Verdict::Thin), ..gap } })
+            gap.map(|gap| if info.crosses { gap } else { Gap { verdict: gap.verdict.min(Verdict::Thin), ..gap } })
         });
         let gaps = softened.collect();
         (figures, gaps)

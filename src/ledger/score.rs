@@ -64,7 +64,7 @@ pub struct Score {
     pub gaps: Vec<Gap>,
     /// The worst of it.
     pub outcome: Outcome,
-    /// Whether a limit was crossed, or it was never home, out of time or empty in the air.
+    /// Whether a limit was crossed, or it was still in the air when the time or the pack was over.
     pub crossed: bool,
     /// Whether nothing was crossed and every buffer kept.
     pub kept: bool,
@@ -275,7 +275,7 @@ mod tests {
     }
 
     #[test]
-    fn late_is_no_crossing_and_never_home_is() {
+    fn neither_late_nor_wide_of_the_circle_is_a_crossing() {
         let mut file = Scenario::tight_strip().file;
         file.limits.home_within = Some(Time::new(1.0));
         let scenario = Scenario::from_file(file).unwrap();
@@ -287,7 +287,7 @@ mod tests {
             trace.x_m.iter_mut().for_each(|x| *x += *x - hub.x);
             trace.y_m.iter_mut().for_each(|y| *y += *y - hub.y);
         });
-        assert!(wide.crossed && !wide.held && wide.home_s.is_none() && wide.laps_in_hand.is_none(), "{wide:?}");
+        assert!(!wide.crossed && !wide.kept && !wide.held && wide.home_s.is_none() && wide.laps_in_hand.is_none(), "{wide:?}");
     }
 
     #[test]

@@ -10,7 +10,7 @@ use crate::support::{near, open, steady, trimmed};
 
 const LAWS: [Guidance; 3] = [Guidance::RingField, Guidance::LookAhead, Guidance::StraightAt];
 
-/// A jet that banks as it is told, and a clockwise circle about the datum that never ends.
+/// A jet that banks as it is told and loses no lift by it, and a clockwise circle about the datum that never ends.
 fn agile(law: Guidance, speed: f64, radius: f64) -> (JetNumbers<f64>, PlanNumbers<f64>) {
     let scenario = open(|file| {
         file.recovery.guidance = law;
@@ -27,7 +27,7 @@ fn agile(law: Guidance, speed: f64, radius: f64) -> (JetNumbers<f64>, PlanNumber
         ..case.jet
     }
     .ready();
-    (jet, PlanNumbers { radius, recognition: 0.0, sweep: 1e9, ..case.plan })
+    (jet, PlanNumbers { radius, recognition: 0.0, sweep: 1e9, load_lag: 0.0, ..case.plan })
 }
 
 fn seen(state: &State<f64>, ground: DVec2) -> Percept<f64> {

@@ -14,7 +14,9 @@ fn quillmead_the_height_reference_eats_the_room_under_the_ceiling() {
     near(thrown.figures.outermost_m.unwrap(), 215.0, 5.0);
     let planned = flown(file, [0.0, 0.0], 205.0, None);
     // 300 ft is 91.44 m: 6.4 m over the planned 85 m, less than the 8 m that the height reference may be off.
-    near(margin(&planned, Limit::Ceiling), 91.44 - 85.0, 0.1);
+    // A roll-out of 35 degrees rises by up to half a metre, as the roll-in sinks (`verify::holds`).
+    let margin_m = margin(&planned, Limit::Ceiling);
+    assert!((91.44 - 85.0 - 0.55..=91.44 - 85.0).contains(&margin_m), "{margin_m}");
     assert_eq!(row(&planned, Limit::Ceiling).verdict, Verdict::Thin);
     near(planned.figures.smallest_radius_m[1], 189.0, 0.6);
     near(planned.figures.smallest_radius_m[2], 233.0, 0.6);

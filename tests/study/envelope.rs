@@ -2,7 +2,7 @@
 //! bearing, and that neither threads nor a stop change their bits.
 
 use peewit::ledger::judge;
-use peewit::recovery::Policy;
+use peewit::recovery::{Guidance, Policy};
 use peewit::run::{Scenario, ScenarioFile, WindChoice, fly};
 use peewit::study::envelope::{Envelope, EnvelopeAsk, Reach, envelope, reaches};
 use peewit::study::work::Work;
@@ -15,12 +15,14 @@ fn found(scenario: &Scenario, cases: u64) -> Envelope {
     envelope(scenario, &EnvelopeAsk { cases, ..EnvelopeAsk::usual() }, &Work::default())
 }
 
-/// No wind that blows or may, and senses without noise.
+/// No wind that blows or may, senses without noise, and the law that winds onto the ring: a nose held flies wide in still
+/// air too, and a point ahead overshoots while it joins.
 fn still(file: &mut ScenarioFile) {
     eastward(file, 0.0);
     file.wind.turbulence = false;
     file.wind.mean_spread = Ratio::new(0.0);
     file.wind.mean_floor = Speed::new(0.0);
+    file.recovery.laws_ruled_out = vec![Guidance::LookAhead, Guidance::StraightAt];
     let perception = &mut file.recovery.perception;
     perception.home_error = Length::new(0.0);
     perception.position_noise = Length::new(0.0);
@@ -39,14 +41,14 @@ fn in_a_calm_it_is_the_commanded_circle() {
         assert!(!envelope.partial && envelope.flown.iter().all(|&flown| flown == 40));
         assert_eq!((envelope.hub, envelope.bearings), (scenario.field.hub, 72));
         for band in &envelope.bands {
-            // The circle counts as reached within 5 % of its radius; settled, it is held to a third of a metre.
+            // The circle counts as reached within 5 % of its radius; settled, it is held to a metre, a soft law less firmly than others.
             assert!(band.inner_m.iter().all(|inner| *inner > 0.95 * radius), "{band:?}");
             assert!(band.outer_m.iter().all(|outer| *outer < 1.05 * radius), "{band:?}");
-            near(band.outer_m.iter().copied().fold(f64::INFINITY, f64::min), radius, 0.5);
+            near(band.outer_m.iter().copied().fold(f64::INFINITY, f64::min), radius, 0.75);
         }
         for ring in &envelope.rings {
             for (corner, &outer) in ring.corners.iter().zip(&ring.outer_m) {
-                assert!(outer > radius - 0.5, "the whole recovery goes round at least: {ring:?}");
+                assert!(outer > radius - 0.75, "the whole recovery goes round at least: {ring:?}");
                 near(corner.distance(envelope.hub), outer, 1e-9);
             }
         }

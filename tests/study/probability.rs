@@ -2,6 +2,7 @@
 //! closed form: `P(R >= R_min(W)) = Phi((sqrt(g R tan phi) - V - mean) / sd)`.
 
 use peewit::jet::turn;
+use peewit::recovery::Guidance;
 use peewit::run::{Scenario, WindChoice, draw};
 use peewit::study::radius::study_briefly;
 use peewit::study::work::Work;
@@ -31,10 +32,13 @@ fn only_wind(seed: u64) -> Scenario {
         jet.roll_lag.spread = Quantity::from_si(0.0);
         jet.return_speed.spread = Quantity::from_si(0.0);
         let plan = &mut file.recovery;
+        // The closed form knows a path that is steered along the ring; the others cut or drift.
+        plan.laws_ruled_out = vec![Guidance::LookAhead, Guidance::StraightAt];
         plan.recognition.spread = Quantity::from_si(0.0);
         let none = Length::new(0.0);
         let knows = &mut plan.perception;
         (knows.home_error, knows.height_error, knows.height_drift) = (none, none, none);
+        (knows.height_wander, knows.static_error) = (none, Ratio::new(0.0));
         (knows.position_noise, knows.velocity_noise) = (none, Speed::new(0.0));
         file.limits.hand_back.spread = Quantity::from_si(0.0);
         file.seed = seed;

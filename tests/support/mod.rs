@@ -52,6 +52,7 @@ pub(crate) fn brisk(file: &mut ScenarioFile) {
     jet.fan_lag.value = Time::new(0.05);
     jet.full_power.value = Power::new(20_000.0);
     jet.drag_zero_lift.value = 0.01;
+    file.recovery.load_lag = Time::new(0.0);
     file.recovery.perception.fix_rate = Frequency::new(50.0);
     file.recovery.perception.delay = Time::new(0.0);
 }

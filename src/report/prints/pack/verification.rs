@@ -81,7 +81,7 @@ pub(super) const RUNGS: [Rung; 28] = [
         "second order",
         &[
             ("tests/verify/order.rs", "the_integrator_is_of_second_order"),
-            ("tests/verify/convergence.rs", "a_tenth_of_the_step_moves_no_margin_by_a_decimetre"),
+            ("tests/verify/convergence.rs", "a_tenth_of_the_step_moves_no_margin_of_the_plan_by_a_decimetre"),
         ],
     ),
     rung(
