@@ -2,12 +2,51 @@
 
 use std::path::Path;
 
+use serde_json::Value;
 use sha2::{Digest as _, Sha256};
 
 use super::{Scenario, ScenarioFile, WholeFile};
 use crate::error::{Result, json};
 
+/// Keys that files did without at first. At its default none of them is hashed, so that a card in somebody's pocket goes
+/// on naming the file it was printed from.
+const YOUNGER: [&str; 12] = [
+    "/jet/part_throttle_loss",
+    "/limits/crossed_at_most",
+    "/limits/kept_at_least",
+    "/limits/stall_factor_moment",
+    "/limits/stall_over",
+    "/recovery/load_lag",
+    "/recovery/perception/flew_early",
+    "/recovery/perception/height_wander",
+    "/recovery/perception/height_wander_over",
+    "/recovery/perception/static_error",
+    "/recovery/speed_hold",
+    "/wind/terrain",
+];
+
+fn remove(all: &mut Value, place: &str) {
+    let (parent, key) = place.rsplit_once('/').unwrap_or_default();
+    if let Some(members) = all.pointer_mut(parent).and_then(Value::as_object_mut) {
+        members.remove(key);
+    }
+}
+
 impl ScenarioFile {
+    /// The first twelve hexadecimal digits of the SHA-256 of its text, without the younger keys left at their defaults.
+    pub(super) fn named(&self) -> String {
+        let mut all = serde_json::to_value(self).unwrap_or_default();
+        let mut bare = all.clone();
+        YOUNGER.iter().for_each(|place| remove(&mut bare, place));
+        let usual = serde_json::from_value::<Self>(bare).and_then(serde_json::to_value).unwrap_or_default();
+        for place in YOUNGER {
+            if all.pointer(place) == usual.pointer(place) {
+                remove(&mut all, place);
+            }
+        }
+        Sha256::digest(json::print(&all)).iter().take(6).map(|byte| format!("{byte:02x}")).collect()
+    }
+
     /// As it stands in a file, faulty or not: pretty JSON, keys in a fixed order.
     pub fn to_text(&self) -> String {
         json::print(&serde_json::to_value(self).unwrap_or_default())
@@ -19,20 +58,15 @@ impl ScenarioFile {
     }
 }
 
-/// The first twelve hexadecimal digits of the SHA-256 of a text.
-pub(super) fn named(text: &str) -> String {
-    Sha256::digest(text).iter().take(6).map(|byte| format!("{byte:02x}")).collect()
-}
-
 impl Scenario {
     /// As it stands in a file: pretty JSON, keys in a fixed order, the field inline.
     pub fn to_text(&self) -> String {
         self.file.to_text()
     }
 
-    /// Names this scenario: the first twelve hexadecimal digits of the SHA-256 of its text. Any change changes it.
+    /// Names this scenario: twelve hexadecimal digits that any change of it changes.
     pub fn hash(&self) -> String {
-        named(&self.to_text())
+        self.file.named()
     }
 
     /// Writes the file whole: nobody ever sees half of it, even if the power fails.
