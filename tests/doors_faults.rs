@@ -55,13 +55,6 @@ fn quantities_without_a_fitting_unit() {
 }
 
 #[test]
-fn whole_numbers_may_have_a_point() {
-    let mut demo: Value = serde_json::from_str(DEMO).unwrap();
-    set(&mut demo, "/jet/cells", json!(6.0));
-    fine(&demo);
-}
-
-#[test]
 fn keys_and_words_that_are_not_known() {
     error("/recovery/radios", json!("115 m"), "Did you mean \"radius\"?");
     error("/knob", json!(1), "\"knob\" is not a key");

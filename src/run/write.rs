@@ -28,12 +28,17 @@ const YOUNGER: [&str; 12] = [
 fn remove(all: &mut Value, place: &str) {
     let (parent, key) = place.rsplit_once('/').unwrap_or_default();
     if let Some(members) = all.pointer_mut(parent).and_then(Value::as_object_mut) {
-        members.remove(key);
+        members.shift_remove(key);
     }
 }
 
+/// The first twelve hexadecimal digits of the SHA-256 of a text.
+fn digits(text: &str) -> String {
+    Sha256::digest(text).iter().take(6).map(|byte| format!("{byte:02x}")).collect()
+}
+
 impl ScenarioFile {
-    /// The first twelve hexadecimal digits of the SHA-256 of its text, without the younger keys left at their defaults.
+    /// Names the file by its text, without the younger keys left at their defaults.
     pub(super) fn named(&self) -> String {
         let mut all = serde_json::to_value(self).unwrap_or_default();
         let mut bare = all.clone();
@@ -44,7 +49,7 @@ impl ScenarioFile {
                 remove(&mut all, place);
             }
         }
-        Sha256::digest(json::print(&all)).iter().take(6).map(|byte| format!("{byte:02x}")).collect()
+        digits(&json::print(&all))
     }
 
     /// As it stands in a file, faulty or not: pretty JSON, keys in a fixed order.
@@ -72,5 +77,25 @@ impl Scenario {
     /// Writes the file whole: nobody ever sees half of it, even if the power fails.
     pub fn save(&self, path: &Path) -> Result<()> {
         self.file.save(path)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn younger_keys_are_hashed_only_where_they_say_something() {
+        let file = Scenario::tight_strip().file;
+        let mut old = serde_json::to_value(&file).unwrap();
+        for place in YOUNGER {
+            assert!(old.pointer(place).is_some(), "{place}");
+            remove(&mut old, place);
+        }
+        // As a program hashed it that had never heard of them.
+        assert_eq!(file.named(), digits(&json::print(&old)));
+        let mut asked = file.clone();
+        asked.limits.stall_factor_moment += 0.01;
+        assert_ne!(asked.named(), file.named());
     }
 }
