@@ -217,9 +217,10 @@ fn a_reader_that_has_seen_enough_is_no_failure() {
 }
 
 /// The numbers without a dimension.
-const PLAIN: [&str; 5] = ["seed", "case", "saturated_share", "laps_in_hand", "load"];
+const PLAIN: [&str; 10] =
+    ["seed", "case", "laps_in_hand", "load", "trials", "most_trials", "crossed", "kept", "held", "confidence"];
 /// What the keys of all other numbers end in.
-const UNITS: [&str; 7] = ["_m", "_s", "_mps", "_wh", "_deg", "_j", "_w"];
+const UNITS: [&str; 8] = ["_m", "_s", "_mps", "_wh", "_deg", "_j", "_w", "_share"];
 
 fn numbers_without_a_unit(key: &str, value: &Value, found: &mut Vec<String>) {
     match value {

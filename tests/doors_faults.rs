@@ -3,7 +3,7 @@
 use peewit::error::Severity;
 use serde_json::{Value, json};
 
-use crate::doors::{DEMO, expect, read_value, set};
+use crate::doors::{DEMO, expect, fine, read_value, set};
 
 /// One change to the demo, and the one fault it must give.
 #[track_caller]
@@ -52,13 +52,6 @@ fn quantities_without_a_fitting_unit() {
     error("/jet/mass", json!("2.1 kg"), "{ \"value\": ..., \"spread\"");
     error("/seed", json!(-4), "too small");
     error("/wind/turbulence", json!("yes"), "true or false");
-}
-
-#[test]
-fn whole_numbers_may_have_a_point() {
-    let mut demo: Value = serde_json::from_str(DEMO).unwrap();
-    set(&mut demo, "/jet/cells", json!(6.0));
-    assert_eq!(read_value(&demo), []);
 }
 
 #[test]
@@ -117,7 +110,7 @@ fn closed_and_clockwise_rings_are_fine() {
     ] {
         let mut demo: Value = serde_json::from_str(DEMO).unwrap();
         set(&mut demo, "/field/outline/ring_m", ring);
-        assert_eq!(read_value(&demo), []);
+        fine(&demo);
     }
 }
 
@@ -137,7 +130,7 @@ fn holes_that_are_no_holes() {
     error_at(holes, json!([[[100, 0], [110, 0]]]), "/field/outline/holes_m/0", "2 different corners");
     let mut demo: Value = serde_json::from_str(DEMO).unwrap();
     set(&mut demo, holes, json!([square(150.0, 0.0, 20.0), square(180.0, 10.0, 20.0)]));
-    assert_eq!(read_value(&demo), []);
+    fine(&demo);
 }
 
 #[test]
@@ -153,7 +146,7 @@ fn points_out_of_place() {
     // The stand may be anywhere.
     let mut demo: Value = serde_json::from_str(DEMO).unwrap();
     set(&mut demo, "/field/stand_m", json!([0, -300]));
-    assert_eq!(read_value(&demo), []);
+    fine(&demo);
 }
 
 #[test]

@@ -4,7 +4,7 @@ use approx::assert_abs_diff_eq;
 use geographiclib_rs::{Geodesic, InverseGeodesic as _};
 use peewit::error::{Fault, Severity};
 use peewit::field::{CircuitFile, FieldFile, GeoField, Way, geojson, geojson_text};
-use peewit::run::{Scenario, read_text};
+use peewit::run::read_text;
 use peewit::units::Speed;
 use serde_json::{Value, json};
 

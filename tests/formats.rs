@@ -4,7 +4,7 @@ use std::str::FromStr as _;
 
 use peewit::ledger::judge;
 use peewit::report::{Format, Recovery, samples};
-use peewit::run::{Run, Scenario, WindChoice, fly};
+use peewit::run::{Run, WindChoice, fly};
 
 /// Degrees; a tenth of a microdegree is about a centimetre.
 const TOLERANCE: f64 = 1e-7;

@@ -4,15 +4,13 @@ use std::path::PathBuf;
 
 use clap::builder::{PossibleValuesParser, TypedValueParser as _};
 use clap::{Args, Parser, Subcommand, value_parser};
-use glam::DVec2;
 
+use super::common::{Change, Effort, Output, day};
 use super::series::{Series, series};
 use super::sign::SignArgs;
-use crate::recovery::Turn;
 use crate::report::cautions::FOOT;
 use crate::report::prints::Print;
-use crate::run::is_day;
-use crate::units::{Length, Ratio, Speed};
+use crate::units::{Length, Speed};
 
 /// Where would the jet go, if its picture or its control link were lost here, now?
 ///
@@ -59,59 +57,6 @@ pub(super) enum Command {
     },
     /// Prints the JSON Schema of scenario files
     Schema,
-}
-
-/// What is asked for instead of what the scenario's file says.
-#[derive(Debug, Default, Args)]
-pub(super) struct Change {
-    /// Radius of the circle instead of the file's, such as "60 m"
-    #[arg(long, value_name = "LENGTH")]
-    pub(super) radius: Option<Length>,
-    /// Centre of the circle instead of the file's: metres east and north of the datum, such as "0 -80"
-    #[arg(long, value_name = "X Y", value_parser = place, allow_hyphen_values = true)]
-    pub(super) hub: Option<DVec2>,
-    /// Height of the circle above home instead of the file's, such as "200 ft"
-    #[arg(long, value_name = "LENGTH")]
-    pub(super) height: Option<Length>,
-    /// Which way round instead of the file's: anticlockwise (left, ccw) or clockwise (right, cw)
-    #[arg(long, value_name = "WAY", value_parser = clap::builder::ValueParser::new(str::parse::<Turn>))]
-    pub(super) turn: Option<Turn>,
-    /// Largest share of trials that may cross a limit instead of the file's, such as "1 %"
-    #[arg(long, value_name = "SHARE", value_parser = share)]
-    pub(super) crossed_at_most: Option<f64>,
-    /// Smallest share of trials that has to keep every buffer instead of the file's, such as "90 %". A buffer is for what
-    /// is not simulated: survey error and what the model leaves out. Position error is simulated already
-    #[arg(long, value_name = "SHARE", value_parser = share)]
-    pub(super) kept_at_least: Option<f64>,
-    /// Master seed of the draws instead of the file's
-    #[arg(long, value_name = "N")]
-    pub(super) seed: Option<u64>,
-}
-
-/// Where the answer goes.
-#[derive(Debug, Default, Args)]
-pub(super) struct Output {
-    /// Print JSON instead of text
-    #[arg(long)]
-    pub(super) json: bool,
-    /// Write to a file as well; its ending decides: .txt .json .csv, and where they fit .geojson .gpx .kml .svg .png .pdf
-    /// .html (may be given again)
-    #[arg(long, value_name = "PATH")]
-    pub(super) out: Vec<PathBuf>,
-    /// Exit with code 3 where the answer is no: see the command's own words
-    #[arg(long)]
-    pub(super) strict: bool,
-}
-
-/// How much is flown, and by how many.
-#[derive(Debug, Default, Args)]
-pub(super) struct Effort {
-    /// Confidence of every interval, such as "95 %"
-    #[arg(long, value_name = "SHARE", value_parser = share)]
-    pub(super) confidence: Option<f64>,
-    /// Threads to work with; as many as the processor has where left out. The answer is the same with any number
-    #[arg(long, value_name = "N", value_parser = value_parser!(u32).range(1..=1024))]
-    pub(super) threads: Option<u32>,
 }
 
 /// What `recover` takes.
@@ -233,58 +178,21 @@ pub(super) struct CardArgs {
 /// Most cases that may be asked for: more takes days.
 const MOST_CASES: u64 = 1_000_000;
 
-fn share(text: &str) -> Result<f64, String> {
-    let share = text.parse::<Ratio>().map_err(|why| why.to_string())?.share();
-    if share > 0.0 && share < 1.0 {
-        Ok(share)
-    } else {
-        Err("a share lies between 0 and 100 %, such as \"95 %\"".into())
-    }
-}
-
 fn print(name: String) -> Print {
     Print::ALL.into_iter().find(|print| print.name() == name).unwrap_or_default()
-}
-
-pub(super) fn day(text: &str) -> Result<String, String> {
-    if is_day(text) {
-        Ok(text.into())
-    } else {
-        Err("write a day of the calendar as year-month-day, such as 2026-04-18".into())
-    }
-}
-
-fn place(text: &str) -> Result<DVec2, String> {
-    let numbers: Option<Vec<f64>> = text
-        .split([' ', ',', ';'])
-        .filter(|part| !part.is_empty() && *part != "m")
-        .map(|part| part.trim_end_matches('m').parse().ok().filter(|number: &f64| number.is_finite()))
-        .collect();
-    match numbers.as_deref() {
-        Some(&[x, y]) => Ok(DVec2::new(x, y)),
-        _ => Err("write metres east and north of the datum, such as \"0 -80\"".into()),
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use clap::CommandFactory as _;
+    use glam::DVec2;
 
     use super::*;
+    use crate::recovery::Turn;
 
     #[test]
     fn the_table_of_commands_is_consistent() {
         Typed::command().debug_assert();
-    }
-
-    #[test]
-    fn a_place_is_two_numbers_in_metres() {
-        for text in ["0 -80", "0,-80", " 0 m, -80 m ", "0m -80m", "0.0;-80.0"] {
-            assert_eq!(place(text), Ok(DVec2::new(0.0, -80.0)), "{text}");
-        }
-        for text in ["", "12", "1 2 3", "a b", "1 nan", "inf 0"] {
-            assert!(place(text).unwrap_err().contains("such as"), "{text}");
-        }
     }
 
     #[test]

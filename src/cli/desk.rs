@@ -3,7 +3,7 @@
 
 use std::path::{Path, PathBuf};
 
-use super::args::{Change, Output};
+use super::common::{Change, Output};
 use super::{print, say};
 use crate::error::{Fault, Faults};
 use crate::recovery::Turn;

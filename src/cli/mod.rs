@@ -6,6 +6,7 @@
 mod args;
 mod card;
 mod check;
+mod common;
 mod desk;
 mod files;
 mod progress;

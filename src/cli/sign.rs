@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::args::day;
+use super::common::day;
 use super::{Outcome, say};
 use crate::Result;
 use crate::run::{Signature, sign as put_under, today};

@@ -1,6 +1,7 @@
 //! `peewit radius`, `peewit ceiling`, `peewit losses`: many recoveries flown, with the way shown and an end on Ctrl-C.
 
-use super::args::{CeilingArgs, Effort, LossArgs, RadiusArgs};
+use super::args::{CeilingArgs, LossArgs, RadiusArgs};
+use super::common::Effort;
 use super::desk::Desk;
 use super::progress::watched;
 use super::{Outcome, say};

@@ -34,13 +34,12 @@ pub fn facing(file: &FieldFile) -> (Bearing, &'static str) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::field::{Month, RunwayFile};
-    use crate::run::Scenario;
+    use crate::field::{Month, RunwayFile, tight_strip};
     use crate::units::Length;
 
     /// A stand 12 m south of a runway from west to east, a circle still further south. By hand: over the runway is north.
     fn strip(edit: impl FnOnce(&mut FieldFile)) -> (f64, &'static str) {
-        let mut file = Scenario::tight_strip().file.field.unwrap();
+        let mut file = tight_strip();
         let runway = RunwayFile { from_m: [-85.0, 0.0], to_m: [85.0, 0.0], width: Length::new(12.0) };
         (file.runway, file.flight_line_m, file.facing) = (Some(runway), None, None);
         (file.stand_m, file.home_m, file.hub_m) = ([0.0, -12.0], [0.0, 0.0], Some([0.0, -80.0]));

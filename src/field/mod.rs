@@ -103,3 +103,11 @@ pub struct Field {
     /// Height of the ground.
     pub ground: Ground,
 }
+
+/// The field of the tight strip, for the checks of this room.
+#[cfg(test)]
+fn tight_strip() -> FieldFile {
+    let file = include_str!("../../tests/fixtures/tight-strip.json");
+    let mut file: serde_json::Value = serde_json::from_str(file).unwrap();
+    serde_json::from_value(file["field"].take()).unwrap()
+}

@@ -26,11 +26,11 @@ pub(super) fn check(outline: &Polygon, place: &str, faults: &mut Vec<Fault>) {
 #[cfg(test)]
 mod tests {
     use crate::error::Severity;
-    use crate::run::Scenario;
+    use crate::field::tight_strip;
 
     #[track_caller]
     fn says(half: f64, expected: Option<(Severity, &str)>) {
-        let mut file = Scenario::tight_strip().file.field.unwrap();
+        let mut file = tight_strip();
         (file.patches, file.obstacles, file.flight_line_m, file.runway) = (vec![], vec![], None, None);
         (file.stand_m, file.home_m, file.hub_m) = ([0.0, 1.0], [0.0, 0.0], None);
         file.outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];

@@ -61,11 +61,12 @@ impl JetSheet {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::run::Scenario;
 
     #[test]
     fn what_nobody_measured_is_not_exact_and_what_somebody_did_stays() {
-        let mut jet = Scenario::tight_strip().file.jet;
+        let text = include_str!("../../tests/fixtures/tight-strip.json");
+        let value: serde_json::Value = serde_json::from_str(text).unwrap();
+        let mut jet: JetSheet = serde_json::from_value(value["jet"].clone()).unwrap();
         jet.fan_lag.origin = Origin::Default;
         jet.fan_lag.spread = crate::units::Time::new(0.0);
         (jet.span.origin, jet.span.spread) = (Origin::Measured, crate::units::Length::new(0.0));

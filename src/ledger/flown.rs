@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::gauge::{Seen, Slow};
+use super::seen::{Seen, Slow};
 use super::{Figures, Gap, Verdict, held_within_m, reach};
 use crate::lane::Lane;
 use crate::run::{Case, Ending, Floor, LONGEST_S, Scenario, Setting};

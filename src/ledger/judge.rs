@@ -3,7 +3,8 @@
 use super::Verdict;
 use super::figures::{Standard, figures};
 use super::flown::Flown;
-use super::gauge::{Gauge, Seen};
+use super::gauge::Gauge;
+use super::seen::Seen;
 use super::{Figures, Limit};
 use crate::field::Rule;
 use crate::lane::Lane;

@@ -7,8 +7,10 @@ mod hand_back;
 mod judge;
 mod lap;
 mod look;
+mod outcome;
 pub mod reach;
 mod score;
+mod seen;
 mod space;
 
 use glam::DVec2;
@@ -22,7 +24,8 @@ pub use hand_back::{HandBack, hand_back};
 pub use judge::{Gap, LimitInfo};
 pub use lap::{Lap, lap, lap_began};
 pub use look::{EYES_M, Look, Side, eyes, hour, look};
-pub use score::{Outcome, Score, Scorer};
+pub use outcome::Outcome;
+pub use score::{Score, Scorer};
 
 /// What a margin is measured to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

@@ -3,59 +3,11 @@
 use super::flown::{Flown, position};
 use super::gauge::Gauge;
 use super::judge::Judge;
-use super::{Figures, Gap, Limit, LimitInfo, Verdict, held_within_m};
+use super::outcome::{Outcome, outcome};
+use super::{Figures, Gap, LimitInfo, Verdict, held_within_m};
 use crate::lane::{Lane, Work, widest};
 use crate::recovery::Guidance;
 use crate::run::{Case, Ending, Scenario, Setting, Watched, setting, watch_wide};
-
-/// What came of a recovery, the worst thing first; each recovery is one of them.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Outcome {
-    /// Inside a patch it may not enter, or into an obstacle.
-    EnteredPatch,
-    /// Outside the outline, or behind the flight line.
-    LeftOutline,
-    /// Over the ceiling, or into the ground.
-    CeilingOrGround,
-    /// Slower than the stall at the load wanted at that moment.
-    Stalled,
-    /// Never on the circle, whatever stopped it.
-    NeverSettled,
-    /// Below the battery's reserve, or empty, before the hand-back.
-    EnergyOut,
-    /// Settled, but too late or too far off to be seen.
-    LateOrUnseen,
-    /// None of these.
-    Recovered,
-}
-
-impl Outcome {
-    /// Every outcome, the worst first.
-    pub const ALL: [Self; 8] = [
-        Self::EnteredPatch,
-        Self::LeftOutline,
-        Self::CeilingOrGround,
-        Self::Stalled,
-        Self::NeverSettled,
-        Self::EnergyOut,
-        Self::LateOrUnseen,
-        Self::Recovered,
-    ];
-
-    /// Its name in print.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::EnteredPatch => "entered a patch",
-            Self::LeftOutline => "left the outline",
-            Self::CeilingOrGround => "ceiling or ground",
-            Self::Stalled => "stalled",
-            Self::NeverSettled => "never settled",
-            Self::EnergyOut => "energy out",
-            Self::LateOrUnseen => "late or unseen",
-            Self::Recovered => "recovered",
-        }
-    }
-}
 
 /// What one recovery came to.
 #[derive(Debug, Clone, PartialEq)]
@@ -125,31 +77,6 @@ impl Score {
             energy_home_j: flown.drawn.energy_j - figures.energy_left_j,
             laps_in_hand: figures.laps_in_hand,
         }
-    }
-}
-
-fn outcome<L: Lane>(flown: &Flown<'_, L>, figures: &Figures, gaps: &[Option<Gap>], limits: &[LimitInfo]) -> Outcome {
-    let breached = |which: fn(Limit) -> bool| {
-        let mut pairs = limits.iter().zip(gaps);
-        pairs.any(|(info, gap)| gap.is_some_and(|gap| gap.margin < 0.0) && which(info.limit))
-    };
-    let unsettled = flown.comes_home() && figures.home_s.is_none();
-    if breached(|limit| matches!(limit, Limit::Patch(_) | Limit::Obstacle(_))) {
-        Outcome::EnteredPatch
-    } else if breached(|limit| matches!(limit, Limit::Outline | Limit::FlightLine)) {
-        Outcome::LeftOutline
-    } else if breached(|limit| matches!(limit, Limit::Ceiling | Limit::Ground)) {
-        Outcome::CeilingOrGround
-    } else if breached(|limit| limit == Limit::Stall) {
-        Outcome::Stalled
-    } else if flown.ending == Ending::OutOfTime || unsettled {
-        Outcome::NeverSettled
-    } else if flown.ending == Ending::Empty || breached(|limit| limit == Limit::Energy) {
-        Outcome::EnergyOut
-    } else if breached(|_| true) {
-        Outcome::LateOrUnseen
-    } else {
-        Outcome::Recovered
     }
 }
 
@@ -287,7 +214,10 @@ mod tests {
             trace.x_m.iter_mut().for_each(|x| *x += *x - hub.x);
             trace.y_m.iter_mut().for_each(|y| *y += *y - hub.y);
         });
-        assert!(!wide.crossed && !wide.kept && !wide.held && wide.home_s.is_none() && wide.laps_in_hand.is_none(), "{wide:?}");
+        assert!(
+            !wide.crossed && !wide.kept && !wide.held && wide.home_s.is_none() && wide.laps_in_hand.is_none(),
+            "{wide:?}"
+        );
     }
 
     #[test]

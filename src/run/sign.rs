@@ -5,7 +5,6 @@ use std::path::Path;
 use serde_json::{Value, json};
 
 use super::read::{bytes, read, text};
-use super::write::named;
 use super::{ScenarioFile, Signature, WholeFile};
 use crate::error::{Error, Fault, Faults, Result, json as form};
 
@@ -82,7 +81,7 @@ impl ScenarioFile {
         plan.brief.signed.clear();
         plan.recovery.authorised_by.clear();
         plan.recovery.authorised_for.clear();
-        named(&plan.to_text())
+        plan.named()
     }
 
     /// Who signed, each with the version that they signed.

@@ -2,7 +2,6 @@
 
 use peewit::jet::turn::radius;
 use peewit::ledger::reach::{angle_rad, attitude_seen_m, detection_m, fall_m, glide_m};
-use peewit::run::Scenario;
 use peewit::units::Length;
 
 use crate::support::{close, near, si};

@@ -1,7 +1,6 @@
 //! The demo's jet against what the trade knows of such jets. Every number: common practice, no source.
 
 use peewit::jet::{Entry, JetNumbers, JetSheet, Origin};
-use peewit::run::Scenario;
 use peewit::units::{Charge, Length, Mass, Power, Speed, Time};
 use peewit::wind::isa_density;
 

@@ -2,7 +2,6 @@
 
 use peewit::jet::turn::{load, radius, rate};
 use peewit::recovery::turn_demand;
-use peewit::run::Scenario;
 use peewit::units::{Length, Speed};
 
 use crate::support::{close, demo_jet, near, si};

@@ -124,12 +124,19 @@ impl Axes {
             sheet.words(DVec2::new(low.x - 1.5, y + 1.3), self.y.tick(value), digits.end());
         }
         sheet.rectangle(low, high, Some(Pen::plain(Ink::BLACK, 0.3)), Fill::None);
-        let name = Lettering::new(4.0).bold().middle();
-        sheet.words(DVec2::new(self.frame.middle().x, high.y + 9.4), x_name, name);
+        let size = self.frame.size();
+        sheet.words(DVec2::new(self.frame.middle().x, high.y + 9.4), x_name, named(x_name, size.x));
         let widest = self.y.ticks().into_iter().map(|v| super::width_mm(&self.y.tick(v), Self::DIGITS, false));
         let beside = low.x - widest.fold(0.0, f64::max) - 4.0;
-        sheet.words(DVec2::new(beside, self.frame.middle().y), y_name, name.turned(90.0));
+        sheet.words(DVec2::new(beside, self.frame.middle().y), y_name, named(y_name, size.y).turned(90.0));
     }
+}
+
+/// How the name of an axis is lettered: as large as its length takes, within what reads well.
+fn named(name: &str, long_mm: f64) -> Lettering {
+    let [least, most] = [3.2, 4.0];
+    let size = most * long_mm / super::width_mm(name, most, true);
+    Lettering::new(size.clamp(least, most)).bold().middle()
 }
 
 #[cfg(test)]

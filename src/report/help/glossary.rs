@@ -1,7 +1,7 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-const WORDS: [(&str, &str); 128] = [
+const WORDS: [(&str, &str); 132] = [
     ("above", "A patch's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("avoid", "A patch's rule: seconds over it are counted, and no breach."),
@@ -18,6 +18,7 @@ const WORDS: [(&str, &str); 128] = [
     ("CAVOK", "In a weather report: visibility 10 km or more, no cloud and no weather that matters to aircraft."),
     ("ceiling", "The highest height allowed."),
     ("circling", "The stretch on the circle, until the hand-back."),
+    ("circuit", "Where the jet is flown, and so where losses are drawn from."),
     ("clear", "At least the standoff is left."),
     ("climb", "The stretch in which the jet gains height straight ahead before it turns home."),
     ("clockwise", "Turning to the right, seen from above."),
@@ -37,6 +38,7 @@ const WORDS: [(&str, &str); 128] = [
     ("estimated", "A number judged by somebody who knows this jet."),
     ("EU", "European Union."),
     ("FAA", "Federal Aviation Administration of the United States."),
+    ("facing", "Which way people look from the stand: twelve o'clock."),
     (
         "field card",
         "One side of A4 for the flight line: the circle, the wind it holds in, what to do at each loss, whom to call.",
@@ -85,7 +87,7 @@ const WORDS: [(&str, &str); 128] = [
     ("mph", "Statute mile an hour, 0.447 m/s."),
     ("N", "How many cases or flights were looked at; as a direction: north."),
     ("never", "A patch's rule: keep out at any height."),
-    ("o'clock", "A direction as on a clock face: twelve is straight ahead, across the runway; three is to the right."),
+    ("o'clock", "A direction as on a clock face: twelve is where people look from the stand; three is to their right."),
     ("obstacle", "Something tall, with its height."),
     ("opener", "A change that would open an empty band."),
     ("origin", "Where a number came from: measured, estimated or default."),
@@ -128,8 +130,10 @@ const WORDS: [(&str, &str); 128] = [
     ("turbulence", "Small quick changes of the wind."),
     ("turn-back", "How far beyond the loss the jet still goes."),
     ("UK", "United Kingdom."),
+    ("undecided", "Trials flown so far answer neither yes nor no."),
     ("US", "United States."),
     ("UTC", "The time of day that weather reports use, that of Greenwich without summer time."),
+    ("version", "The plan without the names under it; a signature counts for one version."),
     ("VRB", "In a weather report: wind from no one direction."),
     ("wait-then-cut", "A policy: wings level for a while, then the fan stops."),
     ("waiting", "The stretch before a cut, wings level."),

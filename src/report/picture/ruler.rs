@@ -20,6 +20,7 @@ struct Row<'a> {
     bands: Vec<&'a Band>,
 }
 
+/// A row for each way round and each wind; one for what is undecided only where something is.
 fn rows(study: &RadiusStudy) -> Vec<Row<'_>> {
     let hatch = |pattern, ink: Ink| Fill::Hatch(Hatch { pattern, ink, ground: Some(ink.thinned(0.25)), step: 150 });
     let kinds = [
@@ -37,6 +38,7 @@ fn rows(study: &RadiusStudy) -> Vec<Row<'_>> {
                 bands: bands.iter().filter(|band| band.turn == *turn).collect(),
             })
         })
+        .filter(|row| row.fill != Fill::None || !row.bands.is_empty())
         .collect()
 }
 

@@ -282,6 +282,6 @@ mod tests {
         says(|file| file.recovery.authorised_by = " ".into(), day, "loss policy", Said::No);
         says(|file| file.limits.no_automatic_return = true, day, "loss policy", Said::No);
         says(|file| file.rules = vec![crate::run::RuleNote::default()], day, "rules", Said::No);
-        says(|_| {}, day, "drawn cases", Said::Unknown);
+        says(|_| {}, day, "trials", Said::Unknown);
     }
 }

@@ -10,6 +10,7 @@ mod card;
 mod cues;
 mod facts;
 mod gates;
+mod key;
 mod lesson;
 mod pack;
 mod paper;

@@ -6,11 +6,10 @@ use glam::DVec2;
 use super::Plan;
 use crate::ledger::Lap;
 use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, Taken};
-use crate::report::picture::losses::{KEEP_INSIDE, keep_inside};
+use crate::report::picture::field;
+use crate::report::picture::losses::keep_inside;
 use crate::report::picture::{STRIP, furniture};
-use crate::report::picture::{circuit, field};
 use crate::run::Stretch;
-use crate::study::keep_inside::KeepInside;
 use crate::units::Bearing;
 
 /// How much of the plan a map shows.
@@ -40,16 +39,16 @@ impl Shown {
 pub(super) const SETTLED_S: f64 = 20.0;
 
 /// Pens of the plan on paper.
-const COMMANDED: Pen = Pen::plain(Ink::BLACK, 0.4).dashed(&[1.2, 1.2]);
-const ENVELOPE: Pen = Pen::plain(Ink::BLUE, 0.5).dashed(&[3.0, 1.0]);
-const INBOUND: Pen = Pen::plain(Ink::BLACK, 0.5);
-const LAP: Pen = Pen::plain(Ink::BLACK, 1.1);
+pub(super) const COMMANDED: Pen = Pen::plain(Ink::BLACK, 0.4).dashed(&[1.2, 1.2]);
+pub(super) const ENVELOPE: Pen = Pen::plain(Ink::BLUE, 0.5).dashed(&[3.0, 1.0]);
+pub(super) const INBOUND: Pen = Pen::plain(Ink::BLACK, 0.5);
+pub(super) const LAP: Pen = Pen::plain(Ink::BLACK, 1.1);
 /// The lap where the bank is at its limit, and the jet is thrown outside.
-const SATURATED: Pen = Pen::plain(Ink::VERMILION, 1.5).dashed(&[1.6, 0.7]);
+pub(super) const SATURATED: Pen = Pen::plain(Ink::VERMILION, 1.5).dashed(&[1.6, 0.7]);
 /// Ground over which one looks into the sun.
-const SUN: Hatch = Hatch { pattern: Pattern::Spotted, ink: Ink::ORANGE, ground: None, step: 260 };
-const HAND_BACK: Pen = Pen::plain(Ink::BLACK, 3.8);
-const HAND_BACK_CORE: Pen = Pen::plain(Ink(0x0079_CAAF), 2.9);
+pub(super) const SUN: Hatch = Hatch { pattern: Pattern::Spotted, ink: Ink::ORANGE, ground: None, step: 260 };
+pub(super) const HAND_BACK: Pen = Pen::plain(Ink::BLACK, 3.8);
+pub(super) const HAND_BACK_CORE: Pen = Pen::plain(Ink(0x0079_CAAF), 2.9);
 
 impl Plan<'_> {
     /// Draws the map in a frame, with scale, north and wind on a strip below it; returns how many names found no room.
@@ -234,80 +233,6 @@ impl Plan<'_> {
             next += 5.0;
         }
     }
-
-    /// What the lines on the map mean, each with its sign, along a strip; returns the lower edge.
-    pub(super) fn key(&self, sheet: &mut Sheet, room: Frame, shown: Shown, left_out: usize) -> f64 {
-        let saturated = self.lap.as_ref().is_some_and(|lap| lap.saturated.contains(&true));
-        let circles = self.lap.is_some();
-        let ring = self.studies.envelope.is_some_and(|study| study.rings.iter().any(|ring| ring.share >= 0.9));
-        let keep = self.studies.line().and_then(KeepInside::drawn).is_some_and(|line| !line.bounds.is_empty());
-        let rules = |rule: fn(&crate::field::Rule) -> bool| {
-            self.scenario.field.patches.iter().map(|patch| patch.rule).find(rule)
-        };
-        use crate::field::Rule::{Above, Avoid, Idle, Never};
-        let signs: Vec<(Sign, &str)> = [
-            (circles, Sign::Line(LAP), "as it is flown"),
-            (saturated, Sign::Line(SATURATED), "thrown out: bank at its limit"),
-            (circles && self.hand_back.is_some() && shown.hand_back, Sign::Arc, "take over"),
-            (true, Sign::Line(COMMANDED), "as commanded"),
-            (ring && shown.envelope, Sign::Line(ENVELOPE), "90 % of whole recoveries inside"),
-            (keep && shown.keep_inside, Sign::Line(KEEP_INSIDE), "keep inside"),
-            (shown.path, Sign::Line(INBOUND), if circles { "way home" } else { "the way it goes" }),
-            (self.scenario.field.circuit.is_some(), Sign::Line(circuit::LINE), "circuit"),
-            (shown.sun && self.glare.sector.is_some(), Sign::Patch(SUN), "into the sun"),
-        ]
-        .into_iter()
-        .filter_map(|(there, sign, words)| there.then_some((sign, words)))
-        .chain(rules(|rule| matches!(rule, Never)).map(|rule| (Sign::Patch(field::ruled(rule)), "never")))
-        .chain(rules(|rule| matches!(rule, Above(_))).map(|rule| (Sign::Patch(field::ruled(rule)), "only above")))
-        .chain(rules(|rule| matches!(rule, Avoid)).map(|rule| (Sign::Patch(field::ruled(rule)), "avoid")))
-        .chain(rules(|rule| matches!(rule, Idle)).map(|rule| (Sign::Patch(field::ruled(rule)), "no rule today")))
-        .collect();
-        let size = 3.1;
-        let (mut x, mut y) = (room.low.x, room.low.y + 3.0);
-        let left_out = match left_out {
-            0 => String::new(),
-            1 => "One name found no room.".into(),
-            more => format!("{more} names found no room."),
-        };
-        let words = signs.iter().map(|(sign, words)| (Some(sign), (*words).to_owned()));
-        for (sign, words) in words.chain([(None, left_out)].into_iter().filter(|(_, words)| !words.is_empty())) {
-            let lead = if sign.is_some() { 9.5 } else { 0.0 };
-            let wide = lead + crate::report::draw::width_mm(&words, size, false) + 4.0;
-            if x + wide - 4.0 > room.high.x && x > room.low.x {
-                (x, y) = (room.low.x, y + 4.6);
-            }
-            let at = DVec2::new(x, y);
-            match sign {
-                Some(Sign::Line(pen)) => {
-                    sheet.line([at + DVec2::new(0.0, -1.0), at + DVec2::new(8.0, -1.0)], *pen);
-                }
-                Some(Sign::Arc) => {
-                    let ends = [at + DVec2::new(1.5, -1.0), at + DVec2::new(7.0, -1.0)];
-                    sheet.line(ends, HAND_BACK);
-                    sheet.line(ends, HAND_BACK_CORE);
-                    sheet.line(ends, LAP);
-                }
-                Some(Sign::Patch(hatch)) => {
-                    let low = at + DVec2::new(0.0, -2.9);
-                    let pen = Some(Pen::plain(Ink::BLACK, 0.25));
-                    sheet.rectangle(low, low + DVec2::new(8.0, 3.6), pen, Fill::Hatch(*hatch));
-                }
-                None => {}
-            }
-            sheet.words(at + DVec2::new(lead, 0.0), words, Lettering::new(size));
-            x += wide;
-        }
-        y + 1.6
-    }
-}
-
-/// A sign of the key.
-#[derive(Debug, Clone, Copy)]
-enum Sign {
-    Line(Pen),
-    Arc,
-    Patch(Hatch),
 }
 
 /// The runs of bearings of a lap at which the bank is at its limit, in the order of flight.

@@ -1,5 +1,9 @@
 //! Studies made up for the tests of the reports: quick, and with everything in them that a report must show.
 
+mod losses;
+
+pub(in crate::report) use losses::{keep_inside, losses};
+
 use glam::DVec2;
 
 use crate::ledger::{Gap, Limit, LimitInfo, Outcome, Score, Scorer, Verdict, held_within_m};
@@ -7,13 +11,10 @@ use crate::recovery::{Firmness, Guidance, Turn};
 use crate::run::{Ending, Scenario};
 use crate::study::Tally;
 use crate::study::ceiling::{CeilingAsk, CeilingStudy, Direction};
-use crate::study::keep_inside::{Bounds, Headings, KeepAsk, KeepInside, KeepLine, Pace};
-use crate::study::losses::{Cell, Count, LossAsk, LossStudy, Replay};
 use crate::study::radius::{
     Band, Bands, BestHub, Buffer, Choice, ClosedForm, End, Family, Opener, RadiusAsk, RadiusPoint, RadiusStudy,
     Sensitivity, Step,
 };
-use crate::study::stats::Share;
 use crate::units::Speed;
 
 const TURNS: [Turn; 2] = [Turn::Anticlockwise, Turn::Clockwise];
@@ -231,86 +232,6 @@ pub(in crate::report) fn ceiling(scenario: &Scenario) -> CeilingStudy {
         worst: Some(18),
         bank_mps: 6.9,
         loss_too_near: None,
-        partial: false,
-    }
-}
-
-/// Lines of two kinds, one of them nowhere.
-pub(in crate::report) fn keep_inside(scenario: &Scenario) -> KeepInside {
-    let ask = KeepAsk::usual(scenario);
-    let bounds = (0..ask.bearings).map(|index| f64::from(index % 5) * 10.0 + 90.0);
-    let bounds = bounds.map(|inside_m| Bounds { inside_m, outside_m: inside_m + 20.0 }).collect();
-    let line = |pace, speed_mps, bounds| KeepLine {
-        headings: Headings::Any,
-        pace,
-        speed_mps,
-        bounds,
-        centre: Share { count: 3, of: 1000 },
-        limit: Some(0),
-        trials: 50_000,
-    };
-    let lines = vec![line(Pace::Return, 22.0, vec![]), line(Pace::Fastest, 38.0, bounds)];
-    let limits = Scorer::new(scenario).limits().to_vec();
-    KeepInside { ask, limits, centre: scenario.field.hub, lines, partial: false }
-}
-
-/// A loss map in which every outcome occurs.
-pub(in crate::report) fn losses(scenario: &Scenario, cells: u32) -> LossStudy {
-    let limits = Scorer::new(scenario).limits().to_vec();
-    let (low, high) = scenario.field.outline.bounds();
-    let cell_m = (high - low).max_element() / f64::from(cells);
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few dozen")]
-    let size = [(high.x - low.x) / cell_m, (high.y - low.y) / cell_m].map(|count| count.ceil() as u32);
-    let hub = scenario.field.hub;
-    let at = (0..size[1]).flat_map(|row| (0..size[0]).map(move |column| [column, row]));
-    let cells = at.map(|at| {
-        let middle = low + DVec2::new(f64::from(at[0]) + 0.5, f64::from(at[1]) + 0.5) * cell_m;
-        let away = middle.distance(hub);
-        let ring = ((away - 120.0) / 30.0).clamp(0.0, 7.9);
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and 7")]
-        let plan_worst = Outcome::ALL[7 - ring as usize];
-        let closely = (110.0..140.0).contains(&away);
-        let worst = if closely { Outcome::LeftOutline.min(plan_worst) } else { plan_worst };
-        let flown = if closely { 520 } else { 8 };
-        let mut outcomes = [0; Outcome::ALL.len()];
-        outcomes[worst as usize] += 1;
-        outcomes[plan_worst as usize] += flown - 1;
-        let kept = outcomes[Outcome::Recovered as usize];
-        Cell {
-            at,
-            middle,
-            plan_worst,
-            worst,
-            replay: Replay { at: middle, heading_deg: 45.0, height_m: 70.0, speed_mps: 22.0, case: 3 },
-            outcomes,
-            count: Count { crossed: flown - kept, kept, flown },
-            by_heading: vec![Count { crossed: 0, kept: 1, flown: 1 }; 8],
-            trials: if closely { Count { crossed: flown - kept, kept, flown: flown - 8 } } else { Count::default() },
-            home_s: Some([away / 20.0, away / 15.0]),
-            energy_wh: Some([away / 90.0, away / 70.0]),
-        }
-    });
-    let around = |radius: f64| {
-        let at = |degrees: i32| hub + DVec2::from_angle(f64::from(degrees).to_radians()) * radius;
-        (0..72).map(|index| at(index * 5)).collect::<Vec<_>>()
-    };
-    LossStudy {
-        ask: LossAsk {
-            cells: size[0],
-            headings: 8,
-            heights_m: vec![70.0],
-            speeds_mps: vec![22.0],
-            cases: 64,
-            confidence: 0.95,
-        },
-        limits,
-        corner: low,
-        cell_m,
-        size,
-        cells: cells.filter(|cell| scenario.field.outline.contains(cell.middle)).collect(),
-        turn_back: vec![around(110.0)],
-        no_return: around(230.0),
-        keep_inside: Some(keep_inside(scenario)),
         partial: false,
     }
 }

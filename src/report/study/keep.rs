@@ -136,7 +136,7 @@ pub(super) fn properties(keep: &KeepInside, line: &KeepLine) -> Value {
         "headings": match line.headings { Headings::Circuit => "circuit", Headings::Any => "any" },
         "speed": match line.pace { Pace::Return => "return", Pace::Fastest => "fastest" },
         "speed_mps": tidy(line.speed_mps),
-        "crossed_at_most": keep.ask.crossed_at_most,
+        "crossed_at_most_share": keep.ask.crossed_at_most,
         "confidence": keep.ask.confidence,
         "trials": line.trials,
         "centre_crossed": line.centre.count,
@@ -153,7 +153,7 @@ pub(super) fn answer(keep: &KeepInside) -> Value {
         "centre": { "x_m": tidy(keep.centre.x), "y_m": tidy(keep.centre.y) },
         "bearings": keep.ask.bearings,
         "step_m": tidy(keep.ask.step_m),
-        "trials_a_place_at_most": keep.ask.most,
+        "most_trials": keep.ask.most,
         "partial": keep.partial,
         "lines": keep.lines.iter().map(|line| properties(keep, line)).collect::<Vec<_>>(),
     })

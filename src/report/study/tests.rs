@@ -165,17 +165,25 @@ fn cells_come_back_from_geojson_as_closed_rings_the_right_way_round() {
     let report = StudyReport { scenario: &scenario, answer: Answer::Losses(&study), warnings: &[], changes: &[] };
     let bytes = text(&report, Format::GeoJson);
     let read = geojson::FeatureCollection::try_from(geojson::GeoJson::from_str(&bytes).unwrap()).unwrap();
-    let rings = read.features.iter().filter_map(|feature| match &feature.geometry.as_ref()?.value {
-        geojson::GeometryValue::Polygon { coordinates } => Some(&coordinates[0]),
-        _ => None,
-    });
-    let rings: Vec<_> = rings.collect();
-    assert_eq!(rings.len(), study.cells.len());
-    for (ring, cell) in rings.into_iter().zip(&study.cells) {
-        assert_eq!((ring.len(), &ring[0]), (5, &ring[4]));
+    let rings = |role: &str| {
+        let of_role = |feature: &&geojson::Feature| feature.property("role").and_then(Value::as_str) == Some(role);
+        let ring = |feature: &geojson::Feature| match &feature.geometry.as_ref()?.value {
+            geojson::GeometryValue::Polygon { coordinates } => Some(coordinates[0].clone()),
+            _ => None,
+        };
+        read.features.iter().filter(of_role).filter_map(ring).collect::<Vec<_>>()
+    };
+    let (cells, keep) = (rings("cell"), rings("keep-inside"));
+    // Of the two keep-inside lines one is nowhere.
+    assert_eq!((cells.len(), keep.len()), (study.cells.len(), 1));
+    for ring in cells.iter().chain(&keep) {
+        assert_eq!(ring.first(), ring.last());
         // RFC 7946, 3.1.6: exterior rings are counterclockwise, longitude first.
         let twice: f64 = ring.windows(2).map(|pair| pair[0][0] * pair[1][1] - pair[1][0] * pair[0][1]).sum();
         assert!(twice > 0.0);
+    }
+    for (ring, cell) in cells.iter().zip(&study.cells) {
+        assert_eq!(ring.len(), 5);
         let (latitude, longitude) = scenario.field.plane.to_degrees(cell.middle);
         let near = |corner: f64, middle: f64| (corner - middle).abs() < 4e-4;
         assert!(near(ring[0][0], longitude) && near(ring[0][1], latitude));
@@ -199,7 +207,7 @@ fn the_map_of_letters_shows_every_outcome_the_study_has() {
 }
 
 /// The numbers without a dimension.
-const PLAIN: [&str; 22] = [
+const PLAIN: [&str; 26] = [
     "held",
     "crossed",
     "kept",
@@ -220,7 +228,11 @@ const PLAIN: [&str; 22] = [
     "columns",
     "rows",
     "headings",
-    "met_and_flown_by_heading",
+    "crossed_kept_and_flown_by_heading",
+    "cells_not_looked_at_closely",
+    "bearings",
+    "centre_crossed",
+    "centre_trials",
     "ceiling",
 ];
 /// What the keys of all other numbers end in.

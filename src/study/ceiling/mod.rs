@@ -2,6 +2,7 @@
 
 mod plan;
 mod search;
+mod short;
 
 use crate::jet::turn;
 use crate::ledger::{LimitInfo, Scorer};
@@ -11,7 +12,8 @@ use crate::study::Tally;
 use crate::study::verdict::{Answer, Demand};
 use crate::study::work::{Work, in_order};
 use plan::{Plan, TOGETHER, plans};
-use search::{Search, loss_too_near, parts, whole_winds};
+use search::{Search, parts, whole_winds};
+use short::loss_too_near;
 
 /// What is asked of a wind ceiling.
 #[derive(Debug, Clone, PartialEq)]

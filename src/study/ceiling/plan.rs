@@ -1,7 +1,8 @@
 //! The walk up of the plan as written by itself, in several directions side by side: nothing drawn, and so soon done.
 
 use super::Direction;
-use super::search::{HALVINGS, Search, fails_most};
+use super::search::{HALVINGS, Search};
+use super::short::fails_most;
 use crate::ledger::Score;
 use crate::run::Case;
 use crate::study::Tally;

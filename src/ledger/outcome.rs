@@ -1,0 +1,86 @@
+//! What came of a recovery, in a word.
+
+use super::flown::Flown;
+use super::{Figures, Gap, Limit, LimitInfo};
+use crate::lane::Lane;
+use crate::run::Ending;
+
+/// What came of a recovery, the worst thing first; each recovery is one of them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Outcome {
+    /// Inside a patch it may not enter, or into an obstacle.
+    EnteredPatch,
+    /// Outside the outline, or behind the flight line.
+    LeftOutline,
+    /// Over the ceiling, or into the ground.
+    CeilingOrGround,
+    /// Slower than the stall at the load wanted at that moment.
+    Stalled,
+    /// Never on the circle, whatever stopped it.
+    NeverSettled,
+    /// Below the battery's reserve, or empty, before the hand-back.
+    EnergyOut,
+    /// Settled, but too late or too far off to be seen.
+    LateOrUnseen,
+    /// None of these.
+    Recovered,
+}
+
+impl Outcome {
+    /// Every outcome, the worst first.
+    pub const ALL: [Self; 8] = [
+        Self::EnteredPatch,
+        Self::LeftOutline,
+        Self::CeilingOrGround,
+        Self::Stalled,
+        Self::NeverSettled,
+        Self::EnergyOut,
+        Self::LateOrUnseen,
+        Self::Recovered,
+    ];
+
+    /// Its name in print.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::EnteredPatch => "entered a patch",
+            Self::LeftOutline => "left the outline",
+            Self::CeilingOrGround => "ceiling or ground",
+            Self::Stalled => "stalled",
+            Self::NeverSettled => "never settled",
+            Self::EnergyOut => "energy out",
+            Self::LateOrUnseen => "late or unseen",
+            Self::Recovered => "recovered",
+        }
+    }
+}
+
+/// The worst of what the gaps to the limits and the ending say.
+pub(super) fn outcome<L: Lane>(
+    flown: &Flown<'_, L>,
+    figures: &Figures,
+    gaps: &[Option<Gap>],
+    limits: &[LimitInfo],
+) -> Outcome {
+    let breached = |which: fn(Limit) -> bool| {
+        let mut pairs = limits.iter().zip(gaps);
+        pairs.any(|(info, gap)| gap.is_some_and(|gap| gap.margin < 0.0) && which(info.limit))
+    };
+    let unsettled = flown.comes_home() && figures.home_s.is_none();
+    if breached(|limit| matches!(limit, Limit::Patch(_) | Limit::Obstacle(_))) {
+        Outcome::EnteredPatch
+    } else if breached(|limit| matches!(limit, Limit::Outline | Limit::FlightLine)) {
+        Outcome::LeftOutline
+    } else if breached(|limit| matches!(limit, Limit::Ceiling | Limit::Ground)) {
+        Outcome::CeilingOrGround
+    } else if breached(|limit| limit == Limit::Stall) {
+        Outcome::Stalled
+    } else if flown.ending == Ending::OutOfTime || unsettled {
+        Outcome::NeverSettled
+    } else if flown.ending == Ending::Empty || breached(|limit| limit == Limit::Energy) {
+        Outcome::EnergyOut
+    } else if breached(|_| true) {
+        Outcome::LateOrUnseen
+    } else {
+        Outcome::Recovered
+    }
+}
