@@ -4,6 +4,7 @@
 //! same [`Lens`](super::lens::Lens), so that words stay crisp and the two never part.
 
 mod circle;
+mod circuit;
 pub mod compare;
 mod flight;
 mod furniture;
@@ -23,7 +24,7 @@ use bevy::sprite_render::AlphaMode2d;
 
 pub use flight::pen_line;
 pub(super) use flight::{LIMIT_BAND, rungs, stretches};
-pub use marks::verdict_mark;
+pub use marks::{answer_mark, verdict_mark};
 pub use overlay::show;
 pub(super) use survey::{aimed, corner_after, tool_taken};
 
