@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::ledger::{Limit, LimitInfo, Score, Scorer, Verdict};
+use crate::ledger::{Score, Scorer, Verdict};
 use crate::run::{Case, Scenario, WindChoice, draw};
 use crate::study::Tally;
 use crate::study::ceiling::plan::Plan;
@@ -22,6 +22,8 @@ const BATCH: usize = 32;
 /// Cases in every whole wind below one that holds: enough to see a wind that fails in a third of them, which is what a
 /// hole in the middle would look like.
 const GLANCE: u64 = 64;
+/// Cases in a wind on the way to an edge; only the winds beside it are flown to the end.
+const ON_THE_WAY: u64 = 2048;
 /// Height of a hand-held meter, metres.
 const HAND_M: f64 = 2.0;
 
@@ -67,8 +69,8 @@ impl<'a> Search<'a> {
         // The step after the last is against more wind than the jet makes headway in: it holds for certain not.
         let mut beyond = (whole - 1) * STEPS + 1;
         let (held, fails) = loop {
-            let fails = self.edge(beyond, |answer| answer != Answer::No)?;
-            let held = self.edge(fails, |answer| answer == Answer::Yes)?;
+            let fails = self.edge(beyond, false, |answer| answer != Answer::No)?;
+            let held = self.edge(fails, true, |answer| answer == Answer::Yes)?;
             match self.hole_below(held)? {
                 Some(hole) => beyond = hole + 1,
                 None => break (held.checked_sub(1), (fails < (whole - 1) * STEPS + 1).then_some(fails)),
@@ -101,15 +103,24 @@ impl<'a> Search<'a> {
 
     /// The least step below `beyond` at which the answer is none of those asked for, taking it that all after it are
     /// neither; `beyond` where there is none.
-    fn edge(&mut self, beyond: u32, asked: impl Fn(Answer) -> bool) -> Option<u32> {
+    ///
+    /// More cases only decide what was undecided, so that they move the edge one way: `up` to more wind, or down. It is
+    /// found with few first and then moved, a step at a time, by as many as may be flown.
+    fn edge(&mut self, beyond: u32, up: bool, asked: impl Fn(Answer) -> bool) -> Option<u32> {
         let (mut low, mut high) = (0, beyond);
         while low < high {
             let middle = u32::midpoint(low, high);
-            if asked(self.answer(middle, self.demand.most)?) {
+            if asked(self.answer(middle, ON_THE_WAY.min(self.demand.most))?) {
                 low = middle + 1;
             } else {
                 high = middle;
             }
+        }
+        while up && high < beyond && asked(self.answer(high, self.demand.most)?) {
+            high += 1;
+        }
+        while !up && high > 0 && !asked(self.answer(high - 1, self.demand.most)?) {
+            high -= 1;
         }
         Some(high)
     }
@@ -131,17 +142,19 @@ impl<'a> Search<'a> {
         if let Some(trial) = known {
             return Some(trial.answer);
         }
-        let trial = self.trial(wind_mps(step), most)?;
+        let before = self.trials.remove(&step);
+        self.work.add(u64::from(before.is_none()));
+        let trial = self.trial(wind_mps(step), before, most)?;
         let answer = trial.answer;
         self.trials.insert(step, trial);
-        self.work.add(1);
         Some(answer)
     }
 
-    /// A wind flown until the demand is decided, or so many cases.
-    fn trial(&mut self, wind_mps: f64, most: u64) -> Option<Trial> {
-        let (demand, limits) = (self.demand, self.scorer.limits().len());
-        let (cases, complete) = demand.until_decided(limits, |numbers| {
+    /// A wind flown until the demand is decided, or so many cases, those flown before among them.
+    fn trial(&mut self, wind_mps: f64, before: Option<Trial>, most: u64) -> Option<Trial> {
+        let demand = self.demand;
+        let before = before.map_or_else(|| Tally::new(self.scorer.limits().len()), |trial| trial.cases);
+        let (cases, complete) = demand.go_on(before, |numbers| {
             let numbers: Vec<u64> = numbers.collect();
             let mut scores = Vec::with_capacity(numbers.len());
             for some in numbers.chunks(BATCH) {
@@ -228,28 +241,6 @@ pub(super) fn fails_most(plan: Option<&Score>, cases: &Tally, crossing: bool) ->
     (short(most) > 0).then_some(most)
 }
 
-/// The first limit that the loss itself lies nearer to than is asked for: no wind helps there.
-pub(super) fn loss_too_near(scenario: &Scenario, limits: &[LimitInfo]) -> Option<usize> {
-    let (file, field) = (&scenario.file, &scenario.field);
-    let (at, height) = (glam::DVec2::from_array(file.loss.at_m), file.loss.height.m());
-    let (aside, above) = (file.limits.standoff.m(), file.limits.height_standoff.m());
-    let near = |limit: Limit| match limit {
-        Limit::Outline => field.outline.signed_distance(at) < aside,
-        Limit::Patch(index) => {
-            let patch = &field.patches[index];
-            patch.rule == crate::field::Rule::Never && -patch.region.signed_distance(at) < aside
-        }
-        Limit::FlightLine => field.flight_line.is_some_and(|line| line.signed_distance(at) < aside),
-        Limit::Obstacle(index) => {
-            let obstacle = &field.obstacles[index];
-            let rise = height + field.ground.height_m(field.home) - obstacle.top_m;
-            -obstacle.region.signed_distance(at) < aside && rise < above
-        }
-        _ => false,
-    };
-    limits.iter().position(|info| near(info.limit))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -303,32 +294,5 @@ mod tests {
     fn whole_winds_end_at_the_return_speed() {
         let scenario = Scenario::tight_strip();
         assert_eq!(whole_winds(&scenario).last(), Some(&22.0));
-    }
-
-    #[track_caller]
-    fn check_near(edit: impl FnOnce(&mut Scenario), named: Option<&str>) {
-        let mut scenario = Scenario::tight_strip();
-        edit(&mut scenario);
-        let scorer = Scorer::new(&scenario);
-        let found = loss_too_near(&scenario, scorer.limits());
-        assert_eq!(found.map(|limit| scorer.limits()[limit].name.as_str()), named);
-    }
-
-    #[test]
-    fn a_loss_too_near_to_a_limit_is_seen_before_the_flight() {
-        check_near(|_| (), None);
-        check_near(|scenario| scenario.file.loss.at_m = [239.0, 30.0], None);
-        check_near(|scenario| scenario.file.loss.at_m = [241.0, 30.0], Some("outline"));
-        check_near(|scenario| scenario.file.loss.at_m = [81.0, 150.0], None);
-        check_near(|scenario| scenario.file.loss.at_m = [79.0, 150.0], Some("never: goat paddock"));
-        // The oak is 14 m tall; 10 m over it are asked for.
-        let by_the_oak = |height: f64| {
-            move |scenario: &mut Scenario| {
-                scenario.file.loss.at_m = [210.0, -220.0];
-                scenario.file.loss.height = Length::new(height);
-            }
-        };
-        check_near(by_the_oak(25.0), None);
-        check_near(by_the_oak(23.0), Some("obstacle: lone oak"));
     }
 }
