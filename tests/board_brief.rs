@@ -53,7 +53,7 @@ pub(crate) fn refined() -> Session {
     known.ceiling.as_mut().unwrap().grade = Grade::Refined;
     let losses = known.losses.as_mut().unwrap();
     let mut found = (*losses.found).clone();
-    let (ask, centre) = (KeepAsk::usual(&Scenario::demo()), Scenario::demo().field.hub);
+    let (ask, centre) = (KeepAsk::usual(&crate::support::tight_strip()), crate::support::tight_strip().field.hub);
     found.keep_inside = Some(KeepInside { ask, limits: Vec::new(), centre, lines: Vec::new(), partial: false });
     (losses.found, losses.grade) = (std::sync::Arc::new(found), Grade::Refined);
     session

@@ -22,13 +22,13 @@ const ROUND: [(f64, f64); 4] = [(-160.0, 100.0), (120.0, 100.0), (120.0, 320.0),
 
 /// What `peewit new` writes, as it is or without its circuit.
 pub(crate) fn new(with_circuit: bool) -> Session {
-    let datum = Scenario::demo().file.field.unwrap().datum;
+    let datum = crate::support::tight_strip().file.field.unwrap().datum;
     let mut file = template("Our strip", "2026-05-01", datum);
     if !with_circuit {
         file.field.as_mut().unwrap().circuit = None;
     }
     let faults = Scenario::from_file(file.clone()).map_or_else(|faults| faults, |scenario| scenario.warnings());
-    let mut session = Session::new(Scenario::demo(), Vec::new(), None);
+    let mut session = Session::new(crate::support::tight_strip(), Vec::new(), None);
     let lens = Shown::default().lens;
     session.load(Draft::new(file, faults), None);
     session.warnings_shown = false;

@@ -149,10 +149,19 @@ impl Demand {
     pub(super) fn until_decided(
         &self,
         limits: usize,
+        fly: impl FnMut(Range<u64>) -> Option<Vec<Score>>,
+    ) -> (Tally, bool) {
+        self.go_on(Tally::new(limits), fly)
+    }
+
+    /// The same after trials that did not decide.
+    pub(super) fn go_on(
+        &self,
+        mut tally: Tally,
         mut fly: impl FnMut(Range<u64>) -> Option<Vec<Score>>,
     ) -> (Tally, bool) {
-        let mut tally = Tally::new(limits);
-        for until in self.looks().at() {
+        let before = tally.cases;
+        for until in self.looks().at().skip_while(|&until| until <= before) {
             while tally.cases < until {
                 let first = tally.cases + 1;
                 let Some(scores) = fly(first..first + BLOCK.min(until + 1 - first)) else { return (tally, false) };

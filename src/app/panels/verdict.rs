@@ -85,7 +85,7 @@ mod tests {
 
     #[test]
     fn a_first_look_is_no_verdict() {
-        let mut session = Session::new(Scenario::demo(), Vec::new(), None);
+        let mut session = Session::new(Scenario::tight_strip(), Vec::new(), None);
         assert_eq!(unknown(&View::new(&session)), "No verdict yet: being worked out.");
         answer_now(&mut session, Grade::Coarse);
         assert!(known(&View::new(&session)).is_none());

@@ -1,5 +1,6 @@
 //! Up to what wind does the chosen circle hold, from each direction: the go or no-go table a pilot carries.
 
+mod near;
 mod plan;
 mod search;
 mod short;
@@ -11,9 +12,9 @@ use crate::run::{Limits, Scenario};
 use crate::study::Tally;
 use crate::study::verdict::{Answer, Demand};
 use crate::study::work::{Work, in_order};
+use near::loss_too_near;
 use plan::{Plan, TOGETHER, plans};
 use search::{Search, parts, whole_winds};
-use short::loss_too_near;
 
 /// What is asked of a wind ceiling.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,7 +75,7 @@ pub struct CeilingStudy {
     /// Closed form: most wind in which the bank limit holds the radius, m/s.
     pub bank_mps: f64,
     /// The limit that the loss itself lies nearer to than is asked for, as a number into the limits: then no wind meets
-    /// the demand, and none is flown.
+    /// the demand, and none is flown. None where trials are lost along a circuit.
     pub loss_too_near: Option<usize>,
     /// Whether it was stopped before it was complete.
     pub partial: bool,

@@ -23,6 +23,8 @@ const BATCH: usize = 32;
 /// Cases in every whole wind below one that holds: enough to see a wind that fails in a third of them, which is what a
 /// hole in the middle would look like.
 const GLANCE: u64 = 64;
+/// Cases in a wind on the way to an edge; only the winds beside it are flown to the end.
+const ON_THE_WAY: u64 = 2048;
 /// Height of a hand-held meter, metres.
 const HAND_M: f64 = 2.0;
 
@@ -68,8 +70,8 @@ impl<'a> Search<'a> {
         // The step after the last is against more wind than the jet makes headway in: it holds for certain not.
         let mut beyond = (whole - 1) * STEPS + 1;
         let (held, fails) = loop {
-            let fails = self.edge(beyond, |answer| answer != Answer::No)?;
-            let held = self.edge(fails, |answer| answer == Answer::Yes)?;
+            let fails = self.edge(beyond, false, |answer| answer != Answer::No)?;
+            let held = self.edge(fails, true, |answer| answer == Answer::Yes)?;
             match self.hole_below(held)? {
                 Some(hole) => beyond = hole + 1,
                 None => break (held.checked_sub(1), (fails < (whole - 1) * STEPS + 1).then_some(fails)),
@@ -102,15 +104,24 @@ impl<'a> Search<'a> {
 
     /// The least step below `beyond` at which the answer is none of those asked for, taking it that all after it are
     /// neither; `beyond` where there is none.
-    fn edge(&mut self, beyond: u32, asked: impl Fn(Answer) -> bool) -> Option<u32> {
+    ///
+    /// More cases only decide what was undecided, so that they move the edge one way: `up` to more wind, or down. It is
+    /// found with few first and then moved, a step at a time, by as many as may be flown.
+    fn edge(&mut self, beyond: u32, up: bool, asked: impl Fn(Answer) -> bool) -> Option<u32> {
         let (mut low, mut high) = (0, beyond);
         while low < high {
             let middle = u32::midpoint(low, high);
-            if asked(self.answer(middle, self.demand.most)?) {
+            if asked(self.answer(middle, ON_THE_WAY.min(self.demand.most))?) {
                 low = middle + 1;
             } else {
                 high = middle;
             }
+        }
+        while up && high < beyond && asked(self.answer(high, self.demand.most)?) {
+            high += 1;
+        }
+        while !up && high > 0 && !asked(self.answer(high - 1, self.demand.most)?) {
+            high -= 1;
         }
         Some(high)
     }
@@ -132,17 +143,19 @@ impl<'a> Search<'a> {
         if let Some(trial) = known {
             return Some(trial.answer);
         }
-        let trial = self.trial(wind_mps(step), most)?;
+        let before = self.trials.remove(&step);
+        self.work.add(u64::from(before.is_none()));
+        let trial = self.trial(wind_mps(step), before, most)?;
         let answer = trial.answer;
         self.trials.insert(step, trial);
-        self.work.add(1);
         Some(answer)
     }
 
-    /// A wind flown until the demand is decided, or so many cases.
-    fn trial(&mut self, wind_mps: f64, most: u64) -> Option<Trial> {
-        let (demand, limits) = (self.demand, self.scorer.limits().len());
-        let (cases, complete) = demand.until_decided(limits, |numbers| {
+    /// A wind flown until the demand is decided, or so many cases, those flown before among them.
+    fn trial(&mut self, wind_mps: f64, before: Option<Trial>, most: u64) -> Option<Trial> {
+        let demand = self.demand;
+        let before = before.map_or_else(|| Tally::new(self.scorer.limits().len()), |trial| trial.cases);
+        let (cases, complete) = demand.go_on(before, |numbers| {
             let numbers: Vec<u64> = numbers.collect();
             let mut scores = Vec::with_capacity(numbers.len());
             for some in numbers.chunks(BATCH) {

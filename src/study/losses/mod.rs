@@ -43,7 +43,7 @@ pub struct LossAsk {
 }
 
 impl LossAsk {
-    /// 50 cells along the longer side, 8 headings, the scenario's loss height and speed, 64 cases, at 95 % confidence.
+    /// 50 cells along the longer side, 8 headings, the scenario's loss height and speed, 16 cases, at 95 % confidence.
     pub fn usual(scenario: &Scenario) -> Self {
         let loss = &scenario.file.loss;
         Self {
@@ -51,7 +51,7 @@ impl LossAsk {
             headings: 8,
             heights_m: vec![loss.height.m()],
             speeds_mps: vec![loss.speed.mps()],
-            cases: 64,
+            cases: 16,
             confidence: 0.95,
         }
     }

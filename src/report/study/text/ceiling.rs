@@ -6,13 +6,47 @@ use crate::report::study::words::{direction, limit, up_to};
 use crate::report::text::headed;
 use crate::study::Tally;
 use crate::study::ceiling::{CeilingStudy, Direction};
+use crate::study::verdict::Answer;
 use crate::units::{Quantity as _, Speed};
 
 pub(super) fn sections(study: &CeilingStudy) -> Vec<String> {
+    let table = if in_no_wind(study) { folded(study) } else { rows(study) };
     vec![
-        headed("Go up to this wind, by where it comes from", &rows(study)),
+        headed("Go up to this wind, by where it comes from", &table),
         headed("In closed form, beside the flown", &closed(study)),
     ]
+}
+
+/// Whether from no direction any wind is known to hold.
+fn in_no_wind(study: &CeilingStudy) -> bool {
+    !study.directions.is_empty() && study.directions.iter().all(|found| found.ceiling_mps.is_none())
+}
+
+/// One line instead of a column of "none": what fails, and from how many of the directions where not from all.
+fn folded(study: &CeilingStudy) -> String {
+    let all = study.directions.len();
+    let (no, open): (Vec<_>, Vec<_>) = study.directions.iter().partition(|found| found.answer(0.0) == Answer::No);
+    let mut fails: Vec<(&str, usize)> = Vec::new();
+    for name in no.iter().map(|found| limit(study, found)) {
+        match fails.iter_mut().find(|(known, _)| *known == name) {
+            Some((_, count)) => *count += 1,
+            None => fails.push((name, 1)),
+        }
+    }
+    let told = |&(name, from): &(&str, usize)| {
+        if from == all { name.into() } else { format!("{name} ({from} of {all} directions)") }
+    };
+    let what = fails.iter().map(told).collect::<Vec<String>>().join(", ");
+    let line = if open.is_empty() {
+        format!("Do not fly this plan in any wind: what fails from every direction, in a calm too, is {what}.")
+    } else {
+        let open = open.len();
+        let rest = if no.is_empty() { String::new() } else { format!("; what fails from the others is {what}") };
+        format!(
+            "Do not fly this plan in any wind: in none it is known to hold. Undecided in a calm from {open} of {all} directions{rest}."
+        )
+    };
+    paragraph("  ", &line)
 }
 
 fn rows(study: &CeilingStudy) -> String {
@@ -79,4 +113,32 @@ fn cases(tally: Option<&Tally>) -> String {
 fn closed(study: &CeilingStudy) -> String {
     let most = format!("The bank limit holds this radius {}, whatever the field.", up_to(study.bank_mps));
     paragraph("  ", &most)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::study::fixture;
+    use crate::run::Scenario;
+
+    /// The table of a study in which no direction holds, the first `open` of 36 undecided and one failing by another limit.
+    fn nowhere(open: usize) -> String {
+        let mut study = fixture::ceiling(&Scenario::tight_strip());
+        for (index, found) in study.directions.iter_mut().enumerate() {
+            (found.ceiling_mps, found.held, found.limit) = (None, None, Some(usize::from(index == 35)));
+            (found.fails_mps, found.undecided_mps) =
+                if index < open { (Some(1.0), Some([0.0, 0.75])) } else { (Some(0.0), None) };
+        }
+        let [first, second] = [0, 1].map(|limit| study.limits[limit].name.clone());
+        let told = sections(&study)[0].split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(!told.contains("none known") && told.contains(&format!("{second} (1 of 36 directions)")), "{told}");
+        assert!(told.contains(&format!("{first} ({} of 36 directions)", 35 - open)), "{told}");
+        told
+    }
+
+    #[test]
+    fn where_no_wind_holds_there_is_one_line_and_no_table() {
+        assert!(nowhere(0).contains("Do not fly this plan in any wind: what fails from every direction"));
+        assert!(nowhere(4).contains("Undecided in a calm from 4 of 36 directions; what fails from the others"));
+    }
 }
