@@ -1,11 +1,7 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-<<<<<<< HEAD
-const WORDS: [(&str, &str); 132] = [
-=======
-const WORDS: [(&str, &str); 130] = [
->>>>>>> survey
+const WORDS: [(&str, &str); 133] = [
     ("above", "A patch's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("avoid", "A patch's rule: seconds over it are counted, and no breach."),
@@ -22,11 +18,7 @@ const WORDS: [(&str, &str); 130] = [
     ("CAVOK", "In a weather report: visibility 10 km or more, no cloud and no weather that matters to aircraft."),
     ("ceiling", "The highest height allowed."),
     ("circling", "The stretch on the circle, until the hand-back."),
-<<<<<<< HEAD
     ("circuit", "Where the jet is flown, and so where losses are drawn from."),
-=======
-    ("circuit", "Where the jet is flown: a closed line or an area; trials draw their loss from it."),
->>>>>>> survey
     ("clear", "At least the standoff is left."),
     ("climb", "The stretch in which the jet gains height straight ahead before it turns home."),
     ("clockwise", "Turning to the right, seen from above."),
