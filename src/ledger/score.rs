@@ -163,12 +163,15 @@ mod tests {
         assert_eq!(score.outcome, expected, "{score:?}");
     }
 
-    /// The demo's recovery with its trace edited, judged.
+    /// The tight strip's recovery with its trace edited, judged.
     fn scored(edit: impl FnOnce(&mut Trace)) -> Score {
-        let scenario = Scenario::tight_strip();
-        let mut run = fly(&scenario, 0, WindChoice::Mean);
+        scored_over(&Scenario::tight_strip(), edit)
+    }
+
+    fn scored_over(scenario: &Scenario, edit: impl FnOnce(&mut Trace)) -> Score {
+        let mut run = fly(scenario, 0, WindChoice::Mean);
         edit(&mut run.trace);
-        let (judge, setting) = (Judge::new(&scenario), setting(&scenario));
+        let (judge, setting) = (Judge::new(scenario), setting(scenario));
         let mut gauge = judge.gauge::<f64>(setting.step_s);
         run.trace.show(&mut gauge);
         let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), run.ending);
@@ -208,9 +211,15 @@ mod tests {
         let scenario = Scenario::from_file(file).unwrap();
         let late = Scorer::new(&scenario).score(&[draw(&scenario, 0, WindChoice::Mean)]).remove(0);
         assert_eq!((late.outcome, late.crossed, late.kept), (Outcome::LateOrUnseen, false, false));
-        // Blown wide all the time: shown to the judge as a flight that is twice as far from the hub as flown.
-        let hub = Scenario::tight_strip().field.hub;
-        let wide = scored(|trace| {
+        // Blown wide all the time, over land that goes on and on: shown to the judge as a flight that is twice as far from
+        // the hub as flown.
+        let mut file = Scenario::tight_strip().file;
+        let field = file.field.as_mut().unwrap();
+        field.outline.ring_m = vec![[-2e3, -2e3], [2e3, -2e3], [2e3, 2e3], [-2e3, 2e3]];
+        (field.patches, field.obstacles) = (vec![], vec![]);
+        let open = Scenario::from_file(file).unwrap();
+        let hub = open.field.hub;
+        let wide = scored_over(&open, |trace| {
             trace.x_m.iter_mut().for_each(|x| *x += *x - hub.x);
             trace.y_m.iter_mut().for_each(|y| *y += *y - hub.y);
         });

@@ -210,7 +210,7 @@ quantities! {
         ["hPa", "mbar", "mb"] = 100.0,
         ["Pa"] = 1.0,
         ["kPa"] = 1000.0,
-        ["inHg"] = 3386.388_6,
+        ["inHg"] = 3_386.388_6,
     ];
     /// A share of a whole, 1 inside, per cent in print.
     Ratio, "ratio", share: [["%", "percent"] = 0.01];

@@ -143,7 +143,8 @@ pub fn place(field: &mut FieldFile, shape: &Shape, role: Role) -> Result<(), Fau
         Role::Home => field.home_m = first,
         Role::Hub => field.hub_m = Some(first),
         Role::Circuit => {
-            field.circuit = Some(CircuitFile { line_m: open(&shape.points_m).to_vec(), area_m: vec![], ..flown(field) })
+            field.circuit =
+                Some(CircuitFile { line_m: open(&shape.points_m).to_vec(), area_m: vec![], ..flown(field) });
         }
         Role::CircuitArea => field.circuit = Some(CircuitFile { line_m: vec![], area_m: ring_m(), ..flown(field) }),
     }

@@ -53,7 +53,7 @@ pub(in crate::report) fn curves(sheet: &mut Sheet, room: Frame, study: &RadiusSt
         }
     });
     names(sheet, &axes, study);
-    key(sheet, DVec2::new(frame.high.x + 5.0, frame.low.y + 3.0), study);
+    key(sheet, DVec2::new(frame.high.x + 5.0, frame.low.y + 3.0), study, !reasons);
     let foot = ruler::draw(sheet, &axes, study, frame.high.y + 15.0);
     if reasons {
         ruler::tell(sheet, study, Frame { low: DVec2::new(room.low.x, foot), high: room.high });
@@ -210,7 +210,8 @@ fn level(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, value: f64, away_m
     sheet.words(DVec2::new(best.unwrap_or(low), foot), name.as_str(), words);
 }
 
-fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy) {
+/// What lines and marks mean; with the closed form in words where they stand nowhere else.
+fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy, closed: bool) {
     let words = Lettering::new(3.5);
     let mut at = at;
     for kind in KINDS.into_iter().rev().filter(|kind| study.ask.turns.contains(&kind.turn)) {
@@ -257,18 +258,9 @@ fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy) {
     }
     sheet.words(at + DVec2::new(TEXT, 0.0), "least the bank limit holds", words);
     at.y += LINE + 1.6;
-    let [still, mean, gust] = study.closed.smallest_m;
-    let told = format!(
-        "Smallest radius the bank limit holds, in closed form: {still:.0} m in still air, {mean:.0} m in the mean \
-         wind, {gust:.0} m in the gust wind."
-    );
-    let mut next = sheet.paragraph(at, KEY - 6.0, &told, words);
-    next.y += 2.0;
-    let [slow, fast] = study.closed.speed_window_mps;
-    let window = if slow <= fast {
-        format!("The plan's radius is held between {slow:.1} and {fast:.1} m/s of airspeed.")
-    } else {
-        format!("No airspeed holds the plan's radius: it takes {slow:.1} m/s at least and {fast:.1} m/s at most.")
-    };
-    sheet.paragraph(next, KEY - 6.0, &window, words);
+    if closed {
+        ruler::closed_form(study)
+            .iter()
+            .fold(at, |at, told| sheet.paragraph(at, KEY - 6.0, told, words) + DVec2::new(0.0, 2.0));
+    }
 }

@@ -64,7 +64,7 @@ impl Legend<'_> {
             self.sheet.words(beside, format!("{}: {cells} of {all} cells", outcome.name()), WORDS.bold());
             let counts = format!("{} flights", counted(flights, flown, study.ask.confidence));
             self.sheet.words(beside + DVec2::new(0.0, 4.0), counts, Lettering::new(3.1));
-            self.at.y += 9.2;
+            self.at.y += 7.8;
         }
         diamond(self.sheet, self.at + DVec2::new(4.5, -1.2), 1.1);
         self.tell("a trial came to something worse there");

@@ -19,7 +19,9 @@ pub(super) fn page(report: &StudyReport, title: &str) -> (Sheet, Frame) {
     let width = SIZE.x - 2.0 * EDGE;
     let at = DVec2::new(EDGE, EDGE + 6.0);
     sheet.words(at, format!("{name}: {title}"), Lettering::new(7.0).bold());
-    let body = sheet.paragraph(at + DVec2::new(0.0, 7.0), width, &answer, Lettering::new(4.2));
+    // A long answer is set smaller, so that the picture keeps its room.
+    let long = crate::report::draw::lines(&answer, 4.2, false, width).len() > 3;
+    let body = sheet.paragraph(at + DVec2::new(0.0, 7.0), width, &answer, Lettering::new(if long { 3.5 } else { 4.2 }));
 
     let stamp = Lettering::new(3.0).ink(Ink::SOFT);
     let lines = crate::report::draw::lines(&report.stamp(), 3.0, false, width).len();

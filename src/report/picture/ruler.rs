@@ -42,7 +42,7 @@ fn rows(study: &RadiusStudy) -> Vec<Row<'_>> {
         .collect()
 }
 
-/// The ends in words, one line for each band; reasons that repeat are said once.
+/// The ends in words, one line for each band, and the closed form; reasons that repeat are said once.
 fn reasons(study: &RadiusStudy) -> Vec<String> {
     let mut said: Vec<(Turn, String, Vec<&str>)> = Vec::new();
     let bands = &study.bands;
@@ -68,7 +68,24 @@ fn reasons(study: &RadiusStudy) -> Vec<String> {
             format!("What would open it: {} ({}).", opener.change, crate::report::study::bands(&opener.bands, None))
         }));
     }
+    lines.push(closed_form(study).join(" "));
     lines
+}
+
+/// What the closed form says of the bank limit and of the plan's radius.
+pub(super) fn closed_form(study: &RadiusStudy) -> [String; 2] {
+    let [still, mean, gust] = study.closed.smallest_m;
+    let [slow, fast] = study.closed.speed_window_mps;
+    let smallest = format!(
+        "Smallest radius the bank limit holds, in closed form: {still:.0} m in still air, {mean:.0} m in the mean \
+         wind, {gust:.0} m in the gust wind."
+    );
+    let window = if slow <= fast {
+        format!("The plan's radius is held between {slow:.1} and {fast:.1} m/s of airspeed.")
+    } else {
+        format!("No airspeed holds the plan's radius: it takes {slow:.1} m/s at least and {fast:.1} m/s at most.")
+    };
+    [smallest, window]
 }
 
 fn set(study: &RadiusStudy, width: f64) -> Vec<String> {

@@ -2,7 +2,7 @@
 
 mod losses;
 
-pub(in crate::report) use losses::{keep_inside, losses};
+pub(in crate::report) use losses::losses;
 
 use glam::DVec2;
 
