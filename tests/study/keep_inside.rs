@@ -10,7 +10,7 @@ use peewit::study::keep_inside::{Headings, KeepAsk, KeepInside, KeepLine, Pace, 
 use peewit::study::losses::{Replay, roll_delay_s, turn_back_m};
 use peewit::study::stats::Share;
 use peewit::study::work::Work;
-use peewit::units::{Length, Ratio, Speed};
+use peewit::units::{Length, Quantity, Ratio, Speed};
 
 use super::whole::on_threads;
 use crate::support::{circle, eastward, open};
@@ -21,6 +21,8 @@ fn room(edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
         let half = 500.0;
         file.field.as_mut().unwrap().outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
         file.limits.ceiling = None;
+        // It is asked about room: no pack runs short.
+        file.jet.capacity.value = Quantity::from_si(2.0 * file.jet.capacity.value.si());
         eastward(file, 4.0);
         circle(file, 120.0, 1.0);
         edit(file);
@@ -100,7 +102,9 @@ fn in_a_calm_it_lies_between_a_turn_from_straight_out_and_the_worst_heading() {
 
 #[test]
 fn where_the_circle_itself_crosses_there_is_none_and_it_is_said() {
-    let scenario = room(|file| circle(file, 490.0, 1.0));
+    // Each of the four sides is 1 m off, and the home that the circle goes about off by 3 m (one deviation) east and north:
+    // a whole lap stays inside with a chance of (2 Phi(1 / 3) - 1)^2 = 7 %.
+    let scenario = room(|file| circle(file, 499.0, 1.0));
     for line in found(&scenario).lines {
         assert!(line.bounds.is_empty() && 2 * line.centre.count > line.centre.of, "{line:?}");
         assert_eq!(line.limit, Some(0), "the outline");
@@ -122,8 +126,8 @@ fn on_a_circuit_along_the_sides_it_lies_further_out_than_on_any_heading() {
             highest: Length::new(90.0),
             slowest: Speed::new(20.0),
             fastest: Speed::new(30.0),
-            charge_low: Ratio::new(0.45),
-            charge_high: Ratio::new(0.9),
+            charge_low: Ratio::new(0.9),
+            charge_high: Ratio::new(1.0),
         });
     });
     let keep = found(&scenario);

@@ -1,13 +1,15 @@
 //! Does the shipped step move margins by more than a decimetre against one a tenth its size?
 
-use peewit::ledger::{Ledger, judge};
+use peewit::ledger::{Ledger, Row, judge};
 use peewit::run::{Case, Floor, Run, Scenario, WindChoice, draw, fly_case, setting};
 use peewit::units::Length;
 
 use crate::support::shipped;
 
-/// A drawn wind of this share of the drawn return speed is one that the jet hangs in.
-const HANGING: f64 = 0.95;
+/// Drawn winds up to this share of the drawn return speed are looked at. Nearer to it the jet all but hangs on the side
+/// of the circle against the wind, the direction of its way over the ground turns by `V / (V - W)` of what the nose does,
+/// and every lap there multiplies whatever two paths differ by, be it a last bit. Judgement.
+const WINDY: f64 = 0.6;
 
 /// A case judged with every step cut into so many.
 fn ledger(scenario: &Scenario, case: u64, drawn: Case, substeps: u32) -> Ledger {
@@ -16,13 +18,20 @@ fn ledger(scenario: &Scenario, case: u64, drawn: Case, substeps: u32) -> Ledger 
     judge(scenario, &Run { case, drawn, trace, ending })
 }
 
-/// The largest change of a margin in metres when every step is cut into ten, and the margin's name.
+/// The largest change of what a limit in metres leaves over what is asked, when every step is cut into ten, and its name.
+/// A mast is passed by the better of two ways, beside or over, each with its own standoff: where both leave as much over,
+/// a millimetre of path swaps one for the other, and the margin, told from the way taken, jumps by what the standoffs
+/// differ by (10 m of 20 m and 10 m) while what is left over does not.
 fn change(scenario: &Scenario, case: u64, drawn: Case) -> (f64, String) {
     let [shipped, fine] = [1, 10].map(|substeps| ledger(scenario, case, drawn, substeps).rows);
     assert_eq!(shipped.len(), fine.len());
     let metres = shipped.iter().zip(&fine).filter(|(row, _)| row.unit == "m");
-    let changes = metres.map(|(one, other)| ((one.margin - other.margin).abs(), one.name.clone()));
+    let changes = metres.map(|(one, other)| ((spare(one) - spare(other)).abs(), one.name.clone()));
     changes.max_by(|a, b| a.0.total_cmp(&b.0)).expect("a margin in metres")
+}
+
+fn spare(row: &Row) -> f64 {
+    row.margin - row.standoff
 }
 
 /// The shipped scenarios, and the demo with a small and a large circle.
@@ -51,20 +60,19 @@ fn a_tenth_of_the_step_moves_no_margin_of_the_plan_by_a_decimetre() {
 #[test]
 #[allow(clippy::cast_precision_loss, reason = "some hundred cases")]
 fn a_tenth_of_the_step_moves_few_drawn_margins_by_a_decimetre() {
-    // Every law, in turbulence and noise. A step decides which side of a mast is the nearer way, or on which sample a
-    // stretch ends, and the law of a path makes metres of millimetres where the jet nearly hangs: a few cases differ by more.
+    // Every law, in turbulence and noise: a step decides on which sample a stretch ends, and a few cases differ by more.
     let mut changes = Vec::new();
     for scenario in &scenarios() {
         for case in 1..=30 {
             let drawn = draw(scenario, case, WindChoice::Mean);
-            // Over one place the direction of the way over the ground means nothing.
-            if drawn.wind.x.hypot(drawn.wind.y) <= HANGING * drawn.jet.return_speed {
+            if drawn.wind.x.hypot(drawn.wind.y) <= WINDY * drawn.jet.return_speed {
                 changes.push(change(scenario, case, drawn).0);
             }
         }
     }
     changes.sort_by(f64::total_cmp);
     let within = changes.iter().filter(|&&change| change <= 0.1).count() as f64 / changes.len() as f64;
-    println!("{} cases: half within {:.4} m, {within:.3} within 0.1 m", changes.len(), changes[changes.len() / 2]);
-    assert!(changes.len() > 300 && changes[changes.len() / 2] < 0.02 && within >= 0.95, "{within}");
+    let (half, most) = (changes[changes.len() / 2], changes[changes.len() - 1]);
+    println!("{} cases: half within {half:.4} m, {within:.3} within 0.1 m, all within {most:.3} m", changes.len());
+    assert!(changes.len() > 200 && half < 0.02 && within >= 0.95 && most < 0.5, "{half} {within} {most}");
 }

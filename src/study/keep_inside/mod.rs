@@ -23,7 +23,8 @@ use place::Prober;
 pub enum Headings {
     /// Those that the circuit is flown on beside the place, both ways round where both are flown.
     Circuit,
-    /// Any: trials take the quarter of all headings on which the plan as written has least left there.
+    /// Any: trials take the quarter of all headings on which the plan as written, under the law that does worst of those
+    /// not ruled out, has least left there.
     Any,
 }
 

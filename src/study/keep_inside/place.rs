@@ -8,12 +8,13 @@ use super::{Headings, KeepAsk, Pace};
 use crate::field::{Loop, Way, Where};
 use crate::jet::turn;
 use crate::ledger::{LimitInfo, Score, Scorer};
+use crate::recovery::Guidance;
 use crate::run::{Case, Loss, Scenario, WindChoice, draw};
 use crate::study::stats::{Decision, Looks, Share};
 use crate::study::work::Work;
 use crate::units::{Angle, Bearing, Length, Speed};
 
-/// Headings that the plan as written is tried on.
+/// Headings that the plan as written is tried on, under every law that no log has ruled out.
 const TRIED: u32 = 16;
 /// The worst of them, that trials take.
 const WORST: usize = 4;
@@ -152,9 +153,17 @@ impl<'a> Prober<'a> {
         }
         let each = 360.0 / f64::from(TRIED);
         let tried: Vec<f64> = (0..TRIED).map(|index| f64::from(index) * each).collect();
-        let plans = tried.iter().map(|&heading| self.level(self.plan, at, heading, self.speed_mps)).collect();
+        // What is worst for one law another turns back from at once: a heading is as bad as the worst law makes it.
+        let recovery = &self.scenario.file.recovery;
+        let laws: Vec<Guidance> =
+            Guidance::ALL.into_iter().filter(|law| !recovery.laws_ruled_out.contains(law)).collect();
+        let under = |law: Guidance, heading: f64| {
+            self.level(self.plan.under(law, recovery.firmness), at, heading, self.speed_mps)
+        };
+        let plans = tried.iter().flat_map(|&heading| laws.iter().map(move |&law| under(law, heading))).collect();
         let scores = self.fly(plans, work)?;
-        let mut left: Vec<(f64, f64)> = scores.iter().map(|score| self.left_m(score)).zip(tried).collect();
+        let least = |scores: &[Score]| scores.iter().map(|score| self.left_m(score)).fold(f64::INFINITY, f64::min);
+        let mut left: Vec<(f64, f64)> = scores.chunks(laws.len().max(1)).map(least).zip(tried).collect();
         left.sort_by(|a, b| a.0.total_cmp(&b.0));
         Some((left.into_iter().take(WORST).map(|(_, heading)| heading).collect(), each / 2.0))
     }
