@@ -19,6 +19,7 @@ use peewit::app::{
 use peewit::report::Format;
 use peewit::report::prints::{Live, Plan, Print, Studies};
 use peewit::run::Scenario;
+use peewit::study::keep_inside::{KeepAsk, KeepInside};
 
 use crate::panels::{Stage, check_not_cut, click, press, stage, texts};
 
@@ -50,7 +51,11 @@ pub(crate) fn refined() -> Session {
     }
     known.envelope.as_mut().unwrap().grade = Grade::Refined;
     known.ceiling.as_mut().unwrap().grade = Grade::Refined;
-    known.losses.as_mut().unwrap().grade = Grade::Refined;
+    let losses = known.losses.as_mut().unwrap();
+    let mut found = (*losses.found).clone();
+    let (ask, centre) = (KeepAsk::usual(&Scenario::demo()), Scenario::demo().field.hub);
+    found.keep_inside = Some(KeepInside { ask, limits: Vec::new(), centre, lines: Vec::new(), partial: false });
+    (losses.found, losses.grade) = (std::sync::Arc::new(found), Grade::Refined);
     session
 }
 

@@ -4,12 +4,13 @@ use bevy_egui::egui::accesskit::Role;
 use bevy_egui::egui::{self, Key, Shape};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use glam::DVec2;
 use peewit::app::lens::Lens;
 use peewit::app::panels::{self, View};
 use peewit::app::{AppCommand, CircleView, Flown, Knob, Session, Shown, Theme, theme};
 use peewit::error::Fault;
 use peewit::report::cautions::FOOT;
-use peewit::run::Scenario;
+use peewit::run::{Scenario, Stretch};
 
 /// A session that obeys at once, and what it has been asked.
 pub(crate) struct Stage {
@@ -100,49 +101,78 @@ fn faults() -> Vec<Fault> {
     ]
 }
 
+/// Where a text stands that is these words and no more.
+fn places(all: &[(String, egui::Rect, egui::Rect, f32)], words: &str) -> Vec<egui::Rect> {
+    all.iter().filter(|(text, ..)| text == words).map(|(_, rect, ..)| *rect).collect()
+}
+
 #[test]
-fn every_answer_is_on_the_screen_in_words() {
+fn what_is_on_the_map_is_named_where_it_is() {
+    let harness = demo();
+    let (all, lens) = (texts(&harness), harness.state().lens);
+    let scenario = &harness.state().flown().scenario;
+    let field = &scenario.field;
+    let patch = |name: &str| field.patches.iter().find(|patch| patch.name == name).unwrap().region.bounds();
+    let tree = |name: &str| field.obstacles.iter().find(|obstacle| obstacle.name == name).unwrap();
+    let point = |at: DVec2| (at, at);
+    let top = |name: &str| format!("{name}, top {:.0} m", tree(name).top_m);
+    for (words, (low, high)) in [
+        ("datum", point(DVec2::ZERO)),
+        ("stand", point(field.stand)),
+        ("home", point(field.home)),
+        ("hub", point(field.hub)),
+        ("link lost", point(DVec2::from(scenario.file.loss.at_m))),
+        ("runway", point(field.runway.unwrap().to)),
+        ("never: goat paddock", patch("goat paddock")),
+        ("avoid: pits and cars", patch("pits and cars")),
+        (&top("lone oak"), tree("lone oak").region.bounds()),
+        (&top("thorn hedge"), tree("thorn hedge").region.bounds()),
+    ] {
+        let [named] = places(&all, words)[..] else { panic!("\"{words}\" is not on the map once") };
+        // Words may be pushed off what they name, with a thread to it.
+        let thing = egui::Rect::from_two_pos(lens.screen(low), lens.screen(high)).expand(125.0);
+        assert!(lens.rect.contains_rect(named) && thing.intersects(named), "\"{words}\" at {named:?}, not {thing:?}");
+    }
+}
+
+#[test]
+fn every_number_stands_beside_its_name() {
     // High enough that nothing has to be scrolled to.
     let harness = stage(session(), [1366.0, 1800.0]);
-    let all: String = texts(&harness).into_iter().map(|(text, ..)| text + "\n").collect();
-    let rows = &harness.state().flown().ledger.rows;
-    let names = rows.iter().flat_map(|row| [row.name.as_str(), row.verdict.name()]);
-    let wanted = [
-        FOOT,
-        "Goatwillow Strip",
-        "datum",
-        "stand",
-        "home",
-        "hub",
-        "link lost",
-        "runway",
-        "wind from S 180\u{b0}",
-        "N",
-        "never: goat paddock",
-        "avoid: pits and cars",
-        "lone oak",
-        "thorn hedge",
-        "commanded ring",
-        "at the bank limit",
-        "silence",
-        "inbound",
-        "join",
-        "circling",
-        "outermost",
-        "join overshoot",
-        "turn-back",
-        "one lap",
-        "laps in hand",
-        "still air",
-        "return and circle",
-        "authorised by",
-        "Goatwillow field committee",
-        "anticlockwise",
-        "ceiling 120 m",
-        "commanded 70 m",
-    ];
-    for word in wanted.into_iter().chain(names) {
-        assert!(all.contains(word), "\"{word}\" is not on the screen");
+    let all = texts(&harness);
+    let beside = |name: &str, told: &str| {
+        let right = |of: &egui::Rect, rect: &egui::Rect| {
+            rect.left() >= of.right() && rect.left() < of.right() + 400.0 && of.y_range().contains(rect.center().y)
+        };
+        let told = places(&all, told);
+        places(&all, name).iter().any(|name| told.iter().any(|told| right(name, told)))
+    };
+    let (flown, lens) = (harness.state().flown(), harness.state().lens);
+    for row in &flown.ledger.rows {
+        assert!(beside(&row.name, row.verdict.name()), "{} is not told as {}", row.name, row.verdict.name());
+    }
+    let figures = &flown.ledger.figures;
+    let digits = |value: f64| if value.abs() < 99.95 { format!("{value:.1}") } else { format!("{value:.0}") };
+    for (name, value) in [
+        ("outermost", format!("{} m", digits(figures.outermost_m.unwrap()))),
+        ("join overshoot", format!("{} m", digits(figures.join_overshoot_m.unwrap()))),
+        ("turn-back", format!("{} m", digits(figures.turn_back_m))),
+        ("one lap", format!("{} s", digits(figures.lap_s.unwrap()))),
+        ("laps in hand", format!("{:.1}", figures.laps_in_hand.unwrap())),
+    ] {
+        assert!(beside(name, &value), "{name} is not told as {value}");
+    }
+    // What belongs to no other word stands alone, off the map.
+    let stretches = Stretch::ALL.into_iter().filter(|stretch| flown.run.trace.stretch.contains(stretch));
+    let stretches = stretches.filter(|stretch| *stretch != Stretch::HandedBack).map(Stretch::name);
+    let named =
+        [FOOT, "Goatwillow Strip", "commanded ring", "at the bank limit", "smallest radius that the bank limit holds"];
+    for words in stretches.chain(named) {
+        let found = places(&all, words);
+        assert!(found.iter().any(|rect| !lens.rect.intersects(*rect)), "\"{words}\" is not on the screen");
+    }
+    for words in ["wind from S 180\u{b0}", "N"] {
+        assert!(places(&all, words).iter().any(|rect| lens.rect.contains_rect(*rect)), "\"{words}\" is not on the map");
     }
 }
 

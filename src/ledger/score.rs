@@ -287,7 +287,10 @@ mod tests {
             trace.x_m.iter_mut().for_each(|x| *x += *x - hub.x);
             trace.y_m.iter_mut().for_each(|y| *y += *y - hub.y);
         });
-        assert!(!wide.crossed && !wide.kept && !wide.held && wide.home_s.is_none() && wide.laps_in_hand.is_none(), "{wide:?}");
+        assert!(
+            !wide.crossed && !wide.kept && !wide.held && wide.home_s.is_none() && wide.laps_in_hand.is_none(),
+            "{wide:?}"
+        );
     }
 
     #[test]

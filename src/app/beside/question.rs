@@ -30,11 +30,11 @@ pub enum Question {
 }
 
 impl Question {
-    /// All of them, that of a board first.
+    /// All of them: the verdict, which stands over every board, then that of the board shown.
     pub const fn order(board: Board) -> [Self; 5] {
         match board {
-            Board::Survey | Board::Circle => [Self::Radius, Self::Envelope, Self::Ceiling, Self::Alone, Self::Losses],
-            Board::Losses => [Self::Losses, Self::Radius, Self::Envelope, Self::Ceiling, Self::Alone],
+            Board::Survey | Board::Circle => [Self::Alone, Self::Radius, Self::Envelope, Self::Ceiling, Self::Losses],
+            Board::Losses => [Self::Alone, Self::Losses, Self::Radius, Self::Envelope, Self::Ceiling],
             Board::Brief => [Self::Alone, Self::Envelope, Self::Ceiling, Self::Radius, Self::Losses],
         }
     }
@@ -90,6 +90,7 @@ impl Question {
                         }
                         let found = refine(scenario, plan, work);
                         if work.go_on() {
+                            // Whole once it has the keep-inside line as well.
                             tell(News::Losses(answer(found.clone(), edition, Grade::Refined)));
                         }
                         let keep = keep_inside(scenario, &KeepAsk::usual(scenario), work);

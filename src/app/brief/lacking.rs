@@ -29,12 +29,15 @@ impl Lack {
 /// What a print lacks, in the order in which it is worked out; nothing where it can go out.
 pub fn lacking(session: &Session, print: Print) -> Vec<(Question, Lack)> {
     let known = &session.answers;
+    // The map of losses is told before the keep-inside line is flown.
+    let no_line = known.losses.as_ref().is_some_and(|answer| answer.found.keep_inside.is_none());
+    let losses = lack(session, &known.losses, |found| found.partial).or(no_line.then_some(Lack::Missing));
     let all = [
         (Question::Alone, true, lack(session, &known.alone, |found| found.partial)),
         (Question::Envelope, true, lack(session, &known.envelope, |found| found.partial)),
         (Question::Ceiling, true, lack(session, &known.ceiling, |found| found.partial)),
         (Question::Radius, print.needs_radius(), lack(session, &known.radius, |found| found.partial)),
-        (Question::Losses, print.needs_losses(), lack(session, &known.losses, |found| found.partial)),
+        (Question::Losses, print.needs_losses(), losses),
     ];
     all.into_iter().filter(|(_, needed, _)| *needed).filter_map(|(question, _, lack)| Some((question, lack?))).collect()
 }

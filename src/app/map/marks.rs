@@ -1,14 +1,15 @@
 //! Where each margin was least: a shape for its verdict and the number of its row in the ledger.
 
-use bevy_egui::egui::{Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
+use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
 
 use super::labels::Labels;
 use crate::app::Flown;
 use crate::app::lens::Lens;
 use crate::app::panels::View;
-use crate::app::theme::Palette;
+use crate::app::theme::{Palette, bold};
 use crate::app::words::{left, seconds};
 use crate::ledger::{Limit, Row, Verdict};
+use crate::study::verdict::Answer;
 
 /// Half the size of a mark, points.
 pub(super) const SIZE: f32 = 7.0;
@@ -37,6 +38,23 @@ pub fn verdict_mark(painter: &Painter, at: Pos2, size: f32, verdict: Verdict, pa
             for (x, y) in [(0.5, 0.5), (0.5, -0.5)] {
                 painter.line_segment([at - vec2(x, y) * size, at + vec2(x, y) * size], stroke);
             }
+        }
+    }
+}
+
+/// The shape of what trials say: round where they say yes, four-cornered and crossed where no, round with a question mark
+/// where undecided; an empty ring, grey, where they have not been asked.
+pub fn answer_mark(painter: &Painter, at: Pos2, size: f32, answer: Option<Answer>, palette: &Palette) {
+    match answer {
+        Some(Answer::Yes) => verdict_mark(painter, at, size, Verdict::Clear, palette),
+        Some(Answer::No) => verdict_mark(painter, at, size, Verdict::Breached, palette),
+        Some(Answer::Undecided) => {
+            painter.circle(at, size, palette.paper, Stroke::new(1.8, palette.ink));
+            let font = FontId::new(1.8 * size, bold());
+            painter.text(at, Align2::CENTER_CENTER, "?", font, palette.ink);
+        }
+        None => {
+            painter.circle_stroke(at, size * 0.85, Stroke::new(1.8, palette.soft));
         }
     }
 }

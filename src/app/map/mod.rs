@@ -23,7 +23,7 @@ use bevy::sprite_render::AlphaMode2d;
 
 pub use flight::pen_line;
 pub(super) use flight::{LIMIT_BAND, rungs, stretches};
-pub use marks::verdict_mark;
+pub use marks::{answer_mark, verdict_mark};
 pub use overlay::show;
 pub(super) use survey::{aimed, corner_after, tool_taken};
 

@@ -1,13 +1,12 @@
-//! Which scenario this is, what its ledger amounts to, and the way to files, edits, help and settings.
+//! Which scenario this is, and the way to files, edits, help and settings.
 
 mod icons;
 
-use bevy_egui::egui::{Align, Button, Label, Layout, Response, RichText, Sense, Ui, WidgetInfo, WidgetType, vec2};
+use bevy_egui::egui::{Align, Button, Label, Layout, Response, RichText, Ui, WidgetInfo, WidgetType, vec2};
 
 use super::{View, menu};
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Board, Flown, FrontCommand, Page, map};
-use crate::ledger::Verdict;
+use crate::app::{AppCommand, Board, FrontCommand, Page};
 use crate::report::prints::Live;
 use icons::Icon;
 
@@ -71,7 +70,7 @@ fn icon_button(ui: &mut Ui, icon: Icon, name: &str, hint: &str, enabled: bool) -
     button.on_hover_text(hint).on_disabled_hover_text(hint)
 }
 
-/// Name, whether it is saved, and what the ledger amounts to.
+/// Name, and whether it is saved.
 fn middle(ui: &mut Ui, view: &View<'_>) {
     ui.spacing_mut().item_spacing.x = 6.0;
     ui.add_space(4.0);
@@ -82,14 +81,13 @@ fn middle(ui: &mut Ui, view: &View<'_>) {
         return;
     }
     let saved = if session.is_unsaved() { "not saved" } else { &session.word };
-    let verdict = verdict_words(view, ui.available_width() < 470.0);
     let width = |text: &str, size: f32| {
         let font = bevy_egui::egui::FontId::new(size, bold());
         ui.painter().layout_no_wrap(text.to_owned(), font, view.palette.ink).size().x
     };
     let name = &session.draft.file().name;
-    let (wanted, others) = (width(name, 18.0), width(&verdict, 16.0) + 34.0);
-    let left = (ui.available_width() - others - 12.0).max(NAME);
+    let wanted = width(name, 18.0);
+    let left = (ui.available_width() - 12.0).max(NAME);
     // A word about the last save gives way to the name; "not saved" never does.
     let word = width(saved, 14.0) + 8.0;
     let word = if session.is_unsaved() { word } else { word.min((left - wanted).max(0.0)) };
@@ -107,34 +105,6 @@ fn middle(ui: &mut Ui, view: &View<'_>) {
             ui.set_max_width(word);
             ui.add(Label::new(text).truncate()).on_hover_text("what is on the screen, and what is in the file");
         });
-    }
-    let (rect, _) = ui.allocate_exact_size(vec2(20.0, 22.0), Sense::hover());
-    let worst = session.flown.as_ref().filter(|_| session.is_current()).map(|flown| flown.ledger.verdict());
-    map::verdict_mark(ui.painter(), rect.center(), 8.0, worst.unwrap_or(Verdict::Breached), view.palette);
-    ui.add(Label::new(RichText::new(&verdict).family(bold()).size(16.0)).truncate()).on_hover_text(&verdict);
-}
-
-/// What the ledger amounts to, or why there is none.
-fn verdict_words(view: &View<'_>, tight: bool) -> String {
-    let errors = view.session.draft.errors().count();
-    match &view.session.flown {
-        Some(flown) if view.session.is_current() => summary(flown, tight),
-        _ => format!("not flown: {errors} {} to mend", if errors == 1 { "error" } else { "errors" }),
-    }
-}
-
-fn summary(flown: &Flown, tight: bool) -> String {
-    let rows = &flown.ledger.rows;
-    let count = |verdict| rows.iter().filter(|row| row.verdict == verdict).count();
-    let (breached, thin, counted) = (count(Verdict::Breached), count(Verdict::Thin), count(Verdict::Counted));
-    let all = rows.len();
-    let margins = if tight { "" } else { " margins" };
-    match (breached, thin) {
-        (0, 0) if counted > 0 => format!("all {all}{margins} met, {counted} counted"),
-        (0, 0) => format!("all {all}{margins} met"),
-        (0, thin) => format!("{thin} of {all}{margins} thin"),
-        (breached, 0) => format!("{breached} of {all}{margins} breached"),
-        (breached, thin) => format!("{breached} of {all}{margins} breached, {thin} thin"),
     }
 }
 

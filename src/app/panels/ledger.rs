@@ -3,7 +3,7 @@
 use bevy_egui::egui::{Align, Button, Color32, Layout, RichText, Sense, TextStyle, Ui, vec2};
 use egui_extras::{Column, TableBuilder, TableRow};
 
-use super::View;
+use super::{View, verdict};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, map, words};
 use crate::ledger::{Row, Verdict};
@@ -17,7 +17,10 @@ const NAME: f32 = 150.0;
 /// Shows the ledger.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let Some(flown) = &view.session.flown else { return };
-    ui.heading("Margins");
+    ui.heading("Margins of this one run");
+    let share = verdict::known(view).map(|(_, verdict)| verdict.shares_told());
+    let share = share.unwrap_or_else(|| "no verdict yet".into());
+    ui.label(RichText::new(format!("The plan's trials: {share}.")).size(14.0).color(view.palette.soft));
     for remark in &flown.ledger.remarks {
         ui.label(RichText::new(remark).size(14.0));
     }

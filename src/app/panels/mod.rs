@@ -28,6 +28,7 @@ pub mod replay;
 pub mod settings;
 pub mod standing;
 pub mod survey;
+pub mod verdict;
 
 use bevy_egui::egui::{CentralPanel, Context, Frame, LayerId, Margin, Panel, Ui, UiBuilder};
 
@@ -81,6 +82,8 @@ fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         let room = CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| faults::show(ui, view, out));
         return Lens::new(Look::default(), room.response.rect);
     }
+    let strip = Panel::top("verdict").frame(frame(view, Margin::symmetric(10, 2))).resizable(false);
+    strip.show(ui, |ui| verdict::show(ui, view));
     if view.session.warnings_shown {
         let warnings = Panel::top("warnings").frame(frame(view, ROOMY)).resizable(false);
         warnings.show(ui, |ui| faults::show(ui, view, out));

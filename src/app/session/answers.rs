@@ -86,7 +86,7 @@ impl Answers {
         whole(&self.radius, edition, |found| found.partial)
             && whole(&self.envelope, edition, |found| found.partial)
             && whole(&self.ceiling, edition, |found| found.partial)
-            && whole(&self.losses, edition, |found| found.partial)
+            && whole(&self.losses, edition, |found| found.partial || found.keep_inside.is_none())
             && whole(&self.alone, edition, |found| found.partial)
     }
 

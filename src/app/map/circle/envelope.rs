@@ -58,7 +58,7 @@ pub(in crate::app::map) fn words(painter: &Painter, lens: &Lens, view: &View<'_>
 /// What stays inside a ring.
 fn name(envelope: &Envelope, ring: &Ring) -> String {
     if ring.short {
-        return format!("furthest of {} trials", envelope.cases.div_ceil(2));
+        return format!("furthest of {} whole recoveries", envelope.cases.div_ceil(2));
     }
-    format!("{} of recoveries", percent(ring.share))
+    format!("{} of whole recoveries", percent(ring.share))
 }

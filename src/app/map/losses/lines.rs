@@ -8,6 +8,7 @@ use super::cells::within;
 use crate::app::lens::Lens;
 use crate::app::map::labels::Labels;
 use crate::app::map::pen_line;
+use crate::app::panels::{View, standing};
 use crate::app::theme::{Palette, Pen};
 use crate::study::losses::LossStudy;
 
@@ -29,13 +30,29 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, study: &LossStudy, palette: &
     let keep = keep.iter().map(|ring| (ring, KEEP_INSIDE));
     let energy = std::iter::once((&study.no_return, NO_RETURN)).filter(|(ring, _)| !ring.is_empty());
     for (ring, dash) in rings.chain(energy).chain(keep) {
-        let pieces = seen(&closed(lens, ring), lens.rect.expand(20.0));
-        for piece in &pieces {
-            casing(painter, piece, palette.paper);
-        }
-        for piece in &pieces {
-            pen_line(painter, piece, pen(dash, palette));
-        }
+        line(painter, &seen(&closed(lens, ring), lens.rect.expand(20.0)), pen(dash, palette), palette.paper);
+    }
+}
+
+/// The keep-inside line and its name alone, pale where it is of another plan: on the map of the circle.
+pub(in crate::app::map) fn keep_inside(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
+    let Some(answer) = &view.session.answers.losses else { return };
+    let (Some(ring), palette) = (kept(&answer.found), view.palette) else { return };
+    let pale = if standing::is_stale(view, answer) { standing::PALE } else { 1.0 };
+    let pen = pen(KEEP_INSIDE, palette);
+    let pen = Pen { colour: pen.colour.gamma_multiply(pale), width: 3.0, ..pen };
+    let pieces = seen(&closed(lens, &ring), lens.rect.expand(20.0));
+    line(painter, &pieces, pen, palette.paper.gamma_multiply(pale));
+    pieces.iter().for_each(|piece| labels.rather_not(piece));
+    name(painter, lens, &ring, "keep-inside line", palette, labels);
+}
+
+fn line(painter: &Painter, pieces: &[Vec<Pos2>], pen: Pen, ground: Color32) {
+    for piece in pieces {
+        pen_line(painter, piece, Pen { colour: ground, width: 7.0, dash: &[] });
+    }
+    for piece in pieces {
+        pen_line(painter, piece, pen);
     }
 }
 
@@ -66,10 +83,6 @@ fn seen(line: &[Pos2], room: Rect) -> Vec<Vec<Pos2>> {
     pieces
 }
 
-fn casing(painter: &Painter, line: &[Pos2], colour: Color32) {
-    pen_line(painter, line, Pen { colour, width: 7.0, dash: &[] });
-}
-
 fn closed(lens: &Lens, ring: &[DVec2]) -> Vec<Pos2> {
     ring.iter().chain(ring.first()).map(|&corner| lens.screen(corner)).collect()
 }
@@ -80,14 +93,18 @@ pub(super) fn names(painter: &Painter, lens: &Lens, study: &LossStudy, palette: 
     let keep = kept(study);
     let lines =
         [(keep.as_ref(), "keep-inside line"), (longest, "turn-back line"), (Some(&study.no_return), "no-return line")];
-    for (ring, name) in lines {
-        let corners = ring.into_iter().flatten().map(|&corner| lens.screen(corner));
-        let room = lens.rect.shrink(30.0);
-        // The lower left is where the fewest other words are.
-        let best = corners.filter(|&at| room.contains(at)).max_by(|a, b| (a.y - a.x).total_cmp(&(b.y - b.x)));
-        if let Some(at) = best {
-            labels.write(painter, palette, at, 7.0, name);
-        }
+    for (ring, words) in lines {
+        name(painter, lens, ring.map_or(&[], Vec::as_slice), words, palette, labels);
+    }
+}
+
+fn name(painter: &Painter, lens: &Lens, ring: &[DVec2], words: &str, palette: &Palette, labels: &mut Labels) {
+    let corners = ring.iter().map(|&corner| lens.screen(corner));
+    let room = lens.rect.shrink(30.0);
+    // The lower left is where the fewest other words are.
+    let best = corners.filter(|&at| room.contains(at)).max_by(|a, b| (a.y - a.x).total_cmp(&(b.y - b.x)));
+    if let Some(at) = best {
+        labels.write(painter, palette, at, 7.0, words);
     }
 }
 

@@ -20,6 +20,7 @@ use crate::ledger::Outcome;
 use crate::study::losses::{Cell, LossStudy};
 use cells::Sheet;
 pub use cells::swatch;
+pub(in crate::app::map) use lines::keep_inside;
 pub use lines::{KEEP_INSIDE, NO_RETURN, TURN_BACK, pen};
 pub use look::{Look, Step, outcome_look};
 pub(crate) use point::press;

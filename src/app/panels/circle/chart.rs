@@ -12,7 +12,6 @@ use crate::app::theme::bold;
 use crate::app::{AppCommand, Knob, Measure, words};
 use crate::report::draw::Scale;
 use crate::report::help::Topic;
-use crate::report::study::counted;
 use crate::study::radius::{RadiusAsk, RadiusPoint, RadiusStudy};
 
 /// Room for digits on the left and below, and for a pointer's word above, points.
@@ -71,7 +70,7 @@ pub(super) fn show_in(ui: &mut Ui, view: &View<'_>, curve_high: f32, out: &mut V
 fn title(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         let turn = words::turn_word(view.session.draft.file().recovery.turn);
-        ui.label(RichText::new(format!("Radii that meet every margin, {turn}")).family(bold()));
+        ui.label(RichText::new(format!("Which radii hold, {turn}")).family(bold()));
         help::mark(ui, Topic::Band, out);
         help::mark(ui, Topic::UCurve, out);
     });
@@ -123,7 +122,7 @@ fn reading(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>, axes: &Axe
     let points = study.into_iter().flat_map(|study| &study.points).filter(|point| point.turn == plan.turn);
     let nearest = points.min_by(|a, b| (a.radius_m - radius).abs().total_cmp(&(b.radius_m - radius).abs()));
     let words = match (study, nearest) {
-        (Some(study), Some(point)) => read(view, study, point),
+        (Some(_), Some(point)) => read(view, point),
         _ => "No radius flown yet.".into(),
     };
     // The room is kept, so that nothing below moves while the pointer does.
@@ -133,7 +132,7 @@ fn reading(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>, axes: &Axe
 }
 
 /// In few words, since they stand on one line.
-fn read(view: &View<'_>, study: &RadiusStudy, point: &RadiusPoint) -> String {
+fn read(view: &View<'_>, point: &RadiusPoint) -> String {
     let outermost = |metres_out: Option<f64>| metres_out.map_or_else(|| "no lap".into(), |out| metres(view, out));
     let mut words = format!(
         "{}: out to {}, gust {}",
@@ -141,9 +140,9 @@ fn read(view: &View<'_>, study: &RadiusStudy, point: &RadiusPoint) -> String {
         outermost(point.mean.outermost_m),
         outermost(point.gust.outermost_m)
     );
-    if point.cases.cases > 0 {
-        let met = counted(point.cases.kept, point.cases.cases, study.ask.confidence);
-        words += &format!("; {met} cases met all");
+    if let Some(verdict) = point.verdict {
+        let (inside, kept, of) = (verdict.crossed.others().count, verdict.kept.count, verdict.trials);
+        words += &format!("; {}, inside {inside}, buffers {kept} of {of}", verdict.answer.name());
     }
     words + "."
 }

@@ -105,8 +105,7 @@ fn tornado(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppC
         ui.label("Not worked out yet.");
         return;
     }
-    let told =
-        "Each input alone, from its low to its high value. Left of the heavy line a margin asked for is not met.";
+    let told = "Each input alone, from its low to its high value. Left of the heavy line a buffer is used.";
     ui.label(RichText::new(told).size(14.0).color(view.palette.soft));
     let spares = study.sensitivity.iter().flat_map(|input| input.spare_m);
     let (low, high) = spares
@@ -176,7 +175,7 @@ fn family(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCo
             });
             let rest = ui.available_width() - 4.0;
             cell(ui, rest, |ui| {
-                ui.label(met(&study.limits, &member.mean).unwrap_or_else(|| "every margin met".into()));
+                ui.label(met(&study.limits, &member.mean).unwrap_or_else(|| "every buffer kept".into()));
             });
         });
     }

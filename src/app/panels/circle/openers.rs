@@ -36,7 +36,12 @@ fn reasons(view: &View<'_>, study: &RadiusStudy) -> Vec<String> {
     let planned = view.session.draft.file().recovery.turn;
     let mut said: Vec<(Turn, String, Vec<&str>)> = Vec::new();
     let bands = &study.bands;
-    for (kind, list) in [("mean", &bands.mean), ("gust", &bands.gust), ("cases", &bands.cases)] {
+    for (kind, list) in [
+        ("trials", &bands.cases),
+        ("undecided by trials", &bands.undecided),
+        ("as written", &bands.mean),
+        ("in gusts", &bands.gust),
+    ] {
         for band in list {
             let both = ends(view, band);
             match said.iter_mut().find(|(turn, words, _)| *turn == band.turn && *words == both) {

@@ -161,7 +161,7 @@ fn best_hub(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<App
 }
 
 fn told(view: &View<'_>, study: &RadiusStudy, best: &BestHub) -> String {
-    let said = met(&study.limits, &best.mean).unwrap_or_else(|| "every margin is met".into());
+    let said = met(&study.limits, &best.mean).unwrap_or_else(|| "every buffer is kept".into());
     format!(
         "Hub {} of the datum: bands {} in the mean wind; {} there: {said}.",
         place(view, best.hub),

@@ -115,14 +115,17 @@ fn draw(painter: &Painter, view: &View<'_>, study: &CeilingStudy, rose: &Rose, l
     let palette = view.palette;
     let shown = |mps: f64| view.units().first(Measure::Wind, mps);
     painter.circle_filled(rose.middle, rose.radius, palette.paper);
-    let held = mixed(palette.mean().colour, palette.paper, 0.35);
+    // A first look, the plan as written alone, is grey: no trial has said anything yet.
+    let judged = study.ask.cases > 0;
+    let held = mixed(if judged { palette.mean().colour } else { palette.soft }, palette.paper, 0.35);
     let wide = 360.0 / f64::from(study.ask.directions.max(1)) * 0.86;
     for (index, direction) in study.directions.iter().enumerate() {
         let reach = direction.ceiling_mps.map_or(0.0, |mps| shown(mps).min(rose.scale.to));
-        let worst = study.worst == Some(index);
+        let worst = judged && study.worst == Some(index);
         let fill = if worst { palette.hatch[0] } else { held };
         let edge = if looked == Some(index) { Stroke::new(2.5, palette.focus) } else { Stroke::new(1.0, palette.ink) };
         painter.add(Shape::convex_polygon(rose.slice(direction.from_deg, wide, reach), fill, edge));
+        undecided(painter, view, rose, direction, wide);
     }
     for value in rose.scale.ticks().into_iter().filter(|value| *value > 0.0) {
         painter.circle_stroke(rose.middle, rose.reach(value), Stroke::new(1.0, palette.rule));
@@ -132,16 +135,30 @@ fn draw(painter: &Painter, view: &View<'_>, study: &CeilingStudy, rose: &Rose, l
         let font = FontId::new(15.0, bold());
         painter.text(rose.along(deg, rose.radius + 13.0), Align2::CENTER_CENTER, point, font, palette.ink);
     }
-    if study.ask.cases > 0 {
+    if judged {
         alone(painter, view, study, rose);
     }
     scale_words(painter, view, rose);
-    if let Some(worst) = study.worst.and_then(|index| study.directions.get(index)) {
+    if let Some(worst) = study.worst.filter(|_| judged).and_then(|index| study.directions.get(index)) {
         // A pointer from the rim, so that the worst is found without its colour.
         let [tip, left, right] = [(0.0, -13.0), (-4.5, 0.0), (4.5, 0.0)]
             .map(|(turn, out)| rose.along(worst.from_deg + turn, rose.radius + out));
         painter.add(Shape::convex_polygon(vec![tip, left, right], palette.ink, Stroke::NONE));
     }
+}
+
+/// Winds that trials leave undecided, beyond what holds: spokes in a dashed frame, never empty and never full.
+fn undecided(painter: &Painter, view: &View<'_>, rose: &Rose, found: &Direction, wide: f64) {
+    let Some([_, high]) = found.undecided_mps else { return };
+    let shown = |mps: f64| view.units().first(Measure::Wind, mps).min(rose.scale.to);
+    let (from, to) = (shown(found.ceiling_mps.unwrap_or(0.0)), shown(high));
+    let pen = Pen { colour: view.palette.soft, width: 1.5, dash: &[] };
+    for part in [-0.4, -0.2, 0.0, 0.2, 0.4] {
+        let deg = found.from_deg + part * wide;
+        pen_line(painter, &[rose.at(deg, from), rose.at(deg, to)], pen);
+    }
+    let rim = [-0.5, -0.25, 0.0, 0.25, 0.5].map(|part| rose.at(found.from_deg + part * wide, to));
+    pen_line(painter, &rim, Pen { dash: TODAY, ..pen });
 }
 
 fn scale_words(painter: &Painter, view: &View<'_>, rose: &Rose) {

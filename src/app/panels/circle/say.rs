@@ -1,4 +1,5 @@
-//! The answer in words: the circle recommended and where the plan stands, or loudly that none fits, and by how much.
+//! The answer in words: the circle recommended and where the plan stands, or that nothing holds, which is nearest, and
+//! by how much.
 
 use bevy_egui::egui::{Align, Button, Frame, Layout, Margin, RichText, Sense, Stroke, Ui, vec2};
 
@@ -6,7 +7,6 @@ use super::apply;
 use crate::app::panels::{View, standing};
 use crate::app::theme::bold;
 use crate::app::{AppCommand, Measure, map, words};
-use crate::ledger::Verdict;
 use crate::recovery::Turn;
 use crate::report::study::met;
 use crate::study::radius::{Band, Choice, RadiusStudy};
@@ -41,13 +41,16 @@ pub(super) fn circle(view: &View<'_>, radius_m: f64, turn: Turn) -> String {
     format!("{} {}", metres(view, radius_m), words::turn_word(turn))
 }
 
+/// The circle that holds best; at a first look the likeliest, without a verdict.
 fn recommended(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, choice: &Choice, out: &mut Vec<AppCommand>) {
     let plan = &view.session.draft.file().recovery;
+    let answer = choice.verdict.map(|verdict| verdict.answer);
     ui.horizontal(|ui| {
-        let holds = choice.verdict.is_some_and(|verdict| verdict.answer == Answer::Yes);
-        mark(ui, view, if holds { Verdict::Clear } else { Verdict::Thin });
-        let text = format!("Recommended: {}", circle(view, choice.radius_m, choice.turn));
-        ui.label(RichText::new(text).family(bold()).size(18.0));
+        mark(ui, view, answer);
+        let lead = if answer == Some(Answer::Yes) { "Recommended" } else { "First look, no verdict" };
+        let text = RichText::new(format!("{lead}: {}", circle(view, choice.radius_m, choice.turn)));
+        let colour = if answer.is_some() { view.palette.ink } else { view.palette.soft };
+        ui.label(text.family(bold()).size(18.0).color(colour));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let same = plan.turn == choice.turn && (plan.radius.m() - choice.radius_m).abs() < 0.05;
             if same {
@@ -57,13 +60,14 @@ fn recommended(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, choice: &Choic
             }
         });
     });
-    ui.label(format!("{}{}", away(view, study, choice), held(study, choice)));
-    ui.label(RichText::new(planned(view, study)).family(bold()));
+    ui.label(held(study, choice));
+    let stands = format!("{}{}", away(view, study, choice), planned(view, study));
+    ui.label(RichText::new(stands.trim_end()).family(bold()));
 }
 
-fn mark(ui: &mut Ui, view: &View<'_>, verdict: Verdict) {
+fn mark(ui: &mut Ui, view: &View<'_>, answer: Option<Answer>) {
     let (rect, _) = ui.allocate_exact_size(vec2(MARK, MARK), Sense::hover());
-    map::verdict_mark(ui.painter(), rect.center(), 8.0, verdict, view.palette);
+    map::answer_mark(ui.painter(), rect.center(), 8.0, answer, view.palette);
 }
 
 /// The band that a circle is in.
@@ -72,35 +76,41 @@ fn around(bands: &[Band], radius_m: f64, turn: Turn) -> Option<&Band> {
     bands.iter().find(holds)
 }
 
-/// How far the recommended circle is from each end of the band.
+/// How far the recommended circle is from each end of its band.
 fn away(view: &View<'_>, study: &RadiusStudy, choice: &Choice) -> String {
-    let Some(band) = around(&study.bands.mean, choice.radius_m, choice.turn) else { return String::new() };
+    let Some(band) = around(&study.bands.cases, choice.radius_m, choice.turn) else { return String::new() };
     let [up, down] = [choice.radius_m - band.low.radius_m, band.high.radius_m - choice.radius_m];
-    format!("{} above the lower end of its band, {} below the upper;", metres(view, up), metres(view, down))
+    format!("{} above the lower end of its band, {} below the upper. ", metres(view, up), metres(view, down))
 }
 
-/// In what else than the mean wind it holds.
+/// What its trials say, and what the gusts do to it.
 fn held(study: &RadiusStudy, choice: &Choice) -> String {
     let gust = match met(&study.limits, &choice.gust) {
-        None => " holds in the gusts too.".to_owned(),
-        Some(missed) => format!(" not in the gusts: {missed}."),
+        None => "in a steady gust wind too".to_owned(),
+        Some(missed) => format!("not in a steady gust wind: {missed}"),
     };
     match choice.verdict {
-        None => format!("{gust} A first look: no trial has said yet what it is worth."),
-        Some(verdict) => format!("{gust} {}.", verdict.told()),
+        None => "Few trials: green and red come with the verdict.".into(),
+        Some(verdict) => format!("{}; {gust}.", verdict.told()),
     }
 }
 
-/// Where the plan stands to the bands of its own way round.
+/// Where the plan stands to the bands of its own way round that hold; nothing at a first look.
 fn planned(view: &View<'_>, study: &RadiusStudy) -> String {
+    if !study.ask.judges() {
+        return String::new();
+    }
     let plan = &view.session.draft.file().recovery;
     let (radius, turn) = (plan.radius.m(), plan.turn);
     let name = format!("The plan, {}, is", metres(view, radius));
-    let bands = || study.bands.mean.iter().filter(|band| band.turn == turn);
-    if let Some(band) = around(&study.bands.mean, radius, turn) {
+    let bands = || study.bands.cases.iter().filter(|band| band.turn == turn);
+    if let Some(band) = around(&study.bands.cases, radius, turn) {
         let [up, down] = [radius - band.low.radius_m, band.high.radius_m - radius];
         let nearest = if up <= down { ("lower", up) } else { ("upper", down) };
         return format!("{name} in the band, {} from its {} end.", metres(view, nearest.1), nearest.0);
+    }
+    if around(&study.bands.undecided, radius, turn).is_some() {
+        return format!("{name} among the undecided.");
     }
     let short = |band: &Band| (band.low.radius_m - radius).max(radius - band.high.radius_m);
     match bands().min_by(|a, b| short(a).total_cmp(&short(b))) {
@@ -110,18 +120,18 @@ fn planned(view: &View<'_>, study: &RadiusStudy) -> String {
     }
 }
 
-/// No circle: what is missing, and what eats the room.
+/// No circle holds: the nearest, what is missing, and what eats the room. Never green; at a first look not red either.
 fn empty(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
     let palette = view.palette;
-    let frame = Frame::new()
-        .fill(palette.tint[0])
-        .stroke(Stroke::new(2.5, palette.hatch[0]))
-        .corner_radius(4)
-        .inner_margin(Margin::symmetric(8, 5));
-    frame.show(ui, |ui| {
+    let judged = study.ask.judges();
+    let (ground, edge) = if judged { (palette.tint[0], palette.hatch[0]) } else { (palette.paper, palette.rule) };
+    let frame = Frame::new().fill(ground).stroke(Stroke::new(2.5, edge)).corner_radius(4);
+    frame.inner_margin(Margin::symmetric(8, 5)).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.horizontal(|ui| {
-            mark(ui, view, Verdict::Breached);
+            let verdict = study.least_bad.as_ref().and_then(|choice| choice.verdict);
+            let answer = verdict.map_or(Answer::No, |verdict| verdict.answer);
+            mark(ui, view, judged.then_some(answer));
             ui.label(RichText::new(short_of(view, study)).family(bold()).size(18.0));
         });
         ui.label(gap(view, study));
@@ -143,9 +153,12 @@ fn missing_m(study: &RadiusStudy) -> Option<f64> {
 }
 
 fn short_of(view: &View<'_>, study: &RadiusStudy) -> String {
-    match missing_m(study) {
-        Some(missing) => format!("No circle fits: {} short", metres(view, missing)),
-        None => "No circle fits".into(),
+    let nearest = study.least_bad.as_ref();
+    let nearest = nearest.map(|choice| format!("; nearest is {}", circle(view, choice.radius_m, choice.turn)));
+    match (missing_m(study), nearest) {
+        (Some(missing), _) => format!("No circle fits: {} short", metres(view, missing)),
+        (None, nearest) if study.ask.judges() => format!("Nothing holds{}", nearest.unwrap_or_default()),
+        (None, nearest) => format!("First look, no verdict{}", nearest.unwrap_or_default()),
     }
 }
 
@@ -154,18 +167,18 @@ fn gap(view: &View<'_>, study: &RadiusStudy) -> String {
     let (largest, reason) = (study.closed.largest_m, &study.closed.largest_reason);
     let needs = format!("The bank limit holds {} at least in the mean wind;", metres(view, mean));
     if largest <= 0.0 {
-        return format!("{needs} the hub itself is nearer than the standoff to {reason}.");
+        return format!("{needs} the hub itself is nearer than the buffer to {reason}.");
     }
     if mean > largest {
-        return format!("{needs} the field leaves {} at most ({reason}, standoff kept).", metres(view, largest));
+        return format!("{needs} the field leaves {} at most ({reason}, buffer kept).", metres(view, largest));
     }
-    let least_bad = study.least_bad.as_ref().map_or_else(String::new, |choice| {
-        let missed = met(&study.limits, &choice.mean).unwrap_or_else(|| "the circle is not held".into());
-        let told = choice.verdict.map_or_else(String::new, |verdict| format!(" {}.", verdict.told()));
-        format!(" Nearest is {}:{told} Without errors: {missed}.", circle(view, choice.radius_m, choice.turn))
-    });
     let (from, to) = (metres(view, mean), metres(view, largest));
-    format!("Bank limit and field alone would leave {from} to {to}, but no radius flown is known to hold.{least_bad}")
+    let room = format!("Bank limit and field alone would leave {from} to {to}.");
+    let Some(choice) = &study.least_bad else { return room };
+    let told = choice.verdict.map_or_else(String::new, |verdict| format!("{}. ", verdict.told()));
+    let alone = met(&study.limits, &choice.mean);
+    let alone = alone.map_or_else(String::new, |missed| format!(" As written: {missed}."));
+    format!("{told}{room}{alone}")
 }
 
 /// The largest lines of the buffer stack.
@@ -186,6 +199,7 @@ mod tests {
     use crate::app::beside::answer_now;
     use crate::app::{Grade, Session};
     use crate::run::Scenario;
+    use crate::study::radius::End;
 
     fn said(session: &Session) -> (std::sync::Arc<RadiusStudy>, String) {
         let study = session.answers.radius.as_ref().unwrap().found.clone();
@@ -204,6 +218,18 @@ mod tests {
         assert!((study.closed.largest_m - 75.0).abs() < 1e-9);
         let missing = missing_m(&study).unwrap();
         assert!((missing - (study.closed.smallest_m[1] - 75.0)).abs() < 1e-9);
-        assert!(words.contains("in no band"), "{words}");
+        assert_eq!(words, "", "a first look tells no verdict");
+        let mut judged = (*study).clone();
+        judged.ask.first_look = false;
+        judged.bands.cases.clear();
+        assert!(planned(&View::new(&session), &judged).contains("in no band"));
+        judged.bands.undecided = vec![band(&judged, session.draft.file().recovery.turn)];
+        assert!(planned(&View::new(&session), &judged).contains("among the undecided"));
+    }
+
+    /// All the radii asked for.
+    fn band(study: &RadiusStudy, turn: Turn) -> Band {
+        let end = |radius: Option<&f64>| End { radius_m: *radius.unwrap(), limit: None, reason: String::new() };
+        Band { turn, low: end(study.ask.radii_m.first()), high: end(study.ask.radii_m.last()) }
     }
 }

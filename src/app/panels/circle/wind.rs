@@ -63,9 +63,10 @@ fn flown(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, out: &mut Vec<AppCo
 fn what(study: &CeilingStudy) -> String {
     let circle = "dashed circle: the wind now; arrow: it flies with it";
     match study.ask.cases {
-        0 => format!("Slices: the plan as written alone, no case drawn; {circle}."),
+        0 => format!("Slices, grey: a first look, the plan as written alone, no trial flown and no verdict; {circle}."),
         _ => format!(
-            "Slices: by up to {} trials, of which {}; dashed ring with diamonds: the plan as written alone; {circle}.",
+            "Slices: by up to {} trials, of which {}; spokes beyond: undecided; dashed ring with diamonds: the plan as \
+             written alone; {circle}.",
             study.ask.cases,
             asks(&study.demand)
         ),
@@ -87,7 +88,7 @@ fn both(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, turn_to: &mut Option
     if let Some(found) = today.filter(|_| today != worst) {
         told(ui, view, study, "The wind's now: ", found);
     }
-    if let (Some(found), Some(flown)) = (today, &view.session.flown) {
+    if let (Some(found), Some(flown)) = (today.filter(|_| study.ask.cases > 0), &view.session.flown) {
         let now = at_circle(&flown.scenario);
         let stands = match found.answer(now) {
             Answer::Yes => format!("It is {} there: under the ceiling.", wind(view, now)),
@@ -112,7 +113,8 @@ fn told(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, lead: &str, found: &
     let alone = found.plan_mps.filter(|_| study.ask.cases > 0);
     let alone =
         alone.map_or_else(String::new, |mps| format!("; plan alone {}", view.units().short(Measure::Wind, mps)));
-    ui.label(format!("{} at the circle{alone}", wind(view, ceiling)));
+    let gusts = found.gust_mps.map_or_else(String::new, |mps| format!(", gusts {}", wind(view, mps)));
+    ui.label(format!("mean {} at the circle{gusts}{alone}", wind(view, ceiling)));
     if let Some([low, high]) = found.at_2m_mps {
         let units = view.units();
         let low = number(units.first(Measure::Wind, low));
@@ -148,6 +150,9 @@ fn closed(ui: &mut Ui, view: &View<'_>, form: &ClosedForm, out: &mut Vec<AppComm
     if form.wind_ceiling_mps < 0.0 {
         ui.label("The bank limit holds the plan's radius in no wind, not even a calm.");
     } else {
-        ui.label(format!("The bank limit holds the plan's radius in up to {}.", wind(view, form.wind_ceiling_mps)));
+        ui.label(format!(
+            "The bank limit holds the plan's radius in up to {}, gusts counted in.",
+            wind(view, form.wind_ceiling_mps)
+        ));
     }
 }

@@ -2,24 +2,29 @@
 
 use crate::app::panels::View;
 use crate::app::words::number;
-use crate::app::{Answer, Flown, Kept, Measure, Units};
+use crate::app::{Answer, Flown, Grade, Kept, Measure, Units};
 use crate::ledger::Outcome;
 use crate::report::study::counted;
 use crate::study::ceiling::CeilingStudy;
 use crate::study::losses::LossStudy;
 use crate::study::radius::{Band, RadiusStudy};
 use crate::study::stats::{Interval, Share};
+use crate::study::verdict::{Answer as Says, Verdict};
 use crate::units::Bearing;
 
 use super::line::{Judged, Line, Wanted};
 
 /// Where something is not known.
 const OPEN: &str = "not worked out";
+/// Where no wind holds.
+const CALM: &str = "not even a calm";
 
-/// One line an answer: those about the radius, and the others. What is known of an earlier edition of a plan is not shown as this plan's.
+/// One line an answer: those about the radius, and the others. What is known of an earlier edition of a plan is not shown
+/// as this plan's, and a first look is never compared.
 pub(super) fn lines(view: &View<'_>, now: &Flown, kept: &Kept) -> [Vec<Line>; 2] {
     let session = view.session;
     let (edition, units) = (session.edition, view.units());
+    let alone = [known(&session.answers.alone, edition), known(&kept.answers.alone, kept.edition)];
     let radius = [known(&session.answers.radius, edition), known(&kept.answers.radius, kept.edition)];
     let ceiling = [known(&session.answers.ceiling, edition), known(&kept.answers.ceiling, kept.edition)];
     let losses = [known(&session.answers.losses, edition), known(&kept.answers.losses, kept.edition)];
@@ -28,14 +33,20 @@ pub(super) fn lines(view: &View<'_>, now: &Flown, kept: &Kept) -> [Vec<Line>; 2]
         vec![
             band("band, mean wind", radius, flown, units, |study| &study.bands.mean),
             band("band, gust wind", radius, flown, units, |study| &study.bands.gust),
-            cases(radius, flown),
         ],
-        vec![worst_direction(ceiling, units), cells(losses)],
+        vec![
+            answer(alone),
+            share("trials that stay inside", alone, |verdict| verdict.crossed.others()),
+            share("trials that keep the buffers", alone, |verdict| verdict.kept),
+            worst_direction(ceiling, units),
+            cells(losses),
+        ],
     ]
 }
 
 fn known<T>(answer: &Option<Answer<T>>, edition: u64) -> Option<&T> {
-    answer.as_ref().filter(|answer| answer.edition == edition).map(|answer| &*answer.found)
+    let answer = answer.as_ref().filter(|answer| answer.edition == edition && answer.grade == Grade::Refined)?;
+    Some(&answer.found)
 }
 
 fn band(
@@ -76,26 +87,33 @@ fn known_both(line: Line, both: bool) -> Line {
     if both { line } else { Line { judged: Judged::Open, ..line } }
 }
 
-/// How many of the drawn cases met every margin at the plan's own radius.
-fn cases(studies: [Option<&RadiusStudy>; 2], flown: [&Flown; 2]) -> Line {
-    let found = [0, 1].map(|index| {
-        let (plan, study) = (&flown[index].scenario.file.recovery, studies[index]?);
-        let here = |radius_m: f64| (radius_m - plan.radius.m()).abs() < 0.5;
-        let point = study.points.iter().find(|point| point.turn == plan.turn && here(point.radius_m))?;
-        let share = Share { count: point.cases.kept, of: point.cases.cases };
-        (share.of > 0).then_some((share, study.ask.confidence))
+/// What the trials of each plan say.
+fn answer(studies: [Option<&RadiusStudy>; 2]) -> Line {
+    let found = studies.map(|study| study?.plan);
+    let words = |verdict: Option<Verdict>| verdict.map_or(OPEN, |verdict| verdict.answer.name()).to_owned();
+    let mut line = Line::words("verdict by trials", words(found[0]), words(found[1]));
+    line.judged = match found.map(|verdict| verdict.map(|verdict| verdict.answer)) {
+        [Some(Says::Yes), Some(Says::No)] => Judged::Better,
+        [Some(Says::No), Some(Says::Yes)] => Judged::Worse,
+        [Some(now), Some(kept)] if now == kept && now != Says::Undecided => Judged::Same,
+        _ => Judged::Open,
+    };
+    line
+}
+
+/// How many trials of each plan's own circle do something.
+fn share(name: &str, studies: [Option<&RadiusStudy>; 2], of: impl Fn(&Verdict) -> Share) -> Line {
+    let found = studies.map(|study| {
+        let (verdict, sure) = (study?.plan?, study?.ask.confidence);
+        Some((of(&verdict), sure)).filter(|_| verdict.trials > 0)
     });
     let words = |found: Option<(Share, f64)>| {
-        found.map_or_else(
-            || "not flown here".to_owned(),
-            |(share, confidence)| counted(share.count, share.of, confidence),
-        )
+        found.map_or_else(|| OPEN.to_owned(), |(share, confidence)| counted(share.count, share.of, confidence))
     };
-    let mut line = Line::words("cases that met all", words(found[0]), words(found[1]));
+    let mut line = Line::words(name, words(found[0]), words(found[1]));
     line.judged = Judged::Open;
     if let [Some((now, sure)), Some((kept, other))] = found {
-        let [a, b] = [now.wilson(sure), kept.wilson(other)];
-        line.judged = apart(a, b);
+        line.judged = apart(now.wilson(sure), kept.wilson(other));
         line.difference =
             if line.judged == Judged::Open { "too near to tell".into() } else { "intervals apart".into() };
     }
@@ -114,13 +132,20 @@ fn apart(now: Interval, kept: Interval) -> Judged {
 fn worst_direction(studies: [Option<&CeilingStudy>; 2], units: &Units) -> Line {
     let worst = studies.map(|study| study.and_then(|study| study.directions.get(study.worst?)));
     let values = worst.map(|worst| worst.and_then(|direction| direction.ceiling_mps));
-    let mut line = Line::numbers("wind ceiling, worst way", values, "not even a calm", Wanted::More, |mps| {
-        units.short(Measure::Wind, mps)
-    });
+    let mut line =
+        Line::numbers("wind ceiling, worst way", values, CALM, Wanted::More, |mps| units.short(Measure::Wind, mps));
     for (words, direction) in [(&mut line.now, worst[0]), (&mut line.kept, worst[1])] {
         match direction {
-            Some(direction) => *words += &format!(" from {}", Bearing::from_deg(direction.from_deg).point()),
+            Some(direction) => {
+                if let Some(gust) = direction.gust_mps {
+                    *words += &format!(", gusts {}", units.short(Measure::Wind, gust));
+                }
+                *words += &format!(" from {}", Bearing::from_deg(direction.from_deg).point());
+            }
             None => OPEN.clone_into(words),
+        }
+        if direction.is_some_and(|found| found.ceiling_mps.is_none() && found.answer(0.0) == Says::Undecided) {
+            *words = words.replace(CALM, "undecided even in a calm");
         }
     }
     known_both(line, worst.iter().all(Option::is_some))
@@ -134,7 +159,7 @@ fn cells(studies: [Option<&LossStudy>; 2]) -> Line {
     });
     let words =
         |share: Option<Share>| share.map_or_else(|| OPEN.to_owned(), |Share { count, of }| format!("{count} of {of}"));
-    let mut line = Line::words("losses recovered, cells", words(found[0]), words(found[1]));
+    let mut line = Line::words("cells recovered as written", words(found[0]), words(found[1]));
     line.judged = Judged::Open;
     let asked = studies.map(|study| study.map(|study| (study.ask.cells, study.ask.headings)));
     if let [Some(now), Some(kept)] = found
