@@ -295,7 +295,7 @@ mod tests {
         let last = Question::Losses.answer(&job.scenario, 1, Grade::Refined, &work, &tell);
         let (told, News::Losses(last)) = (told.into_inner().unwrap(), last) else { panic!("other news") };
         let [News::Losses(first)] = told.as_slice() else { panic!("{} news", told.len()) };
-        assert!(!first.found.partial && first.found.cells.iter().all(|cell| !cell.refined));
+        assert!(!first.found.partial && first.found.cells.iter().all(|cell| !cell.looked_at_closely()));
         assert_eq!(first.found.size, last.found.size);
         assert!(last.found.partial && (first.grade, last.grade) == (Grade::Coarse, Grade::Refined));
     }

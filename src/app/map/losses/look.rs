@@ -57,11 +57,13 @@ pub enum Step {
     Few,
     /// Not one flown.
     None,
+    /// No trial was flown there: nothing is known but what the plan as written comes to.
+    Unknown,
 }
 
 impl Step {
-    /// All of them, the best first.
-    pub const ALL: [Self; 6] = [Self::Every, Self::Most, Self::Half, Self::Some, Self::Few, Self::None];
+    /// All of them, the best first, and last where nobody knows.
+    pub const ALL: [Self; 7] = [Self::Every, Self::Most, Self::Half, Self::Some, Self::Few, Self::None, Self::Unknown];
 
     /// That of a share; none before the first flight.
     pub fn of(share: Share) -> Option<Self> {
@@ -85,6 +87,7 @@ impl Step {
             Self::Some => "a quarter or more",
             Self::Few => "fewer than a quarter",
             Self::None => "not one flight",
+            Self::Unknown => "no trial flown: not known",
         }
     }
 
@@ -99,6 +102,7 @@ impl Step {
             Self::Some => (rgb(0x56, 0xA5, 0xD6), (Pattern::Rising, ink, 6.0)),
             Self::Few => (rgb(0x00, 0x62, 0x9B), (Pattern::Crossed, paper, 9.0)),
             Self::None => (rgb(0x30, 0x30, 0x30), (Pattern::Level, paper, 6.5)),
+            Self::Unknown => (rgb(0xB8, 0xB8, 0xB8), (Pattern::Upright, ink, 9.0)),
         };
         Look { ground, hatch: Some(hatch) }
     }

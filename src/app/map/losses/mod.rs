@@ -76,9 +76,9 @@ pub(super) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &
     }
 }
 
-/// The step of a cell's share.
+/// The step of a cell's share. The plan as written alone says nothing about the others.
 pub(crate) fn step(cell: &Cell) -> Option<Step> {
-    Step::of(cell.count.inside())
+    if cell.looked_at_closely() { Step::of(cell.count.inside()) } else { Some(Step::Unknown) }
 }
 
 fn square(lens: &Lens, study: &LossStudy, cell: &Cell) -> Rect {
