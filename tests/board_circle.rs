@@ -52,8 +52,8 @@ pub(crate) fn empty() -> Session {
     ONCE.clone()
 }
 
-/// The tight strip with its hub 80 m further south, in next to no wind, and asked for so little that few trials tell: there is a
-/// band.
+/// The tight strip with its hub 80 m further south, in next to no wind, and asked for so little that few trials tell:
+/// there is a band.
 pub(crate) fn open() -> Session {
     static ONCE: LazyLock<Session> = LazyLock::new(|| {
         let mut file = crate::support::tight_strip().file;
