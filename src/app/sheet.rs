@@ -39,7 +39,7 @@ impl Sheet {
         match self {
             Self::Field => "name, day, datum, parts and points",
             Self::Jet => "the numbers of the airframe, and whose they are",
-            Self::Wind => "the wind today: typed, by eye, or from a report",
+            Self::Wind => "the wind today: typed, by eye, or from a report; and the air",
             Self::Loss => "what is lost, where, and what the jet does about it",
             Self::Limits => "margins asked for, and the rules behind them",
             Self::Brief => "hours, review day, landmarks, whom to call, who signed",
@@ -51,7 +51,7 @@ impl Sheet {
         match self {
             Self::Field => &["/name", "/date", "/field"],
             Self::Jet => &["/jet"],
-            Self::Wind => &["/wind"],
+            Self::Wind => &["/wind", "/air"],
             Self::Loss => &["/loss", "/recovery"],
             Self::Limits => &["/limits", "/rules"],
             Self::Brief => &["/brief"],

@@ -168,6 +168,11 @@ impl Palette {
         Pen { colour: self.ink, width: 1.5, dash: &[5.0, 5.0] }
     }
 
+    /// Where the jet is flown: the dashes of the prints.
+    pub const fn circuit(&self) -> Pen {
+        Pen { colour: PURPLE, width: 3.0, dash: &[18.0, 4.0, 3.0, 4.0, 3.0, 4.0] }
+    }
+
     /// What is flown in the mean wind, where it stands beside the gust wind.
     pub const fn mean(&self) -> Pen {
         Pen { colour: self.blue, width: 3.0, dash: &[] }

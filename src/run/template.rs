@@ -10,7 +10,7 @@ use super::{Brief, Loss, Scenario, ScenarioFile};
 use crate::field::{CircuitFile, Datum, FieldFile, OutlineFile, RunwayFile};
 use crate::jet::JetNumbers;
 use crate::units::{Bearing, Length, Speed};
-use crate::wind::{WindSheet, isa_density};
+use crate::wind::WindSheet;
 
 /// How a note begins that asks for something; `check` warns as long as it stands in the file.
 pub(super) const TO_FILL_IN: &str = "TO FILL IN: ";
@@ -25,6 +25,9 @@ const ASKED: [&str; 7] = [
     "the loss: a place, a height and a speed at which you really fly.",
     "the limits: your law, association, club and landowner come first; a preset is no more than hearsay.",
 ];
+
+/// Faster than any jet of this kind, m/s: judgement.
+const FASTEST: f64 = 100.0;
 
 /// A whole scenario for a person to edit: name, date (year-month-day) and datum as given, the rest to be replaced.
 ///
@@ -92,12 +95,13 @@ fn by_default(mut jet: Value) -> Value {
     jet
 }
 
-/// From the speed held on the way home to the fastest level flight of a jet.
-fn circuit_speeds(file: &ScenarioFile) -> [Speed; 2] {
-    let jet = JetNumbers::new(&file.jet, isa_density(0.0));
-    // To a whole metre a second, as people write, and never the wrong way round.
+/// What the airspeeds on a circuit that nobody has flown yet are taken for: from the speed held on the way home to the
+/// fastest level flight of the jet.
+pub fn circuit_speeds(file: &ScenarioFile) -> [Speed; 2] {
+    let jet = JetNumbers::new(&file.jet, file.air.density());
+    // To a whole metre a second, as people write, and never the wrong way round, nor nonsense from a sheet that is.
     let slowest = file.jet.return_speed.value;
-    [slowest, Speed::new(jet.top_speed().floor().max(slowest.mps()))]
+    [slowest, Speed::new(jet.top_speed().floor().min(FASTEST).max(slowest.mps()))]
 }
 
 /// Today in UTC, year-month-day.

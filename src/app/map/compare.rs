@@ -3,7 +3,7 @@
 use bevy_egui::egui::{Align2, FontId, Painter, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, pos2, vec2};
 
 use super::labels::{Labels, plate};
-use super::{flight, furniture, ground, overlay, places};
+use super::{circuit, flight, furniture, ground, overlay, places};
 use crate::app::lens::{Lens, Look};
 use crate::app::panels::View;
 use crate::app::theme::{Palette, bold};
@@ -42,6 +42,9 @@ fn plan(painter: &Painter, lens: &Lens, view: &View<'_>, flown: &Flown, name: &s
     painter.add(ground::draw(&flown.scenario.field, palette, lens.metres_a_point).painted(lens, |colour| colour));
     let mut labels = Labels::new(lens.rect);
     title(painter, lens, palette, &mut labels, &format!("{name}: {}", flown.scenario.file.name));
+    let field = flown.scenario.file.field.as_ref();
+    circuit::draw(painter, lens, field, palette);
+    circuit::keep_clear(lens, field, &mut labels);
     for piece in flight::draw(painter, lens, flown, palette) {
         labels.rather_not(&piece);
     }
@@ -52,6 +55,7 @@ fn plan(painter: &Painter, lens: &Lens, view: &View<'_>, flown: &Flown, name: &s
     places::keep_lines_clear(lens, &flown.scenario.field, &mut labels);
     places::draw_symbols(painter, lens, flown, palette, &mut labels);
     places::draw_names(painter, lens, &flown.scenario.field, palette, &mut labels);
+    circuit::name(painter, lens, field, palette, &mut labels);
     places::draw_words(painter, lens, flown, palette, &mut labels);
     overlay::jet(painter, lens, flown, view.session.playhead.at_s, palette);
     painter.rect_stroke(lens.rect, 0.0, Stroke::new(1.5, palette.rule), StrokeKind::Inside);

@@ -4,6 +4,7 @@
 //! same [`Lens`](super::lens::Lens), so that words stay crisp and the two never part.
 
 mod circle;
+mod circuit;
 pub mod compare;
 mod flight;
 mod furniture;

@@ -4,7 +4,7 @@ use bevy_egui::egui::{Id, Painter, Pos2, Rect, Response, Sense, Shape, Stroke, U
 use glam::DVec2;
 
 use super::labels::Labels;
-use super::{circle, flight, furniture, losses, marks, places, survey};
+use super::{circle, circuit, flight, furniture, losses, marks, places, survey};
 use crate::app::lens::Lens;
 use crate::app::panels::View;
 use crate::app::theme::Palette;
@@ -65,6 +65,12 @@ fn flight(ui: &Ui, view: &View<'_>, lens: &Lens, labels: &mut Labels) {
     let Some(flown) = &view.session.flown else { return };
     let painter = ui.painter_at(lens.rect);
     let palette = view.palette;
+    let field = flown.scenario.file.field.as_ref();
+    // There it lies on the cells, under the other lines.
+    if view.session.board != Board::Losses || view.session.loss_answer().is_none() {
+        circuit::draw(&painter, lens, field, palette);
+    }
+    circuit::keep_clear(lens, field, labels);
     for piece in flight::draw(&painter, lens, flown, palette) {
         labels.rather_not(&piece);
     }
@@ -80,6 +86,7 @@ fn flight(ui: &Ui, view: &View<'_>, lens: &Lens, labels: &mut Labels) {
         labels.keep_off(Rect::from_center_size(at, vec2(JET, JET)));
     }
     places::draw_names(&painter, lens, &flown.scenario.field, palette, labels);
+    circuit::name(&painter, lens, field, palette, labels);
     if let Some(seats) = seats {
         marks::draw_words(&painter, view, flown, &seats, labels);
     }

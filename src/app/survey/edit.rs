@@ -2,10 +2,11 @@
 
 use glam::DVec2;
 
+use super::circuit::is_area;
 use super::{Kind, Part};
 use crate::app::Change;
-use crate::field::{Metres, ObstacleFile, PatchFile, RuleName, RunwayFile, SpotFile};
-use crate::run::ScenarioFile;
+use crate::field::{CircuitFile, Metres, ObstacleFile, PatchFile, RuleName, RunwayFile, SpotFile};
+use crate::run::{ScenarioFile, circuit_speeds};
 use crate::units::Length;
 
 /// Height of a new obstacle until somebody enters it, metres.
@@ -72,6 +73,14 @@ pub fn add(file: &ScenarioFile, kind: Kind, corners: &[DVec2]) -> Option<(Change
             let width = field.runway.map_or(Length::new(NEW_WIDTH), |strip| strip.width);
             field.runway = Some(RunwayFile { from_m: first, to_m: last, width });
             Part::Runway
+        }
+        Kind::Circuit => {
+            match &mut field.circuit {
+                Some(flown) if is_area(flown) => flown.area_m = ring_m,
+                Some(flown) => flown.line_m = ring_m,
+                None => field.circuit = Some(CircuitFile::of_line(ring_m, circuit_speeds(file))),
+            }
+            Part::Circuit
         }
         Kind::Spot => {
             field.ground.push(SpotFile { at_m: first, height: Length::new(0.0) });
@@ -162,6 +171,7 @@ pub fn delete_part(file: &ScenarioFile, part: Part) -> Option<Change> {
         Part::Obstacle(index) => drop(field.obstacles.remove(index)),
         Part::FlightLine => field.flight_line_m = None,
         Part::Runway => field.runway = None,
+        Part::Circuit => field.circuit = None,
         Part::Spot(index) => drop(field.ground.remove(index)),
         Part::Hub => field.hub_m = None,
         Part::Stand | Part::Home | Part::Loss => return None,

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::{Chosen, Part, Survey, Tool};
+use super::{Chosen, Kind, Part, Survey, Tool, circuit};
 use crate::app::{Measure, Units, words};
 use crate::geometry::Region;
 use crate::run::ScenarioFile;
@@ -69,23 +69,24 @@ pub fn ring_area(corners: &[DVec2]) -> f64 {
     if corners.len() < 3 { 0.0 } else { Region::new(corners, &[]).area_m2() }
 }
 
+fn round(units: &Units, corners: &[DVec2]) -> String {
+    format!("round it {}", units.text(Measure::Distance, length(corners, true)))
+}
+
 fn ring(units: &Units, corners: &[DVec2]) -> Vec<String> {
-    vec![
-        format!("round it {}", units.text(Measure::Distance, length(corners, true))),
-        format!("area {}", area(units, ring_area(corners))),
-    ]
+    vec![round(units, corners), format!("area {}", area(units, ring_area(corners)))]
 }
 
 /// What is read now: of the corners drawn or measured with the place aimed at, or of what is chosen.
 pub fn lines(survey: &Survey, file: &ScenarioFile, units: &Units, aim: Option<DVec2>) -> Vec<String> {
     match survey.tool {
         Tool::Draw(kind) => {
-            let mut lines = drawn(units, &survey.drawing, aim, kind.is_ring());
+            let mut lines = drawn(units, &survey.drawing, aim, Some(kind));
             lines.extend(aim.or(survey.drawing.last().copied()).map(|at| place(units, at)));
             lines
         }
         Tool::Measure => {
-            let mut lines = drawn(units, &survey.measured, aim, false);
+            let mut lines = drawn(units, &survey.measured, aim, None);
             lines.extend(aim.or(survey.measured.last().copied()).map(|at| place(units, at)));
             lines
         }
@@ -94,7 +95,7 @@ pub fn lines(survey: &Survey, file: &ScenarioFile, units: &Units, aim: Option<DV
     }
 }
 
-fn drawn(units: &Units, placed: &[DVec2], aim: Option<DVec2>, is_ring: bool) -> Vec<String> {
+fn drawn(units: &Units, placed: &[DVec2], aim: Option<DVec2>, kind: Option<Kind>) -> Vec<String> {
     let mut corners = placed.to_vec();
     corners.extend(aim.filter(|at| placed.last() != Some(at)));
     let mut lines = Vec::new();
@@ -103,8 +104,10 @@ fn drawn(units: &Units, placed: &[DVec2], aim: Option<DVec2>, is_ring: bool) -> 
     }
     if corners.len() > 2 {
         lines.push(format!("so far {}", units.text(Measure::Distance, length(&corners, false))));
-        if is_ring {
-            lines.extend(ring(units, &corners));
+        match kind {
+            Some(Kind::Circuit) => lines.push(round(units, &corners)),
+            Some(kind) if kind.is_ring() => lines.extend(ring(units, &corners)),
+            _ => {}
         }
     }
     lines
@@ -127,8 +130,11 @@ pub fn of_chosen(units: &Units, file: &ScenarioFile, chosen: Chosen) -> Vec<Stri
             lines.push(format!("to corner {}: {}", other + 1, run(units, points[corner], points[other])));
         }
     }
-    if is_ring && count > 1 {
-        lines.extend(ring(units, &points));
+    let flown = file.field.as_ref().and_then(|field| field.circuit.as_ref()).filter(|_| part == Part::Circuit);
+    match flown {
+        Some(flown) if count > 1 => lines.extend(circuit::figures(units, flown)),
+        _ if is_ring && count > 1 => lines.extend(ring(units, &points)),
+        _ => {}
     }
     let at = corner.map_or_else(|| points.first().filter(|_| count == 1), |corner| points.get(corner));
     lines.extend(at.map(|&at| place(units, at)));
@@ -139,7 +145,6 @@ pub fn of_chosen(units: &Units, file: &ScenarioFile, chosen: Chosen) -> Vec<Stri
 mod tests {
     use super::*;
     use crate::app::Pair;
-    use crate::app::survey::Kind;
     use crate::run::Scenario;
 
     fn units(first: &str, second: &str) -> Units {

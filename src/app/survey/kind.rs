@@ -21,6 +21,8 @@ pub enum Kind {
     FlightLine,
     /// The runway; it takes the place of the one before.
     Runway,
+    /// Where the jet is flown: a closed line, or the edge of an area; it takes the place of the one before.
+    Circuit,
     /// A spot height of the ground.
     Spot,
 }
@@ -41,7 +43,7 @@ pub enum Tool {
 
 impl Kind {
     /// All that are drawn without something else being chosen.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Outline,
         Self::OutlineHole,
         Self::Patch,
@@ -49,6 +51,7 @@ impl Kind {
         Self::Tree,
         Self::FlightLine,
         Self::Runway,
+        Self::Circuit,
         Self::Spot,
     ];
 
@@ -88,7 +91,7 @@ impl Kind {
 
 impl Tool {
     /// All of them, in order.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Choose,
         Self::Draw(Kind::Outline),
         Self::Draw(Kind::OutlineHole),
@@ -97,6 +100,7 @@ impl Tool {
         Self::Draw(Kind::Tree),
         Self::Draw(Kind::FlightLine),
         Self::Draw(Kind::Runway),
+        Self::Draw(Kind::Circuit),
         Self::Draw(Kind::Spot),
         Self::Measure,
         Self::PlacePicture,
@@ -113,6 +117,7 @@ impl Tool {
             Self::Draw(Kind::Tree) => "Tree",
             Self::Draw(Kind::FlightLine) => "Line",
             Self::Draw(Kind::Runway) => "Runway",
+            Self::Draw(Kind::Circuit) => "Circuit",
             Self::Draw(Kind::Spot) => "Height",
             Self::Measure => "Measure",
             Self::PlacePicture => "Picture",
@@ -131,6 +136,7 @@ impl Tool {
             Self::Draw(Kind::Tree) => "set a single tree or mast",
             Self::Draw(Kind::FlightLine) => "draw the flight line that the jet stays in front of",
             Self::Draw(Kind::Runway) => "draw the runway along its middle",
+            Self::Draw(Kind::Circuit) => "draw the way round that is flown: trials lose the jet on it",
             Self::Draw(Kind::Spot) => "set a spot height of the ground",
             Self::Measure => "measure lengths and bearings",
             Self::PlacePicture => "say where the picture under the grid lies",
@@ -148,6 +154,7 @@ impl Tool {
             Self::Draw(Kind::Tree) => Key::E,
             Self::Draw(Kind::FlightLine) => Key::L,
             Self::Draw(Kind::Runway) => Key::R,
+            Self::Draw(Kind::Circuit) => Key::U,
             Self::Draw(Kind::Spot) => Key::G,
             Self::Measure => Key::M,
             Self::PlacePicture => Key::I,

@@ -3,6 +3,7 @@
 //!
 //! What is done to the field is a pure function of it ([`edit`]); every one of them is one step of undo.
 
+pub mod circuit;
 pub mod edit;
 pub mod figures;
 mod here;

@@ -2,6 +2,7 @@
 
 use glam::DVec2;
 
+use super::circuit::is_area;
 use crate::field::{FieldFile, Metres, ObstacleFile};
 use crate::run::ScenarioFile;
 
@@ -22,6 +23,8 @@ pub enum Part {
     FlightLine,
     /// The strip.
     Runway,
+    /// Where the jet is flown.
+    Circuit,
     /// Where pilot and spotter stand.
     Stand,
     /// Where the jet captured its home.
@@ -51,6 +54,7 @@ impl Part {
         parts.extend((0..field.outline.holes_m.len()).map(Self::OutlineHole));
         parts.extend(field.flight_line_m.map(|_| Self::FlightLine));
         parts.extend(field.runway.map(|_| Self::Runway));
+        parts.extend(field.circuit.as_ref().map(|_| Self::Circuit));
         for (index, patch) in field.patches.iter().enumerate() {
             parts.push(Self::Patch(index));
             parts.extend((0..patch.holes_m.len()).map(|hole| Self::PatchHole(index, hole)));
@@ -79,6 +83,7 @@ impl Part {
             }
             Self::FlightLine => "the flight line".into(),
             Self::Runway => "the runway".into(),
+            Self::Circuit => "the circuit".into(),
             Self::Stand => "the stand".into(),
             Self::Home => "home".into(),
             Self::Hub => "the hub".into(),
@@ -107,6 +112,10 @@ impl Part {
             Self::Patch(index) => &field.patches.get(index)?.ring_m,
             Self::PatchHole(index, hole) => field.patches.get(index)?.holes_m.get(hole)?,
             Self::Obstacle(index) => &field.obstacles.get(index).filter(|tall| tall.at_m.is_none())?.ring_m,
+            Self::Circuit => {
+                let flown = field.circuit.as_ref()?;
+                if is_area(flown) { &flown.area_m } else { &flown.line_m }
+            }
             _ => return None,
         };
         Some(ring)
@@ -120,6 +129,10 @@ impl Part {
             Self::Patch(index) => Some(&mut field.patches.get_mut(index)?.ring_m),
             Self::PatchHole(index, hole) => field.patches.get_mut(index)?.holes_m.get_mut(hole),
             Self::Obstacle(index) => field.obstacles.get_mut(index).filter(|tall| tall.at_m.is_none()).map(ring_of),
+            Self::Circuit => {
+                let flown = field.circuit.as_mut()?;
+                Some(if is_area(flown) { &mut flown.area_m } else { &mut flown.line_m })
+            }
             _ => None,
         }
     }
@@ -186,7 +199,9 @@ impl Part {
             ["field", "runway", "from_m"] => part(Self::Runway, Some(0)),
             ["field", "runway", "to_m"] => part(Self::Runway, Some(1)),
             ["field", "runway", ..] => part(Self::Runway, None),
-            ["field", "stand_m"] => part(Self::Stand, None),
+            ["field", "circuit", "line_m" | "area_m", ..] => part(Self::Circuit, number(3)),
+            ["field", "circuit", ..] => part(Self::Circuit, None),
+            ["field", "stand_m" | "facing"] => part(Self::Stand, None),
             ["field", "home_m"] => part(Self::Home, None),
             ["field", "hub_m"] => part(Self::Hub, None),
             ["field", "ground", _, ..] => part(Self::Spot(number(2)?), None),
@@ -221,6 +236,10 @@ mod tests {
         check("/field/obstacles/5/at_m", Some((Part::Obstacle(5), None)));
         check("/field/flight_line_m/1", Some((Part::FlightLine, Some(1))));
         check("/field/runway/to_m", Some((Part::Runway, Some(1))));
+        check("/field/circuit/line_m/2", Some((Part::Circuit, Some(2))));
+        check("/field/circuit/area_m", Some((Part::Circuit, None)));
+        check("/field/circuit/slowest", Some((Part::Circuit, None)));
+        check("/field/facing", Some((Part::Stand, None)));
         check("/field/ground/7/height", Some((Part::Spot(7), None)));
         check("/loss/at_m", Some((Part::Loss, None)));
         check("/loss/height", None);

@@ -64,3 +64,10 @@ pub(super) const GROUND: Help = Help {
     how: "Between the places the ground is flat triangles; without any it is level. Ceiling and clearance are measured over it.",
     not_modelled: "Bumps between the places, crops and hedges. Draw what is tall as an obstacle.",
 };
+
+pub(super) const CIRCUIT: Help = Help {
+    title: "Circuit",
+    what: "Where the jet is really flown: a closed line with its way round, or an area. Nobody knows where the picture will die, but it will be here.",
+    how: "Each trial draws place, heading, height, airspeed, bank of the turn and charge from it. The spread to the side is one standard deviation. The plan as entered keeps its one loss.",
+    not_modelled: "Aerobatics, take-off and landing, unless they are drawn too; and a day on which you fly elsewhere.",
+};

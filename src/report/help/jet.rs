@@ -57,3 +57,17 @@ pub(super) const MODEL: Help = Help {
     how: "Left out: bending wings, failing servos, air behind trees and edges, thermals, ice, satellite signals off walls, wrong compasses, and the pilot's skill. Any change to jet, settings or field needs a new answer.",
     not_modelled: "Try the recovery in sight, high and in light wind, and compare it with what was predicted, before you rely on any number.",
 };
+
+pub(super) const PART_THROTTLE: Help = Help {
+    title: "Power at part throttle",
+    what: "A fan that runs slowly wastes more of the battery. Without this loss a jet would seem to fly four times as long as its owner knows.",
+    how: "Power grows by this number times how far the efflux is below its full speed. Better: type the power at return speed from a wattmeter, or the time of level flight until a fifth is left; then the number is worked out from it.",
+    not_modelled: "A worn fan, a cold speed controller, and a pack older than its label: measure again each season.",
+};
+
+pub(super) const SPEED_HOLD: Help = Help {
+    title: "What the throttle holds",
+    what: "Airspeed, by a probe; a fixed throttle, which lets the speed sink in a turn; or the speed over the ground, which downwind leaves little air over the wing: 22 m/s in 8 m/s of tailwind is 14 m/s of air.",
+    how: "You choose what your stabiliser does. Without a position a hold of ground speed falls back to airspeed.",
+    not_modelled: "A probe that is blocked or leaks.",
+};

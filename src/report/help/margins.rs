@@ -85,3 +85,17 @@ pub(super) const FALLS: Help = Help {
     how: "The larger of two: its height, and the throw at return speed plus wind from that height without lift or drag.",
     not_modelled: "A glide carries further, and this buffer is kept apart from the others.",
 };
+
+pub(super) const CROSSED_AT_MOST: Help = Help {
+    title: "Crossed in at most",
+    what: "The largest share of trials that may cross a limit: the edge, never over it, people, ceiling, ground, a tall thing, the stall, the pack's reserve.",
+    how: "One in a hundred unless you set it, by judgement: behind each of these is somebody, or the jet is gone. The answer is yes only where even the upper end of the interval is below it.",
+    not_modelled: "A share of trials in this model is no promise about a day at the field.",
+};
+
+pub(super) const KEPT_AT_LEAST: Help = Help {
+    title: "Buffers kept in at least",
+    what: "The smallest share of trials that has to keep every buffer you asked for. Using a buffer is no crossing: it is there for what the trials do not draw.",
+    how: "Nine in ten unless you set it, by judgement. The answer is yes only where even the lower end of the interval is above it.",
+    not_modelled: "Which buffer is used, and how often, stands in the ledger and the room budget, not in this share.",
+};

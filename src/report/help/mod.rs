@@ -82,6 +82,10 @@ topics! {
     WindAtHeight = wind::AT_HEIGHT;
     /// Most wind that the circle holds in.
     WindCeiling = wind::CEILING;
+    /// Strength of the thermals.
+    Thermals = wind::THERMALS;
+    /// How dense the air is.
+    Air = wind::AIR;
     /// A pasted report.
     Metar = wind::METAR;
     /// Wind by flags and trees.
@@ -100,6 +104,10 @@ topics! {
     StallMargin = margins::STALL;
     /// The speed held over seconds.
     SpeedHeld = margins::SPEED_HELD;
+    /// Share of the trials that may cross a limit.
+    CrossedAtMost = margins::CROSSED_AT_MOST;
+    /// Share of them that has to keep the buffers.
+    KeptAtLeast = margins::KEPT_AT_LEAST;
     /// Seconds from the loss to the circle.
     TimeHome = margins::TIME_HOME;
     /// Laps before the reserve.
@@ -138,6 +146,10 @@ topics! {
     JetSheet = jet::SHEET;
     /// Where a number came from.
     Origin = jet::ORIGIN;
+    /// What the fan loses when it runs slowly.
+    PartThrottle = jet::PART_THROTTLE;
+    /// What the throttle holds.
+    SpeedHold = jet::SPEED_HOLD;
     /// How the jet is guided.
     Guidance = jet::GUIDANCE;
     /// What it does about a loss.
@@ -168,6 +180,8 @@ topics! {
     FlightLine = field::FLIGHT_LINE;
     /// Origin of the metres.
     Datum = field::DATUM;
+    /// Where the jet is flown.
+    Circuit = field::CIRCUIT;
     /// Where the pilot stands.
     Stand = field::STAND;
     /// What the jet took for home.

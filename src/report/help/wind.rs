@@ -57,3 +57,17 @@ pub(super) const WINDSOCK: Help = Help {
     how: "Each stripe counts 3 knots, and a sock that is level 15 knots or more. By angle: 30 degrees below level is 6 knots, 5 degrees is 10.",
     not_modelled: "A wet, torn or home-made sock. Above 15 knots it tells nothing more.",
 };
+
+pub(super) const THERMALS: Help = Help {
+    title: "Thermals",
+    what: "How strongly warm air rises and sinks, as one speed for the whole layer: some 1 to 2 m/s on a sunny summer day, even in next to no wind.",
+    how: "Left empty there are none. It adds to the turbulence of the wind, along it and up and down; up and down it grows with height.",
+    not_modelled: "Single thermals with an edge, and dust devils. It is the scale that meteorologists call w*, which nobody reads off a meter.",
+};
+
+pub(super) const AIR: Help = Help {
+    title: "Air density",
+    what: "How thick the air is. In thin air, hot or high, the same wing stalls faster and the same jet turns wider.",
+    how: "Field elevation, temperature there and pressure reduced to sea level (QNH) as an ideal gas. What is left empty is that of the standard atmosphere; a weather report fills it in.",
+    not_modelled: "Moisture: it takes off up to one per cent on a hot wet day.",
+};

@@ -63,7 +63,7 @@ fn kept(study: &LossStudy) -> Option<Vec<DVec2>> {
 }
 
 /// The parts of a line that lie in a rectangle: one far away would be thousands of dashes that nobody sees.
-fn seen(line: &[Pos2], room: Rect) -> Vec<Vec<Pos2>> {
+pub(in crate::app::map) fn seen(line: &[Pos2], room: Rect) -> Vec<Vec<Pos2>> {
     let mut pieces: Vec<Vec<Pos2>> = Vec::new();
     for pair in line.windows(2) {
         let way = pair[1] - pair[0];

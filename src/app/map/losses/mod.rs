@@ -10,8 +10,8 @@ mod told;
 
 use bevy_egui::egui::{Mesh, Painter, Rect, Response, Shape, Stroke, StrokeKind, Ui, Vec2, vec2};
 
-use super::ground;
 use super::labels::Labels;
+use super::{circuit, ground};
 use crate::app::lens::Lens;
 use crate::app::panels::View;
 use crate::app::theme::Palette;
@@ -21,6 +21,7 @@ use crate::study::losses::{Cell, LossStudy};
 use cells::Sheet;
 pub use cells::swatch;
 pub(in crate::app::map) use lines::keep_inside;
+pub(super) use lines::seen;
 pub use lines::{KEEP_INSIDE, NO_RETURN, TURN_BACK, pen};
 pub use look::{Look, Step, outcome_look};
 pub(crate) use point::press;
@@ -29,7 +30,7 @@ pub(crate) use told::{at_place, heading, home};
 /// Largest and smallest half of the mark of a cell where a trial came to something worse, points.
 const MARK: (f32, f32) = (1.6, 5.0);
 
-/// Draws what lies under the path.
+/// Draws what lies under the path. Cells cover the ground, so where the jet is flown lies on them, under the other lines.
 pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, _labels: &mut Labels) {
     let (Some(flown), Some(answer)) = (&view.session.flown, view.session.loss_answer()) else { return };
     let (study, palette) = (&*answer.found, view.palette);
@@ -46,6 +47,7 @@ pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, _labels: &m
     }
     painter
         .add(ground::draw_limits(&flown.scenario.field, palette, lens.metres_a_point).painted(lens, |colour| colour));
+    circuit::draw(painter, lens, flown.scenario.file.field.as_ref(), palette);
     lines::draw(painter, lens, study, palette);
     if let Some(cell) = view.session.chosen_cell() {
         frame(painter, square(lens, study, cell), palette);

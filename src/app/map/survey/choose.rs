@@ -14,6 +14,7 @@ use crate::app::survey::{Chosen, Part, figures, on_edge};
 use crate::app::{AppCommand, SurveyCommand};
 use crate::field::Field;
 use crate::geometry::Region;
+use crate::run::ScenarioFile;
 
 /// Corners that words keep off; among more of them there is no room for words.
 const FEW: usize = 60;
@@ -89,7 +90,7 @@ pub(super) fn show(
         && let Some(pointer) = map.interact_pointer_pos()
     {
         let reach = f64::from(REACH) * lens.metres_a_point;
-        let part = part_at(&drawn.field, lens.ground(pointer), reach);
+        let part = part_at(file, &drawn.field, lens.ground(pointer), reach);
         ask(out, SurveyCommand::Choose(part.map(|part| Chosen { part, corner: None })));
     }
     if moving
@@ -197,7 +198,7 @@ fn shift_drag(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut V
 }
 
 /// The part that lies at a place, the topmost of several.
-fn part_at(field: &Field, at: DVec2, reach: f64) -> Option<Part> {
+fn part_at(file: &ScenarioFile, field: &Field, at: DVec2, reach: f64) -> Option<Part> {
     let on = |region: &Region, reach: f64| !region.edges().is_empty() && region.signed_distance(at) >= -reach;
     if let Some(index) = field.obstacles.iter().rposition(|tall| on(&tall.region, reach)) {
         return Some(Part::Obstacle(index));
@@ -205,6 +206,11 @@ fn part_at(field: &Field, at: DVec2, reach: f64) -> Option<Part> {
     let near = |ends: [DVec2; 2], reach: f64| on_edge(at, ends).distance(at) <= reach;
     if field.flight_line_ends.is_some_and(|ends| near(ends, reach)) {
         return Some(Part::FlightLine);
+    }
+    let flown = Part::Circuit.points(file);
+    let mut next = flown.iter().cycle().skip(1);
+    if flown.iter().any(|&from| next.next().is_some_and(|&to| near([from, to], reach))) {
+        return Some(Part::Circuit);
     }
     for (index, patch) in field.patches.iter().enumerate().rev() {
         if let Some(hole) = hole_at(&patch.region, at) {
@@ -236,8 +242,13 @@ mod tests {
 
     #[track_caller]
     fn check(at: (f64, f64), expected: Option<Part>) {
-        let field = as_drawn(&Scenario::tight_strip().file).unwrap();
-        assert_eq!(part_at(&field, DVec2::new(at.0, at.1), 5.0), expected, "{at:?}");
+        let mut file = Scenario::tight_strip().file;
+        // Two sides of 60 m and one across the middle of the field.
+        let corners = vec![[100.0, 20.0], [160.0, 20.0], [160.0, 80.0]];
+        let speeds = [20.0, 30.0].map(crate::units::Speed::new);
+        file.field.as_mut().unwrap().circuit = Some(crate::field::CircuitFile::of_line(corners, speeds));
+        let field = as_drawn(&file).unwrap();
+        assert_eq!(part_at(&file, &field, DVec2::new(at.0, at.1), 5.0), expected, "{at:?}");
     }
 
     #[test]
@@ -247,6 +258,9 @@ mod tests {
         check((224.0, -224.0), Some(Part::Obstacle(0)));
         check((30.0, 4.0), Some(Part::Runway));
         check((258.0, 0.0), Some(Part::Outline));
+        check((130.0, 22.0), Some(Part::Circuit));
+        check((130.0, 50.0), Some(Part::Circuit));
+        check((150.0, 40.0), None);
         check((120.0, -120.0), None);
         check((900.0, 0.0), None);
     }

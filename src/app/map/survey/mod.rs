@@ -16,8 +16,8 @@ use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Response, Ui, vec2};
 pub(in crate::app) use aim::aimed;
 pub(in crate::app) use keys::{corner_after, tool_taken};
 
-use super::furniture;
 use super::labels::{Labels, plate};
+use super::{circuit, furniture};
 use crate::app::lens::{CORNER, Lens};
 use crate::app::panels::View;
 use crate::app::survey::{Kind, Part, Tool};
@@ -33,6 +33,7 @@ pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mu
     picture::draw(painter, lens, view);
     ground::draw(painter, lens, view);
     grid::draw(painter, lens, view.palette);
+    circuit::draw(painter, lens, view.session.draft.field(), view.palette);
     furniture::draw_still(painter, lens, view, labels);
 }
 

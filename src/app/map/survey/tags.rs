@@ -104,6 +104,7 @@ fn said(view: &View<'_>, drawn: &Drawn, part: Part) -> String {
         }
         Part::FlightLine => "flight line".into(),
         Part::Runway => "runway".into(),
+        Part::Circuit => "circuit".into(),
         Part::Stand => "stand".into(),
         Part::Home => "home".into(),
         Part::Hub if goes_with_home(part, view) => "hub, at home".into(),

@@ -2,7 +2,8 @@
 
 use crate::app::{Measure, Units};
 use crate::units::{
-    Angle, AngularRate, Area, Bearing, Charge, Frequency, Length, Mass, Power, Quantity, Ratio, Speed, Time,
+    Angle, AngularRate, Area, Bearing, Charge, Frequency, Length, Mass, Power, Pressure, Quantity, Ratio, Speed,
+    Temperature, Time,
 };
 
 /// What a number measures; its value is in SI throughout, bearings in degrees.
@@ -28,6 +29,10 @@ pub enum Kind {
     Share,
     /// Hertz.
     Frequency,
+    /// Kelvin inside, degrees Celsius on the screen.
+    Temperature,
+    /// Pascals inside, hectopascals on the screen.
+    Pressure,
     /// A number without a unit.
     Plain,
 }
@@ -77,6 +82,8 @@ impl Kind {
             Self::Charge => "mAh",
             Self::Share => "%",
             Self::Frequency => "Hz",
+            Self::Temperature => "C",
+            Self::Pressure => "hPa",
             Self::Plain => "",
         }
     }
@@ -88,6 +95,7 @@ impl Kind {
             Self::Angle | Self::Rate => 1.0_f64.to_radians(),
             Self::Charge => 3.6,
             Self::Share => 0.01,
+            Self::Pressure => 100.0,
             _ => 1.0,
         }
     }
@@ -96,6 +104,8 @@ impl Kind {
     pub fn show(self, units: &Units, si: f64) -> String {
         let (number, unit) = (figures(si / self.size(units)), self.unit(units));
         match self {
+            // Its scale begins elsewhere.
+            Self::Temperature => format!("{} \u{b0}C", figures(Temperature::new(si).celsius())),
             Self::Plain => number,
             Self::Angle | Self::Bearing => format!("{number}\u{b0}"),
             _ => format!("{number} {unit}"),
@@ -110,6 +120,7 @@ impl Kind {
             Self::Area if si < 0.05 => format!("{} cm2", figures(si * 1e4)),
             Self::Area => format!("{} dm2", figures(si * 100.0)),
             Self::Charge => format!("{} Ah", figures(si / 3600.0)),
+            Self::Temperature => format!("{} \u{b0}F", figures(Temperature::new(si).celsius() * 1.8 + 32.0)),
             _ => String::new(),
         }
     }
@@ -139,6 +150,8 @@ impl Kind {
             Self::Charge => read::<Charge>(text, bare),
             Self::Share => read::<Ratio>(text, bare),
             Self::Frequency => read::<Frequency>(text, bare),
+            Self::Temperature => read::<Temperature>(text, bare),
+            Self::Pressure => read::<Pressure>(text, bare),
             Self::Plain => read_plain(text),
         }
     }
@@ -151,6 +164,7 @@ impl Kind {
         let magnitude = value.abs();
         let step = match self {
             Self::Bearing => 1.0,
+            Self::Temperature => 1.0,
             Self::Angle | Self::Share | Self::Rate if magnitude < 10.0 => 1.0,
             _ if magnitude < 1e-9 => 0.1,
             // A whole number of steps stays one: 0.2 below 9.95 and above.
@@ -187,6 +201,9 @@ mod tests {
         shows(Kind::Share, 0.2, "20 %");
         shows(Kind::Of(Measure::Wind), 15.0 * 1852.0 / 3600.0, "7.717 m/s");
         shows(Kind::Of(Measure::Distance), -80.0, "\u{2212}80 m");
+        // 0 C is 273.15 K by definition; the standard sea-level pressure is 1013.25 hPa.
+        shows(Kind::Temperature, 291.65, "18.5 \u{b0}C");
+        shows(Kind::Pressure, 101_325.0, "1013 hPa");
         shows(Kind::Plain, 0.0, "0");
         shows(Kind::Of(Measure::Distance), 12_345.6, "12346 m");
     }
@@ -215,6 +232,10 @@ mod tests {
         reads(Kind::Frequency, "10", 10.0);
         reads(Kind::Rate, "90", 90.0_f64.to_radians());
         reads(Kind::Time, "1 min", 60.0);
+        reads(Kind::Temperature, "-5", 268.15);
+        reads(Kind::Temperature, "18.5 \u{b0}C", 291.65);
+        reads(Kind::Temperature, "50 F", 283.15);
+        reads(Kind::Pressure, "1013.25", 101_325.0);
         reads(Kind::Plain, "1,05", 1.05);
     }
 
@@ -248,6 +269,7 @@ mod tests {
             Kind::Charge,
             Kind::Share,
             Kind::Frequency,
+            Kind::Pressure,
             Kind::Plain,
         ]);
         for kind in kinds {

@@ -8,6 +8,7 @@ mod edit;
 mod faults;
 mod kind;
 mod number;
+mod optional;
 mod text;
 mod typed;
 
@@ -16,6 +17,7 @@ pub use edit::{change, edited, set};
 pub use faults::{barred, faults, note};
 pub use kind::Kind;
 pub use number::{About, Number, Numbered, key, number};
+pub use optional::Optional;
 pub use text::{Line, LineCell, words};
 
 use bevy_egui::egui::{Align, Id, Layout, RichText, Ui, vec2};

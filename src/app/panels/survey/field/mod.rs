@@ -1,5 +1,6 @@
 //! The field sheet: name, day and datum, the points, and every part with its properties and its corners.
 
+mod circuit;
 mod degrees;
 mod head;
 mod part;

@@ -3,7 +3,7 @@
 use bevy_egui::egui::{Button, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, vec2};
 use glam::DVec2;
 
-use super::{patch, place};
+use super::{circuit, patch, place};
 use crate::app::panels::entry::{self, Entry, Line};
 use crate::app::panels::{View, help};
 use crate::app::survey::{Chosen, Part, SurveyCommand, edit, figures};
@@ -40,6 +40,10 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, part
             }
         }
         Part::FlightLine => titled(ui, out, "The jet stays on the far side of it from the stand.", Topic::FlightLine),
+        Part::Circuit => {
+            titled(ui, out, "Where the jet is flown: trials have their loss on it.", Topic::Circuit);
+            circuit::show(ui, view, out);
+        }
         Part::Outline => titled(ui, out, "Land whose overflight is allowed.", Topic::Outline),
         _ => {}
     }
@@ -96,7 +100,7 @@ fn ground(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, index: usize,
 
 /// Faults of its shape as a whole; those of single corners stand beside them.
 fn faults(ui: &mut Ui, view: &View<'_>, part: Part) {
-    let base = place::pointer(part, 0, part.is_ring(view.session.draft.file()));
+    let base = place::pointer(view.session.draft.file(), part, 0);
     let base = base.strip_suffix("/0").unwrap_or(&base);
     entry::faults(ui, view, base);
     if let Some((whole, _)) = base.rsplit_once('/').filter(|(whole, _)| whole.matches('/').count() > 1) {

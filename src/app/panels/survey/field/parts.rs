@@ -3,11 +3,12 @@
 use bevy_egui::egui::{Align, Button, Frame, Id, Margin, RichText, Stroke, Ui, WidgetInfo, WidgetType, vec2};
 use glam::DVec2;
 
-use super::{part, patch};
+use super::{circuit, part, patch};
 use crate::app::AppCommand;
 use crate::app::Measure;
 use crate::app::lens::Look;
 use crate::app::panels::{View, entry};
+use crate::app::survey::circuit::is_area;
 use crate::app::survey::{Chosen, Kind, Part, SurveyCommand, edit, figures};
 use crate::app::theme::{TARGET, bold};
 
@@ -76,6 +77,14 @@ fn summary(view: &View<'_>, part: Part) -> String {
         Part::Spot(index) => {
             field.ground.get(index).map_or_else(String::new, |spot| units.short(Measure::Height, spot.height.m()))
         }
+        Part::Circuit => match &field.circuit {
+            Some(flown) if is_area(flown) => figures::area(units, figures::ring_area(&points)),
+            Some(flown) => {
+                let length = units.short(Measure::Distance, figures::length(&points, true));
+                format!("{length}, {}", flown.way.name())
+            }
+            None => String::new(),
+        },
         Part::FlightLine | Part::Runway => units.short(Measure::Distance, figures::length(&points, false)),
         Part::Stand | Part::Home | Part::Hub | Part::Loss => String::new(),
     }
@@ -102,6 +111,9 @@ fn add(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     if field.runway.is_none() {
         kinds.push((Kind::Runway, "runway"));
     }
+    if field.circuit.is_none() {
+        kinds.push((Kind::Circuit, "circuit"));
+    }
     if field.outline.ring_m.is_empty() {
         kinds.push((Kind::Outline, "outline"));
     }
@@ -124,6 +136,9 @@ fn add(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
                 }
             }
         }
+        if field.runway.is_some() && field.circuit.is_none() {
+            circuit::beside_runway(ui, view, out, "+ circuit beside the runway");
+        }
     });
 }
 
@@ -139,6 +154,10 @@ fn corners(kind: Kind, middle: DVec2) -> Vec<DVec2> {
     match kind {
         Kind::Tree | Kind::Spot => vec![middle],
         Kind::FlightLine | Kind::Runway => vec![at(-NEW_LINE, 0.0), at(NEW_LINE, 0.0)],
+        Kind::Circuit => {
+            let [far, near] = [6.0 * NEW, 3.0 * NEW];
+            vec![at(-far, -near), at(far, -near), at(far, near), at(-far, near)]
+        }
         Kind::Outline => {
             let far = 10.0 * NEW;
             vec![at(-far, -far), at(far, -far), at(far, far), at(-far, far)]

@@ -6,24 +6,31 @@ use glam::DVec2;
 use super::degrees::Axis;
 use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry};
+use crate::app::survey::circuit::is_area;
 use crate::app::survey::{Part, edit};
 use crate::app::{AppCommand, Measure};
 use crate::geometry::TangentPlane;
+use crate::run::ScenarioFile;
 
 /// Room for one of the boxes, points.
 pub(super) const BOX: f32 = 100.0;
 
 /// Where a corner of a part stands in the scenario's file, as a JSON pointer.
-pub(super) fn pointer(part: Part, corner: usize, is_ring: bool) -> String {
+pub(super) fn pointer(file: &ScenarioFile, part: Part, corner: usize) -> String {
     match part {
         Part::Outline => format!("/field/outline/ring_m/{corner}"),
         Part::OutlineHole(hole) => format!("/field/outline/holes_m/{hole}/{corner}"),
         Part::Patch(index) => format!("/field/patches/{index}/ring_m/{corner}"),
         Part::PatchHole(index, hole) => format!("/field/patches/{index}/holes_m/{hole}/{corner}"),
-        Part::Obstacle(index) if is_ring => format!("/field/obstacles/{index}/ring_m/{corner}"),
+        Part::Obstacle(index) if part.is_ring(file) => format!("/field/obstacles/{index}/ring_m/{corner}"),
         Part::Obstacle(index) => format!("/field/obstacles/{index}/at_m"),
         Part::FlightLine => format!("/field/flight_line_m/{corner}"),
         Part::Runway => format!("/field/runway/{}", if corner == 0 { "from_m" } else { "to_m" }),
+        Part::Circuit => {
+            let flown = file.field.as_ref().and_then(|field| field.circuit.as_ref());
+            let key = if flown.is_some_and(is_area) { "area_m" } else { "line_m" };
+            format!("/field/circuit/{key}/{corner}")
+        }
         Part::Stand => "/field/stand_m".into(),
         Part::Home => "/field/home_m".into(),
         Part::Hub => "/field/hub_m".into(),
@@ -52,7 +59,7 @@ pub(super) fn row(
     let file = view.session.draft.file();
     let name = part.corner_name(file, corner);
     let name = name.strip_prefix("the ").unwrap_or(&name);
-    let place = pointer(part, corner, part.is_ring(file));
+    let place = pointer(file, part, corner);
     let names = [format!("{name} east"), format!("{name} north")];
     let places = [format!("{place}/0"), format!("{place}/1")];
     let (east, north) = ui
@@ -90,7 +97,7 @@ mod tests {
         let value = serde_json::to_value(&file).unwrap();
         for part in Part::all(&file) {
             for (corner, at) in part.points(&file).into_iter().enumerate() {
-                let place = pointer(part, corner, part.is_ring(&file));
+                let place = pointer(&file, part, corner);
                 let found = Part::of_place(&place).unwrap();
                 assert_eq!(found.part, part, "{place}");
                 assert!(found.corner.is_none_or(|found| found == corner), "{place}");

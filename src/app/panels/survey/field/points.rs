@@ -5,7 +5,7 @@ use glam::DVec2;
 
 use super::place::{self, BOX};
 use crate::app::AppCommand;
-use crate::app::panels::entry::{Entry, Kind};
+use crate::app::panels::entry::{Kind, Optional};
 use crate::app::panels::survey::soft;
 use crate::app::panels::{View, entry, help};
 use crate::app::survey::{Chosen, Part, SurveyCommand, edit};
@@ -96,13 +96,18 @@ fn datum(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 /// Which way people look from the stand: the twelve of every clock in words and prints.
 fn faces(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, field: &FieldFile) {
     let (shown, from) = facing(field);
-    let found = Entry::new("people look", Kind::Bearing, shown.deg(), "/field/facing").show(ui, view, out);
-    entry::set(view, out, "the way people look", found, |file, deg| {
+    let now = field.facing.map(Bearing::deg);
+    let hint = Kind::Bearing.show(view.units(), shown.deg().round());
+    let people =
+        Optional { name: "people look", kind: Kind::Bearing, now, hint: &hint, place: "/field/facing", topic: None };
+    let found = people.show(ui, view, out);
+    entry::set(view, out, "way people look", found, |file, deg| {
         if let Some(field) = &mut file.field {
-            field.facing = Some(Bearing::from_deg(deg));
+            field.facing = deg.map(Bearing::from_deg);
         }
     });
-    soft(ui, view, &format!("12 o'clock: {from}."));
+    let left_out = if now.is_some() { " Emptied, it goes by the flight line or the runway." } else { "" };
+    soft(ui, view, &format!("12 o'clock: {from}.{left_out}"));
 }
 
 /// The name of a point, pressed to choose it on the map.

@@ -1,6 +1,7 @@
 //! The jet sheet: every number of the airframe with its spread and whose it is, and what they amount to.
 
 mod derived;
+mod measured;
 mod rows;
 
 use bevy_egui::egui::{RichText, Ui};
@@ -33,6 +34,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         }
         if *title == rows::BATTERY {
             cells(ui, view, out);
+            measured::show(ui, view, out);
         }
     }
 }
@@ -40,7 +42,9 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 /// How many numbers are nobody's.
 fn whose(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let jet = &view.session.draft.file().jet;
-    let all: Vec<Origin> = GROUPS.iter().flat_map(|(_, rows)| *rows).map(|row| (row.get)(jet).origin).collect();
+    let mut all: Vec<Origin> = GROUPS.iter().flat_map(|(_, rows)| *rows).map(|row| (row.get)(jet).origin).collect();
+    all.extend(jet.return_power.map(|power| power.origin));
+    all.extend(jet.flight_time.map(|time| time.origin));
     let nobodys = all.iter().filter(|origin| **origin == Origin::Default).count();
     let words = match nobodys {
         0 => format!("All {} numbers are somebody's", all.len()),

@@ -70,7 +70,7 @@ pub(super) static GROUPS: &[(&str, &[Row])] = &[
             row!(capacity, "battery charge", Kind::Charge),
             row!(avionics_power, "radio and camera", Kind::Power),
             row!(fan_efficiency, "fan efficiency", Kind::Share),
-            row!(part_throttle_loss, "loss at part throttle", Kind::Plain),
+            row!(part_throttle_loss, "loss at part throttle", Kind::Plain, Some(Topic::PartThrottle)),
             row!(fan_lag, "fan spin-up", Kind::Time),
         ],
     ),

@@ -26,6 +26,9 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.add_space(6.0);
     ui.heading("Time, battery and sight");
     time_and_sight(ui, view, out);
+    ui.add_space(6.0);
+    ui.heading("In how many trials");
+    enough(ui, view, out);
     ui.add_space(8.0);
     rules::show(ui, view, out);
 }
@@ -81,6 +84,23 @@ fn margins(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let found = moment.help(Topic::StallMargin).show(ui, view, out);
     entry::set(view, out, "stall factor of a moment", found, |file, factor| file.limits.stall_factor_moment = factor);
     soft(ui, view, "Times the stall speed at the load wanted then: 1.3 is three tenths over it.");
+}
+
+/// Which shares of the trials are enough.
+fn enough(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    let limits = &view.session.draft.file().limits;
+    let share = limits.crossed_at_most.share();
+    let crossed = Entry::new("crossed in at most", Kind::Share, share, "/limits/crossed_at_most");
+    let found = crossed.help(Topic::CrossedAtMost).show(ui, view, out);
+    entry::set(view, out, "share that may cross a limit", found, |file, share| {
+        file.limits.crossed_at_most = Ratio::new(share);
+    });
+    let share = limits.kept_at_least.share();
+    let kept = Entry::new("buffers kept in at least", Kind::Share, share, "/limits/kept_at_least");
+    let found = kept.help(Topic::KeptAtLeast).show(ui, view, out);
+    entry::set(view, out, "share that has to keep the buffers", found, |file, share| {
+        file.limits.kept_at_least = Ratio::new(share);
+    });
 }
 
 fn time_and_sight(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

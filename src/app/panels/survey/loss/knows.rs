@@ -50,6 +50,16 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         let found = Entry::new(row.name, row.kind, (row.get)(&plan.perception), row.place).show(ui, view, out);
         entry::set(view, out, row.name, found, |file, si| (row.put)(&mut file.recovery.perception, si));
     }
+    if let Some(on) = entry::switch(ui, out, "It took off before its fix had settled", plan.perception.flew_early) {
+        entry::change(
+            view,
+            out,
+            if on { "say that it flew early" } else { "say that it waited for its fix" },
+            |file| {
+                file.recovery.perception.flew_early = on;
+            },
+        );
+    }
     let found = Entry::new("bank without a fix", Kind::Angle, plan.fix_bank.rad(), "/recovery/fix_bank");
     let found = found.show(ui, view, out);
     entry::set(view, out, "bank without a fix", found, |file, rad| file.recovery.fix_bank = Angle::new(rad));

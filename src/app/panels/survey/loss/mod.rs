@@ -1,6 +1,7 @@
 //! The loss, and what the jet does about it: what, where, who allowed it, and how the circle is flown.
 
 mod knows;
+mod law;
 mod policy;
 
 use bevy_egui::egui::Ui;

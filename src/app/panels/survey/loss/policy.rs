@@ -2,12 +2,13 @@
 
 use bevy_egui::egui::{Frame, Margin, RichText, Shape, Stroke, Ui};
 
+use super::law;
 use crate::app::panels::entry::{self, About, Entry, Kind, Line, Numbered as _};
 use crate::app::panels::survey::soft;
 use crate::app::panels::{View, help};
 use crate::app::theme::bold;
 use crate::app::{AppCommand, Measure};
-use crate::recovery::{Firmness, Guidance, Policy, Turn};
+use crate::recovery::{Policy, Turn};
 use crate::report::help::Topic;
 use crate::units::{Angle, Length, Time};
 
@@ -108,20 +109,7 @@ pub(super) fn circle(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     if let Some(turn) = entry::choice(ui, out, "turns", plan.turn, &turns) {
         entry::change(view, out, "set the way round", |file| file.recovery.turn = turn);
     }
-    ui.label("guidance");
-    let laws = [
-        (Guidance::RingField, "ring-field"),
-        (Guidance::LookAhead, "look-ahead"),
-        (Guidance::StraightAt, "straight-at"),
-    ];
-    if let Some(law) = entry::choice(ui, out, "guidance", plan.guidance, &laws) {
-        entry::change(view, out, "set the guidance", |file| file.recovery.guidance = law);
-    }
-    ui.label("corrects");
-    let firm = [(Firmness::Soft, "softly"), (Firmness::Nominal, "as usual"), (Firmness::Sharp, "sharply")];
-    if let Some(firmness) = entry::choice(ui, out, "corrects", plan.firmness, &firm) {
-        entry::change(view, out, "set how firmly it corrects", |file| file.recovery.firmness = firmness);
-    }
+    law::show(ui, view, out);
     let found = Entry::new("laps before hand-back", Kind::Plain, plan.laps, "/recovery/laps").show(ui, view, out);
     entry::set(view, out, "laps before the hand-back", found, |file, laps| file.recovery.laps = laps);
 }

@@ -1,5 +1,6 @@
 //! The wind sheet: three ways to enter the wind, a sock that shows it, and what it grows to at the height of the circle.
 
+mod air;
 mod aloft;
 mod eye;
 mod report;
@@ -44,6 +45,9 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     }
     ui.add_space(6.0);
     aloft::show(ui, view, out);
+    ui.add_space(6.0);
+    ui.heading("The air");
+    air::show(ui, view, out);
 }
 
 /// The wind as it is entered: sock, compass and words.

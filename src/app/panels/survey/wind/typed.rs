@@ -3,7 +3,7 @@
 use bevy_egui::egui::Ui;
 
 use crate::app::panels::View;
-use crate::app::panels::entry::{self, Entry, Kind};
+use crate::app::panels::entry::{self, Entry, Kind, Optional};
 use crate::app::panels::survey::{more, soft};
 use crate::app::{AppCommand, Measure};
 use crate::report::help::Topic;
@@ -18,11 +18,19 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let found =
         Entry::new("mean wind", SPEED, wind.mean.mps(), "/wind/mean").help(Topic::WindSpeed).show(ui, view, out);
     entry::set(view, out, "mean wind", found, |file, mps| file.wind.mean = Speed::new(mps));
-    let found =
-        Entry::new("wind in the gusts", SPEED, wind.gust().mps(), "/wind/gust").help(Topic::Gust).show(ui, view, out);
-    entry::set(view, out, "wind in the gusts", found, |file, mps| file.wind.gust = Some(Speed::new(mps)));
+    let gust = Optional {
+        name: "wind in the gusts",
+        kind: SPEED,
+        now: wind.gust.map(Speed::mps),
+        hint: "nobody reported one",
+        place: "/wind/gust",
+        topic: Some(Topic::Gust),
+    };
+    let found = gust.show(ui, view, out);
+    entry::set(view, out, "wind in the gusts", found, |file, mps| file.wind.gust = mps.map(Speed::new));
     if wind.gust_is_assumed() {
-        soft(ui, view, "Nobody reported a gust: taken as 1.5 times the mean. Type the strongest that the meter shows.");
+        let taken = view.units().short(Measure::Wind, wind.gust().mps());
+        soft(ui, view, &format!("Taken as 1.5 times the mean, {taken}. Type the strongest that the meter shows."));
     }
     let from = Entry::new("blows FROM", Kind::Bearing, wind.from.deg(), "/wind/from").help(Topic::WindFrom);
     let found = from.show(ui, view, out);
@@ -39,6 +47,16 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             file.wind.turbulence = on;
         });
     }
+    let thermals = Optional {
+        name: "thermals",
+        kind: SPEED,
+        now: wind.convection.map(Speed::mps),
+        hint: "none",
+        place: "/wind/convection",
+        topic: Some(Topic::Thermals),
+    };
+    let found = thermals.show(ui, view, out);
+    entry::set(view, out, "strength of the thermals", found, |file, mps| file.wind.convection = mps.map(Speed::new));
     soft(ui, view, "Off, each case has a steady wind. The flight of the plan itself is always in a steady wind.");
     more(ui, "wind", "How it grows with height, and how sure the numbers are", |ui| rest(ui, view, out));
 }
