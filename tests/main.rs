@@ -50,5 +50,7 @@ mod study;
 mod study_map;
 mod support;
 #[cfg(feature = "app")]
+mod survey_circuit;
+#[cfg(feature = "app")]
 mod survey_sheets;
 mod verify;

@@ -139,3 +139,17 @@ fn parts_are_added_renamed_and_deleted() {
     let tall = file(&harness).field.as_ref().unwrap().obstacles.last().unwrap().clone();
     approx::assert_abs_diff_eq!(tall.height.m(), 12.192, epsilon = 1e-9);
 }
+
+#[test]
+fn the_way_people_look_is_typed_and_left_to_the_field_again() {
+    let mut harness = open(Sheet::Field);
+    let facing = |harness: &Harness<'_, Stage>| file(harness).field.as_ref().unwrap().facing.map(|way| way.deg());
+    enter(&mut harness, "people look", "SW");
+    assert_eq!(facing(&harness), Some(225.0));
+    says(&harness, "12 o'clock: as the field says.");
+    assert_eq!(harness.state().flown().scenario.field.facing.deg(), 225.0);
+    enter(&mut harness, "people look", " ");
+    assert_eq!(facing(&harness), None);
+    says(&harness, "12 o'clock: square across the");
+    assert_eq!(undo_words(&harness), Some("set the way people look"));
+}

@@ -1,7 +1,9 @@
 //! The jet sheet: whose numbers they are, and what follows from them.
 
 use bevy_egui::egui::Shape;
+use bevy_egui::egui::accesskit::{Role, Toggled};
 use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use peewit::app::Sheet;
 use peewit::jet::Origin;
 
@@ -70,4 +72,30 @@ fn a_wrong_number_is_faulted_below_its_box() {
     enter(&mut harness, "bank limit", "80");
     says(&harness, "makes no sense here");
     says(&harness, "Write angle between 5 deg and 60 deg");
+}
+
+#[test]
+fn what_people_measure_of_the_battery_takes_the_place_of_an_efficiency() {
+    let mut harness = open(Sheet::Jet);
+    for label in
+        ["Power at the return speed was measured", "Time of flight was measured", "Cold pack: 15 % less energy"]
+    {
+        let node = harness.get_by_role_and_label(Role::CheckBox, label);
+        assert_eq!(node.accesskit_node().toggled(), Some(Toggled::False), "{label}");
+        node.click();
+        harness.run_steps(3);
+    }
+    let jet = &file(&harness).jet;
+    let (power, time) = (jet.return_power.unwrap(), jet.flight_time.unwrap());
+    assert_eq!((power.origin, time.origin, jet.cold), (Origin::Estimated, Origin::Estimated, true));
+    // Both begin with what the sheet amounts to, which was warm: 80 % of 6 cells of 3.7 V and 5 Ah.
+    approx::assert_relative_eq!(power.value.w() * time.value.s(), 0.8 * 6.0 * 3.7 * 18_000.0, max_relative = 0.01);
+    enter(&mut harness, "power at return speed", "600");
+    enter(&mut harness, "flight until a fifth is left", "8 min");
+    let jet = &file(&harness).jet;
+    assert_eq!((jet.return_power.unwrap().value.w(), jet.flight_time.unwrap().value.s()), (600.0, 480.0));
+    assert_eq!(undo_words(&harness), Some("set the time of flight"));
+    harness.get_by_role_and_label(Role::CheckBox, "Time of flight was measured").click();
+    harness.run_steps(3);
+    assert_eq!(file(&harness).jet.flight_time, None);
 }

@@ -3,7 +3,7 @@
 use bevy_egui::egui::accesskit::Role;
 use egui_kittest::kittest::Queryable as _;
 use peewit::app::Sheet;
-use peewit::recovery::{Policy, Turn};
+use peewit::recovery::{Guidance, Policy, SpeedHold, Turn};
 use peewit::run::HeightAbove;
 
 use super::{click, does_not_say, enter, file, open, says, undo_words};
@@ -79,4 +79,49 @@ fn a_preset_is_not_checked_until_a_person_says_who_did_and_when() {
     // They stay editable.
     enter(&mut harness, "ceiling", "90");
     assert_eq!(file(&harness).limits.ceiling.unwrap().height.m(), 90.0);
+}
+
+#[test]
+fn the_shares_that_are_enough_and_the_factors_over_the_stall_are_entered() {
+    let mut harness = open(Sheet::Limits);
+    for (label, text) in [
+        ("crossed in at most", "2"),
+        ("buffers kept in at least", "95 %"),
+        ("speed held over the stall", "1.4"),
+        ("held for", "5"),
+        ("speed over the stall at a moment", "1.2"),
+    ] {
+        enter(&mut harness, label, text);
+    }
+    let limits = &file(&harness).limits;
+    let shares = [limits.crossed_at_most.share(), limits.kept_at_least.share()];
+    assert_eq!((shares, limits.stall_over.s()), ([0.02, 0.95], 5.0));
+    assert_eq!((limits.stall_factor, limits.stall_factor_moment), (1.4, 1.2));
+    assert!(harness.state().session.is_current());
+}
+
+#[test]
+fn laws_are_ruled_out_one_by_one_and_never_all() {
+    let mut harness = open(Sheet::Loss);
+    let tick = |harness: &mut egui_kittest::Harness<'_, crate::panels::Stage>, label: &str| {
+        harness.get_by_role_and_label(Role::CheckBox, label).click();
+        harness.run_steps(3);
+    };
+    tick(&mut harness, "not straight-at");
+    assert_eq!(file(&harness).recovery.laws_ruled_out, [Guidance::StraightAt]);
+    assert_eq!(undo_words(&harness), Some("rule out straight-at"));
+    assert!(harness.state().session.is_current());
+    tick(&mut harness, "not look-ahead");
+    tick(&mut harness, "not ring-field");
+    assert!(!harness.state().session.is_current());
+    tick(&mut harness, "not ring-field");
+    assert_eq!(file(&harness).recovery.laws_ruled_out, [Guidance::StraightAt, Guidance::LookAhead]);
+    click(&mut harness, "holds: speed over ground");
+    assert_eq!(file(&harness).recovery.speed_hold, SpeedHold::GroundSpeed);
+    click(&mut harness, "How well it knows where it is");
+    tick(&mut harness, "It took off before its fix had settled");
+    enter(&mut harness, "wander of height", "3");
+    enter(&mut harness, "static error, of q", "10");
+    let sheet = &file(&harness).recovery.perception;
+    assert_eq!((sheet.flew_early, sheet.height_wander.m(), sheet.static_error.share()), (true, 3.0, 0.1));
 }

@@ -33,7 +33,7 @@ fn a_report_is_decoded_and_taken() {
     // 12 kt and 22 kt of 1852/3600 m/s, to the hundredth.
     assert_eq!((wind.mean.mps(), wind.gust().mps(), wind.from.deg()), (6.17, 11.32, 270.0));
     assert_eq!(wind.measured_at.m(), 10.0);
-    assert_eq!(undo_words(&harness), Some("take the wind of the report"));
+    assert_eq!(undo_words(&harness), Some("take the wind and the air of the report"));
     says(&harness, "This is the wind now");
     harness.get_by_role_and_label(Role::Button, "Use its visibility, 10000 m").click();
     harness.run_steps(2);
@@ -73,4 +73,50 @@ fn trees_and_socks_give_a_wind() {
     // 10 kt hang 5 deg below level (Transport Canada): 5.144 m/s.
     assert_eq!(file(&harness).wind.mean.mps(), 5.14);
     assert_eq!(undo_words(&harness), Some("take the wind judged by eye"));
+}
+
+#[test]
+fn a_gust_may_be_left_empty_and_is_then_half_more_than_the_mean() {
+    let mut harness = open(Sheet::Wind);
+    enter(&mut harness, "mean wind", "4");
+    enter(&mut harness, "wind in the gusts", "7");
+    assert_eq!(file(&harness).wind.gust.map(|gust| gust.mps()), Some(7.0));
+    enter(&mut harness, "wind in the gusts", " ");
+    assert_eq!((file(&harness).wind.gust, file(&harness).wind.gust().mps()), (None, 6.0));
+    says(&harness, "Taken as 1.5 times the mean, 6.0 m/s.");
+    enter(&mut harness, "thermals", "1.5");
+    assert_eq!(file(&harness).wind.convection.map(|scale| scale.mps()), Some(1.5));
+    assert_eq!(undo_words(&harness), Some("set the strength of the thermals"));
+    enter(&mut harness, "thermals", "soon");
+    says(&harness, "not taken");
+    assert_eq!(file(&harness).wind.convection.map(|scale| scale.mps()), Some(1.5));
+}
+
+#[test]
+fn the_land_upwind_says_how_the_wind_grows() {
+    let mut harness = open(Sheet::Wind);
+    click(&mut harness, "How it grows with height, and how sure the numbers are");
+    click(&mut harness, "terrain upwind: wooded");
+    // With nothing written instead, the exponents are those of the terrain.
+    assert_eq!(file(&harness).wind.exponents(), peewit::wind::Terrain::Wooded.exponents());
+}
+
+#[test]
+fn the_air_is_that_of_the_standard_until_somebody_says_otherwise() {
+    let mut harness = open(Sheet::Wind);
+    for label in ["temperature", "pressure, QNH"] {
+        enter(&mut harness, label, " ");
+    }
+    enter(&mut harness, "field over the sea", "0");
+    // ICAO Doc 7488: 1.225 kg/m3 at sea level.
+    says(&harness, "1.225 kg/m3: 100 % of the standard");
+    enter(&mut harness, "temperature", "30");
+    enter(&mut harness, "pressure, QNH", "980");
+    let air = file(&harness).air;
+    approx::assert_abs_diff_eq!(air.temperature.unwrap().celsius(), 30.0, epsilon = 1e-9);
+    // By hand: 98000 / (287.05287 * 303.15) = 1.1262, which is 91.9 % of 1.225.
+    says(&harness, "91.9 % of the standard");
+    assert_eq!(undo_words(&harness), Some("set the pressure"));
+    enter(&mut harness, "temperature", "200");
+    says(&harness, "makes no sense here");
 }
