@@ -123,3 +123,25 @@ fn what_is_only_told_leaves_every_answer_standing() {
     let session = &harness.state().session;
     assert!(session.edition > edition && session.answers.ceiling.as_ref().unwrap().edition == edition);
 }
+
+#[test]
+fn a_signature_lapses_with_any_change_and_is_put_under_the_present_version_again() {
+    let mut harness = open(Sheet::Brief);
+    harness.state_mut().session.today = "2026-07-04".into();
+    click(&mut harness, "signature 1: signed today");
+    let counts = |harness: &Harness<'_, Stage>| file(harness).signed()[0].1.counts();
+    assert!(counts(&harness));
+    let mut file_then = file(&harness).clone();
+    file_then.recovery.radius = peewit::units::Length::new(file_then.recovery.radius.m() + 1.0);
+    let change = peewit::app::Change { what: "set the circle radius".into(), file: file_then };
+    let lens = harness.state().lens;
+    harness.state_mut().session.apply(peewit::app::AppCommand::Edit(Box::new(change)), lens);
+    harness.run_steps(3);
+    assert!(!counts(&harness));
+    says(&harness, "lapsed: signed for another version");
+    harness.state_mut().session.today = "2026-07-05".into();
+    click(&mut harness, "signature 1: sign the present version");
+    assert!(counts(&harness));
+    assert_eq!(file(&harness).brief.signed[0].on, "2026-07-05");
+    assert_eq!(undo_words(&harness), Some("sign 1 today"));
+}

@@ -24,7 +24,11 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     for (index, (one, version)) in view.session.draft.file().signed().into_iter().enumerate() {
         signature(ui, view, out, index, one);
         if !version.counts() {
-            ui.label(RichText::new(format!("does not count: {}", version.words())).family(bold()));
+            ui.horizontal_wrapped(|ui| {
+                ui.label(RichText::new(format!("lapsed: {}", version.words())).family(bold()));
+                sign(ui, view, out, index, "sign the present version");
+            });
+            ui.add_space(4.0);
         }
     }
     if add(ui, "Add a signature") {
@@ -62,7 +66,7 @@ fn signature(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, index: usi
                         entry::change(view, out, what, |file| take_out(&mut file.brief.signed, index));
                         out.push(AppCommand::Settle);
                     }
-                    2 => today(ui, view, out, index),
+                    2 => sign(ui, view, out, index, "signed today"),
                     _ => {}
                 }
                 cell
@@ -78,10 +82,10 @@ fn put(file: &mut ScenarioFile, index: usize, change: &dyn Fn(&mut Signature)) {
     file.brief.signed.get_mut(index).into_iter().for_each(change);
 }
 
-/// Fills today's day in.
-fn today(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, index: usize) {
-    let button = ui.add(Button::new("signed today").min_size(vec2(0.0, TARGET)));
-    let label = format!("signature {}: signed today", index + 1);
+/// A button that puts a name under the plan as it is now, on the day of today.
+fn sign(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, index: usize, words: &str) {
+    let button = ui.add(Button::new(words).min_size(vec2(0.0, TARGET)));
+    let label = format!("signature {}: {words}", index + 1);
     button.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
     if button.clicked() {
         let day = view.session.today.clone();
