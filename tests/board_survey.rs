@@ -19,6 +19,7 @@ pub(crate) fn empty() -> Session {
     let field = file.field.as_mut().unwrap();
     field.outline.ring_m.clear();
     (field.runway, field.flight_line_m, field.hub_m, field.facing) = (None, None, None, None);
+    field.circuit = None;
     field.stand_m = [0.0, -15.0];
     let faults = Scenario::from_file(file.clone()).unwrap_err();
     let mut session = demo();

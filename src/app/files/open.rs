@@ -102,6 +102,7 @@ pub(super) fn empty() -> ScenarioFile {
     if let Some(field) = &mut file.field {
         field.outline.ring_m.clear();
         (field.runway, field.flight_line_m, field.hub_m, field.facing) = (None, None, None, None);
+        field.circuit = None;
         field.stand_m = [0.0, -15.0];
     }
     file

@@ -1,7 +1,7 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-const WORDS: [(&str, &str); 128] = [
+const WORDS: [(&str, &str); 130] = [
     ("above", "A patch's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("avoid", "A patch's rule: seconds over it are counted, and no breach."),
@@ -18,6 +18,7 @@ const WORDS: [(&str, &str); 128] = [
     ("CAVOK", "In a weather report: visibility 10 km or more, no cloud and no weather that matters to aircraft."),
     ("ceiling", "The highest height allowed."),
     ("circling", "The stretch on the circle, until the hand-back."),
+    ("circuit", "Where the jet is flown: a closed line or an area; trials draw their loss from it."),
     ("clear", "At least the standoff is left."),
     ("climb", "The stretch in which the jet gains height straight ahead before it turns home."),
     ("clockwise", "Turning to the right, seen from above."),
@@ -124,6 +125,7 @@ const WORDS: [(&str, &str); 128] = [
     ("stretch", "One part of a recovery, from silence to hand-back."),
     ("study", "Many runs, and what is said about all of them."),
     ("SVG", "A file format for drawings."),
+    ("thermals", "Warm air that rises and sinks on a sunny day, strong even in next to no wind."),
     ("thin", "Something left of a margin, but less than the standoff."),
     ("turbulence", "Small quick changes of the wind."),
     ("turn-back", "How far beyond the loss the jet still goes."),

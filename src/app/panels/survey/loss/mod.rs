@@ -6,7 +6,7 @@ mod policy;
 
 use bevy_egui::egui::Ui;
 
-use super::more;
+use super::{more, soft};
 use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry, Kind};
 use crate::app::{AppCommand, Measure};
@@ -39,6 +39,12 @@ fn event(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     if let Some(kind) = entry::choice(ui, out, "lost", loss.kind, &KINDS) {
         entry::change(view, out, "set what is lost", |file| file.loss.kind = kind);
     }
+    let words = if view.session.draft.field().is_some_and(|field| field.circuit.is_some()) {
+        "The plan as entered flies the loss below. Trials draw theirs from the circuit."
+    } else {
+        "The field has no circuit: every answer is about this one place. Draw where you fly, with the key U."
+    };
+    soft(ui, view, words);
     let [east, north] = loss.at_m;
     let found = Entry::new("loss east of datum", DISTANCE, east, "/loss/at_m/0").show(ui, view, out);
     entry::set(view, out, "place of the loss", found, |file, metres| file.loss.at_m[0] = metres);

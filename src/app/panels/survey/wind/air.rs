@@ -40,6 +40,6 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let density = air.density();
     if density.is_finite() && density > 0.0 {
         let share = number(100.0 * density / isa_density(0.0));
-        soft(ui, view, &format!("{} kg/m3: {share} % of the standard at sea level.", number(density)));
+        soft(ui, view, &format!("{density:.3} kg/m3: {share} % of the standard at sea level."));
     }
 }
