@@ -6,6 +6,7 @@ use peewit::app::{AppCommand, Session, Shown, SurveyCommand, Theme};
 
 use crate::board_survey::{demo, empty, photograph};
 use crate::pictures::{check_not_blank, draw};
+use crate::survey_circuit::new;
 
 fn with(mut session: Session, commands: Vec<SurveyCommand>) -> Session {
     for command in commands {
@@ -73,7 +74,12 @@ fn the_survey_is_drawn() {
         let at = Some(Chosen { part: Part::Patch(0), corner: Some(1) });
         with(demo(), vec![SurveyCommand::Choose(at)])
     };
-    let scenes: [(&str, &dyn Fn() -> Session); 6] = [
+    let circuit = || {
+        let at = Some(Chosen { part: Part::Circuit, corner: None });
+        with(new(true), vec![SurveyCommand::Choose(at)])
+    };
+    let scenes: [(&str, &dyn Fn() -> Session); 7] = [
+        ("circuit", &circuit),
         ("empty", &empty),
         ("measured", &moving),
         ("drawing", &drawing),

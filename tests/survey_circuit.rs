@@ -21,7 +21,7 @@ const TALL: [f32; 2] = [1366.0, 2600.0];
 const ROUND: [(f64, f64); 4] = [(-160.0, 100.0), (120.0, 100.0), (120.0, 320.0), (-160.0, 320.0)];
 
 /// What `peewit new` writes, as it is or without its circuit.
-fn new(with_circuit: bool) -> Session {
+pub(crate) fn new(with_circuit: bool) -> Session {
     let datum = Scenario::demo().file.field.unwrap().datum;
     let mut file = template("Our strip", "2026-05-01", datum);
     if !with_circuit {
