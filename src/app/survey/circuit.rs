@@ -64,7 +64,7 @@ mod tests {
     use crate::units::Speed;
 
     fn with_circuit(line_m: Vec<[f64; 2]>) -> ScenarioFile {
-        let mut file = Scenario::demo().file;
+        let mut file = Scenario::tight_strip().file;
         let flown = CircuitFile::of_line(line_m, [Speed::new(20.0), Speed::new(40.0)]);
         file.field.as_mut().unwrap().circuit = Some(flown);
         file
