@@ -90,7 +90,9 @@ fn press(harness: &mut Harness<'_, Stage>, dice: &mut Dice) {
         }
         2 => harness.key_press_modifiers(modifiers, dice.pick(&KEYS)),
         3 => harness.event(Event::Text(dice.pick(&["7", "-", "0 m", "ever so long a name", "\u{e9}"]).into())),
-        4 => harness.set_size(vec2(dice.pick(&WIDTHS), dice.pick(&HEIGHTS))),
+        4 => {
+            harness.set_size(vec2(dice.pick(&WIDTHS), dice.pick(&HEIGHTS)));
+        }
         _ => {
             let stage = harness.state_mut();
             let factor = dice.pick(&[0.01, 0.3, 3.0, 100.0]);

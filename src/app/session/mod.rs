@@ -127,7 +127,7 @@ impl Session {
 
     /// A session on a file that can't be used.
     pub fn faulty(faults: Vec<Fault>, path: Option<PathBuf>) -> Self {
-        let draft = Draft::new(Scenario::tight_strip().file, Vec::new());
+        let draft = Draft::new(Scenario::demo().file, Vec::new());
         Self { refused: Some(faults), ..Self::on(draft, path) }
     }
 
