@@ -1,7 +1,6 @@
 //! Whether intervals hold the truth as often as they say (verification V16): shares, quantiles, shares that are looked
 //! at again and again, and rings that whole recoveries stay inside.
 
-use peewit::run::Scenario;
 use peewit::study::envelope::{EnvelopeAsk, envelope, reaches};
 use peewit::study::stats::{Decision, Interval, Looks, Share, Spread};
 use peewit::study::work::Work;
