@@ -18,7 +18,6 @@ use peewit::app::{
 };
 use peewit::report::Format;
 use peewit::report::prints::{Live, Plan, Print, Studies};
-use peewit::run::Scenario;
 use peewit::study::keep_inside::{KeepAsk, KeepInside};
 
 use crate::panels::{Stage, check_not_cut, click, press, stage, texts};

@@ -2,7 +2,6 @@
 
 use peewit::app::{AppCommand, Board, BriefCommand, BriefView, Session, Sheet, Theme};
 use peewit::report::prints::{Live, Plan, Print, Studies};
-use peewit::run::Scenario;
 
 use crate::board_brief::{first_look, obey, refined};
 use crate::pictures::{check_not_blank, draw};

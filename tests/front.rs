@@ -12,7 +12,6 @@ use peewit::app::{
 use peewit::error::Fault;
 use peewit::field::import;
 use peewit::report::help::Topic;
-use peewit::run::Scenario;
 
 use crate::panels::{Stage, press, stage, texts};
 use crate::pictures::{check_not_blank, draw};

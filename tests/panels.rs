@@ -10,7 +10,7 @@ use peewit::app::panels::{self, View};
 use peewit::app::{AppCommand, CircleView, Flown, Knob, Session, Shown, Theme, theme};
 use peewit::error::Fault;
 use peewit::report::cautions::FOOT;
-use peewit::run::{Scenario, Stretch};
+use peewit::run::Stretch;
 
 /// A session that obeys at once, and what it has been asked.
 pub(crate) struct Stage {

@@ -16,6 +16,8 @@ const BATCH: usize = 32;
 const BLOCK: u64 = 8 * BATCH as u64;
 /// Questions that a yes has to answer: is nothing crossed, are the buffers kept?
 const PARTS: u32 = 2;
+/// More trials than this are not counted one by one in words.
+const MANY: u64 = 50_000;
 /// Most trials that are promised to decide: more would take days.
 const TOO_MANY: u64 = 1 << 22;
 
@@ -198,6 +200,7 @@ impl Verdict {
                 let unknown = which(Answer::Undecided)
                     .map(|part| format!("{} ({})", part.2, percent_interval(self.demand.interval(part.1))));
                 let more = match self.trials_needed() {
+                    Some(trials) if trials > MANY => format!("it would take more than {MANY} trials to tell"),
                     Some(trials) => format!("at most some {trials} trials would tell if it goes on like this"),
                     None => "too near to what is asked for to be told by trials".into(),
                 };

@@ -13,7 +13,7 @@ use bevy_egui::egui::{Key, Shape};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use peewit::app::{AppCommand, Board, Session, Sheet, Shown};
-use peewit::run::{Scenario, ScenarioFile};
+use peewit::run::ScenarioFile;
 
 use crate::panels::{Stage, stage};
 
