@@ -30,6 +30,7 @@ impl Plan<'_> {
         self.outline_table(flow, file);
         self.patch_table(flow, file);
         self.obstacle_table(flow, file);
+        circuit_table(flow, file);
         let spots: Vec<String> =
             file.ground.iter().map(|spot| format!("{}: {}", place(spot.at_m), spot.height)).collect();
         if !spots.is_empty() {
@@ -163,6 +164,33 @@ impl Plan<'_> {
             .collect();
         flow.table(&columns, &rows);
     }
+}
+
+/// Where the jet is flown, and so where losses are drawn from.
+fn circuit_table(flow: &mut Flow<'_>, file: &FieldFile) {
+    let Some(circuit) = &file.circuit else { return };
+    flow.part("Circuit, from which losses are drawn");
+    let (what, ring) = if circuit.line_m.is_empty() {
+        ("Any heading over an area", &circuit.area_m)
+    } else {
+        ("A closed line", &circuit.line_m)
+    };
+    explained(
+        flow,
+        &format!(
+            "{what}, flown {}, {} to either side (one standard deviation), {} to {} above home, {} to {}, with {} to {} of the \
+             pack. Corners in order:",
+            circuit.way.name(),
+            circuit.width,
+            circuit.lowest,
+            circuit.highest,
+            circuit.slowest,
+            circuit.fastest,
+            circuit.charge_low,
+            circuit.charge_high
+        ),
+    );
+    compact(flow, &corners(ring));
 }
 
 /// A place as written.

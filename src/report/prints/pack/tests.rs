@@ -22,7 +22,7 @@ fn words(scenario: &Scenario) -> String {
 fn leaves(value: &Value, key: &str, found: &mut Vec<(String, String)>) {
     match value {
         Value::Object(members) => members.iter().for_each(|(key, inner)| leaves(inner, key, found)),
-        Value::Array(all) if key == "ring_m" || key == "holes_m" => {
+        Value::Array(all) if ["ring_m", "holes_m", "line_m", "area_m"].contains(&key) => {
             let pairs = all.iter().filter_map(Value::as_array).filter(|pair| pair.iter().all(Value::is_number));
             for pair in pairs {
                 let [x, y] = [0, 1].map(|index| number(pair[index].as_f64().unwrap()));
