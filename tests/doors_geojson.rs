@@ -8,7 +8,7 @@ use peewit::run::read_text;
 use peewit::units::Speed;
 use serde_json::{Value, json};
 
-const ELBOW: &str = include_str!("../scenarios/cotterfold-elbow.geojson");
+const ELBOW: &str = include_str!("fixtures/cotterfold-elbow.geojson");
 
 /// Numbers of the features in that file.
 const OUTLINE: usize = 1;
@@ -22,7 +22,7 @@ const HOME: usize = 7;
 fn faults(text: &str) -> Vec<Fault> {
     let folder = tempfile::tempdir().unwrap();
     std::fs::write(folder.path().join("cotterfold-elbow.geojson"), text).unwrap();
-    let reading = read_text(include_str!("../scenarios/cotterfold-elbow.json"), Some(folder.path()));
+    let reading = read_text(include_str!("fixtures/cotterfold-elbow.json"), Some(folder.path()));
     let errors = reading.faults.iter().any(|fault| fault.severity == Severity::Error);
     assert_eq!(reading.scenario.is_none(), errors, "{:?}", reading.faults);
     reading.faults

@@ -8,11 +8,11 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use serde_json::{Value, json};
 
 const SCENARIOS: [&str; 3] = [
-    include_str!("../scenarios/goatwillow-strip.json"),
+    include_str!("fixtures/tight-strip.json"),
     include_str!("../scenarios/quillmead-aerodrome.json"),
     include_str!("../scenarios/sallowmouth-head.json"),
 ];
-const GEOJSON: &str = include_str!("../scenarios/cotterfold-elbow.geojson");
+const GEOJSON: &str = include_str!("fixtures/cotterfold-elbow.geojson");
 const ROUNDS: u64 = 2_500;
 
 #[derive(Default)]

@@ -70,7 +70,8 @@ fn fresh_losses_are_recovered_inside_and_not_outside() {
         let inside = crossed(&scenario, line, &line.ring(keep.centre));
         assert!(inside.wilson(0.999).low <= 0.01, "{inside:?} {line:?}");
         let outside = crossed(&scenario, line, &line.outside(keep.centre));
-        assert!(outside.wilson(0.999).low > 0.01, "{outside:?} {line:?}");
+        // Of the worst quarter of the headings more than 1 in 100 cross there, so of all of them more than a quarter of that.
+        assert!(outside.wilson(0.999).low > 0.01 / 4.0, "{outside:?} {line:?}");
     }
     let [slow, fast] = [&keep.lines[0], &keep.lines[1]];
     assert!(fast.speed_mps > slow.speed_mps + 5.0);

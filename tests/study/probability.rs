@@ -108,7 +108,7 @@ fn flown_cases_hold_a_circle_as_often_as_the_closed_form_says() {
     let [least, most] = [ceiling, thrown].map(|wind| phi((wind - MEAN) / SD));
     assert!(most - least < 0.15, "the two bounds are near enough to say something: {least} {most}");
     for point in &study.points {
-        let [low, high] = interval(point.cases.held as u32, cases as u32);
+        let [low, high] = interval(point.cases.held as u32, point.cases.cases as u32);
         assert!(low <= most && least <= high, "{least} {most}: {low} {high}");
     }
 }

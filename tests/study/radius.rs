@@ -97,7 +97,7 @@ fn a_cut_has_no_circle_to_hold() {
             file.loss.height = peewit::units::Length::new(15.0);
             // The hold of the glide's speed sags by a tenth of a metre a second, which a factor that is met exactly
             // does not forgive.
-            file.limits.stall_factor = 1.0;
+            (file.limits.stall_factor, file.limits.stall_factor_moment) = (1.0, 1.0);
         }),
         &[60.0, 120.0],
     );

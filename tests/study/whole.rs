@@ -17,9 +17,11 @@ fn threads_change_nothing() {
     let [one, two, four] =
         [1, 2, 4].map(|threads| on_threads(threads, || study_briefly(&scenario, &ask, &Work::default())));
     assert!(one == two && one == four);
-    assert!(one.points.iter().all(|point| point.cases.cases == 150 && point.cases.outcomes.iter().sum::<u64>() == 150));
+    // A circle that is decided is flown no further.
+    assert!(one.points.iter().all(|point| (32..=150).contains(&point.cases.cases)));
+    assert!(one.points.iter().all(|point| point.cases.outcomes.iter().sum::<u64>() == point.cases.cases));
     // Cases differ, and so do circles: there is something that could have been mixed up.
-    assert!(one.points.iter().all(|point| point.cases.kept > 0 && point.cases.kept < 150));
+    assert!(one.points.iter().any(|point| point.cases.kept > 0 && point.cases.kept < point.cases.cases));
     assert!(one.points[0].cases != one.points[1].cases && one.points[0].cases != one.points[2].cases);
 }
 
@@ -51,10 +53,10 @@ fn a_study_that_is_stopped_has_fewer_cases_of_every_radius() {
     assert!(stopped.partial && stopped.openers.is_empty() && stopped.best_hub.is_none());
     let cases = counted(&stopped);
     assert!(cases > 0 && cases < 1_000_000, "{cases}");
-    assert!(stopped.points.iter().all(|point| point.cases.cases == cases));
-    // It is what a study of that many cases would have said.
-    let smaller = study_briefly(&scenario, &ask(&radii, cases), &Work::default());
-    assert_eq!((&stopped.points, &stopped.bands), (&smaller.points, &smaller.bands));
+    assert!(stopped.points.iter().all(|point| point.cases.outcomes.iter().sum::<u64>() == point.cases.cases));
+    // What is flown as written is what any study of those radii says.
+    let smaller = study_briefly(&scenario, &ask(&radii, 32), &Work::default());
+    assert_eq!(stopped.bands.mean, smaller.bands.mean);
 
     let work = Work::default();
     work.stop();

@@ -55,7 +55,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         let ways = [Way::Drawn, Way::Reversed, Way::Both].map(|way| (way, way.name()));
         if let Some(way) = entry::choice(ui, out, "flown", flown.way, &ways) {
             entry::change(view, out, "set which way round the circuit is flown", |file| {
-                put(file, |flown| flown.way = way)
+                put(file, |flown| flown.way = way);
             });
         }
         number(ui, view, out, &WIDTH, flown);
