@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use crate::app::lens::Bounds;
 use crate::ledger::{Lap, Ledger, Outcome, Scorer, judge, lap};
-use crate::run::{Run, Scenario, WindChoice, fly};
+use crate::run::{Floor, Run, Scenario, WindChoice, draw, fly, fly_case, setting};
 use crate::study::losses::Replay;
 
 /// A scenario with its flight.
@@ -30,7 +30,16 @@ impl Flown {
             scenario.file.loss = lost.loss(&scenario);
         }
         let (case, wind) = lost.map_or((case, wind), |lost| (lost.case, WindChoice::Mean));
-        let run = fly(&scenario, case, wind);
+        let run = match lost {
+            // The place of the replay counts, not one drawn from the circuit.
+            Some(_) => {
+                let drawn = draw(&scenario, case, wind).lost(&scenario.file.loss);
+                let (trace, ending) =
+                    fly_case(&setting(&scenario), scenario.file.wind.turbulence, &drawn, &Floor::of(&scenario));
+                Run { case, drawn, trace, ending }
+            }
+            None => fly(&scenario, case, wind),
+        };
         let ledger = judge(&scenario, &run);
         let score = lost.and_then(|_| Scorer::new(&scenario).score(&[run.drawn]).pop());
         let lap = lap(&scenario, &run);

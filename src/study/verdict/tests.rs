@@ -116,5 +116,5 @@ fn trials_end_where_they_decide() {
         asked.push(numbers.clone());
         None
     });
-    assert!(!complete && tally.cases == 0 && asked == [1..33]);
+    assert!(!complete && tally.cases == 0 && asked.len() == 1 && asked[0] == (1..33));
 }
