@@ -36,7 +36,7 @@ fn elements(seconds: f64) -> Throughput {
 
 /// The step alone: a banked turn in a steady wind, a hundred seconds of it in every lane.
 fn bare_step<L: Lane>(criterion: &mut Criterion, name: &str) {
-    let case = draw(&crate::support::tight_strip(), 0, WindChoice::Mean);
+    let case = draw(&Scenario::demo(), 0, WindChoice::Mean);
     let jet = JetNumbers::<L>::gather(&[case.jet]);
     let start = State::<L>::gather(&[case.start]);
     let lane = |value: f64| L::splat(value);
@@ -87,7 +87,7 @@ impl Work for Unscored<'_> {
 }
 
 fn recoveries(criterion: &mut Criterion) {
-    let scenario = crate::support::tight_strip();
+    let scenario = Scenario::demo();
     let scorer = Scorer::new(&scenario);
     let cases: Vec<Case> = (1..=CASES).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
     let alone = scorer.score_wide::<f64>(&cases);
@@ -108,7 +108,7 @@ fn recoveries(criterion: &mut Criterion) {
 
 /// Every core, the work shared out by rayon.
 fn all_cores(criterion: &mut Criterion) {
-    let scenario = crate::support::tight_strip();
+    let scenario = Scenario::demo();
     let scorer = Scorer::new(&scenario);
     let cases: Vec<Case> = (1..=16 * CASES).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
     let alone = scorer.score(&cases);
@@ -127,7 +127,7 @@ fn all_cores(criterion: &mut Criterion) {
 /// Cost against work: the number of cases, and of the outline's corners.
 fn cost(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("cases");
-    let scenario = crate::support::tight_strip();
+    let scenario = Scenario::demo();
     let scorer = Scorer::new(&scenario);
     for count in [1, 10, 100, 1000] {
         group.throughput(Throughput::Elements(count));
@@ -165,7 +165,7 @@ fn drawn(scenario: &Scenario) -> Vec<Case> {
 
 /// The demo with corners spread evenly along its outline.
 fn with_corners(corners: u32) -> Scenario {
-    let mut file = crate::support::tight_strip().file;
+    let mut file = Scenario::demo().file;
     let ring = &mut file.field.as_mut().expect("the demo has its field inline").outline.ring_m;
     let per_side = corners / 4;
     let sides = ring.iter().zip(ring.iter().cycle().skip(1));
