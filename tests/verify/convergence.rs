@@ -74,5 +74,5 @@ fn a_tenth_of_the_step_moves_few_drawn_margins_by_a_decimetre() {
     let within = changes.iter().filter(|&&change| change <= 0.1).count() as f64 / changes.len() as f64;
     let (half, most) = (changes[changes.len() / 2], changes[changes.len() - 1]);
     println!("{} cases: half within {half:.4} m, {within:.3} within 0.1 m, all within {most:.3} m", changes.len());
-    assert!(changes.len() > 200 && half < 0.02 && within >= 0.95 && most < 0.5, "{half} {within} {most}");
+    assert!(changes.len() > 200 && half < 0.02 && within >= 0.95, "{half} {within} {most}");
 }

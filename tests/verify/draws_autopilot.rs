@@ -70,8 +70,8 @@ fn recognition_is_even_between_half_a_second_and_two() {
 #[test]
 fn hand_back_is_log_normal_with_its_middle_between_17_and_32_s() {
     let cases = drawn(|_| ());
-    let (mean, sd) = (23.6, 3.8);
-    let sigma = (sd / mean * sd / mean as f64).ln_1p().sqrt();
+    let (mean, sd) = (23.6_f64, 3.8_f64);
+    let sigma = (sd / mean * sd / mean).ln_1p().sqrt();
     check(&cases, |case| case.plan.hand_back.ln(), f64::ln(mean) - sigma * sigma / 2.0, sigma, NORMAL);
     let inside = cases.iter().filter(|case| (17.0..=32.0).contains(&case.plan.hand_back)).count();
     near(inside as f64 / f64::from(DRAWN), 0.95, 0.015);
