@@ -30,6 +30,6 @@ pub use rules::RuleNote;
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
 pub use schema::schema;
 pub use sign::{Authority, Version, sign};
-pub use template::{circuit_speeds, template, today};
+pub use template::{TO_FILL_IN, circuit_speeds, template, today};
 pub use trace::{Ending, Recorder, Run, Stretch, Trace};
 pub use whole::WholeFile;
