@@ -3,9 +3,8 @@
 //! The only places where metres of the world turn into something else are here: [`Lens::screen`] for points of the
 //! screen, [`local`] for the f32 metres that the graphics card is given.
 
-use bevy::math::Vec2;
-use bevy_egui::egui::{Pos2, Rect, pos2};
-use glam::DVec2;
+use bevy_egui::egui::{Pos2, Rect, pos2, vec2};
+use glam::{DVec2, Vec2};
 
 /// Least and most ground in a point of the screen, metres.
 const METRES_A_POINT: (f64, f64) = (0.02, 50.0);
@@ -84,7 +83,7 @@ impl Look {
     }
 }
 
-/// The ground seen through a rectangle of the screen.
+/// The ground seen through a rectangle of the screen; by itself of the screen of a small laptop.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Lens {
     /// The rectangle, points of the screen.
@@ -93,6 +92,12 @@ pub struct Lens {
     pub centre: DVec2,
     /// Metres of ground in a point of the screen.
     pub metres_a_point: f64,
+}
+
+impl Default for Lens {
+    fn default() -> Self {
+        Self::new(Look::default(), Rect::from_min_size(Pos2::ZERO, vec2(1366.0, 768.0)))
+    }
 }
 
 impl Lens {

@@ -4,10 +4,9 @@ use std::path::PathBuf;
 
 use serde::{Deserialize, Serialize};
 
+use super::theme::SCALES;
 use super::{Measure, Theme, Units};
 
-/// Smallest and largest scale of everything on the screen.
-pub const SCALES: [f32; 6] = [0.9, 1.0, 1.15, 1.3, 1.5, 1.75];
 /// Files that are remembered.
 const MOST_RECENT: usize = 8;
 

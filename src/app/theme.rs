@@ -11,7 +11,6 @@ use bevy_egui::egui::{
 
 use serde::{Deserialize, Serialize};
 
-use super::SCALES;
 use crate::ledger::Verdict;
 use crate::run::Stretch;
 
@@ -211,8 +210,13 @@ pub fn bold() -> FontFamily {
 
 /// Size of running text, points: readable at 1366 x 768 at arm's length.
 pub const TEXT: f32 = 15.0;
+/// How pale an answer of another plan is drawn.
+pub const PALE: f32 = 0.6;
 /// Least height of anything to press, points.
 pub const TARGET: f32 = 32.0;
+
+/// Smallest and largest scale of everything on the screen.
+pub const SCALES: [f32; 6] = [0.9, 1.0, 1.15, 1.3, 1.5, 1.75];
 
 /// The smallest window in which nothing is cut off, points.
 pub const LEAST: (f32, f32) = (1180.0, 660.0);

@@ -9,7 +9,6 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
-use bevy::prelude::{Local, Res, ResMut, Resource};
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use super::{Board, Doing, Grade, News, Session};
@@ -54,7 +53,7 @@ impl Shared {
 }
 
 /// The thread beside the window. It ends when this is dropped.
-#[derive(Debug, Resource)]
+#[derive(Debug)]
 pub struct Beside {
     shared: Arc<Shared>,
     news: Mutex<Receiver<News>>,
@@ -210,36 +209,6 @@ pub fn answer_now(session: &mut Session, grade: Grade) {
     for question in Question::order(session.board) {
         let news = question.answer(&scenario, edition, grade, &Work::default(), &|_| ());
         session.hear(news);
-    }
-}
-
-/// What was asked last: an edition, and whether answers are to be refined.
-#[derive(Debug, Default)]
-pub(super) struct Asked(Option<(u64, bool)>);
-
-/// Hands a new plan over, and takes what has come.
-pub(super) fn exchange(mut session: ResMut<Session>, beside: Option<Res<Beside>>, mut asked: Local<Asked>) {
-    let Some(beside) = beside else { return };
-    let stopped = session.doing == Doing::Stopped;
-    let wanted = (session.edition, !stopped);
-    if session.lost.is_none()
-        && asked.0 != Some(wanted)
-        && let Some(flown) = &session.flown
-    {
-        if stopped {
-            beside.stop();
-        } else if !session.answers.are_whole(session.edition) {
-            let scenario = Arc::new(flown.scenario.clone());
-            beside.ask(Job { edition: session.edition, scenario, board: session.board, refine: true });
-        }
-        asked.0 = Some(wanted);
-    }
-    for news in beside.news() {
-        session.hear(news);
-    }
-    let doing = beside.doing();
-    if !stopped && session.doing != doing {
-        session.doing = doing;
     }
 }
 

@@ -5,7 +5,6 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 
-use bevy::prelude::Resource;
 use bevy_egui::egui::{Context, Id, TextureOptions};
 
 use super::order::{Drawn, Known, Sketch, What};
@@ -55,7 +54,7 @@ struct Kept {
 }
 
 /// Where the pictures are. By itself it draws at once, for pictures and tests.
-#[derive(Clone, Default, Resource)]
+#[derive(Clone, Default)]
 pub struct Shelf(Arc<Mutex<Kept>>);
 
 /// What there is to be shown.
@@ -166,7 +165,8 @@ mod tests {
     use std::time::Duration;
 
     use super::*;
-    use crate::app::{AppCommand, Knob, Shown};
+    use crate::app::lens::Lens;
+    use crate::app::{AppCommand, Knob};
     use crate::run::Scenario;
 
     /// Looks, two milliseconds apart, after which nothing comes any more.
@@ -192,7 +192,7 @@ mod tests {
         assert!(shelf.look(&ctx, &session, what, ROOM).drawn.is_none());
         let first = wait_for(&shelf, &ctx, &session, what);
         assert!(first.edition == session.edition && first.picture.is_some() && first.told.steps.len() == 8);
-        session.apply(AppCommand::Turn(Knob::Radius, 77.0), Shown::default().lens);
+        session.apply(AppCommand::Turn(Knob::Radius, 77.0), Lens::default());
         let meanwhile = shelf.look(&ctx, &session, what, ROOM);
         assert!(!meanwhile.fresh && Arc::ptr_eq(&meanwhile.drawn.unwrap(), &first));
         let second = wait_for(&shelf, &ctx, &session, what);

@@ -1,6 +1,7 @@
 //! Shapes of somebody else's file on their way into the field: what each may stand for, as a person decides.
 
-use crate::app::{AppCommand, Ask, Board, Change, Session, Shown};
+use crate::app::lens::Lens;
+use crate::app::{AppCommand, Ask, Board, Change, Session};
 use crate::error::Fault;
 use crate::field::import::{Form, Role, Shape, place, shapes};
 use crate::field::{Datum, FieldFile, GeoField};
@@ -132,7 +133,7 @@ pub(super) fn put_in(session: &mut Session, whole: bool) {
     session.edit(Change { what, file });
     session.draft.settle();
     session.board = Board::Survey;
-    session.apply(AppCommand::Fit, Shown::default().lens);
+    session.apply(AppCommand::Fit, Lens::default());
 }
 
 fn put(field: &mut FieldFile, intake: &Intake) -> Vec<Fault> {

@@ -3,11 +3,10 @@
 use bevy_egui::egui::{Align2, FontId, Painter, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, pos2, vec2};
 
 use super::labels::{Labels, plate};
-use super::{circuit, flight, furniture, ground, overlay, places};
+use super::{circuit, flight, furniture, ground, jet, pan, places};
 use crate::app::lens::{Lens, Look};
-use crate::app::panels::View;
 use crate::app::theme::{Palette, bold};
-use crate::app::{AppCommand, Flown};
+use crate::app::{AppCommand, Flown, View};
 
 /// Between the two maps, points.
 const GAP: f32 = 8.0;
@@ -30,7 +29,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, [now, kept]: [&Flown; 2], out: &mut Ve
     };
     let lens = Lens::new(look, left);
     for (flown, lens, name) in [(now, lens, "now"), (kept, Lens::new(look, right), "kept")] {
-        overlay::pan_and_zoom(ui, &lens, (&format!("map of the plan {name}"), Sense::empty()), false, out);
+        pan::pan_and_zoom(ui, &lens, (&format!("map of the plan {name}"), Sense::empty()), false, out);
         plan(&ui.painter_at(lens.rect), &lens, view, flown, name);
     }
     lens
@@ -48,16 +47,16 @@ fn plan(painter: &Painter, lens: &Lens, view: &View<'_>, flown: &Flown, name: &s
     for piece in flight::draw(painter, lens, flown, palette) {
         labels.rather_not(&piece);
     }
-    furniture::draw(painter, lens, view, flown, &mut labels);
-    if let Some(at) = overlay::jet_at(lens, flown, view.session.playhead.at_s) {
-        labels.keep_off(Rect::from_center_size(at, Vec2::splat(overlay::JET)));
+    furniture::draw(painter, lens, (palette, view.units()), flown, &mut labels);
+    if let Some(at) = jet::at(lens, flown, view.session.playhead.at_s) {
+        labels.keep_off(Rect::from_center_size(at, Vec2::splat(jet::JET)));
     }
     places::keep_lines_clear(lens, &flown.scenario.field, &mut labels);
     places::draw_symbols(painter, lens, flown, palette, &mut labels);
     places::draw_names(painter, lens, &flown.scenario.field, palette, &mut labels);
     circuit::name(painter, lens, field, palette, &mut labels);
     places::draw_words(painter, lens, flown, palette, &mut labels);
-    overlay::jet(painter, lens, flown, view.session.playhead.at_s, palette);
+    jet::draw(painter, lens, flown, view.session.playhead.at_s, palette);
     painter.rect_stroke(lens.rect, 0.0, Stroke::new(1.5, palette.rule), StrokeKind::Inside);
 }
 

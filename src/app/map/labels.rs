@@ -20,7 +20,7 @@ const STEPS: [f32; 6] = [0.0, 14.0, 30.0, 50.0, 75.0, 105.0];
 
 /// The room already taken.
 #[derive(Debug)]
-pub(super) struct Labels {
+pub struct Labels {
     room: Rect,
     taken: Vec<Rect>,
     disliked: Vec<Rect>,
@@ -28,17 +28,17 @@ pub(super) struct Labels {
 
 impl Labels {
     /// Labels inside a rectangle of the screen.
-    pub(super) fn new(room: Rect) -> Self {
+    pub fn new(room: Rect) -> Self {
         Self { room: room.shrink(4.0), taken: Vec::new(), disliked: Vec::new() }
     }
 
     /// Keeps words off a rectangle.
-    pub(super) fn keep_off(&mut self, rect: Rect) {
+    pub fn keep_off(&mut self, rect: Rect) {
         self.taken.push(rect);
     }
 
     /// Keeps words off a line where there is room elsewhere.
-    pub(super) fn rather_not(&mut self, line: &[Pos2]) {
+    pub fn rather_not(&mut self, line: &[Pos2]) {
         let mut last = None;
         for &at in line {
             if last.is_none_or(|before: Pos2| before.distance(at) >= COARSE) {
@@ -49,7 +49,7 @@ impl Labels {
     }
 
     /// The place itself where it is free, and otherwise room as near as may be; takes it.
-    pub(super) fn seat(&mut self, at: Pos2, size: Vec2) -> Rect {
+    pub fn seat(&mut self, at: Pos2, size: Vec2) -> Rect {
         let rect = Rect::from_center_size(at, size);
         if self.is_taken(rect) {
             return self.place(Rect::from_pos(at), size, 4.0);
@@ -63,7 +63,7 @@ impl Labels {
     }
 
     /// Finds room of a size as near as may be to `gap` points from what it belongs to, and takes it.
-    pub(super) fn place(&mut self, anchor: Rect, size: Vec2, gap: f32) -> Rect {
+    pub fn place(&mut self, anchor: Rect, size: Vec2, gap: f32) -> Rect {
         let candidates = STEPS.iter().flat_map(|step| {
             WAYS.iter().map(move |&(x, y)| {
                 let away = (size + anchor.size()) / 2.0 + Vec2::splat(gap + step);
@@ -85,7 +85,7 @@ impl Labels {
     }
 
     /// Writes words near an anchor, with a thread to it where they had to stand off.
-    pub(super) fn write(&mut self, painter: &Painter, palette: &Palette, anchor: Pos2, gap: f32, text: &str) {
+    pub fn write(&mut self, painter: &Painter, palette: &Palette, anchor: Pos2, gap: f32, text: &str) {
         let galley = lettering(painter, palette, text);
         let rect = self.place(Rect::from_pos(anchor), galley.size() + MARGIN * 2.0, gap);
         self.put(painter, palette, (anchor, gap), rect, galley);
@@ -101,7 +101,7 @@ impl Labels {
     }
 
     /// Writes the name of an area: in its middle where it has room, and otherwise beside it.
-    pub(super) fn name(&mut self, painter: &Painter, palette: &Palette, (middle, area): (Pos2, Rect), text: &str) {
+    pub fn name(&mut self, painter: &Painter, palette: &Palette, (middle, area): (Pos2, Rect), text: &str) {
         let galley = lettering(painter, palette, text);
         let size = galley.size() + MARGIN * 2.0;
         let inside = Rect::from_center_size(middle, size);
@@ -123,7 +123,7 @@ fn lettering(painter: &Painter, palette: &Palette, text: &str) -> Arc<Galley> {
 
 /// The place in a rectangle nearest to another. What is left of a small map between wide margins may have its least above
 /// its most: then it is the middle.
-pub(super) fn nearest(room: Rect, to: Pos2) -> Pos2 {
+pub fn nearest(room: Rect, to: Pos2) -> Pos2 {
     let along = |low: f32, high: f32, to: f32| match low.midpoint(high) {
         _ if low <= high => to.max(low).min(high),
         middle if middle.is_finite() => middle,
@@ -138,7 +138,7 @@ fn overlap(a: Rect, b: Rect) -> f32 {
 }
 
 /// The ground that words on the map stand on.
-pub(super) fn plate(painter: &Painter, palette: &Palette, rect: Rect) {
+pub fn plate(painter: &Painter, palette: &Palette, rect: Rect) {
     painter.rect_filled(rect, 3.0, translucent(palette.paper));
 }
 
@@ -147,7 +147,7 @@ fn translucent(colour: Color32) -> Color32 {
 }
 
 /// Writes one line of words, with nothing behind them.
-pub(super) fn words(painter: &Painter, palette: &Palette, at: Pos2, align: Align2, text: &str) -> Rect {
+pub fn words(painter: &Painter, palette: &Palette, at: Pos2, align: Align2, text: &str) -> Rect {
     painter.text(at, align, text, FontId::proportional(TEXT), palette.ink)
 }
 

@@ -2,9 +2,9 @@
 
 use bevy_egui::egui::{Align, Button, Context, Frame, Id, Key, Margin, Modal, RichText, TextEdit, Ui, vec2};
 
-use super::{View, intake};
+use super::intake;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Ask, FileCommand, Purpose, Reply};
+use crate::app::{AppCommand, Ask, FileCommand, Purpose, Reply, View};
 
 /// Shows the question that waits, where one does.
 pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -2,9 +2,8 @@
 
 use bevy_egui::egui::{Button, RichText, Ui, vec2};
 
-use super::View;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Brought, FileCommand};
+use crate::app::{AppCommand, Brought, FileCommand, View};
 
 /// Shows it.
 pub fn show(ui: &mut Ui, _view: &View<'_>, brought: &Brought, out: &mut Vec<AppCommand>) {

@@ -2,9 +2,8 @@
 
 use bevy_egui::egui::{Button, Frame, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
 
-use super::View;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, FileCommand};
+use crate::app::{AppCommand, FileCommand, View};
 use crate::error::{Fault, Severity};
 
 /// Room that warnings may take from the map, points.

@@ -2,10 +2,9 @@
 
 use bevy_egui::egui::{Grid, RichText, Ui};
 
-use super::View;
 use crate::app::theme::bold;
 use crate::app::words::{ending, maybe, metres, seconds};
-use crate::app::{AppCommand, Flown};
+use crate::app::{AppCommand, Flown, View};
 
 /// Shows the figures in two columns, and the smallest radii in a line of their own.
 pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {

@@ -2,8 +2,7 @@
 
 use bevy_egui::egui::{RichText, Ui};
 
-use super::View;
-use crate::app::AppCommand;
+use crate::app::{AppCommand, View};
 use crate::report::cautions::FOOT;
 
 /// Shows it.

@@ -4,9 +4,9 @@ mod icons;
 
 use bevy_egui::egui::{Align, Button, Label, Layout, Response, RichText, Ui, WidgetInfo, WidgetType, vec2};
 
-use super::{View, menu};
+use super::menu;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Board, FrontCommand, Page};
+use crate::app::{AppCommand, Board, FrontCommand, Page, View};
 use crate::report::prints::Live;
 use icons::Icon;
 

@@ -6,9 +6,10 @@ use egui_plot::{
 };
 use glam::DVec2;
 
-use super::View;
+use crate::app::map::flight::stretches;
+use crate::app::pens::pen_line;
 use crate::app::theme::Palette;
-use crate::app::{AppCommand, Flown, map};
+use crate::app::{AppCommand, Flown, View};
 use crate::run::HeightAbove;
 
 /// Points that the line of the ceiling is drawn through.
@@ -85,7 +86,7 @@ fn steps(input: GridInput, count: f64) -> [f64; 3] {
 /// The path in the pens of its stretches.
 fn profile(painter: &Painter, plot: &PlotTransform, flown: &Flown, palette: &Palette) {
     let trace = &flown.run.trace;
-    for (stretch, range) in map::stretches(trace) {
+    for (stretch, range) in stretches(trace) {
         let mut line: Vec<Pos2> = Vec::new();
         let last = (range.end + 1).min(trace.len());
         for index in range.start..last {
@@ -94,7 +95,7 @@ fn profile(painter: &Painter, plot: &PlotTransform, flown: &Flown, palette: &Pal
                 line.push(at);
             }
         }
-        map::pen_line(painter, &line, palette.pen(stretch));
+        pen_line(painter, &line, palette.pen(stretch));
     }
 }
 

@@ -2,11 +2,10 @@
 
 use bevy_egui::egui::{Button, ComboBox, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, vec2};
 
-use super::View;
 use crate::app::files::{Intake, Take, TakeCommand, size};
 use crate::app::theme::{TARGET, bold};
 use crate::app::words::number;
-use crate::app::{AppCommand, FileCommand, FrontCommand, Measure, Reply};
+use crate::app::{AppCommand, FileCommand, FrontCommand, Measure, Reply, View};
 use crate::error::Severity;
 use crate::field::import::{Form, Role};
 

@@ -4,9 +4,9 @@ use bevy_egui::egui::{Key, Modifiers, Ui};
 use glam::DVec2;
 
 use super::heading::ZOOM_STEP;
-use super::{View, help};
+use super::help;
 use crate::app::lens::Look;
-use crate::app::{AppCommand, Board, FileCommand, Settings, theme};
+use crate::app::{AppCommand, Board, FileCommand, Settings, View, theme};
 
 /// Seconds that an arrow key moves the play head by; ten times as much with the control key.
 const NUDGE_S: f64 = 0.5;

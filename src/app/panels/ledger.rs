@@ -3,9 +3,10 @@
 use bevy_egui::egui::{Align, Button, Color32, Layout, RichText, Sense, TextStyle, Ui, vec2};
 use egui_extras::{Column, TableBuilder, TableRow};
 
-use super::{View, verdict};
+use super::verdict;
+use crate::app::marks::verdict_mark;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, map, words};
+use crate::app::{AppCommand, View, words};
 use crate::ledger::{Row, Verdict};
 
 /// Titles of the columns.
@@ -86,7 +87,7 @@ fn cells(table_row: &mut TableRow<'_, '_>, view: &View<'_>, index: usize, row: &
     });
     table_row.col(|ui| {
         let (mark, _) = ui.allocate_exact_size(vec2(18.0, 18.0), Sense::hover());
-        map::verdict_mark(ui.painter(), mark.center(), 7.0, row.verdict, view.palette);
+        verdict_mark(ui.painter(), mark.center(), 7.0, row.verdict, view.palette);
         ui.label(row.verdict.name());
     });
     table_row.col(|ui| {

@@ -2,9 +2,11 @@
 
 use bevy_egui::egui::{Color32, FontId, Rect, Sense, Stroke, Ui, WidgetInfo, WidgetType, vec2};
 
-use super::View;
+use crate::app::pens::LIMIT_BAND;
+use crate::app::pens::pen_line;
+use crate::app::pens::rungs;
 use crate::app::theme::{Pen, TEXT};
-use crate::app::{AppCommand, map};
+use crate::app::{AppCommand, View};
 use crate::run::Stretch;
 
 /// Length of a sample of a line, points.
@@ -26,8 +28,8 @@ pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
         sample(ui, palette.ring(), "commanded ring");
         let at = sample(ui, Pen { colour: palette.paper, width: 7.0, dash: &[] }, "at the bank limit");
         let line = [at.left_center(), at.right_center()];
-        ui.painter().line_segment(line, Stroke::new(13.0, map::LIMIT_BAND));
-        for rung in map::rungs(&line) {
+        ui.painter().line_segment(line, Stroke::new(13.0, LIMIT_BAND));
+        for rung in rungs(&line) {
             ui.painter().line_segment(rung, Stroke::new(1.2, Color32::BLACK));
         }
     });
@@ -40,7 +42,7 @@ fn sample(ui: &mut Ui, pen: Pen, word: &str) -> Rect {
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, word));
     let line = Rect::from_min_size(rect.min, vec2(SAMPLE, rect.height()));
-    map::pen_line(ui.painter(), &[line.left_center(), line.right_center()], pen);
+    pen_line(ui.painter(), &[line.left_center(), line.right_center()], pen);
     let at = line.right_center() + vec2(6.0, -galley.size().y / 2.0);
     ui.painter().galley(at, galley, ui.visuals().text_color());
     line

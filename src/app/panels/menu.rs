@@ -2,9 +2,8 @@
 
 use bevy_egui::egui::{Button, RichText, Ui, WidgetInfo, WidgetType, vec2};
 
-use super::View;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, FileCommand};
+use crate::app::{AppCommand, FileCommand, View};
 
 /// Width of the menu, points.
 const WIDTH: f32 = 320.0;

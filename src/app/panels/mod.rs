@@ -20,42 +20,23 @@ pub mod keys;
 pub mod ledger;
 pub mod legend;
 pub mod losses;
+pub mod mark;
 pub mod menu;
 pub mod notice;
 pub mod plan;
 pub mod progress;
 pub mod replay;
+pub mod room;
 pub mod settings;
 pub mod standing;
 pub mod survey;
 pub mod verdict;
 
-use bevy_egui::egui::{CentralPanel, Context, Frame, LayerId, Margin, Panel, Ui, UiBuilder};
+use bevy_egui::egui::{CentralPanel, Context, LayerId, Margin, Panel, Ui, UiBuilder};
 
 use super::lens::{Lens, Look};
-use super::theme::Palette;
-use super::{AppCommand, Board, Session, Units, tour};
-
-/// What the panels look at.
-#[derive(Debug, Clone, Copy)]
-pub struct View<'a> {
-    /// The session.
-    pub session: &'a Session,
-    /// Colours of its theme.
-    pub palette: &'static Palette,
-}
-
-impl<'a> View<'a> {
-    /// A view of a session.
-    pub const fn new(session: &'a Session) -> Self {
-        Self { session, palette: session.settings.theme.palette() }
-    }
-
-    /// Units that the person has chosen.
-    pub const fn units(&self) -> &'a Units {
-        &self.session.settings.units
-    }
-}
+use super::{AppCommand, Board, View, tour};
+use room::{ROOMY, frame};
 
 /// Shows everything on all of the screen and returns the lens of the map.
 pub fn window(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
@@ -98,16 +79,4 @@ fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         Board::Losses => losses::show(ui, view, out),
         Board::Brief => brief::show(ui, view, out),
     }
-}
-
-/// Margin of a panel with several things in it.
-const ROOMY: Margin = Margin::symmetric(10, 8);
-
-fn frame(view: &View<'_>, margin: Margin) -> Frame {
-    Frame::new().fill(view.palette.paper).inner_margin(margin)
-}
-
-/// Width of the panel on the left, points.
-fn side(ui: &Ui) -> f32 {
-    if ui.available_width() > 1700.0 { 300.0 } else { 244.0 }
 }

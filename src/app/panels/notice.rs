@@ -2,9 +2,8 @@
 
 use bevy_egui::egui::{Button, Context, Frame, Id, Margin, Modal, RichText, vec2};
 
-use super::View;
-use crate::app::AppCommand;
 use crate::app::theme::{TARGET, bold};
+use crate::app::{AppCommand, View};
 use crate::report::cautions::FIRST_START;
 
 /// Shows it, unless it has been read.

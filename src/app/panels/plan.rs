@@ -5,9 +5,9 @@ use bevy_egui::egui::{
     Align, Button, DragValue, FontId, FontSelection, Key, Layout, RichText, Slider, SliderClamping, Ui, vec2,
 };
 
-use super::{View, help};
+use crate::app::panels::mark::mark;
 use crate::app::theme::{TARGET, TEXT, bold};
-use crate::app::{AppCommand, Change, Dial, Flown, Knob, words};
+use crate::app::{AppCommand, Change, Dial, Flown, Knob, View, words};
 use crate::recovery::Turn;
 use crate::report::help::Topic;
 use crate::run::WindChoice;
@@ -53,7 +53,7 @@ fn turn(ui: &mut Ui, view: &View<'_>, (knob, key): (Knob, Key), out: &mut Vec<Ap
                 also = format!("{also} (file: {})", dial.digits(dial.shown(written))).trim_start().to_owned();
             }
             ui.label(RichText::new(also).size(14.0).color(view.palette.soft));
-            ui.with_layout(Layout::right_to_left(Align::Center), |ui| help::mark(ui, topic(knob), out));
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| mark(ui, topic(knob), out));
             label
         })
         .inner;

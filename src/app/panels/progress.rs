@@ -4,9 +4,8 @@ use bevy_egui::egui::{
     Align2, Button, CornerRadius, FontId, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2,
 };
 
-use super::View;
 use crate::app::theme::{TARGET, TEXT, bold};
-use crate::app::{AppCommand, Doing};
+use crate::app::{AppCommand, Doing, View};
 
 /// Width of the button, points.
 const BUTTON: f32 = 72.0;

@@ -2,10 +2,9 @@
 
 use bevy_egui::egui::{Button, RichText, Slider, Ui, vec2};
 
-use super::View;
 use crate::app::theme::{TARGET, bold};
 use crate::app::words::{metres, number, seconds};
-use crate::app::{AppCommand, Flown};
+use crate::app::{AppCommand, Flown, View};
 use crate::run::Trace;
 
 /// How many times as fast as it flew.

@@ -2,9 +2,8 @@
 
 use bevy_egui::egui::{Button, Context, Frame, Grid, Id, Margin, Modal, RichText, Ui, vec2};
 
-use super::View;
-use crate::app::theme::{self, TARGET, bold};
-use crate::app::{AppCommand, FrontCommand, Measure, SCALES, Settings, Theme};
+use crate::app::theme::{TARGET, bold};
+use crate::app::{AppCommand, FrontCommand, Measure, SCALES, Settings, Theme, View, theme};
 
 /// Shows the settings, where they are open.
 pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {

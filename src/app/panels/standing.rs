@@ -2,12 +2,8 @@
 
 use bevy_egui::egui::{RichText, Ui};
 
-use super::View;
-use crate::app::theme::bold;
-use crate::app::{Answer, Doing, Grade};
-
-/// How pale an answer of another plan is drawn.
-pub const PALE: f32 = 0.6;
+use crate::app::theme::{PALE, bold};
+use crate::app::{Answer, Doing, Grade, View};
 
 /// What must be said beside an answer; nothing where it is complete and of the plan on the screen.
 pub fn words<T>(view: &View<'_>, answer: &Answer<T>, partial: bool) -> String {
@@ -16,7 +12,7 @@ pub fn words<T>(view: &View<'_>, answer: &Answer<T>, partial: bool) -> String {
     if !session.is_current() {
         said.push("of the last field that could be flown");
     }
-    if is_stale(view, answer) {
+    if view.is_stale(answer) {
         said.push(match session.doing {
             Doing::Stopped => "of the plan before; working out is stopped",
             _ => "of the plan before: being worked out again",
@@ -28,11 +24,6 @@ pub fn words<T>(view: &View<'_>, answer: &Answer<T>, partial: bool) -> String {
         said.push("first look: few cases");
     }
     said.join("; ")
-}
-
-/// Whether an answer is of an earlier plan than the one on the screen.
-pub fn is_stale<T>(view: &View<'_>, answer: &Answer<T>) -> bool {
-    answer.edition != view.session.edition || !view.session.is_current()
 }
 
 /// Shows what hangs on an answer: pale, with the reason in words, where it is of another plan; a word of comfort where
@@ -54,7 +45,7 @@ pub fn show<T>(
         ui.label(RichText::new(format!("[{said}]")).family(bold()).color(view.palette.ink));
     }
     ui.scope(|ui| {
-        if is_stale(view, answer) {
+        if view.is_stale(answer) {
             ui.multiply_opacity(PALE);
         }
         contents(ui, &answer.found);

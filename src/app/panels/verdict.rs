@@ -3,9 +3,10 @@
 
 use bevy_egui::egui::{Align, FontId, Label, Layout, RichText, Sense, Ui, vec2};
 
-use super::{View, standing};
-use crate::app::theme::{TEXT, bold};
-use crate::app::{Answer as Known, Doing, map};
+use super::standing;
+use crate::app::marks::answer_mark;
+use crate::app::theme::{PALE, TEXT, bold};
+use crate::app::{Answer as Known, Doing, View};
 use crate::study::radius::RadiusStudy;
 use crate::study::verdict::{Answer, Verdict};
 
@@ -30,14 +31,14 @@ pub(super) const fn word(answer: Answer) -> &'static str {
 /// Shows it.
 pub fn show(ui: &mut Ui, view: &View<'_>) {
     let known = known(view);
-    let stale = known.as_ref().is_some_and(|(answer, _)| standing::is_stale(view, answer));
+    let stale = known.as_ref().is_some_and(|(answer, _)| view.is_stale(answer));
     ui.horizontal(|ui| {
         ui.set_min_height(HIGH);
         if stale {
-            ui.multiply_opacity(standing::PALE);
+            ui.multiply_opacity(PALE);
         }
         let (mark, _) = ui.allocate_exact_size(vec2(20.0, HIGH), Sense::hover());
-        map::answer_mark(ui.painter(), mark.center(), 8.0, known.map(|(_, verdict)| verdict.answer), view.palette);
+        answer_mark(ui.painter(), mark.center(), 8.0, known.map(|(_, verdict)| verdict.answer), view.palette);
         let losses = view.session.flown.as_ref().map_or_else(String::new, |flown| flown.scenario.losses_told());
         let Some((answer, verdict)) = known else {
             ui.label(RichText::new(unknown(view)).color(view.palette.soft)).on_hover_text(losses);

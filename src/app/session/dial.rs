@@ -1,8 +1,7 @@
 //! How a knob reads in the units that a person has chosen.
 
 use super::Knob;
-use crate::app::panels::View;
-use crate::app::{Measure, Units};
+use crate::app::{Measure, Units, View};
 use crate::units::Bearing;
 
 /// A knob with the units it is read in.

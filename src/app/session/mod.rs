@@ -7,10 +7,7 @@
 
 use std::path::PathBuf;
 
-use bevy::prelude::{Real, Res, ResMut, Resource, Time};
-
 use super::lens::{Lens, Look};
-use super::show::Shown;
 use super::survey::{self, Part, Survey, SurveyCommand, still_there};
 use super::{Board, Briefing, CircleView, Losses, Settings, Sheet};
 use crate::error::Fault;
@@ -28,6 +25,7 @@ mod kept;
 mod knob;
 #[cfg(test)]
 mod tests;
+mod view;
 
 pub use answers::{Answer, Answers, Doing, Grade, News};
 pub use command::{AppCommand, FileCommand, Reply};
@@ -37,9 +35,10 @@ pub use flown::{Flown, Playhead};
 pub use front::{Ask, Brought, Front, FrontCommand, Page, Purpose};
 pub use kept::Kept;
 pub use knob::Knob;
+pub use view::View;
 
 /// Everything the window shows.
-#[derive(Debug, Clone, Resource)]
+#[derive(Debug, Clone)]
 pub struct Session {
     /// The file, where there is one.
     pub path: Option<PathBuf>,
@@ -356,21 +355,4 @@ impl Session {
 fn flies_alike(one: &ScenarioFile, other: &ScenarioFile) -> bool {
     let plan = |file: &ScenarioFile| ScenarioFile { brief: Brief::default(), ..file.clone() };
     plan(one) == plan(other)
-}
-
-/// Obeys what the panels asked for in the last frame.
-pub(super) fn obey(mut session: ResMut<Session>, mut shown: ResMut<Shown>) {
-    for command in std::mem::take(&mut shown.commands) {
-        match command {
-            AppCommand::File(command) => shown.files.push(command),
-            command => session.apply(command, shown.lens),
-        }
-    }
-}
-
-/// Moves the play head.
-pub(super) fn step(mut session: ResMut<Session>, time: Res<Time<Real>>) {
-    if session.playhead.playing {
-        session.tick(time.delta_secs_f64());
-    }
 }

@@ -5,9 +5,8 @@ use bevy_egui::egui::{
 };
 
 use super::{STEPS, Step, TourCommand};
-use crate::app::panels::View;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Board, FileCommand, FrontCommand};
+use crate::app::{AppCommand, Board, FileCommand, FrontCommand, View};
 
 /// Width of the words of a card, points.
 const WIDTH: f32 = 400.0;

@@ -8,8 +8,8 @@ use std::path::PathBuf;
 pub use card::show;
 pub use steps::{STEPS, Step};
 
-use super::lens::{Lens, Look};
-use super::{Session, Shown};
+use super::Session;
+use super::lens::Lens;
 use crate::run::ScenarioFile;
 
 /// Where a person is on the tour.
@@ -61,7 +61,7 @@ impl Session {
         let Some(tour) = &self.front.tour else { return };
         let Some(shows) = STEPS.get(tour.step).and_then(|step| step.shows.get(button)) else { return };
         let nobodys = !self.is_unsaved();
-        let lens = Lens::new(Look::default(), Shown::default().screen);
+        let lens = Lens::default();
         for command in (shows.does)(self) {
             self.apply(command, lens);
         }

@@ -196,7 +196,7 @@ fn edit(session: &Session, what: &str, how: impl Fn(&mut ScenarioFile)) -> Vec<A
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::Shown;
+    use crate::app::lens::Lens;
     use crate::run::Scenario;
 
     fn demo() -> Session {
@@ -205,7 +205,7 @@ mod tests {
 
     fn press(session: &mut Session, show: &Show) {
         for command in (show.does)(session) {
-            session.apply(command, Shown::default().lens);
+            session.apply(command, Lens::default());
         }
     }
 

@@ -6,9 +6,9 @@ use bevy_egui::egui::{
 };
 use glam::DVec2;
 
+use crate::app::View;
 use crate::app::lens::Lens;
 use crate::app::map::labels::plate;
-use crate::app::panels::View;
 use crate::app::theme::{TEXT, bold};
 
 /// Least size of what takes the pointer, points.

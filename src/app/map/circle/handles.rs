@@ -1,14 +1,13 @@
 //! Handles of the plan on the map: the hub, the radius on the commanded ring, and the wind in its corner.
 
-use bevy_egui::egui::{Id, Pos2, Rect, Response, Shape, Stroke, Ui, Vec2, vec2};
+use bevy_egui::egui::{Id, Pos2, Shape, Stroke, Ui, Vec2, vec2};
 use glam::DVec2;
 
 use super::grip::{Grip, say};
 use crate::app::lens::Lens;
 use crate::app::map::furniture;
-use crate::app::map::labels::Labels;
-use crate::app::panels::View;
-use crate::app::{AppCommand, Change, Knob, Measure};
+use crate::app::map::places::hub;
+use crate::app::{AppCommand, Change, Knob, Measure, View};
 use crate::run::ScenarioFile;
 use crate::units::Bearing;
 
@@ -16,25 +15,11 @@ use crate::units::Bearing;
 const GRIP_AT: f64 = 150.0;
 
 /// Shows the handles, and pushes what they ask for.
-pub(in crate::app::map) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, _map: &Response, out: &mut Vec<AppCommand>) {
-    let Some(hub) = hub_of(view) else { return };
+pub(super) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    let Some(hub) = view.session.draft.field().and_then(hub) else { return };
     radius(ui, lens, view, hub, out);
     move_hub(ui, lens, view, hub, out);
     wind(ui, lens, view, out);
-}
-
-/// Keeps words off the handles.
-pub(in crate::app::map) fn keep_clear(lens: &Lens, view: &View<'_>, labels: &mut Labels) {
-    if let Some(hub) = hub_of(view) {
-        labels.keep_off(Rect::from_center_size(lens.screen(hub), Vec2::splat(46.0)));
-    }
-}
-
-/// The hub as it is written, faulty or not.
-fn hub_of(view: &View<'_>) -> Option<DVec2> {
-    let field = view.session.draft.field()?;
-    let hub = DVec2::from(field.hub_m.unwrap_or(field.home_m));
-    hub.is_finite().then_some(hub)
 }
 
 /// One edit of the draft, the same step as long as it goes on.

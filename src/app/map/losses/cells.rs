@@ -6,6 +6,7 @@
 use bevy_egui::egui::{Color32, Mesh, Painter, Pos2, Rect, Shape, Stroke, Vec2, pos2, vec2};
 
 use super::look::Look;
+use crate::app::clip::within;
 use crate::app::lens::Lens;
 use crate::report::draw::Pattern;
 use crate::study::losses::{Cell, LossStudy};
@@ -215,24 +216,6 @@ fn ways(pattern: Pattern) -> (Option<f32>, &'static [Vec2]) {
         Pattern::Dotted => (Some(DOTS[0]), &[]),
         Pattern::Spotted => (Some(DOTS[1]), &[]),
     }
-}
-
-/// From where to where along a line it lies in a rectangle.
-pub(super) fn within(rect: Rect, start: Vec2, way: Vec2) -> Option<(f32, f32)> {
-    let mut span = (f32::NEG_INFINITY, f32::INFINITY);
-    for (at, along, low, high) in
-        [(start.x, way.x, rect.left(), rect.right()), (start.y, way.y, rect.top(), rect.bottom())]
-    {
-        if along.abs() < 1e-6 {
-            if at < low || at > high {
-                return None;
-            }
-        } else {
-            let (a, b) = ((low - at) / along, (high - at) / along);
-            span = (span.0.max(a.min(b)), span.1.min(a.max(b)));
-        }
-    }
-    (span.0 < span.1).then_some(span)
 }
 
 /// Where a line crosses the lines of the grid along one axis.

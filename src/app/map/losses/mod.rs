@@ -1,5 +1,5 @@
-//! What the board of the losses adds to the map: the cells, the keep-inside line, the two lines in closed form, and what
-//! pointing at a cell tells and pressing it asks for.
+//! The map of the board of the losses: the cells, the keep-inside line, the two lines in closed form, and what pointing at
+//! a cell tells and pressing it asks for.
 
 mod cells;
 mod lines;
@@ -8,30 +8,47 @@ mod point;
 mod rose;
 mod told;
 
-use bevy_egui::egui::{Mesh, Painter, Rect, Response, Shape, Stroke, StrokeKind, Ui, Vec2, vec2};
+use bevy_egui::egui::{Mesh, Painter, Rect, Response, Sense, Shape, Stroke, StrokeKind, Ui, Vec2, vec2};
 
-use super::labels::Labels;
-use super::{circuit, ground};
 use crate::app::lens::Lens;
-use crate::app::panels::View;
+use crate::app::map::flying::Flying;
+use crate::app::map::labels::Labels;
+use crate::app::map::{circuit, ground, pan};
 use crate::app::theme::Palette;
-use crate::app::{AppCommand, LossView};
+use crate::app::{AppCommand, LossView, View};
 use crate::ledger::Outcome;
 use crate::study::losses::{Cell, LossStudy};
 use cells::Sheet;
 pub use cells::swatch;
-pub(in crate::app::map) use lines::keep_inside;
-pub(super) use lines::seen;
-pub use lines::{KEEP_INSIDE, NO_RETURN, TURN_BACK, pen};
+pub use lines::{NO_RETURN, TURN_BACK, pen};
 pub use look::{Look, Step, outcome_look};
-pub(crate) use point::press;
-pub(crate) use told::{at_place, heading, home};
+pub use point::press;
+pub use told::{at_place, heading, home};
 
 /// Largest and smallest half of the mark of a cell where a trial came to something worse, points.
 const MARK: (f32, f32) = (1.6, 5.0);
 
+/// Paints the map and returns the lens it was painted through. Cells are chosen with the arrow keys while it has the
+/// keyboard.
+pub fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+    let (lens, map) = pan::field(ui, view.session.look, Sense::FOCUSABLE, false, out);
+    let painter = ui.painter_at(lens.rect);
+    let mut labels = Labels::new(lens.rect);
+    under(&painter, &lens, view);
+    if let Some(flying) = Flying::of(view) {
+        // The circuit lies on the cells, under the other lines.
+        let circuit = view.session.loss_answer().is_none();
+        Flying { circuit, ..flying }.draw(ui, &lens, &mut labels);
+    }
+    if let Some(answer) = view.session.loss_answer() {
+        lines::names(&painter, &lens, &answer.found, view.palette, &mut labels);
+    }
+    over(ui, &lens, view, &map, out);
+    lens
+}
+
 /// Draws what lies under the path. Cells cover the ground, so where the jet is flown lies on them, under the other lines.
-pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, _labels: &mut Labels) {
+fn under(painter: &Painter, lens: &Lens, view: &View<'_>) {
     let (Some(flown), Some(answer)) = (&view.session.flown, view.session.loss_answer()) else { return };
     let (study, palette) = (&*answer.found, view.palette);
     match view.session.losses.view {
@@ -54,15 +71,8 @@ pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, _labels: &m
     }
 }
 
-/// Writes the names of the lines.
-pub(super) fn names(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
-    if let Some(answer) = view.session.loss_answer() {
-        lines::names(painter, lens, &answer.found, view.palette, labels);
-    }
-}
-
 /// Draws what lies over everything, and takes what is done with the map.
-pub(super) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<AppCommand>) {
+fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<AppCommand>) {
     point::keyboard(ui, view, map, out);
     let Some(answer) = view.session.loss_answer() else { return };
     let study = &*answer.found;
@@ -79,7 +89,7 @@ pub(super) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &
 }
 
 /// The step of a cell's share. The plan as written alone says nothing about the others.
-pub(crate) fn step(cell: &Cell) -> Option<Step> {
+pub fn step(cell: &Cell) -> Option<Step> {
     if cell.looked_at_closely() { Step::of(cell.count.inside()) } else { Some(Step::Unknown) }
 }
 
@@ -107,7 +117,7 @@ fn marks(painter: &Painter, lens: &Lens, study: &LossStudy, palette: &Palette) {
 }
 
 /// That mark.
-pub(crate) fn diamond(mesh: &mut Mesh, room: Rect, palette: &Palette) {
+pub fn diamond(mesh: &mut Mesh, room: Rect, palette: &Palette) {
     let half = room.width() / 2.0;
     for (half, colour) in [(half + 1.1, palette.ink), (half, palette.paper)] {
         let first = u32::try_from(mesh.vertices.len()).unwrap_or_default();

@@ -5,12 +5,11 @@ use glam::DVec2;
 
 use super::told;
 use crate::app::lens::Lens;
-use crate::app::panels::View;
-use crate::app::{AppCommand, LossCommand};
+use crate::app::{AppCommand, LossCommand, View};
 use crate::study::losses::{Cell, LossStudy};
 
 /// Flies the worst case of a cell from the loss on.
-pub(crate) fn press(cell: &Cell, out: &mut Vec<AppCommand>) {
+pub fn press(cell: &Cell, out: &mut Vec<AppCommand>) {
     out.push(AppCommand::Losses(LossCommand::Choose(Some(cell.middle))));
     out.push(AppCommand::Lost(Some(cell.replay)));
     out.push(AppCommand::PlayOrPause);

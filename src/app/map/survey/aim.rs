@@ -4,8 +4,8 @@ use bevy_egui::egui::{Context, Id, Pos2, Ui};
 use glam::DVec2;
 
 use super::REACH;
+use crate::app::View;
 use crate::app::lens::Lens;
-use crate::app::panels::View;
 use crate::app::survey::{Around, Clung, Part, Snap};
 
 fn id() -> Id {
@@ -13,7 +13,7 @@ fn id() -> Id {
 }
 
 /// The place that the tool in hand aims at, metres; for whoever reads figures out beside the map.
-pub(in crate::app) fn aimed(ctx: &Context) -> Option<DVec2> {
+pub fn aimed(ctx: &Context) -> Option<DVec2> {
     ctx.data(|data| data.get_temp::<Option<DVec2>>(id())).flatten()
 }
 

@@ -6,10 +6,9 @@ use glam::DVec2;
 use super::super::labels::Labels;
 use super::{REACH, aim, ask, picture, readout, word};
 use crate::app::lens::Lens;
-use crate::app::panels::View;
 use crate::app::survey::{Clung, Tool, figures};
 use crate::app::theme::Palette;
-use crate::app::{AppCommand, Measure, SurveyCommand};
+use crate::app::{AppCommand, Measure, SurveyCommand, View};
 
 /// Takes presses on the map and paints what is being drawn.
 pub(super) fn show(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<AppCommand>) {

@@ -5,8 +5,8 @@ use bevy_egui::egui::{
 };
 
 use super::super::labels::{Labels, nearest, plate};
+use crate::app::View;
 use crate::app::lens::Lens;
-use crate::app::panels::View;
 use crate::app::survey::{Chosen, Here, Part, as_people_count, here};
 use crate::app::theme::{Palette, bold};
 use crate::error::Severity;

@@ -6,8 +6,8 @@ use bevy_egui::egui::{self, Color32, Context, Id, Painter};
 use glam::DVec2;
 
 use super::super::{ground, places};
+use crate::app::View;
 use crate::app::lens::Lens;
-use crate::app::panels::View;
 use crate::app::survey::{Part, as_drawn};
 use crate::field::{Field, FieldFile};
 use crate::geometry::Region;

@@ -11,9 +11,8 @@ use glam::DVec2;
 use super::super::places::{Place, faced, symbol};
 use super::{aim, ask};
 use crate::app::lens::Lens;
-use crate::app::panels::View;
 use crate::app::survey::{Chosen, Part};
-use crate::app::{AppCommand, SurveyCommand};
+use crate::app::{AppCommand, SurveyCommand, View};
 use crate::field::facing;
 
 /// Half the side of a handle that has the room for it, and of one that hardly has, points.

@@ -3,9 +3,8 @@
 use bevy_egui::egui::{Id, Key, Ui};
 
 use super::ask;
-use crate::app::panels::View;
 use crate::app::survey::{Chosen, Kind, Part, Survey, Tool};
-use crate::app::{AppCommand, SurveyCommand};
+use crate::app::{AppCommand, SurveyCommand, View};
 
 /// Turns pressed keys into commands while no box is being typed in.
 pub(super) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -61,7 +60,7 @@ fn just_left_a_box(ui: &Ui) -> bool {
 }
 
 /// The tool of a letter or a button: a hole is cut into the patch that is chosen, and otherwise into the outline.
-pub(in crate::app) fn tool_taken(survey: &Survey, tool: Tool) -> Tool {
+pub fn tool_taken(survey: &Survey, tool: Tool) -> Tool {
     match (tool, survey.chosen) {
         (Tool::Draw(Kind::OutlineHole), Some(Chosen { part: Part::Patch(index), .. })) => {
             Tool::Draw(Kind::PatchHole(index))
@@ -71,7 +70,7 @@ pub(in crate::app) fn tool_taken(survey: &Survey, tool: Tool) -> Tool {
 }
 
 /// A corner in the middle of the edge after the chosen one.
-pub(in crate::app) fn corner_after(view: &View<'_>) -> Option<SurveyCommand> {
+pub fn corner_after(view: &View<'_>) -> Option<SurveyCommand> {
     let Chosen { part, corner } = view.session.survey.chosen?;
     let after = corner?;
     let file = view.session.draft.file();

@@ -1,4 +1,4 @@
-//! What the survey adds to the map: the field as it is written, its handles, lengths and faults.
+//! The map of the survey: the field as it is written, its handles, lengths and faults.
 
 mod aim;
 mod choose;
@@ -11,34 +11,44 @@ mod keys;
 mod picture;
 mod tags;
 
-use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Response, Ui, vec2};
+use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Response, Sense, Ui, vec2};
 
-pub(in crate::app) use aim::aimed;
-pub(in crate::app) use keys::{corner_after, tool_taken};
+pub use aim::aimed;
+pub use keys::{corner_after, tool_taken};
 
-use super::labels::{Labels, plate};
-use super::{circuit, furniture};
 use crate::app::lens::{CORNER, Lens};
-use crate::app::panels::View;
+use crate::app::map::labels::{Labels, plate};
+use crate::app::map::{circuit, furniture, pan};
 use crate::app::survey::{Kind, Part, Tool};
 use crate::app::theme::TEXT;
-use crate::app::{AppCommand, SurveyCommand};
+use crate::app::{AppCommand, SurveyCommand, View};
 
 /// How near counts as on it, points.
 const REACH: f32 = 11.0;
 
+/// Paints the map and returns the lens it was painted through.
+pub fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+    let held = holds_the_map(ui, view);
+    let (lens, map) = pan::field(ui, view.session.look, Sense::empty(), held, out);
+    let mut labels = Labels::new(lens.rect);
+    under(&ui.painter_at(lens.rect), &lens, view, &mut labels);
+    over(ui, &lens, view, &map, out);
+    lens
+}
+
 /// Draws the ground, and nothing of the flight.
-pub(super) fn under(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
+fn under(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
     painter.rect_filled(lens.rect, 0.0, view.palette.outside);
     picture::draw(painter, lens, view);
     ground::draw(painter, lens, view);
     grid::draw(painter, lens, view.palette);
     circuit::draw(painter, lens, view.session.draft.field(), view.palette);
-    furniture::draw_still(painter, lens, view, labels);
+    let sheet = &view.session.draft.file().wind;
+    furniture::draw_still(painter, lens, (view.palette, view.units()), sheet, labels);
 }
 
 /// Draws what can be taken hold of, takes what is done with it, and what is done with the map where nothing lies.
-pub(super) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<AppCommand>) {
+fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<AppCommand>) {
     let mut labels = Labels::new(lens.rect.shrink(grid::RULER));
     let corner = lens.rect.right_top() + vec2(-CORNER.x - 6.0, 6.0);
     labels.keep_off(Rect::from_min_size(corner, furniture::STILL));
@@ -65,7 +75,7 @@ fn beginning(ui: &Ui, lens: &Lens, view: &View<'_>) {
 }
 
 /// Whether a drag on the map moves what is chosen, and not the map.
-pub(super) fn holds_the_map(ui: &Ui, view: &View<'_>) -> bool {
+fn holds_the_map(ui: &Ui, view: &View<'_>) -> bool {
     let survey = &view.session.survey;
     let shift = ui.input(|input| input.modifiers.shift);
     survey.tool == Tool::Choose && (choose::is_held(ui) || shift && survey.chosen.is_some())

@@ -9,8 +9,8 @@ use bevy_egui::egui::{
 use glam::DVec2;
 
 use super::word;
+use crate::app::View;
 use crate::app::lens::Lens;
-use crate::app::panels::View;
 use crate::app::survey::{GroundPicture, Tool};
 
 /// Pieces of a picture that the graphics card can hold, each with its place in it from 0 to 1.

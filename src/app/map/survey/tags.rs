@@ -13,10 +13,9 @@ use super::ground::Drawn;
 use super::handles::{goes_with_home, nudge};
 use super::{ask, choose};
 use crate::app::lens::Lens;
-use crate::app::panels::View;
 use crate::app::survey::{Chosen, Part};
 use crate::app::theme::bold;
-use crate::app::{AppCommand, Measure, SurveyCommand, words};
+use crate::app::{AppCommand, Measure, SurveyCommand, View, words};
 
 /// Longest line of a name, points.
 const WIDEST: f32 = 220.0;

@@ -2,9 +2,8 @@
 
 use bevy_egui::egui::{Button, Frame, Margin, Panel, RichText, Stroke, Ui, vec2};
 
-use crate::app::panels::View;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Board, Sheet};
+use crate::app::{AppCommand, Board, Sheet, View};
 
 /// Height of the bar, points.
 const HIGH: f32 = 48.0;

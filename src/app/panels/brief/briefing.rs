@@ -6,9 +6,9 @@ use bevy_egui::egui::{Button, CentralPanel, FontId, Panel, RichText, ScrollArea,
 use super::{HEAD, banner, dots, going_on, head, live, page, save, steps, turned};
 use crate::app::brief::{Shelf, What, lacking};
 use crate::app::lens::Lens;
-use crate::app::panels::{ROOMY, View, frame};
+use crate::app::panels::room::{ROOMY, frame};
 use crate::app::theme::TARGET;
-use crate::app::{AppCommand, Paper};
+use crate::app::{AppCommand, Paper, View};
 use crate::report::Format;
 use crate::report::prints::{Live, Print, Step};
 

@@ -3,8 +3,9 @@
 use bevy_egui::egui::{CentralPanel, Panel, ScrollArea, Ui};
 
 use crate::app::lens::Lens;
-use crate::app::panels::{ROOMY, View, circle, frame, height, legend, replay};
-use crate::app::{AppCommand, map};
+use crate::app::panels::room::{ROOMY, frame};
+use crate::app::panels::{circle, height, legend, replay};
+use crate::app::{AppCommand, View, map};
 
 /// Shows the curve with the radius to be dragged.
 pub(super) fn curve(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
@@ -19,7 +20,7 @@ pub(super) fn curve(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> 
 
 /// Shows the field.
 pub(super) fn field(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
-    CentralPanel::no_frame().show(ui, |ui| map::show(ui, view, out)).inner
+    CentralPanel::no_frame().show(ui, |ui| map::brief::show(ui, view, out)).inner
 }
 
 /// Shows the field with the replay of the flight.

@@ -11,10 +11,11 @@ mod steps;
 
 use bevy_egui::egui::{Align, Button, CentralPanel, Layout, Panel, RichText, Ui, Vec2, vec2};
 
-use super::{ROOMY, View, frame, progress};
+use super::progress;
 use crate::app::lens::Lens;
+use crate::app::panels::room::{ROOMY, frame};
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Board, BriefCommand, BriefView, Doing};
+use crate::app::{AppCommand, Board, BriefCommand, BriefView, Doing, View};
 
 /// Height of the bar at the head of the board, points.
 const HEAD: f32 = 52.0;

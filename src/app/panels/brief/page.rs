@@ -4,8 +4,9 @@ use bevy_egui::egui::{
     Color32, Rect, RichText, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, WidgetType, pos2, vec2,
 };
 
+use crate::app::View;
 use crate::app::brief::Seen;
-use crate::app::panels::{View, standing};
+use crate::app::theme::PALE;
 
 /// Shows it in the middle of a room.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, seen: &Seen, room: Vec2) {
@@ -28,7 +29,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, seen: &Seen, room: Vec2) {
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, &drawn.about));
     let left = ((rect.center().x - size.x / 2.0) * scale).round() / scale;
     let at = Rect::from_min_size(pos2(left, (rect.top() * scale).round() / scale), size);
-    let shade = if drawn.edition == view.session.edition { 1.0 } else { standing::PALE };
+    let shade = if drawn.edition == view.session.edition { 1.0 } else { PALE };
     let all = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
     ui.painter().image(picture.id(), at, all, Color32::WHITE.gamma_multiply(shade));
     ui.painter().rect_stroke(at, 0.0, Stroke::new(1.0, view.palette.rule), StrokeKind::Inside);

@@ -3,8 +3,7 @@
 use bevy_egui::egui::{Label, RichText, Ui};
 
 use crate::app::brief::lacking;
-use crate::app::panels::View;
-use crate::app::{AppCommand, FileCommand, Paper};
+use crate::app::{AppCommand, FileCommand, Paper, View};
 use crate::report::prints::Print;
 
 /// Asks for a print in a file.

@@ -2,8 +2,7 @@
 
 use glam::DVec2;
 
-use crate::app::panels::View;
-use crate::app::{AppCommand, Change, words};
+use crate::app::{AppCommand, Change, View, words};
 use crate::recovery::Turn;
 use crate::run::ScenarioFile;
 use crate::study::radius::{Band, BestHub, Opener};

@@ -7,9 +7,9 @@ use bevy_egui::egui::{
 use super::paint::{Axes, focus_ring, span};
 use super::say::metres;
 use super::{curve, is_large, ruler};
-use crate::app::panels::{View, help, standing};
-use crate::app::theme::bold;
-use crate::app::{AppCommand, Knob, Measure, words};
+use crate::app::panels::mark::mark;
+use crate::app::theme::{PALE, bold};
+use crate::app::{AppCommand, Knob, Measure, View, words};
 use crate::report::draw::Scale;
 use crate::report::help::Topic;
 use crate::study::radius::{RadiusAsk, RadiusPoint, RadiusStudy};
@@ -51,8 +51,8 @@ pub(super) fn show_in(ui: &mut Ui, view: &View<'_>, curve_high: f32, out: &mut V
     let words = "outermost distance by commanded radius";
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Slider, true, words));
     ui.scope(|ui| {
-        if answer.is_some_and(|answer| standing::is_stale(view, answer)) {
-            ui.multiply_opacity(standing::PALE);
+        if answer.is_some_and(|answer| view.is_stale(answer)) {
+            ui.multiply_opacity(PALE);
         }
         axes.draw(ui.painter(), view.palette);
         if let Some(study) = study {
@@ -71,8 +71,8 @@ fn title(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         let turn = words::turn_word(view.session.draft.file().recovery.turn);
         ui.label(RichText::new(format!("Which radii hold, {turn}")).family(bold()));
-        help::mark(ui, Topic::Band, out);
-        help::mark(ui, Topic::UCurve, out);
+        mark(ui, Topic::Band, out);
+        mark(ui, Topic::UCurve, out);
     });
 }
 

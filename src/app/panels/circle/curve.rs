@@ -4,10 +4,9 @@ use bevy_egui::egui::{Align2, Color32, Painter, Pos2, Rect, Stroke, Ui, pos2, ve
 
 use super::paint::{Axes, letters, line, mixed, plate, pointer, span, spot, width};
 use super::say::metres;
-use crate::app::map::pen_line;
-use crate::app::panels::View;
+use crate::app::pens::pen_line;
 use crate::app::theme::Pen;
-use crate::app::{Flown, Measure};
+use crate::app::{Flown, Measure, View};
 use crate::ledger::Score;
 use crate::report::draw::Scale;
 use crate::report::reach;

@@ -4,9 +4,10 @@ use bevy_egui::egui::{Align2, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
 
 use super::paint::{Hatch, cell, filled, letters};
 use super::say::{circle, metres};
-use crate::app::panels::{View, help, standing};
+use crate::app::panels::mark::mark;
+use crate::app::panels::standing;
 use crate::app::theme::bold;
-use crate::app::{AppCommand, Measure, words};
+use crate::app::{AppCommand, Measure, View, words};
 use crate::ledger::Outcome;
 use crate::recovery::Firmness;
 use crate::report::help::Topic;
@@ -53,7 +54,7 @@ fn share(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
     ui.horizontal(|ui| {
         let title = format!("Drawn cases of {}", circle(view, radius, turn));
         ui.label(RichText::new(title).family(bold()));
-        help::mark(ui, Topic::Share, out);
+        mark(ui, Topic::Share, out);
     });
     let choice = study.choice.as_ref().or(study.least_bad.as_ref());
     let said = choice
@@ -99,7 +100,7 @@ fn tornado(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppC
     ui.horizontal(|ui| {
         let title = format!("What moves the least spare, at {}", circle(view, radius, turn));
         ui.label(RichText::new(title).family(bold()));
-        help::mark(ui, Topic::Sensitivity, out);
+        mark(ui, Topic::Sensitivity, out);
     });
     if study.sensitivity.is_empty() {
         ui.label("Not worked out yet.");
@@ -156,7 +157,7 @@ fn family(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCo
     ui.horizontal(|ui| {
         let title = format!("The guidance family, at {}", circle(view, radius, turn));
         ui.label(RichText::new(title).family(bold()));
-        help::mark(ui, Topic::Guidance, out);
+        mark(ui, Topic::Guidance, out);
     });
     if study.family.is_empty() {
         ui.label("Not flown yet.");

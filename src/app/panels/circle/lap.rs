@@ -7,11 +7,11 @@ use bevy_egui::egui::{
 
 use super::is_large;
 use super::paint::{Axes, focus_ring, letters, line, plate, span};
-use crate::app::map::{LIMIT_BAND, pen_line};
-use crate::app::panels::{View, help};
+use crate::app::panels::mark::mark;
+use crate::app::pens::{LIMIT_BAND, pen_line};
 use crate::app::theme::{Pen, bold};
 use crate::app::words::number;
-use crate::app::{AppCommand, Flown, Measure};
+use crate::app::{AppCommand, Flown, Measure, View};
 use crate::ledger::Lap;
 use crate::report::help::Topic;
 use crate::run::Trace;
@@ -26,8 +26,8 @@ const NEEDED: &[f32] = &[7.0, 4.0];
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.label(RichText::new("Round the lap, by the bearing from the hub").family(bold()));
-        help::mark(ui, Topic::BankLimit, out);
-        help::mark(ui, Topic::StallMargin, out);
+        mark(ui, Topic::BankLimit, out);
+        mark(ui, Topic::StallMargin, out);
     });
     let Some(flown) = &view.session.flown else { return };
     if !view.session.is_current() {

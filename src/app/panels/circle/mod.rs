@@ -16,9 +16,10 @@ mod wind;
 
 use bevy_egui::egui::{CentralPanel, Panel, ScrollArea, Ui};
 
-use super::{ROOMY, View, frame, height, legend, plan, progress, replay, side};
+use super::{height, legend, plan, progress, replay};
 use crate::app::lens::Lens;
-use crate::app::{AppCommand, map};
+use crate::app::panels::room::{ROOMY, frame, side};
+use crate::app::{AppCommand, View, map};
 
 /// Least height of a view, points.
 const LEAST_VIEW: f32 = 150.0;
@@ -48,7 +49,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         replay::show(ui, view, out);
         height::show(ui, view, out);
     });
-    CentralPanel::no_frame().show(ui, |ui| map::show(ui, view, out)).inner
+    CentralPanel::no_frame().show(ui, |ui| map::circle::show(ui, view, out)).inner
 }
 
 /// Shows the curve alone, in a room so high.

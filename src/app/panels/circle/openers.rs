@@ -4,9 +4,10 @@ use bevy_egui::egui::{Button, RichText, Ui, vec2};
 
 use super::apply;
 use super::say::{circle, metres};
-use crate::app::panels::{View, help, standing};
+use crate::app::panels::mark::mark;
+use crate::app::panels::standing;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, words};
+use crate::app::{AppCommand, View, words};
 use crate::recovery::Turn;
 use crate::report::help::Topic;
 use crate::report::study::end;
@@ -68,7 +69,7 @@ fn openers(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppC
         let wanted =
             if study.bands.mean.is_empty() { "What would open a band" } else { "What would hold in the gusts" };
         ui.label(RichText::new(wanted).family(bold()));
-        help::mark(ui, Topic::Openers, out);
+        mark(ui, Topic::Openers, out);
     });
     if study.openers.is_empty() {
         // Every study that looks for them finds some that open nothing.

@@ -5,7 +5,7 @@ use bevy_egui::egui::{
     vec2,
 };
 
-use crate::app::map::pen_line;
+use crate::app::pens::pen_line;
 use crate::app::theme::{Palette, Pen, bold};
 use crate::report::draw::Scale;
 

@@ -6,9 +6,10 @@ use super::apply;
 use super::openers::spans;
 use super::paint::{Hatch, cell, filled, letters, plate};
 use super::say::{circle, metres};
-use crate::app::AppCommand;
-use crate::app::panels::{View, help, standing};
+use crate::app::panels::mark::mark;
+use crate::app::panels::standing;
 use crate::app::theme::{TARGET, bold};
+use crate::app::{AppCommand, View};
 use crate::report::help::Topic;
 use crate::report::study::met;
 use crate::study::radius::{BestHub, RadiusStudy};
@@ -22,7 +23,7 @@ const NAME: f32 = 18.0;
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.label(RichText::new("From the hub outwards to the limit").family(bold()));
-        help::mark(ui, Topic::Buffers, out);
+        mark(ui, Topic::Buffers, out);
     });
     let answer = view.session.answers.radius.as_ref();
     standing::show(
@@ -111,7 +112,7 @@ fn lines(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
     row(ui, view, falls, ("falls from here", study.falls_m), |ui| {
         ui.horizontal(|ui| {
             ui.label(RichText::new("apart, not one of them").size(14.0).color(view.palette.soft));
-            help::mark(ui, Topic::FallsFromHere, out);
+            mark(ui, Topic::FallsFromHere, out);
         });
     });
 }
@@ -146,7 +147,7 @@ fn best_hub(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<App
     ui.separator();
     ui.horizontal(|ui| {
         ui.label(RichText::new("The best centre found").family(bold()));
-        help::mark(ui, Topic::BestHub, out);
+        mark(ui, Topic::BestHub, out);
     });
     let Some(best) = &study.best_hub else {
         ui.label("None is known yet.");

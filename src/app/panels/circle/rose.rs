@@ -6,10 +6,9 @@ use bevy_egui::egui::{
 };
 
 use super::paint::{LETTERS, focus_ring, letters, mixed, width};
-use crate::app::Measure;
-use crate::app::map::pen_line;
-use crate::app::panels::View;
+use crate::app::pens::pen_line;
 use crate::app::theme::{Pen, bold};
+use crate::app::{Measure, View};
 use crate::report::draw::Scale;
 use crate::report::study::at_circle;
 use crate::study::ceiling::{CeilingStudy, Direction};

@@ -5,10 +5,10 @@ use bevy_egui::egui::{Align2, Color32, Painter, Rect, Stroke, pos2, vec2};
 
 use super::paint::{Axes, Hatch, filled, letters, plate, pointer, width};
 use super::say::circle;
-use crate::app::panels::View;
+use crate::app::pens::pen_line;
 use crate::app::theme::{Palette, Pen};
 use crate::app::words::{number, turn_word};
-use crate::app::{Measure, map};
+use crate::app::{Measure, View};
 use crate::recovery::Turn;
 use crate::study::radius::{Band, Choice, RadiusStudy};
 use crate::study::verdict::Answer;
@@ -145,7 +145,7 @@ fn choice(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes, 
     let palette = view.palette;
     let x = axes.x(view.units().first(Measure::Distance, choice.radius_m));
     let pen = Pen { colour: palette.ink, width: 1.5, dash: &[6.0, 3.0, 1.5, 3.0] };
-    map::pen_line(painter, &[pos2(x, room.top()), pos2(x, axes.rect.bottom())], pen);
+    pen_line(painter, &[pos2(x, room.top()), pos2(x, axes.rect.bottom())], pen);
     pointer(
         painter,
         pos2(x, room.bottom() + 2.0),

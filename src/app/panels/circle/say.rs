@@ -4,9 +4,10 @@
 use bevy_egui::egui::{Align, Button, Frame, Layout, Margin, RichText, Sense, Stroke, Ui, vec2};
 
 use super::apply;
-use crate::app::panels::{View, standing};
+use crate::app::marks::answer_mark;
+use crate::app::panels::standing;
 use crate::app::theme::bold;
-use crate::app::{AppCommand, Measure, map, words};
+use crate::app::{AppCommand, Measure, View, words};
 use crate::recovery::Turn;
 use crate::report::study::met;
 use crate::study::radius::{Band, Choice, RadiusStudy};
@@ -67,7 +68,7 @@ fn recommended(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, choice: &Choic
 
 fn mark(ui: &mut Ui, view: &View<'_>, answer: Option<Answer>) {
     let (rect, _) = ui.allocate_exact_size(vec2(MARK, MARK), Sense::hover());
-    map::answer_mark(ui.painter(), rect.center(), 8.0, answer, view.palette);
+    answer_mark(ui.painter(), rect.center(), 8.0, answer, view.palette);
 }
 
 /// The band that a circle is in.

@@ -3,9 +3,9 @@
 use bevy_egui::egui::{Button, Modifiers, RichText, ScrollArea, Ui, vec2};
 
 use super::{doubts, lap, openers, room, wind};
-use crate::app::panels::{View, figures, ledger};
+use crate::app::panels::{figures, ledger};
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, CircleView};
+use crate::app::{AppCommand, CircleView, View};
 
 /// The keys of the views, while no box is being typed in.
 pub(super) fn keys(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

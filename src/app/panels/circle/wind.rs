@@ -3,10 +3,11 @@
 use bevy_egui::egui::{Button, RichText, Ui, vec2};
 
 use super::{apply, is_large, rose};
-use crate::app::panels::{View, help, standing};
+use crate::app::panels::mark::mark;
+use crate::app::panels::standing;
 use crate::app::theme::{TARGET, bold};
 use crate::app::words::number;
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::report::help::Topic;
 use crate::report::study::{asks, at_circle, direction, here, limit};
 use crate::study::ceiling::{CeilingStudy, Direction};
@@ -17,7 +18,7 @@ use crate::study::verdict::Answer;
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.label(RichText::new("Mean wind this circle holds in, by direction").family(bold()));
-        help::mark(ui, Topic::WindCeiling, out);
+        mark(ui, Topic::WindCeiling, out);
     });
     let answer = view.session.answers.ceiling.as_ref();
     standing::show(ui, view, answer, |study| study.partial, |ui, study| flown(ui, view, study, out));
@@ -133,7 +134,7 @@ fn told(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, lead: &str, found: &
 fn closed(ui: &mut Ui, view: &View<'_>, form: &ClosedForm, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.label(RichText::new("In closed form, whatever the field").family(bold()));
-        help::mark(ui, Topic::SpeedWindow, out);
+        mark(ui, Topic::SpeedWindow, out);
     });
     let speed = |mps: f64| view.units().short(Measure::Speed, mps);
     let [slow, fast] = form.speed_window_mps;

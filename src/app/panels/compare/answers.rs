@@ -1,8 +1,7 @@
 //! What is known of both plans from the longer questions: bands, shares of cases, wind ceilings, the map of losses.
 
-use crate::app::panels::View;
 use crate::app::words::number;
-use crate::app::{Answer, Flown, Grade, Kept, Measure, Units};
+use crate::app::{Answer, Flown, Grade, Kept, Measure, Units, View};
 use crate::ledger::Outcome;
 use crate::report::study::counted;
 use crate::study::ceiling::CeilingStudy;

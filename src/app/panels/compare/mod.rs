@@ -9,10 +9,10 @@ use bevy_egui::egui::{
     Align, Button, CentralPanel, Grid, Layout, Panel, RichText, ScrollArea, Sense, Shape, Stroke, Ui, vec2,
 };
 
-use super::{ROOMY, View, frame};
 use crate::app::lens::{Lens, Look};
+use crate::app::panels::room::{ROOMY, frame};
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Flown, Kept, map};
+use crate::app::{AppCommand, Flown, Kept, View, map};
 pub use line::{Judged, Line};
 
 /// Height of the table on a small and on a large screen, points.

@@ -1,7 +1,6 @@
 //! From a value entered to an edit of the scenario, with words for taking it back.
 
-use crate::app::panels::View;
-use crate::app::{AppCommand, Change};
+use crate::app::{AppCommand, Change, View};
 use crate::run::ScenarioFile;
 
 /// Asks for an edit. `what` says what is done, such as "set the wing area"; edits of the same words that follow one another

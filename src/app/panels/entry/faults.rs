@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{CornerRadius, RichText, Sense, Ui, vec2};
 
-use crate::app::panels::View;
+use crate::app::View;
 use crate::app::theme::bold;
 use crate::error::{Fault, Severity};
 

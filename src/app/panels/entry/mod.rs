@@ -22,9 +22,9 @@ pub use text::{Line, LineCell, words};
 
 use bevy_egui::egui::{Align, Id, Layout, RichText, Ui, vec2};
 
-use super::{View, help};
-use crate::app::AppCommand;
+use crate::app::panels::mark::mark;
 use crate::app::theme::TARGET;
+use crate::app::{AppCommand, View};
 use crate::report::help::Topic;
 use typed::{Outcome, Typed};
 
@@ -147,7 +147,7 @@ pub fn name(ui: &mut Ui, text: &str, topic: Option<Topic>, out: &mut Vec<AppComm
         ui.spacing_mut().item_spacing.x = 4.0;
         ui.label(text);
         if let Some(topic) = topic {
-            help::mark(ui, topic, out);
+            mark(ui, topic, out);
         }
     });
 }

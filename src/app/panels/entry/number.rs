@@ -4,9 +4,8 @@
 use bevy_egui::egui::{Align, Frame, Layout, Margin, Pos2, Rect, RichText, Sense, Shape, Stroke, StrokeKind, Ui, vec2};
 
 use super::{Entry, Kind, choice, name};
-use crate::app::AppCommand;
-use crate::app::panels::View;
 use crate::app::theme::{Palette, bold};
+use crate::app::{AppCommand, View};
 use crate::jet::{Entry as Sheeted, Origin, PlainEntry};
 use crate::report::help::Topic;
 use crate::units::Quantity;

@@ -3,8 +3,7 @@
 use bevy_egui::egui::Ui;
 
 use super::{Kind, Line};
-use crate::app::AppCommand;
-use crate::app::panels::View;
+use crate::app::{AppCommand, View};
 use crate::report::help::Topic;
 
 /// A number that may be left out.

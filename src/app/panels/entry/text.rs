@@ -4,9 +4,8 @@ use bevy_egui::egui::{Align, Color32, Id, Layout, TextStyle, Ui, vec2};
 
 use super::typed::{Outcome, Typed};
 use super::{NAME, NARROW, faults, name};
-use crate::app::AppCommand;
-use crate::app::panels::View;
 use crate::app::theme::TARGET;
+use crate::app::{AppCommand, View};
 use crate::report::help::Topic;
 
 /// A line to be entered.

@@ -6,9 +6,8 @@ use bevy_egui::egui::{
     vec2,
 };
 
-use crate::app::AppCommand;
-use crate::app::panels::View;
 use crate::app::theme::TARGET;
+use crate::app::{AppCommand, View};
 
 /// More characters than anybody types into a box; a choice that long is cut to the text there is.
 const MOST: usize = 10_000;

@@ -2,10 +2,9 @@
 
 use bevy_egui::egui::{Align, Button, Grid, Id, RichText, TextEdit, Ui, vec2};
 
-use crate::app::panels::View;
 use crate::app::survey::Tool;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, CircleView, Page};
+use crate::app::{AppCommand, CircleView, Page, View};
 use crate::report::cautions;
 use crate::report::help::{Topic, glossary};
 

@@ -2,8 +2,7 @@
 
 use bevy_egui::egui::{DragValue, Ui, WidgetInfo};
 
-use crate::app::panels::View;
-use crate::app::{AppCommand, Change, Measure};
+use crate::app::{AppCommand, Change, Measure, View};
 use crate::run::ScenarioFile;
 use crate::units::{Length, Speed};
 

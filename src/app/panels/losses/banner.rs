@@ -3,9 +3,8 @@
 use bevy_egui::egui::{Align, Button, Frame, Layout, Margin, Panel, RichText, Ui, vec2};
 
 use crate::app::map::losses::{at_place, heading};
-use crate::app::panels::View;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 
 /// Shows it while a loss elsewhere is replayed.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

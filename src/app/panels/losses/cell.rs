@@ -2,10 +2,9 @@
 
 use bevy_egui::egui::{Button, Grid, RichText, Sense, Stroke, Ui, vec2};
 
-use crate::app::AppCommand;
 use crate::app::map::losses::{Step, at_place, heading, home, press, swatch};
-use crate::app::panels::View;
 use crate::app::theme::{TARGET, bold};
+use crate::app::{AppCommand, View};
 use crate::report::study::{counted, looked_at};
 use crate::study::losses::Cell;
 use crate::units::Bearing;

@@ -2,10 +2,9 @@
 
 use bevy_egui::egui::{Grid, Mesh, RichText, Sense, Shape, Stroke, Ui, Vec2, vec2};
 
-use crate::app::LossView;
 use crate::app::map::losses::{Look, Step, diamond, outcome_look, step, swatch};
-use crate::app::panels::View;
 use crate::app::theme::bold;
+use crate::app::{LossView, View};
 use crate::ledger::Outcome;
 use crate::study::losses::LossStudy;
 use crate::study::stats::{Share, percent_interval};

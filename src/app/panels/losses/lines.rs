@@ -3,11 +3,11 @@
 use bevy_egui::egui::{Rect, Sense, Ui, Vec2, vec2};
 use glam::DVec2;
 
-use crate::app::AppCommand;
-use crate::app::map::losses::{KEEP_INSIDE, NO_RETURN, TURN_BACK, pen};
-use crate::app::map::pen_line;
-use crate::app::panels::{View, help};
-use crate::app::words;
+use crate::app::map::keep_inside::KEEP_INSIDE;
+use crate::app::map::losses::{NO_RETURN, TURN_BACK, pen};
+use crate::app::panels::mark::mark;
+use crate::app::pens::pen_line;
+use crate::app::{AppCommand, View, words};
 use crate::report::help::Topic;
 use crate::report::study::{kept_inside, lost};
 use crate::run::{Scenario, setting};
@@ -63,7 +63,7 @@ fn line(
             ui.set_width(width);
             ui.label(words);
         });
-        help::mark(ui, topic, out);
+        mark(ui, topic, out);
     });
 }
 

@@ -8,10 +8,12 @@ mod lines;
 
 use bevy_egui::egui::{Button, CentralPanel, Frame, Panel, RichText, ScrollArea, Ui};
 
-use super::{ROOMY, View, frame, height, help, legend as pens, progress, replay};
+use super::{height, legend as pens, progress, replay};
 use crate::app::lens::Lens;
+use crate::app::panels::mark::mark;
+use crate::app::panels::room::{ROOMY, frame};
 use crate::app::theme::bold;
-use crate::app::{Answer, AppCommand, Grade, LossCommand, LossView, map};
+use crate::app::{Answer, AppCommand, Grade, LossCommand, LossView, View, map};
 use crate::report::help::Topic;
 use crate::report::study::looked;
 use crate::report::{Answer as Told, StudyReport};
@@ -30,13 +32,13 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         replay::show(ui, view, out);
         height::show(ui, view, out);
     });
-    CentralPanel::no_frame().show(ui, |ui| map::show(ui, view, out)).inner
+    CentralPanel::no_frame().show(ui, |ui| map::losses::show(ui, view, out)).inner
 }
 
 fn answers(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.heading("From where a loss is recovered");
-        help::mark(ui, Topic::LossMap, out);
+        mark(ui, Topic::LossMap, out);
     });
     progress::show(ui, view, out);
     let Some(answer) = view.session.loss_answer() else {
@@ -83,6 +85,6 @@ fn views(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
                 out.push(AppCommand::Losses(LossCommand::View(choice)));
             }
         }
-        help::mark(ui, Topic::Share, out);
+        mark(ui, Topic::Share, out);
     });
 }

@@ -2,10 +2,9 @@
 
 use bevy_egui::egui::{Event, Key, RichText, TextEdit, Ui};
 
-use super::super::View;
 use super::tools::box_id;
 use crate::app::survey::{Tool, typed};
-use crate::app::{AppCommand, SurveyCommand};
+use crate::app::{AppCommand, SurveyCommand, View};
 
 /// Shows the box and takes what is typed.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

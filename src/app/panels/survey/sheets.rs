@@ -3,9 +3,8 @@
 use bevy_egui::egui::{Button, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, vec2};
 
 use super::{brief, field, jet, limits, loss, wind};
-use crate::app::panels::View;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Sheet};
+use crate::app::{AppCommand, Sheet, View};
 
 /// Shows the sheets.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -2,11 +2,13 @@
 
 use bevy_egui::egui::{Button, Id, RichText, Slider, Ui, vec2};
 
-use super::super::View;
 use super::place_box;
+use crate::app::map::survey::aimed;
+use crate::app::map::survey::corner_after;
+use crate::app::map::survey::tool_taken;
 use crate::app::survey::{Chosen, GRIDS, GroundPicture, PictureCommand, Snap, Tool, figures};
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, FileCommand, Measure, SurveyCommand, map};
+use crate::app::{AppCommand, FileCommand, Measure, SurveyCommand, View};
 
 /// Room below which tools stand in two columns, points.
 const NARROW: f32 = 420.0;
@@ -38,7 +40,7 @@ fn tools(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let width = if ui.available_width() < NARROW { (ui.available_width() - 7.0) / 2.0 } else { 100.0 };
     ui.horizontal_wrapped(|ui| {
         for tool in Tool::ALL {
-            let taken = map::tool_taken(survey, tool);
+            let taken = tool_taken(survey, tool);
             let letter = RichText::new(tool.key().name()).color(view.palette.soft);
             let button = Button::new(RichText::new(tool.name()).family(bold())).right_text(letter);
             let button = button.selected(survey.tool == taken).min_size(vec2(width, TARGET));
@@ -65,7 +67,7 @@ fn hands(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         (Tool::Measure, _) => Some(survey.measured.len()),
         (Tool::PlacePicture, _) => Some(survey.pins.len()),
         (Tool::Choose, Some(Chosen { part, corner: Some(corner) })) if part.is_ring(view.session.draft.file()) => {
-            if let Some(command) = map::corner_after(view) {
+            if let Some(command) = corner_after(view) {
                 add(true, "New corner", "after this one; key Insert or +", command);
             }
             add(true, &format!("Delete corner {}", corner + 1), "key Delete", SurveyCommand::DeleteCorner);
@@ -100,7 +102,7 @@ fn read(ui: &mut Ui, view: &View<'_>) {
         let name = corner.map_or_else(|| part.name(file), |corner| part.corner_name(file, corner));
         ui.label(RichText::new(name).family(bold()));
     }
-    for line in figures::lines(survey, file, view.units(), map::aimed(ui.ctx())) {
+    for line in figures::lines(survey, file, view.units(), aimed(ui.ctx())) {
         ui.label(line);
     }
 }

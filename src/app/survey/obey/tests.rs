@@ -1,9 +1,9 @@
 //! Does the survey obey, one undo step an edit?
 
 use super::*;
-use crate::app::lens::Look;
+use crate::app::lens::{Lens, Look};
 use crate::app::survey::GroundPicture;
-use crate::app::{AppCommand, Draft, Shown};
+use crate::app::{AppCommand, Draft};
 use crate::error::Severity;
 use crate::field::RuleName;
 use crate::geometry::Placement;
@@ -25,7 +25,7 @@ fn empty() -> Session {
 }
 
 fn obey(session: &mut Session, command: AppCommand) {
-    session.apply(command, Shown::default().lens);
+    session.apply(command, Lens::default());
 }
 
 fn survey(session: &mut Session, commands: impl IntoIterator<Item = SurveyCommand>) {

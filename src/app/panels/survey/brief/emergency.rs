@@ -4,9 +4,9 @@ use bevy_egui::egui::{RichText, Ui};
 
 use super::rows::Rows;
 use super::text;
-use crate::app::AppCommand;
-use crate::app::panels::{View, help};
+use crate::app::panels::mark::mark;
 use crate::app::theme::bold;
+use crate::app::{AppCommand, View};
 use crate::report::help::Topic;
 use crate::run::Emergency;
 
@@ -23,7 +23,7 @@ const CALLS: Rows = Rows {
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.heading("When something has happened");
-        help::mark(ui, Topic::Emergency, out);
+        mark(ui, Topic::Emergency, out);
     });
     ui.label(RichText::new("Numbers to call, each with whose it is").family(bold()));
     CALLS.show(ui, view, out);

@@ -5,10 +5,9 @@ use glam::DVec2;
 
 use super::rows::{add, remove, take_out};
 use super::soft;
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry, Line};
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::run::{Landmark, ScenarioFile};
 
 /// How far before the stand a new one is put, metres.

@@ -9,9 +9,10 @@ mod signed;
 use bevy_egui::egui::Ui;
 
 use super::soft;
-use crate::app::AppCommand;
-use crate::app::panels::entry::{self, Line};
-use crate::app::panels::{View, help};
+use crate::app::panels::entry;
+use crate::app::panels::entry::Line;
+use crate::app::panels::mark::mark;
+use crate::app::{AppCommand, View};
 use crate::report::help::Topic;
 use crate::run::{Brief, Hours, ScenarioFile};
 use rows::Rows;
@@ -25,7 +26,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.add_space(8.0);
     ui.horizontal(|ui| {
         ui.heading("To find it by eye");
-        help::mark(ui, Topic::LookCue, out);
+        mark(ui, Topic::LookCue, out);
     });
     let marks = &view.session.draft.file().brief.jet_marks;
     text(ui, view, out, ("jet marks", marks, "orange tips, dark belly", "/brief/jet_marks"), |brief, text| {

@@ -2,10 +2,9 @@
 
 use bevy_egui::egui::{Button, RichText, Ui, WidgetInfo, WidgetType, vec2};
 
-use crate::app::AppCommand;
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, Line};
 use crate::app::theme::{TARGET, bold};
+use crate::app::{AppCommand, View};
 use crate::run::Brief;
 
 /// Which texts, and how they are called.

@@ -4,10 +4,9 @@ use bevy_egui::egui::{Align, Button, Layout, RichText, Ui, WidgetInfo, WidgetTyp
 
 use super::rows::{add, remove, take_out};
 use super::soft;
-use crate::app::AppCommand;
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, Line};
 use crate::app::theme::{TARGET, bold};
+use crate::app::{AppCommand, View};
 use crate::run::{ScenarioFile, Signature};
 
 /// Room for a name before its box, points.

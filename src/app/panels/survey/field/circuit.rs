@@ -2,11 +2,10 @@
 
 use bevy_egui::egui::{Button, Ui, vec2};
 
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry, Kind};
 use crate::app::survey::{Chosen, Part, SurveyCommand, circuit};
 use crate::app::theme::TARGET;
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::field::{CircuitFile, Way};
 use crate::units::Quantity;
 

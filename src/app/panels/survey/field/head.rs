@@ -3,10 +3,9 @@
 use bevy_egui::egui::Ui;
 
 use super::degrees::Axis;
-use crate::app::AppCommand;
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, Line};
 use crate::app::panels::survey::{more, soft};
+use crate::app::{AppCommand, View};
 use crate::field::Datum;
 use crate::report::help::Topic;
 use crate::run::is_day;

@@ -11,8 +11,7 @@ mod points;
 
 use bevy_egui::egui::Ui;
 
-use crate::app::AppCommand;
-use crate::app::panels::View;
+use crate::app::{AppCommand, View};
 
 /// Shows the sheet.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -4,11 +4,12 @@ use bevy_egui::egui::{Button, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, 
 use glam::DVec2;
 
 use super::{circuit, patch, place};
-use crate::app::panels::entry::{self, Entry, Line};
-use crate::app::panels::{View, help};
+use crate::app::panels::entry;
+use crate::app::panels::entry::{Entry, Line};
+use crate::app::panels::mark::mark;
 use crate::app::survey::{Chosen, Part, SurveyCommand, edit, figures};
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::field::{FieldFile, ObstacleFile, SpotFile};
 use crate::report::help::Topic;
 use crate::units::Length;
@@ -56,7 +57,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, part
 fn titled(ui: &mut Ui, out: &mut Vec<AppCommand>, words: &str, topic: Topic) {
     ui.horizontal(|ui| {
         ui.label(words);
-        help::mark(ui, topic, out);
+        mark(ui, topic, out);
     });
 }
 

@@ -4,13 +4,12 @@ use bevy_egui::egui::{Align, Button, Frame, Id, Margin, RichText, Stroke, Ui, Wi
 use glam::DVec2;
 
 use super::{circuit, part, patch};
-use crate::app::AppCommand;
-use crate::app::Measure;
 use crate::app::lens::Look;
-use crate::app::panels::{View, entry};
+use crate::app::panels::entry;
 use crate::app::survey::circuit::is_area;
 use crate::app::survey::{Chosen, Kind, Part, SurveyCommand, edit, figures};
 use crate::app::theme::{TARGET, bold};
+use crate::app::{AppCommand, Measure, View};
 
 /// Half the side of a new ring and half the length of a new line, metres.
 const NEW: f64 = 20.0;

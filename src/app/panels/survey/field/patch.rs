@@ -2,11 +2,12 @@
 
 use bevy_egui::egui::{Grid, RichText, Ui, vec2};
 
-use crate::app::panels::entry::{self, Entry, Line};
-use crate::app::panels::{View, help};
+use crate::app::panels::entry;
+use crate::app::panels::entry::{Entry, Line};
+use crate::app::panels::mark::mark;
 use crate::app::survey::Part;
 use crate::app::theme::bold;
-use crate::app::{AppCommand, Measure, Units};
+use crate::app::{AppCommand, Measure, Units, View};
 use crate::field::{Month, PatchFile, Rule, RuleName};
 use crate::report::help::Topic;
 use crate::units::Length;
@@ -99,7 +100,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, inde
     }
     ui.horizontal(|ui| {
         ui.label("Over it");
-        help::mark(ui, Topic::Patch, out);
+        mark(ui, Topic::Patch, out);
     });
     if let Some(rule) = entry::choice(ui, out, "rule", patch.rule, &RULES) {
         change(view, out, index, format!("set the rule of {name}"), |patch| patch.rule = rule);

@@ -4,11 +4,10 @@ use bevy_egui::egui::{RichText, Ui};
 use glam::DVec2;
 
 use super::degrees::Axis;
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry};
 use crate::app::survey::circuit::is_area;
 use crate::app::survey::{Part, edit};
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::geometry::TangentPlane;
 use crate::run::ScenarioFile;
 

@@ -4,12 +4,13 @@ use bevy_egui::egui::{Button, Label, RichText, Ui, WidgetInfo, WidgetType, vec2}
 use glam::DVec2;
 
 use super::place::{self, BOX};
-use crate::app::AppCommand;
+use crate::app::panels::entry;
 use crate::app::panels::entry::{Kind, Optional};
+use crate::app::panels::mark::mark;
 use crate::app::panels::survey::soft;
-use crate::app::panels::{View, entry, help};
 use crate::app::survey::{Chosen, Part, SurveyCommand, edit};
 use crate::app::theme::{TARGET, bold};
+use crate::app::{AppCommand, View};
 use crate::field::{FieldFile, facing};
 use crate::report::help::Topic;
 use crate::units::Bearing;
@@ -25,14 +26,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     datum(ui, view, out);
     for (part, topic) in [(Part::Stand, Topic::Stand), (Part::Home, Topic::Home)] {
         let Some(&at) = part.points(view.session.draft.file()).first() else { continue };
-        place::row(
-            ui,
-            view,
-            out,
-            (part, 0, at),
-            |ui, out| name(ui, view, part, out),
-            |ui, out| help::mark(ui, topic, out),
-        );
+        place::row(ui, view, out, (part, 0, at), |ui, out| name(ui, view, part, out), |ui, out| mark(ui, topic, out));
         place::label(ui, view, at);
         if part == Part::Stand {
             faces(ui, view, out, field);
@@ -44,7 +38,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             name(ui, view, Part::Hub, out);
             let room = 2.0 * BOX + 32.0;
             ui.add_sized(vec2(room, TARGET), Label::new("at home, and goes with it"));
-            help::mark(ui, Topic::Hub, out);
+            mark(ui, Topic::Hub, out);
         });
     } else if let Some(&at) = Part::Hub.points(view.session.draft.file()).first() {
         place::row(
@@ -53,7 +47,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             out,
             (Part::Hub, 0, at),
             |ui, out| name(ui, view, Part::Hub, out),
-            |ui, out| help::mark(ui, Topic::Hub, out),
+            |ui, out| mark(ui, Topic::Hub, out),
         );
         place::label(ui, view, at);
     }
@@ -88,7 +82,7 @@ fn datum(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.add_sized(vec2(NAME, TARGET), Label::new(RichText::new("datum").family(bold())));
         let room = 2.0 * BOX + 32.0;
         ui.add_sized(vec2(room, TARGET), Label::new("0, 0: where the metres begin"));
-        help::mark(ui, Topic::Datum, out);
+        mark(ui, Topic::Datum, out);
     });
     place::label(ui, view, DVec2::ZERO);
 }

@@ -2,12 +2,13 @@
 
 use bevy_egui::egui::{Frame, Margin, RichText, Stroke, Ui, vec2};
 
-use crate::app::panels::entry::{self, Entry, Kind};
+use crate::app::panels::entry;
+use crate::app::panels::entry::{Entry, Kind};
+use crate::app::panels::mark::mark;
 use crate::app::panels::survey::{more, soft};
-use crate::app::panels::{View, help};
 use crate::app::theme::bold;
 use crate::app::words::number;
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::jet::{JetNumbers, JetSheet, Origin};
 use crate::report::help::Topic;
 use crate::run::ScenarioFile;
@@ -72,8 +73,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.spacing_mut().item_spacing.y = 1.0;
         ui.horizontal(|ui| {
             ui.label(RichText::new("What these amount to").family(bold()));
-            help::mark(ui, Topic::StallMargin, out);
-            help::mark(ui, Topic::SmallestRadius, out);
+            mark(ui, Topic::StallMargin, out);
+            mark(ui, Topic::SmallestRadius, out);
         });
         let width = (ui.available_width() - 12.0) / 3.0;
         for row in figures.chunks(3) {

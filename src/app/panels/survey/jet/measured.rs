@@ -2,10 +2,9 @@
 
 use bevy_egui::egui::Ui;
 
-use crate::app::AppCommand;
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, About, Kind, Numbered as _};
 use crate::app::panels::survey::soft;
+use crate::app::{AppCommand, View};
 use crate::jet::{Entry as Sheeted, JetNumbers, JetSheet, Origin};
 use crate::report::help::Topic;
 use crate::run::ScenarioFile;

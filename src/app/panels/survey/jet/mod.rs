@@ -6,10 +6,11 @@ mod rows;
 
 use bevy_egui::egui::{RichText, Ui};
 
-use crate::app::AppCommand;
-use crate::app::panels::entry::{self, Entry, Kind, Line};
-use crate::app::panels::{View, help};
+use crate::app::panels::entry;
+use crate::app::panels::entry::{Entry, Kind, Line};
+use crate::app::panels::mark::mark;
 use crate::app::theme::bold;
+use crate::app::{AppCommand, View};
 use crate::jet::Origin;
 use crate::report::help::Topic;
 
@@ -53,8 +54,8 @@ fn whose(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     };
     ui.horizontal(|ui| {
         ui.label(RichText::new(words).family(bold()).size(17.0));
-        help::mark(ui, Topic::JetSheet, out);
-        help::mark(ui, Topic::Origin, out);
+        mark(ui, Topic::JetSheet, out);
+        mark(ui, Topic::Origin, out);
     });
     entry::key(ui, view);
 }

@@ -5,9 +5,8 @@ mod rules;
 use bevy_egui::egui::Ui;
 
 use super::{more, soft};
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, About, Entry, Kind, Numbered as _};
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::report::help::Topic;
 use crate::run::{Ceiling, HeightAbove};
 use crate::units::{Angle, Length, Ratio, Time};

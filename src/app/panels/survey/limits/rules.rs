@@ -5,11 +5,12 @@ use bevy_egui::egui::{
     vec2,
 };
 
-use crate::app::AppCommand;
-use crate::app::panels::entry::{self, Line};
+use crate::app::panels::entry;
+use crate::app::panels::entry::Line;
+use crate::app::panels::mark::mark;
 use crate::app::panels::survey::{more, soft};
-use crate::app::panels::{View, help};
 use crate::app::theme::{TARGET, bold};
+use crate::app::{AppCommand, View};
 use crate::report::help::Topic;
 use crate::run::{RuleNote, presets};
 
@@ -18,7 +19,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let rules = &view.session.draft.file().rules;
     ui.horizontal(|ui| {
         ui.heading("Rules");
-        help::mark(ui, Topic::Rules, out);
+        mark(ui, Topic::Rules, out);
     });
     start(ui, view, out);
     let unchecked = rules.iter().filter(|rule| !rule.is_checked()).count();

@@ -2,10 +2,9 @@
 
 use bevy_egui::egui::Ui;
 
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry, Kind};
 use crate::app::panels::survey::soft;
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::recovery::PerceptionSheet;
 use crate::units::{Angle, Quantity};
 

@@ -2,10 +2,11 @@
 
 use bevy_egui::egui::Ui;
 
-use crate::app::AppCommand;
-use crate::app::panels::entry::{self, Entry, Kind};
+use crate::app::panels::entry;
+use crate::app::panels::entry::{Entry, Kind};
+use crate::app::panels::mark::mark;
 use crate::app::panels::survey::soft;
-use crate::app::panels::{View, help};
+use crate::app::{AppCommand, View};
 use crate::recovery::{Firmness, Guidance, SpeedHold};
 use crate::report::help::Topic;
 use crate::units::Time;
@@ -47,7 +48,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     }
     ui.horizontal(|ui| {
         ui.label("holds");
-        help::mark(ui, Topic::SpeedHold, out);
+        mark(ui, Topic::SpeedHold, out);
     });
     if let Some(hold) = entry::choice(ui, out, "holds", plan.speed_hold, &HOLDS) {
         entry::change(view, out, "set what the throttle holds", |file| file.recovery.speed_hold = hold);

@@ -7,9 +7,8 @@ mod policy;
 use bevy_egui::egui::Ui;
 
 use super::{more, soft};
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry, Kind};
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::report::help::Topic;
 use crate::run::LossKind;
 use crate::units::{Angle, Bearing, Length, Ratio, Speed};

@@ -3,11 +3,12 @@
 use bevy_egui::egui::{Frame, Margin, RichText, Shape, Stroke, Ui};
 
 use super::law;
-use crate::app::panels::entry::{self, About, Entry, Kind, Line, Numbered as _};
+use crate::app::panels::entry;
+use crate::app::panels::entry::{About, Entry, Kind, Line, Numbered as _};
+use crate::app::panels::mark::mark;
 use crate::app::panels::survey::soft;
-use crate::app::panels::{View, help};
 use crate::app::theme::bold;
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::recovery::{Policy, Turn};
 use crate::report::help::Topic;
 use crate::units::{Angle, Length, Time};
@@ -117,6 +118,6 @@ pub(super) fn circle(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn title(ui: &mut Ui, out: &mut Vec<AppCommand>, text: &str, topic: Topic) {
     ui.horizontal(|ui| {
         ui.heading(text);
-        help::mark(ui, topic, out);
+        mark(ui, topic, out);
     });
 }

@@ -2,11 +2,10 @@
 
 use bevy_egui::egui::Ui;
 
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry, Kind, Optional};
 use crate::app::panels::survey::soft;
 use crate::app::words::number;
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::report::help::Topic;
 use crate::units::{Length, Pressure, Temperature};
 use crate::wind::isa_density;

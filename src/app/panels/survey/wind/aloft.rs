@@ -4,9 +4,9 @@ use bevy_egui::egui::{
     Align2, FontId, Frame, Margin, Pos2, Rect, RichText, Sense, Shape, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2,
 };
 
-use crate::app::panels::{View, help};
+use crate::app::panels::mark::mark;
 use crate::app::theme::{TEXT, bold};
-use crate::app::{AppCommand, Measure, Units};
+use crate::app::{AppCommand, Measure, Units, View};
 use crate::report::help::Topic;
 use crate::run::ScenarioFile;
 
@@ -38,7 +38,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.horizontal(|ui| {
             let title = format!("At the circle, {} up", units.text(Measure::Height, circle));
             ui.label(RichText::new(title).family(bold()));
-            help::mark(ui, Topic::WindAtHeight, out);
+            mark(ui, Topic::WindAtHeight, out);
         });
         if mean.iter().chain(&gust).all(|speed| speed.is_finite()) {
             ui.label(RichText::new(format!("mean {}", span(units, mean))).family(bold()).size(17.0));

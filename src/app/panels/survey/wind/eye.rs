@@ -4,10 +4,11 @@ use bevy_egui::egui::{Button, Id, RichText, Ui, vec2};
 
 use super::report::set_words;
 use super::sock;
-use crate::app::panels::entry::{self, Entry, Kind};
-use crate::app::panels::{View, help};
+use crate::app::panels::entry;
+use crate::app::panels::entry::{Entry, Kind};
+use crate::app::panels::mark::mark;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Measure, Units};
+use crate::app::{AppCommand, Measure, Units, View};
 use crate::error::Fault;
 use crate::report::help::Topic;
 use crate::units::{Angle, Quantity as _};
@@ -64,7 +65,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         Seen::Stripes => {
             ui.horizontal(|ui| {
                 ui.label("Stripes that stand out");
-                help::mark(ui, Topic::Windsock, out);
+                mark(ui, Topic::Windsock, out);
             });
             let counts = [(0, "0"), (1, "1"), (2, "2"), (3, "3"), (4, "4"), (5, "5")].map(|(n, text)| (Some(n), text));
             eye.stripes = entry::choice(ui, out, "stripes that stand out", eye.stripes, &counts).unwrap_or(eye.stripes);
@@ -94,7 +95,7 @@ fn mast(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, eye: &mut Eye) 
 fn trees(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, eye: &mut Eye) {
     ui.horizontal(|ui| {
         ui.label("Press what you see; between two, the higher");
-        help::mark(ui, Topic::Beaufort, out);
+        mark(ui, Topic::Beaufort, out);
     });
     ui.spacing_mut().item_spacing.y = 3.0;
     for sign in &SIGNS {

@@ -9,9 +9,10 @@ mod typed;
 
 use bevy_egui::egui::{Id, RichText, Ui};
 
-use crate::app::panels::{View, entry, help};
+use crate::app::panels::entry;
+use crate::app::panels::mark::mark;
 use crate::app::theme::bold;
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::report::help::Topic;
 
 /// How the wind is entered.
@@ -62,7 +63,7 @@ fn now(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             ui.horizontal(|ui| {
                 let from = format!("FROM {}", wind.from.point());
                 ui.label(RichText::new(from).family(bold()).size(20.0));
-                help::mark(ui, Topic::Windsock, out);
+                mark(ui, Topic::Windsock, out);
             });
             ui.label(format!("{:.0}\u{b0} true", wind.from.deg()));
             ui.label(format!("mean {}", units.text(Measure::Wind, wind.mean.mps())));

@@ -2,9 +2,10 @@
 
 use bevy_egui::egui::{Button, Id, RichText, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
 
-use crate::app::panels::{View, entry, help};
+use crate::app::panels::entry;
+use crate::app::panels::mark::mark;
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::report::help::Topic;
 use crate::units::Length;
 use crate::wind::{Metar, metar};
@@ -16,7 +17,7 @@ const GROUP: f32 = 96.0;
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.label("Paste the report of an aerodrome");
-        help::mark(ui, Topic::Metar, out);
+        mark(ui, Topic::Metar, out);
     });
     let id = Id::new("METAR");
     let mut text = ui.data(|data| data.get_temp::<String>(id)).unwrap_or_default();

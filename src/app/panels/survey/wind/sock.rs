@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{Align2, FontId, Pos2, Sense, Shape, Stroke, Ui, Vec2, WidgetInfo, WidgetType, vec2};
 
-use crate::app::panels::View;
+use crate::app::View;
 use crate::app::theme::bold;
 use crate::units::Bearing;
 

@@ -2,10 +2,9 @@
 
 use bevy_egui::egui::Ui;
 
-use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry, Kind, Optional};
 use crate::app::panels::survey::{more, soft};
-use crate::app::{AppCommand, Measure};
+use crate::app::{AppCommand, Measure, View};
 use crate::report::help::Topic;
 use crate::units::{Angle, Bearing, Length, Ratio, Speed};
 use crate::wind::{Profile, Terrain};

@@ -1,8 +1,5 @@
 //! The window on the person's screen, and a plain sentence where there is no screen.
 
-mod crash;
-mod times;
-
 use std::sync::{Arc, OnceLock};
 use std::time::Duration;
 
@@ -13,11 +10,13 @@ use bevy::winit::{EventLoopProxyWrapper, UpdateMode, WinitSettings, WinitUserEve
 use bevy_egui::egui::{Event, Modifiers};
 use bevy_egui::{EguiGlobalSettings, EguiInput, EguiPlugin, EguiPreUpdateSet, PrimaryEguiContext};
 
-use super::beside::Beside;
-use super::brief::Shelf;
-use super::files::{Files, Place, SystemDialogs};
-use super::theme::LEAST;
-use super::{AppSystems, Doing, FileCommand, Session, Shown, plugin};
+use super::frame::Shown;
+use super::{AppSystems, Held, crash, plugin, times};
+use crate::app::beside::Beside;
+use crate::app::brief::Shelf;
+use crate::app::files::{Files, Place, SystemDialogs};
+use crate::app::theme::LEAST;
+use crate::app::{Doing, FileCommand, Session};
 use crate::{Error, Result};
 
 /// Size of the window before it is maximised, points.
@@ -28,7 +27,7 @@ const REST: Duration = Duration::from_secs(5);
 const WATCH: Duration = Duration::from_millis(120);
 
 /// Opens the window and returns when it is closed.
-pub(super) fn run(mut session: Session) -> Result<()> {
+pub(in crate::app) fn run(mut session: Session) -> Result<()> {
     let times = times::Times::start();
     if let Some(why) = no_display(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty())) {
         return Err(Error::Asked(why.to_owned()));
@@ -39,7 +38,7 @@ pub(super) fn run(mut session: Session) -> Result<()> {
         let mut files = Files::new(SystemDialogs::new(move || dialogs.ring()), move || pictures.ring());
         files.start(&mut session, Place::usual());
         let mut app = build(session);
-        app.insert_resource(bell).insert_resource(files).insert_resource(opened).add_systems(Last, crash::opened);
+        app.insert_resource(bell).insert_resource(Held(files)).insert_resource(opened).add_systems(Last, crash::opened);
         if let Some(times) = times {
             app.insert_resource(times).add_systems(Last, times::note);
         }
@@ -79,7 +78,7 @@ fn build(session: Session) -> App {
             .set(LogPlugin { level: Level::ERROR, ..default() }),
     );
     app.add_plugins(EguiPlugin::default());
-    app.insert_resource(session);
+    app.insert_resource(Held(session));
     app.add_plugins(plugin);
     app.add_systems(Startup, (open_eye, hang_bell, start_beside).chain());
     app.add_systems(Update, rest_when_still.after(AppSystems::Step));
@@ -99,7 +98,7 @@ fn title(session: &Session) -> String {
     format!("{name}{mark} \u{2013} Peewit")
 }
 
-fn call_by_name(session: Res<Session>, mut window: Single<&mut Window>) {
+fn call_by_name(session: Res<Held<Session>>, mut window: Single<&mut Window>) {
     if session.is_changed() {
         let title = title(&session);
         if window.title != title {
@@ -124,7 +123,7 @@ fn listen(
     }
 }
 
-fn leave(session: Res<Session>, mut exit: MessageWriter<AppExit>) {
+fn leave(session: Res<Held<Session>>, mut exit: MessageWriter<AppExit>) {
     if session.front.leaving {
         exit.write(AppExit::Success);
     }
@@ -162,19 +161,19 @@ fn open_eye(mut commands: Commands, mut egui: ResMut<EguiGlobalSettings>, mut wi
 fn start_beside(mut commands: Commands, bell: Res<Bell>) {
     let beside = bell.clone();
     match Beside::start(move || beside.ring()) {
-        Ok(beside) => commands.insert_resource(beside),
+        Ok(beside) => commands.insert_resource(Held(beside)),
         Err(error) => error!("nothing can be worked out beside the window: {error}"),
     }
     let bell = (*bell).clone();
     match Shelf::aside(move || bell.ring()) {
-        Ok(shelf) => commands.insert_resource(shelf),
+        Ok(shelf) => commands.insert_resource(Held(shelf)),
         Err(error) => error!("pages are drawn while the window waits: {error}"),
     }
 }
 
 /// Draws without pause only while the replay moves, and seldom while something is worked out, so that a laptop on battery
 /// lasts.
-fn rest_when_still(session: Res<Session>, mut winit: ResMut<WinitSettings>) {
+fn rest_when_still(session: Res<Held<Session>>, mut winit: ResMut<WinitSettings>) {
     let mode = match session.doing {
         _ if session.playhead.playing => UpdateMode::Continuous,
         Doing::Working { .. } => UpdateMode::reactive(WATCH),

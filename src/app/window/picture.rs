@@ -19,7 +19,8 @@ use bevy::window::ExitCondition;
 use bevy::winit::WinitPlugin;
 use bevy_egui::{EguiGlobalSettings, EguiPlugin, PrimaryEguiContext};
 
-use super::{Session, Theme, plugin};
+use super::{Held, plugin};
+use crate::app::{Session, Theme};
 use crate::{Error, Result};
 
 /// Frames until the panels have found their sizes and the lettering is there.
@@ -61,7 +62,7 @@ fn draw(session: Session, size: [u32; 2]) -> Option<Image> {
     );
     app.add_plugins(EguiPlugin::default());
     app.insert_resource(TimeUpdateStrategy::ManualDuration(FRAME));
-    app.insert_resource(session);
+    app.insert_resource(Held(session));
     app.add_plugins(plugin);
     app.finish();
     app.cleanup();
