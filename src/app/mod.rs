@@ -5,7 +5,6 @@
 
 pub mod beside;
 mod board;
-pub mod brief;
 pub mod clip;
 pub mod files;
 pub mod lens;
@@ -14,7 +13,7 @@ pub mod map;
 pub mod marks;
 pub mod panels;
 pub mod pens;
-mod session;
+pub mod session;
 mod settings;
 mod sheet;
 pub mod survey;
@@ -27,7 +26,6 @@ mod words;
 use std::path::PathBuf;
 
 pub use board::{Board, CircleView};
-pub use brief::{BriefCommand, BriefView, Briefing, Paper};
 pub use losses::{LossCommand, LossView, Losses};
 pub use session::{
     Answer, Answers, AppCommand, Ask, Brought, Change, Dial, Doing, Draft, FileCommand, Flown, Front, FrontCommand,

@@ -3,6 +3,7 @@
 //! One thread does the questions of the newest plan, coarsely first, all of them; once nobody has touched the plan for a
 //! moment it does them again with everything asked for. A newer plan stops whatever is going on.
 
+pub mod pages;
 mod question;
 
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -11,10 +12,10 @@ use std::time::Duration;
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
+use super::session::Question;
 use super::{Board, Doing, Grade, News, Session};
 use crate::run::Scenario;
 use crate::study::work::Work;
-pub use question::Question;
 
 /// How long nobody must have touched the plan before answers are refined.
 const QUIET: Duration = Duration::from_millis(350);

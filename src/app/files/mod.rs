@@ -5,12 +5,12 @@
 //! [`Dialogs`], so that all of it can be tried without a window.
 
 mod dialogs;
-mod intake;
 mod keeper;
 mod open;
 mod pictures;
 mod place;
 mod prints;
+mod put_in;
 #[cfg(test)]
 mod tests;
 mod unsaved;
@@ -19,7 +19,6 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 pub use dialogs::{Chosen, Dialogs, PICTURES, SHAPES, SystemDialogs, WORLD};
-pub use intake::{Intake, Take, TakeCommand, size};
 pub use keeper::Keeper;
 pub use place::{Left, Place};
 
@@ -113,7 +112,7 @@ impl Files {
             FileCommand::KeepRecovered => self.keep_recovered(session),
             FileCommand::BringBack => self.bring_back(session),
             FileCommand::DropRecovered => self.drop_recovered(session),
-            FileCommand::PutIn { whole } => intake::put_in(session, whole),
+            FileCommand::PutIn { whole } => put_in::put_in(session, whole),
             FileCommand::Tour => self.tour(session),
             FileCommand::EndTour => self.end_tour(session),
             FileCommand::Quit => {

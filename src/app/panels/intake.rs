@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{Button, ComboBox, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, vec2};
 
-use crate::app::files::{Intake, Take, TakeCommand, size};
+use crate::app::session::{Intake, Take, TakeCommand, size};
 use crate::app::theme::{TARGET, bold};
 use crate::app::words::number;
 use crate::app::{AppCommand, FileCommand, FrontCommand, Measure, Reply, View};

@@ -30,12 +30,13 @@ pub mod room;
 pub mod settings;
 pub mod standing;
 pub mod survey;
+pub mod tour;
 pub mod verdict;
 
 use bevy_egui::egui::{CentralPanel, Context, LayerId, Margin, Panel, Ui, UiBuilder};
 
 use super::lens::{Lens, Look};
-use super::{AppCommand, Board, View, tour};
+use super::{AppCommand, Board, View};
 use room::{ROOMY, frame};
 
 /// Shows everything on all of the screen and returns the lens of the map.

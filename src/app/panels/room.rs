@@ -16,3 +16,9 @@ pub fn frame(view: &View<'_>, margin: Margin) -> Frame {
 pub fn side(ui: &Ui) -> f32 {
     if ui.available_width() > 1700.0 { 300.0 } else { 244.0 }
 }
+
+/// Whether the screen has room for more than the least.
+pub fn is_large(ui: &Ui) -> bool {
+    let screen = ui.ctx().viewport_rect();
+    screen.height() > 900.0 && screen.width() > 1600.0
+}

@@ -5,8 +5,9 @@ use std::path::PathBuf;
 use glam::DVec2;
 
 use super::{Change, FrontCommand, Knob};
+use crate::app::session::{BriefCommand, Paper};
 use crate::app::survey::SurveyCommand;
-use crate::app::{Board, BriefCommand, CircleView, LossCommand, Paper, Settings, Sheet};
+use crate::app::{Board, CircleView, LossCommand, Settings, Sheet};
 use crate::report::help::Topic;
 use crate::run::WindChoice;
 use crate::study::losses::Replay;

@@ -3,8 +3,7 @@
 use std::path::PathBuf;
 
 use super::{FileCommand, Session};
-use crate::app::Paper;
-use crate::app::files::{Intake, TakeCommand};
+use crate::app::session::{Intake, Paper, TakeCommand};
 use crate::app::tour::{Tour, TourCommand};
 use crate::run::ScenarioFile;
 

@@ -9,32 +9,41 @@ use std::path::PathBuf;
 
 use super::lens::{Lens, Look};
 use super::survey::{self, Part, Survey, SurveyCommand, still_there};
-use super::{Board, Briefing, CircleView, Losses, Settings, Sheet};
+use super::{Board, CircleView, Losses, Settings, Sheet};
+use crate::app::session::Briefing;
 use crate::error::Fault;
 use crate::report::help::Topic;
 use crate::run::{Brief, Reading, Scenario, ScenarioFile, WindChoice, today};
 use crate::study::losses::Replay;
 
 mod answers;
+mod brief;
 mod command;
 mod dial;
 mod draft;
 mod flown;
 mod front;
+mod intake;
 mod kept;
 mod knob;
+mod lacking;
+mod question;
 #[cfg(test)]
 mod tests;
 mod view;
 
 pub use answers::{Answer, Answers, Doing, Grade, News};
+pub use brief::{BriefCommand, BriefView, Briefing, Paper};
 pub use command::{AppCommand, FileCommand, Reply};
 pub use dial::Dial;
 pub use draft::{Change, Draft};
 pub use flown::{Flown, Playhead};
 pub use front::{Ask, Brought, Front, FrontCommand, Page, Purpose};
+pub use intake::{Intake, Take, TakeCommand, size};
 pub use kept::Kept;
 pub use knob::Knob;
+pub use lacking::{Lack, lacking};
+pub use question::Question;
 pub use view::View;
 
 /// Everything the window shows.

@@ -1,7 +1,9 @@
 //! What panels and map look at: a session, and the colours of its theme.
 
 use super::{Answer, Session};
-use crate::app::Units;
+use crate::app::words;
+use crate::app::{Measure, Units};
+use crate::recovery::Turn;
 use crate::app::theme::{PALE, Palette};
 
 /// What the panels look at.
@@ -27,6 +29,16 @@ impl<'a> View<'a> {
     /// How strong an answer is drawn: pale where it is of an earlier plan.
     pub fn strength<T>(&self, answer: &Answer<T>) -> f32 {
         if self.is_stale(answer) { PALE } else { 1.0 }
+    }
+
+    /// A length along the ground in the person's unit.
+    pub fn metres(&self, metres: f64) -> String {
+        self.units().short(Measure::Distance, metres)
+    }
+
+    /// A circle in words.
+    pub fn circle(&self, radius_m: f64, turn: Turn) -> String {
+        format!("{} {}", self.metres(radius_m), words::turn_word(turn))
     }
 
     /// Units that the person has chosen.

@@ -1,11 +1,9 @@
 //! The first ten minutes: a walk over the boards on the demo field, a card at a time.
 
-mod card;
 mod steps;
 
 use std::path::PathBuf;
 
-pub use card::show;
 pub use steps::{STEPS, Step};
 
 use super::Session;

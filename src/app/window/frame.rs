@@ -7,8 +7,8 @@ use bevy::prelude::*;
 use bevy_egui::{EguiContexts, egui};
 
 use super::Held;
+use crate::app::beside::pages::Shelf;
 use crate::app::beside::{Beside, Job};
-use crate::app::brief::Shelf;
 use crate::app::files::Files;
 use crate::app::lens::Lens;
 use crate::app::{AppCommand, Doing, FileCommand, Session, Theme, View, panels, theme};

@@ -13,7 +13,7 @@ use bevy_egui::{EguiGlobalSettings, EguiInput, EguiPlugin, EguiPreUpdateSet, Pri
 use super::frame::Shown;
 use super::{AppSystems, Held, crash, plugin, times};
 use crate::app::beside::Beside;
-use crate::app::brief::Shelf;
+use crate::app::beside::pages::Shelf;
 use crate::app::files::{Files, Place, SystemDialogs};
 use crate::app::theme::LEAST;
 use crate::app::{Doing, FileCommand, Session};

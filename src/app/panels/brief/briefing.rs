@@ -4,11 +4,12 @@ use bevy_egui::egui::text::LayoutJob;
 use bevy_egui::egui::{Button, CentralPanel, FontId, Panel, RichText, ScrollArea, TextFormat, Ui, vec2};
 
 use super::{HEAD, banner, dots, going_on, head, live, page, save, steps, turned};
-use crate::app::brief::{Shelf, What, lacking};
+use crate::app::beside::pages::{Shelf, What};
 use crate::app::lens::Lens;
 use crate::app::panels::room::{ROOMY, frame};
+use crate::app::session::{Paper, lacking};
 use crate::app::theme::TARGET;
-use crate::app::{AppCommand, Paper, View};
+use crate::app::{AppCommand, View};
 use crate::report::Format;
 use crate::report::prints::{Live, Print, Step};
 

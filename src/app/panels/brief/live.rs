@@ -4,7 +4,8 @@ use bevy_egui::egui::{CentralPanel, Panel, ScrollArea, Ui};
 
 use crate::app::lens::Lens;
 use crate::app::panels::room::{ROOMY, frame};
-use crate::app::panels::{circle, height, legend, replay};
+use crate::app::panels::circle::chart;
+use crate::app::panels::{height, legend, replay};
 use crate::app::{AppCommand, View, map};
 
 /// Shows the curve with the radius to be dragged.
@@ -12,7 +13,7 @@ pub(super) fn curve(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> 
     let shown = CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| {
         let high = ui.available_height();
         ScrollArea::vertical().id_salt("curve").auto_shrink([false, false]).show(ui, |ui| {
-            circle::curve(ui, view, high, out);
+            chart::show_high(ui, view, high, out);
         });
     });
     Lens::new(view.session.look, shown.response.rect)

@@ -14,8 +14,9 @@ use bevy_egui::egui::{Align, Button, CentralPanel, Layout, Panel, RichText, Ui, 
 use super::progress;
 use crate::app::lens::Lens;
 use crate::app::panels::room::{ROOMY, frame};
+use crate::app::session::{BriefCommand, BriefView};
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, Board, BriefCommand, BriefView, Doing, View};
+use crate::app::{AppCommand, Board, Doing, View};
 
 /// Height of the bar at the head of the board, points.
 const HEAD: f32 = 52.0;

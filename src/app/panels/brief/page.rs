@@ -5,7 +5,7 @@ use bevy_egui::egui::{
 };
 
 use crate::app::View;
-use crate::app::brief::Seen;
+use crate::app::beside::pages::Seen;
 use crate::app::theme::PALE;
 
 /// Shows it in the middle of a room.

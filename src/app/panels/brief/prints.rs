@@ -5,12 +5,13 @@ use bevy_egui::egui::{
 };
 
 use super::{HEAD, banner, dots, going_on, head, page, save, turned};
-use crate::app::brief::{Seen, Shelf, What, lacking};
+use crate::app::beside::pages::{Seen, Shelf, What};
 use crate::app::lens::Lens;
 use crate::app::panels::entry;
 use crate::app::panels::room::{ROOMY, frame};
+use crate::app::session::{BriefCommand, Paper, lacking};
 use crate::app::theme::{TARGET, bold};
-use crate::app::{AppCommand, BriefCommand, Paper, View};
+use crate::app::{AppCommand, View};
 use crate::report::Format;
 use crate::report::prints::{Print, capital};
 

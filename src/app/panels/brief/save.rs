@@ -2,8 +2,8 @@
 
 use bevy_egui::egui::{Label, RichText, Ui};
 
-use crate::app::brief::lacking;
-use crate::app::{AppCommand, FileCommand, Paper, View};
+use crate::app::session::{Paper, lacking};
+use crate::app::{AppCommand, FileCommand, View};
 use crate::report::prints::Print;
 
 /// Asks for a print in a file.

@@ -2,8 +2,9 @@
 
 use bevy_egui::egui::{Align, Button, Layout, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, WidgetType, vec2};
 
+use crate::app::session::BriefCommand;
 use crate::app::theme::bold;
-use crate::app::{AppCommand, BriefCommand, View};
+use crate::app::{AppCommand, View};
 use crate::report::prints::Step;
 
 /// Size of a mark and of a button, points.

@@ -5,8 +5,8 @@ use bevy_egui::egui::{
 };
 
 use super::paint::{Axes, focus_ring, span};
-use super::say::metres;
-use super::{curve, is_large, ruler};
+use super::{curve, ruler};
+use crate::app::panels::room::is_large;
 use crate::app::panels::mark::mark;
 use crate::app::theme::{PALE, bold};
 use crate::app::{AppCommand, Knob, Measure, View, words};
@@ -31,6 +31,11 @@ pub(super) fn curve_high(view: &View<'_>, ui: &Ui, all: f32) -> f32 {
     let study = view.session.answers.radius.as_ref().map(|answer| &*answer.found);
     let ruler = ruler::height(&ruler::rows(view, study, is_large(ui)));
     (all - ruler - 4.0 * LINE - ROUND).max(120.0)
+}
+
+/// Shows the same in a room so high.
+pub fn show_high(ui: &mut Ui, view: &View<'_>, high: f32, out: &mut Vec<AppCommand>) {
+    show_in(ui, view, curve_high(view, ui, high), out);
 }
 
 /// Shows the same with a curve so high.
@@ -133,10 +138,10 @@ fn reading(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>, axes: &Axe
 
 /// In few words, since they stand on one line.
 fn read(view: &View<'_>, point: &RadiusPoint) -> String {
-    let outermost = |metres_out: Option<f64>| metres_out.map_or_else(|| "no lap".into(), |out| metres(view, out));
+    let outermost = |metres_out: Option<f64>| metres_out.map_or_else(|| "no lap".into(), |out| view.metres(out));
     let mut words = format!(
         "{}: out to {}, gust {}",
-        metres(view, point.radius_m),
+        view.metres(point.radius_m),
         outermost(point.mean.outermost_m),
         outermost(point.gust.outermost_m)
     );

@@ -3,7 +3,6 @@
 use bevy_egui::egui::{Align2, Color32, Painter, Pos2, Rect, Stroke, Ui, pos2, vec2};
 
 use super::paint::{Axes, letters, line, mixed, plate, pointer, span, spot, width};
-use super::say::metres;
 use crate::app::pens::pen_line;
 use crate::app::theme::Pen;
 use crate::app::{Flown, Measure, View};
@@ -160,11 +159,11 @@ fn names(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes) {
     // The outer line has its name above it and the inner one below it, so that neither is taken for the other's.
     if study.free_m > 0.0 {
         let to = if study.free_to.is_empty() { "the nearest limit" } else { &study.free_to };
-        let name = format!("{} to {to}", metres(view, study.free_m));
+        let name = format!("{} to {to}", view.metres(study.free_m));
         level(painter, view, study, axes, title, (study.free_m, &name, true));
     }
     if study.closed.largest_m > 0.0 {
-        let name = format!("{}: standoff kept", metres(view, study.closed.largest_m));
+        let name = format!("{}: standoff kept", view.metres(study.closed.largest_m));
         level(painter, view, study, axes, title, (study.closed.largest_m, &name, false));
     }
 }
@@ -205,7 +204,7 @@ pub(super) fn draw_plan(painter: &Painter, view: &View<'_>, axes: &Axes, room: R
     let x = axes.x(shown(view, radius));
     painter.line_segment([pos2(x, room.top() - 4.0), pos2(x, axes.rect.bottom())], Stroke::new(2.5, palette.focus));
     pointer(painter, pos2(x, room.top()), true, palette.focus, palette.ink);
-    let words = format!("plan: {}", metres(view, radius));
+    let words = format!("plan: {}", view.metres(radius));
     let fits = x + 12.0 + width(painter, &words) < room.right();
     let (away, align) = if fits { (11.0, Align2::LEFT_BOTTOM) } else { (-11.0, Align2::RIGHT_BOTTOM) };
     plate(painter, palette, pos2(x + away, room.top() - 1.0), align, room, &words);

@@ -3,7 +3,6 @@
 use bevy_egui::egui::{Align2, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
 
 use super::paint::{Hatch, cell, filled, letters};
-use super::say::{circle, metres};
 use crate::app::panels::mark::mark;
 use crate::app::panels::standing;
 use crate::app::theme::bold;
@@ -52,7 +51,7 @@ fn share(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
         return;
     };
     ui.horizontal(|ui| {
-        let title = format!("Drawn cases of {}", circle(view, radius, turn));
+        let title = format!("Drawn cases of {}", view.circle(radius, turn));
         ui.label(RichText::new(title).family(bold()));
         mark(ui, Topic::Share, out);
     });
@@ -98,7 +97,7 @@ fn bar(ui: &mut Ui, view: &View<'_>, outcome: Outcome, count: u64, of: u64) {
 fn tornado(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCommand>) {
     let (radius, turn) = study.looked_at;
     ui.horizontal(|ui| {
-        let title = format!("What moves the least spare, at {}", circle(view, radius, turn));
+        let title = format!("What moves the least spare, at {}", view.circle(radius, turn));
         ui.label(RichText::new(title).family(bold()));
         mark(ui, Topic::Sensitivity, out);
     });
@@ -116,7 +115,7 @@ fn tornado(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppC
     for input in &study.sensitivity {
         one(ui, view, input, (low, high));
     }
-    let ends = format!("{} to {} of spare", metres(view, low), metres(view, high));
+    let ends = format!("{} to {} of spare", view.metres(low), view.metres(high));
     ui.label(RichText::new(ends).size(14.0).color(view.palette.soft));
 }
 
@@ -139,7 +138,7 @@ fn one(ui: &mut Ui, view: &View<'_>, input: &Sensitivity, (low, high): (f64, f64
     ui.painter().circle(pos2(x(b), room.center().y), 4.0, palette.ink, Stroke::new(1.0, palette.paper));
     ui.painter().vline(x(0.0), room.y_range(), Stroke::new(2.5, palette.ink));
     let spare = |value: f64| view.units().short(Measure::Distance, value);
-    let outermost = |out: Option<f64>| out.map_or_else(|| "no lap".into(), |out| metres(view, out));
+    let outermost = |out: Option<f64>| out.map_or_else(|| "no lap".into(), |out| view.metres(out));
     response.on_hover_text(format!(
         "{}: at {} the least spare is {}, outermost {}; at {} (the dot) {}, outermost {}",
         input.input,
@@ -155,7 +154,7 @@ fn one(ui: &mut Ui, view: &View<'_>, input: &Sensitivity, (low, high): (f64, f64
 fn family(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCommand>) {
     let (radius, turn) = study.looked_at;
     ui.horizontal(|ui| {
-        let title = format!("The guidance family, at {}", circle(view, radius, turn));
+        let title = format!("The guidance family, at {}", view.circle(radius, turn));
         ui.label(RichText::new(title).family(bold()));
         mark(ui, Topic::Guidance, out);
     });
@@ -172,7 +171,7 @@ fn family(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCo
             });
             cell(ui, 70.0, |ui| {
                 let out = member.mean.outermost_m;
-                ui.label(RichText::new(out.map_or_else(|| "no lap".into(), |out| metres(view, out))).family(bold()));
+                ui.label(RichText::new(out.map_or_else(|| "no lap".into(), |out| view.metres(out))).family(bold()));
             });
             let rest = ui.available_width() - 4.0;
             cell(ui, rest, |ui| {

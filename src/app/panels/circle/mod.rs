@@ -52,13 +52,3 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     CentralPanel::no_frame().show(ui, |ui| map::circle::show(ui, view, out)).inner
 }
 
-/// Shows the curve alone, in a room so high.
-pub(super) fn curve(ui: &mut Ui, view: &View<'_>, high: f32, out: &mut Vec<AppCommand>) {
-    chart::show_in(ui, view, chart::curve_high(view, ui, high), out);
-}
-
-/// Whether the screen has room for more than the least.
-fn is_large(ui: &Ui) -> bool {
-    let screen = ui.ctx().viewport_rect();
-    screen.height() > 900.0 && screen.width() > 1600.0
-}

@@ -3,7 +3,6 @@
 use bevy_egui::egui::{Button, RichText, Ui, vec2};
 
 use super::apply;
-use super::say::{circle, metres};
 use crate::app::panels::mark::mark;
 use crate::app::panels::standing;
 use crate::app::theme::{TARGET, bold};
@@ -60,7 +59,7 @@ fn reasons(view: &View<'_>, study: &RadiusStudy) -> Vec<String> {
 }
 
 fn ends(view: &View<'_>, band: &Band) -> String {
-    let (low, high) = (metres(view, band.low.radius_m), metres(view, band.high.radius_m));
+    let (low, high) = (view.metres(band.low.radius_m), view.metres(band.high.radius_m));
     format!("below {low}: {}; above {high}: {}.", end(&band.low), end(&band.high))
 }
 
@@ -117,6 +116,6 @@ pub(super) fn spans(view: &View<'_>, bands: &[Band]) -> String {
         return "none".into();
     }
     let span =
-        |band: &Band| format!("{} to {}", metres(view, band.low.radius_m), circle(view, band.high.radius_m, band.turn));
+        |band: &Band| format!("{} to {}", view.metres(band.low.radius_m), view.circle(band.high.radius_m, band.turn));
     bands.iter().map(span).collect::<Vec<_>>().join("; ")
 }

@@ -5,7 +5,6 @@ use bevy_egui::egui::{Align2, Button, Color32, Rect, RichText, Sense, Stroke, Ui
 use super::apply;
 use super::openers::spans;
 use super::paint::{Hatch, cell, filled, letters, plate};
-use super::say::{circle, metres};
 use crate::app::panels::mark::mark;
 use crate::app::panels::standing;
 use crate::app::theme::{TARGET, bold};
@@ -67,7 +66,7 @@ fn stack(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
     let limit_y = rect.top() + NAME;
     let top = limit_y + 6.0;
     filled(&painter, palette, bar(0.0, radius, top), Hatch::Open, palette.ink);
-    let name = format!("circle {}", metres(view, radius));
+    let name = format!("circle {}", view.metres(radius));
     letters(&painter, palette, pos2(x(0.0) + 6.0, top + BAR / 2.0), Align2::LEFT_CENTER, &name);
     let mut at = radius;
     for (index, buffer) in study.buffers.iter().enumerate() {
@@ -81,22 +80,22 @@ fn stack(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
     let post = x(free);
     painter.hline(x(0.0)..=post, limit_y, Stroke::new(2.5, palette.ink));
     painter.vline(post, limit_y - 5.0..=top + BAR + 6.0, Stroke::new(4.0, palette.ink));
-    let limit = format!("limit at {}: {}", metres(view, free), study.free_to);
+    let limit = format!("limit at {}: {}", view.metres(free), study.free_to);
     let align = if post > rect.center().x { Align2::RIGHT_BOTTOM } else { Align2::LEFT_BOTTOM };
     plate(&painter, palette, pos2(post, limit_y - 1.0), align, rect, &limit);
     // The falls, apart.
     let falls_top = top + BAR + NAME + 8.0;
-    let words = format!("apart: what falls from the circle lands up to {} away", metres(view, study.falls_m));
+    let words = format!("apart: what falls from the circle lands up to {} away", view.metres(study.falls_m));
     letters(&painter, palette, pos2(x(0.0), falls_top - 1.0), Align2::LEFT_BOTTOM, &words);
     let falls = bar(radius, radius + study.falls_m, falls_top).with_max_y(falls_top + 14.0);
     filled(&painter, palette, falls, Hatch::Falling, palette.obstacle);
     painter.vline(post, falls_top - 2.0..=falls_top + 18.0, Stroke::new(2.0, palette.ink));
     let left = study.free_m - radius - total;
-    let sum = format!("{}, {} together", circle(view, radius, turn), metres(view, total));
+    let sum = format!("{}, {} together", view.circle(radius, turn), view.metres(total));
     let sum = if left < 0.0 {
-        format!("{sum}: {} more than there is", metres(view, -left))
+        format!("{sum}: {} more than there is", view.metres(-left))
     } else {
-        format!("{sum}: {} left", metres(view, left))
+        format!("{sum}: {} left", view.metres(left))
     };
     ui.label(RichText::new(sum).family(bold()));
 }
@@ -135,7 +134,7 @@ fn row(
             ui.label(name);
         });
         cell(ui, 58.0, |ui| {
-            ui.label(RichText::new(metres(view, length)).family(bold()));
+            ui.label(RichText::new(view.metres(length)).family(bold()));
         });
         let rest = ui.available_width() - 4.0;
         cell(ui, rest, origin);
@@ -154,7 +153,7 @@ fn best_hub(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<App
         return;
     };
     ui.label(told(view, study, best));
-    let words = format!("Move the hub there, {}", circle(view, best.radius_m, best.turn));
+    let words = format!("Move the hub there, {}", view.circle(best.radius_m, best.turn));
     let button = Button::new(words).min_size(vec2(0.0, TARGET));
     if ui.add_enabled(view.session.is_current(), button).clicked() {
         out.extend(apply::best_hub(view, best));
@@ -167,14 +166,14 @@ fn told(view: &View<'_>, study: &RadiusStudy, best: &BestHub) -> String {
         "Hub {} of the datum: bands {} in the mean wind; {} there: {said}.",
         place(view, best.hub),
         spans(view, &best.bands),
-        circle(view, best.radius_m, best.turn)
+        view.circle(best.radius_m, best.turn)
     )
 }
 
 /// A place as people walk there: so far east, so far north.
 pub(super) fn place(view: &View<'_>, at: glam::DVec2) -> String {
     let part = |value: f64, ahead: &str, behind: &str| {
-        format!("{} {}", metres(view, value.abs()), if value < 0.0 { behind } else { ahead })
+        format!("{} {}", view.metres(value.abs()), if value < 0.0 { behind } else { ahead })
     };
     format!("{}, {}", part(at.x, "east", "west"), part(at.y, "north", "south"))
 }

@@ -4,7 +4,6 @@
 use bevy_egui::egui::{Align2, Color32, Painter, Rect, Stroke, pos2, vec2};
 
 use super::paint::{Axes, Hatch, filled, letters, plate, pointer, width};
-use super::say::circle;
 use crate::app::pens::pen_line;
 use crate::app::theme::{Palette, Pen};
 use crate::app::words::{number, turn_word};
@@ -153,7 +152,7 @@ fn choice(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes, 
         if yes(choice) { palette.met() } else { palette.paper },
         palette.ink,
     );
-    let words = format!("{name}: {}", circle(view, choice.radius_m, choice.turn));
+    let words = format!("{name}: {}", view.circle(choice.radius_m, choice.turn));
     let fits = x + 12.0 + width(painter, &words) < room.right();
     let (at, align) = if fits { (12.0, Align2::LEFT_TOP) } else { (-12.0, Align2::RIGHT_TOP) };
     plate(painter, palette, pos2(x, room.bottom() + 1.0) + vec2(at, 0.0), align, room, &words);

@@ -32,16 +32,6 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     );
 }
 
-/// A length along the ground in the person's unit.
-pub(super) fn metres(view: &View<'_>, metres: f64) -> String {
-    view.units().short(Measure::Distance, metres)
-}
-
-/// A circle in words.
-pub(super) fn circle(view: &View<'_>, radius_m: f64, turn: Turn) -> String {
-    format!("{} {}", metres(view, radius_m), words::turn_word(turn))
-}
-
 /// The circle that holds best; at a first look the likeliest, without a verdict.
 fn recommended(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, choice: &Choice, out: &mut Vec<AppCommand>) {
     let plan = &view.session.draft.file().recovery;
@@ -49,7 +39,7 @@ fn recommended(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, choice: &Choic
     ui.horizontal(|ui| {
         mark(ui, view, answer);
         let lead = if answer == Some(Answer::Yes) { "Recommended" } else { "First look, no verdict" };
-        let text = RichText::new(format!("{lead}: {}", circle(view, choice.radius_m, choice.turn)));
+        let text = RichText::new(format!("{lead}: {}", view.circle(choice.radius_m, choice.turn)));
         let colour = if answer.is_some() { view.palette.ink } else { view.palette.soft };
         ui.label(text.family(bold()).size(18.0).color(colour));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -81,7 +71,7 @@ fn around(bands: &[Band], radius_m: f64, turn: Turn) -> Option<&Band> {
 fn away(view: &View<'_>, study: &RadiusStudy, choice: &Choice) -> String {
     let Some(band) = around(&study.bands.cases, choice.radius_m, choice.turn) else { return String::new() };
     let [up, down] = [choice.radius_m - band.low.radius_m, band.high.radius_m - choice.radius_m];
-    format!("{} above the lower end of its band, {} below the upper. ", metres(view, up), metres(view, down))
+    format!("{} above the lower end of its band, {} below the upper. ", view.metres(up), view.metres(down))
 }
 
 /// What its trials say, and what the gusts do to it.
@@ -103,20 +93,20 @@ fn planned(view: &View<'_>, study: &RadiusStudy) -> String {
     }
     let plan = &view.session.draft.file().recovery;
     let (radius, turn) = (plan.radius.m(), plan.turn);
-    let name = format!("The plan, {}, is", metres(view, radius));
+    let name = format!("The plan, {}, is", view.metres(radius));
     let bands = || study.bands.cases.iter().filter(|band| band.turn == turn);
     if let Some(band) = around(&study.bands.cases, radius, turn) {
         let [up, down] = [radius - band.low.radius_m, band.high.radius_m - radius];
         let nearest = if up <= down { ("lower", up) } else { ("upper", down) };
-        return format!("{name} in the band, {} from its {} end.", metres(view, nearest.1), nearest.0);
+        return format!("{name} in the band, {} from its {} end.", view.metres(nearest.1), nearest.0);
     }
     if around(&study.bands.undecided, radius, turn).is_some() {
         return format!("{name} among the undecided.");
     }
     let short = |band: &Band| (band.low.radius_m - radius).max(radius - band.high.radius_m);
     match bands().min_by(|a, b| short(a).total_cmp(&short(b))) {
-        Some(band) if radius < band.low.radius_m => format!("{name} {} below the band.", metres(view, short(band))),
-        Some(band) => format!("{name} {} above the band.", metres(view, short(band))),
+        Some(band) if radius < band.low.radius_m => format!("{name} {} below the band.", view.metres(short(band))),
+        Some(band) => format!("{name} {} above the band.", view.metres(short(band))),
         None => format!("{name} in no band: there is none that way round."),
     }
 }
@@ -155,9 +145,9 @@ fn missing_m(study: &RadiusStudy) -> Option<f64> {
 
 fn short_of(view: &View<'_>, study: &RadiusStudy) -> String {
     let nearest = study.least_bad.as_ref();
-    let nearest = nearest.map(|choice| format!("; nearest is {}", circle(view, choice.radius_m, choice.turn)));
+    let nearest = nearest.map(|choice| format!("; nearest is {}", view.circle(choice.radius_m, choice.turn)));
     match (missing_m(study), nearest) {
-        (Some(missing), _) => format!("No circle fits: {} short", metres(view, missing)),
+        (Some(missing), _) => format!("No circle fits: {} short", view.metres(missing)),
         (None, nearest) if study.ask.judges() => format!("Nothing holds{}", nearest.unwrap_or_default()),
         (None, nearest) => format!("First look, no verdict{}", nearest.unwrap_or_default()),
     }
@@ -166,14 +156,14 @@ fn short_of(view: &View<'_>, study: &RadiusStudy) -> String {
 fn gap(view: &View<'_>, study: &RadiusStudy) -> String {
     let [_, mean, _] = study.closed.smallest_m;
     let (largest, reason) = (study.closed.largest_m, &study.closed.largest_reason);
-    let needs = format!("The bank limit holds {} at least in the mean wind;", metres(view, mean));
+    let needs = format!("The bank limit holds {} at least in the mean wind;", view.metres(mean));
     if largest <= 0.0 {
         return format!("{needs} the hub itself is nearer than the buffer to {reason}.");
     }
     if mean > largest {
-        return format!("{needs} the field leaves {} at most ({reason}, buffer kept).", metres(view, largest));
+        return format!("{needs} the field leaves {} at most ({reason}, buffer kept).", view.metres(largest));
     }
-    let (from, to) = (metres(view, mean), metres(view, largest));
+    let (from, to) = (view.metres(mean), view.metres(largest));
     let room = format!("Bank limit and field alone would leave {from} to {to}.");
     let Some(choice) = &study.least_bad else { return room };
     let told = choice.verdict.map_or_else(String::new, |verdict| format!("{}. ", verdict.told()));
@@ -190,7 +180,7 @@ fn eaten(view: &View<'_>, study: &RadiusStudy) -> String {
     }
     buffers.sort_by(|a, b| b.metres.total_cmp(&a.metres));
     let lines: Vec<_> =
-        buffers.iter().take(3).map(|buffer| format!("{} {}", buffer.name, metres(view, buffer.metres))).collect();
+        buffers.iter().take(3).map(|buffer| format!("{} {}", buffer.name, view.metres(buffer.metres))).collect();
     format!("What eats the room: {}.", lines.join(", "))
 }
 

@@ -1,7 +1,6 @@
 //! What a print rests on that is not worked out yet, and how far it is.
 
-use crate::app::beside::Question;
-use crate::app::{Answer, Grade, Session};
+use super::{Answer, Grade, Question, Session};
 use crate::report::prints::Print;
 
 /// How an answer stands that a print can't do without.

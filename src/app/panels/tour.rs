@@ -4,7 +4,7 @@ use bevy_egui::egui::{
     Align2, Area, Button, Context, Frame, Id, Key, Margin, Modifiers, Order, RichText, Stroke, Ui, vec2,
 };
 
-use super::{STEPS, Step, TourCommand};
+use crate::app::tour::{STEPS, Step, TourCommand};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Board, FileCommand, FrontCommand, View};
 

@@ -1,13 +1,4 @@
-//! Where a person is with the board that tells others: the briefing and the prints, what they are made from, and whether
-//! what they rest on is worked out.
-
-mod lacking;
-mod order;
-mod shelf;
-
-pub use lacking::{Lack, lacking};
-pub use order::{Drawn, Known, Told, What};
-pub use shelf::{Seen, Shelf};
+//! Where a person is with the board that tells others: the briefing and the prints.
 
 use super::{Board, Session};
 use crate::report::Format;
