@@ -1,41 +1,31 @@
 //! What is seen: the window over one scenario, and the very same window drawn to a file.
 //!
-//! Panels are plain functions of (ui, view, commands out); the [`Session`] obeys the commands and knows nothing of bevy;
-//! the map is one mesh, rebuilt only when what it shows has changed.
+//! The floors of it, from the one that all others stand on. Panels are plain functions of (ui, view, commands out); the
+//! [`Session`] obeys the commands and knows nothing of bevy; the map is one mesh, rebuilt only when what it shows has
+//! changed.
 
 pub mod beside;
-mod board;
-pub mod clip;
+pub mod boards;
 pub mod files;
-pub mod lens;
-mod losses;
+pub mod front;
+pub mod look;
 pub mod map;
-pub mod marks;
-pub mod panels;
-pub mod pens;
 pub mod session;
-mod settings;
-mod sheet;
-pub mod survey;
-pub mod theme;
-pub mod tour;
-mod units;
-mod window;
-mod words;
+pub mod widgets;
+pub mod window;
 
 use std::path::PathBuf;
 
-pub use board::{Board, CircleView};
-pub use losses::{LossCommand, LossView, Losses};
+pub use look::lens;
+pub use look::theme::{self, SCALES, Theme};
+pub use look::units::{Measure, Pair, Units};
+pub use session::survey::{self, Survey, SurveyCommand};
+pub use session::tour;
 pub use session::{
-    Answer, Answers, AppCommand, Ask, Brought, Change, Dial, Doing, Draft, FileCommand, Flown, Front, FrontCommand,
-    Grade, Kept, Knob, News, Page, Playhead, Purpose, Reply, Session, View,
+    Answer, Answers, AppCommand, Ask, Board, BriefCommand, BriefView, Briefing, Brought, Change, CircleView, Dial,
+    Doing, Draft, FileCommand, Flown, Front, FrontCommand, Grade, Kept, Knob, LossCommand, LossView, Losses, News,
+    Page, Paper, Playhead, Purpose, Reply, Session, Settings, Sheet, View,
 };
-pub use settings::Settings;
-pub use sheet::Sheet;
-pub use survey::{Survey, SurveyCommand};
-pub use theme::{SCALES, Theme};
-pub use units::{Measure, Pair, Units};
 pub use window::{Shown, picture};
 
 use crate::Result;

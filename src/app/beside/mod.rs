@@ -13,7 +13,7 @@ use std::time::Duration;
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use super::session::Question;
-use super::{Board, Doing, Grade, News, Session};
+use crate::app::session::{Board, Doing, Grade, News, Session};
 use crate::run::Scenario;
 use crate::study::work::Work;
 
@@ -215,8 +215,8 @@ pub fn answer_now(session: &mut Session, grade: Grade) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::Answers;
     use super::*;
+    use crate::app::session::Answers;
 
     /// Looks, two milliseconds apart, after which nothing comes any more.
     const PATIENCE: u32 = 30_000;

@@ -2,8 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::app::session::Question;
-use crate::app::{Answer, Grade, News};
+use crate::app::session::{Answer, Grade, News, Question};
 use crate::run::Scenario;
 use crate::study::ceiling::{CeilingAsk, ceiling};
 use crate::study::envelope::{EnvelopeAsk, envelope};

@@ -25,7 +25,7 @@ pub use place::{Left, Place};
 use pictures::{Album, Laid, Pictures};
 use prints::Press;
 
-use super::{Ask, FileCommand, Purpose, Reply, Session, Settings};
+use crate::app::session::{Ask, FileCommand, Purpose, Reply, Session, Settings};
 use crate::run::ScenarioFile;
 
 /// Whoever has the disk.

@@ -3,8 +3,7 @@
 use std::path::Path;
 
 use super::{Files, PICTURES, WORLD, name_of, told};
-use crate::app::session::Intake;
-use crate::app::{Ask, Board, Draft, Session};
+use crate::app::session::{Ask, Board, Draft, Intake, Session};
 use crate::field::Datum;
 use crate::run::{Scenario, ScenarioFile, read, template, today};
 

@@ -9,9 +9,9 @@ use std::thread;
 use serde::{Deserialize, Serialize};
 
 use super::{Files, PICTURES, name_of, told};
-use crate::app::lens::Lens;
-use crate::app::survey::{GroundPicture, PictureCommand, SurveyCommand, open_picture};
-use crate::app::{AppCommand, Board, Session};
+use crate::app::look::lens::Lens;
+use crate::app::session::survey::{GroundPicture, PictureCommand, SurveyCommand, open_picture};
+use crate::app::session::{AppCommand, Board, Session};
 use crate::error::Fault;
 use crate::geometry::Placement;
 

@@ -6,9 +6,8 @@ use std::sync::{Arc, Mutex};
 use std::thread;
 
 use super::{Files, file_name, name_of, told};
-use crate::app::Session;
 use crate::app::beside::pages::Known;
-use crate::app::session::{Paper, lacking};
+use crate::app::session::{Paper, Session, lacking};
 use crate::run::{WholeFile, sources};
 use crate::{Error, Result};
 

@@ -1,9 +1,8 @@
 //! Shapes of somebody else's file, as they are put into the field.
 
 use super::open::empty;
-use crate::app::lens::Lens;
-use crate::app::session::Intake;
-use crate::app::{AppCommand, Ask, Board, Change, Session};
+use crate::app::look::lens::Lens;
+use crate::app::session::{AppCommand, Ask, Board, Change, Intake, Session};
 use crate::error::Fault;
 use crate::field::FieldFile;
 use crate::field::import::place;

@@ -3,12 +3,12 @@
 use bevy_egui::egui::{Painter, Pos2, Rect, Shape, Stroke, vec2};
 use glam::DVec2;
 
-use super::labels::Labels;
-use crate::app::clip::seen;
-use crate::app::lens::Lens;
-use crate::app::pens::pen_line;
-use crate::app::survey::circuit::is_area;
-use crate::app::theme::{Palette, Pen};
+use crate::app::look::clip::seen;
+use crate::app::look::labels::Labels;
+use crate::app::look::lens::Lens;
+use crate::app::look::pens::pen_line;
+use crate::app::look::theme::{Palette, Pen};
+use crate::app::session::survey::circuit::is_area;
 use crate::field::{CircuitFile, FieldFile, Loop, Way};
 
 /// From one head of an arrow to the next, points, and fewest and most of them.

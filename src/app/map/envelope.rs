@@ -3,10 +3,10 @@
 
 use bevy_egui::egui::{Painter, Pos2, Stroke};
 
-use crate::app::lens::Lens;
-use crate::app::map::labels::Labels;
-use crate::app::pens::pen_line;
-use crate::app::theme::{Palette, Pen};
+use crate::app::look::labels::Labels;
+use crate::app::look::lens::Lens;
+use crate::app::look::pens::pen_line;
+use crate::app::look::theme::{Palette, Pen};
 use crate::study::envelope::{Envelope, Ring};
 use crate::study::stats::percent;
 

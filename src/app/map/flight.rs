@@ -5,10 +5,10 @@ use std::ops::Range;
 use bevy_egui::egui::{Color32, Painter, Pos2, Stroke};
 use glam::DVec2;
 
-use crate::app::Flown;
-use crate::app::lens::Lens;
-use crate::app::pens::{LIMIT_BAND, pen_line, rungs};
-use crate::app::theme::Palette;
+use crate::app::look::lens::Lens;
+use crate::app::look::pens::{LIMIT_BAND, pen_line, rungs};
+use crate::app::look::theme::Palette;
+use crate::app::session::Flown;
 use crate::run::{Stretch, Trace};
 
 /// Points of a path nearer than this to the last one drawn are left out, points of the screen.

@@ -2,11 +2,12 @@
 
 use bevy_egui::egui::{Rect, Ui, vec2};
 
-use super::labels::Labels;
 use super::{circuit, flight, furniture, jet, marks, places};
-use crate::app::lens::Lens;
-use crate::app::theme::Palette;
-use crate::app::{Flown, Playhead, Units, View};
+use crate::app::look::labels::Labels;
+use crate::app::look::lens::Lens;
+use crate::app::look::theme::Palette;
+use crate::app::look::units::Units;
+use crate::app::session::{Flown, Playhead, View};
 
 /// What is painted.
 #[derive(Debug, Clone, Copy)]

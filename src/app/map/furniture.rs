@@ -4,11 +4,12 @@ use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Shape, Stroke, Stroke
 
 use glam::DVec2;
 
-use super::labels::{Labels, plate, words};
-use crate::app::lens::{CORNER, Lens};
-use crate::app::theme::{Palette, bold};
-use crate::app::words::number;
-use crate::app::{Flown, Measure, Units};
+use crate::app::look::labels::{Labels, plate, words};
+use crate::app::look::lens::{CORNER, Lens};
+use crate::app::look::theme::{Palette, bold};
+use crate::app::look::units::{Measure, Units};
+use crate::app::look::words::number;
+use crate::app::session::Flown;
 use crate::units::Bearing;
 use crate::wind::WindSheet;
 
@@ -175,7 +176,7 @@ fn scale(painter: &Painter, lens: &Lens, corner: Rect, (palette, units): (&Palet
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::lens::Look;
+    use crate::app::look::lens::Look;
     use bevy_egui::egui::pos2;
 
     #[test]

@@ -3,9 +3,9 @@
 use bevy_egui::egui::{Painter, Pos2, Shape, Stroke, vec2};
 use glam::DVec2;
 
-use crate::app::Flown;
-use crate::app::lens::Lens;
-use crate::app::theme::Palette;
+use crate::app::look::lens::Lens;
+use crate::app::look::theme::Palette;
+use crate::app::session::Flown;
 use crate::run::Trace;
 
 /// Size of the jet with the clearing round it, points.

@@ -3,11 +3,11 @@
 use bevy_egui::egui::{Color32, Painter, Pos2};
 use glam::DVec2;
 
-use super::labels::Labels;
-use crate::app::clip::seen;
-use crate::app::lens::Lens;
-use crate::app::pens::pen_line;
-use crate::app::theme::{Palette, Pen};
+use crate::app::look::clip::seen;
+use crate::app::look::labels::Labels;
+use crate::app::look::lens::Lens;
+use crate::app::look::pens::pen_line;
+use crate::app::look::theme::{Palette, Pen};
 use crate::study::losses::LossStudy;
 
 /// Dashes of the keep-inside line, points: those of the prints.

@@ -2,12 +2,12 @@
 
 use bevy_egui::egui::{Painter, Pos2, Stroke, Vec2};
 
-use super::labels::Labels;
-use crate::app::Flown;
-use crate::app::lens::Lens;
-use crate::app::marks::verdict_mark;
-use crate::app::theme::Palette;
-use crate::app::words::{left, seconds};
+use crate::app::look::labels::Labels;
+use crate::app::look::lens::Lens;
+use crate::app::look::marks::verdict_mark;
+use crate::app::look::theme::Palette;
+use crate::app::look::words::{left, seconds};
+use crate::app::session::Flown;
 use crate::ledger::{Limit, Row, Verdict};
 
 /// Half the size of a mark, points.

@@ -3,8 +3,8 @@
 use bevy_egui::egui::{Id, Response, Sense, Ui, WidgetInfo, WidgetType, vec2};
 use glam::DVec2;
 
-use crate::app::AppCommand;
-use crate::app::lens::{Lens, Look};
+use crate::app::look::lens::{Lens, Look};
+use crate::app::session::AppCommand;
 
 /// The room that is left, as the map of the field: the lens of it, and how the pointer stands to it. Where `keyboard` is
 /// [`Sense::FOCUSABLE`] the map takes the keyboard; a map that is `held` is not moved.

@@ -3,11 +3,11 @@
 use bevy_egui::egui::{Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
 use glam::DVec2;
 
-use super::labels::Labels;
-use crate::app::Flown;
-use crate::app::lens::Lens;
-use crate::app::theme::Palette;
-use crate::app::words;
+use crate::app::look::labels::Labels;
+use crate::app::look::lens::Lens;
+use crate::app::look::theme::Palette;
+use crate::app::look::words;
+use crate::app::session::Flown;
 use crate::field::{Field, FieldFile, Patch, Rule};
 use crate::geometry::Region;
 use crate::units::Bearing;

@@ -4,7 +4,7 @@ use bevy_egui::egui::{self, Color32};
 use geo::{Coord, LineString, Polygon, TriangulateEarcut as _};
 use glam::DVec2;
 
-use crate::app::lens::{Lens, local};
+use crate::app::look::lens::{Lens, local};
 use crate::geometry::Region;
 
 /// Corners of a dot.

@@ -1,7 +1,8 @@
 //! How a knob reads in the units that a person has chosen.
 
 use super::Knob;
-use crate::app::{Measure, Units, View};
+use crate::app::look::units::{Measure, Units};
+use crate::app::session::View;
 use crate::units::Bearing;
 
 /// A knob with the units it is read in.
@@ -66,7 +67,7 @@ impl Knob {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::Session;
+    use crate::app::session::Session;
     use crate::run::Scenario;
 
     #[test]

@@ -1,6 +1,5 @@
 //! Shapes of somebody else's file on their way into the field: what each may stand for, as a person decides.
 
-use super::{Ask, Session};
 use crate::error::Fault;
 use crate::field::import::{Form, Role, Shape, shapes};
 use crate::field::{Datum, FieldFile, GeoField};
@@ -68,7 +67,7 @@ impl Intake {
         self.takes.iter().filter(|take| take.role.is_some()).count()
     }
 
-    fn obey(&mut self, command: TakeCommand) {
+    pub(super) fn obey(&mut self, command: TakeCommand) {
         match command {
             TakeCommand::Role(at, role) => {
                 let Some(take) = self.takes.get_mut(at) else { return };
@@ -89,15 +88,6 @@ impl Intake {
                     *take = Take { shape: ring, role: None };
                 }
             }
-        }
-    }
-}
-
-impl Session {
-    /// Obeys what is asked of the shapes that wait.
-    pub(super) fn take_obeys(&mut self, command: TakeCommand) {
-        if let Some(Ask::Import(intake)) = &mut self.front.ask {
-            intake.obey(command);
         }
     }
 }

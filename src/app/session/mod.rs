@@ -7,44 +7,55 @@
 
 use std::path::PathBuf;
 
-use super::lens::{Lens, Look};
-use super::survey::{self, Part, Survey, SurveyCommand, still_there};
-use super::{Board, CircleView, Losses, Settings, Sheet};
-use crate::app::session::Briefing;
+use crate::app::look::lens::{Lens, Look};
 use crate::error::Fault;
 use crate::report::help::Topic;
 use crate::run::{Brief, Reading, Scenario, ScenarioFile, WindChoice, today};
 use crate::study::losses::Replay;
 
 mod answers;
+mod board;
 mod brief;
 mod command;
 mod dial;
 mod draft;
+mod files;
 mod flown;
 mod front;
 mod intake;
 mod kept;
 mod knob;
 mod lacking;
+mod losses;
 mod question;
+mod settings;
+mod sheet;
+pub mod survey;
 #[cfg(test)]
 mod tests;
+pub mod tour;
 mod view;
 
 pub use answers::{Answer, Answers, Doing, Grade, News};
+pub use board::{Board, CircleView};
 pub use brief::{BriefCommand, BriefView, Briefing, Paper};
-pub use command::{AppCommand, FileCommand, Reply};
+pub use command::AppCommand;
 pub use dial::Dial;
 pub use draft::{Change, Draft};
+pub use files::{FileCommand, Reply};
 pub use flown::{Flown, Playhead};
 pub use front::{Ask, Brought, Front, FrontCommand, Page, Purpose};
 pub use intake::{Intake, Take, TakeCommand, size};
 pub use kept::Kept;
 pub use knob::Knob;
 pub use lacking::{Lack, lacking};
+pub use losses::{LossCommand, LossView, Losses};
 pub use question::Question;
+pub use settings::Settings;
+pub use sheet::Sheet;
 pub use view::View;
+
+use survey::{Part, Survey, SurveyCommand, still_there};
 
 /// Everything the window shows.
 #[derive(Debug, Clone)]

@@ -1,8 +1,8 @@
 //! Does a session obey?
 
 use super::*;
-use crate::app::Theme;
-use crate::app::lens::Lens;
+use crate::app::look::lens::Lens;
+use crate::app::look::theme::Theme;
 use crate::ledger::Limit;
 use crate::ledger::judge;
 use crate::run::fly;

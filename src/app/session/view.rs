@@ -1,10 +1,10 @@
 //! What panels and map look at: a session, and the colours of its theme.
 
 use super::{Answer, Session};
-use crate::app::words;
-use crate::app::{Measure, Units};
+use crate::app::look::theme::{PALE, Palette};
+use crate::app::look::units::{Measure, Units};
+use crate::app::look::words;
 use crate::recovery::Turn;
-use crate::app::theme::{PALE, Palette};
 
 /// What the panels look at.
 #[derive(Debug, Clone, Copy)]

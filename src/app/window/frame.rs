@@ -10,8 +10,11 @@ use super::Held;
 use crate::app::beside::pages::Shelf;
 use crate::app::beside::{Beside, Job};
 use crate::app::files::Files;
-use crate::app::lens::Lens;
-use crate::app::{AppCommand, Doing, FileCommand, Session, Theme, View, panels, theme};
+use crate::app::front as panels;
+use crate::app::look::lens::Lens;
+use crate::app::look::theme;
+use crate::app::look::theme::Theme;
+use crate::app::session::{AppCommand, Doing, FileCommand, Session, View};
 
 /// What the last pass showed and what was asked for in it.
 #[derive(Debug, Resource)]
@@ -136,7 +139,7 @@ pub(super) fn exchange(mut session: ResMut<Held<Session>>, beside: Option<Res<He
 mod tests {
     use super::*;
     use crate::app::files::SystemDialogs;
-    use crate::app::{Ask, Knob};
+    use crate::app::session::{Ask, Knob};
     use crate::run::Scenario;
     use tempfile::TempDir;
 

@@ -8,10 +8,11 @@ use bevy::sprite_render::AlphaMode2d;
 
 use super::Held;
 use super::frame::Shown;
-use crate::app::lens::local;
+use crate::app::look::lens::local;
+use crate::app::look::theme::Theme;
 use crate::app::map::ground;
 use crate::app::map::sketch::Sketch;
-use crate::app::{Session, Theme};
+use crate::app::session::Session;
 
 /// The one mesh of the field.
 #[derive(Component)]

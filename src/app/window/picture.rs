@@ -20,7 +20,8 @@ use bevy::winit::WinitPlugin;
 use bevy_egui::{EguiGlobalSettings, EguiPlugin, PrimaryEguiContext};
 
 use super::{Held, plugin};
-use crate::app::{Session, Theme};
+use crate::app::look::theme::Theme;
+use crate::app::session::Session;
 use crate::{Error, Result};
 
 /// Frames until the panels have found their sizes and the lettering is there.

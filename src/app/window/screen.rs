@@ -15,8 +15,8 @@ use super::{AppSystems, Held, crash, plugin, times};
 use crate::app::beside::Beside;
 use crate::app::beside::pages::Shelf;
 use crate::app::files::{Files, Place, SystemDialogs};
-use crate::app::theme::LEAST;
-use crate::app::{Doing, FileCommand, Session};
+use crate::app::look::theme::LEAST;
+use crate::app::session::{Doing, FileCommand, Session};
 use crate::{Error, Result};
 
 /// Size of the window before it is maximised, points.

@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{ColorImage, TextureHandle};
 
-use crate::app::{Answers, Session};
+use crate::app::session::{Answers, Session};
 use crate::error::Fault;
 use crate::report::draw::{Sheet, dots};
 use crate::report::prints::{Plan, Print, Step, Studies};

@@ -8,7 +8,7 @@ use std::thread;
 use bevy_egui::egui::{Context, Id, TextureOptions};
 
 use super::order::{Drawn, Known, Sketch, What};
-use crate::app::{Answers, Session};
+use crate::app::session::{Answers, Session};
 
 /// Pictures that are kept: going a few steps back must not draw anew.
 const MOST: usize = 10;
@@ -165,8 +165,8 @@ mod tests {
     use std::time::Duration;
 
     use super::*;
-    use crate::app::lens::Lens;
-    use crate::app::{AppCommand, Knob};
+    use crate::app::look::lens::Lens;
+    use crate::app::session::{AppCommand, Knob};
     use crate::run::Scenario;
 
     /// Looks, two milliseconds apart, after which nothing comes any more.

@@ -103,8 +103,7 @@ fn wait_for_picture(stage: &mut Stage) {
 
 #[test]
 fn a_picture_let_fall_comes_back_with_its_scenario_and_lies_as_it_lay() {
-    use crate::app::SurveyCommand;
-    use crate::app::survey::PictureCommand;
+    use crate::app::session::survey::{PictureCommand, SurveyCommand};
     let folder = folder();
     let picture = folder.path().join("meadow.png");
     std::fs::write(&picture, include_bytes!("../../../../assets/window.png")).unwrap();

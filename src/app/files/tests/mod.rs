@@ -7,8 +7,9 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::Duration;
 
 use super::*;
-use crate::app::lens::Lens;
-use crate::app::{AppCommand, Board, Draft, Knob, Theme};
+use crate::app::look::lens::Lens;
+use crate::app::look::theme::Theme;
+use crate::app::session::{AppCommand, Board, Draft, Knob};
 use crate::run::Scenario;
 use tempfile::TempDir;
 
@@ -260,8 +261,8 @@ fn a_disk_that_refuses_is_told_and_nothing_is_lost() {
 
 #[test]
 fn the_tour_plays_on_the_demo_and_gives_back_what_was_open() {
-    use crate::app::FrontCommand;
-    use crate::app::tour::TourCommand;
+    use crate::app::session::FrontCommand;
+    use crate::app::session::tour::TourCommand;
     let folder = folder();
     let (path, session) = on_disk(&folder);
     let mut stage = Stage::open(session, folder.path());
@@ -318,7 +319,7 @@ fn a_walk_let_fall_on_an_empty_field_becomes_its_outline_in_one_edit() {
 }
 
 fn take(stage: &mut Stage, command: TakeCommand) {
-    let command = AppCommand::Front(crate::app::FrontCommand::Take(command));
+    let command = AppCommand::Front(crate::app::session::FrontCommand::Take(command));
     stage.session.apply(command, Lens::default());
 }
 
