@@ -13,7 +13,11 @@ const FLOORS: [&str; 9] = ["look", "session", "beside", "map", "widgets", "board
 const NAMES_BEVY: [&str; 1] = ["src/app/files/dialogs.rs"];
 
 /// Files that still import each other in a circle.
-const KNOWN: [&[&str]; 0] = [];
+const KNOWN: [&[&str]; 3] = [
+    &["report/json", "report/study/json"],
+    &["report/picture", "report/study"],
+    &["report/picture/legend", "report/picture/losses"],
+];
 
 fn library(files: &[(&str, &str)]) -> Library {
     Library::read(files.iter().map(|(path, source)| (PathBuf::from(path), code(source))))
@@ -117,6 +121,22 @@ fn a_planted_circle_is_found_and_a_module_with_what_is_below_it_is_none() {
     let top = ("src/a/mod.rs", "mod b;\nmod c;\nmod d;\npub use b::B;\npub use c::C;");
     check(&[top, ("src/a/b.rs", "use super::top;"), ("src/a/c.rs", "use super::B;")], 0);
     check(&[top, ("src/a/b.rs", "use super::C;"), ("src/a/c.rs", "use super::B;")], 2);
-    check(&[top, ("src/a/b.rs", "use super::{C as X};"), ("src/a/c.rs", "fn f() { super::d::f() }"), ("src/a/d.rs", "use crate::a::B;")], 3);
-    check(&[top, ("src/a/b.rs", "use super::C;"), ("src/a/c.rs", "#[cfg(test)]\nmod tests;"), ("src/a/c/tests.rs", "use crate::a::B;")], 0);
+    check(
+        &[
+            top,
+            ("src/a/b.rs", "use super::{C as X};"),
+            ("src/a/c.rs", "fn f() { super::d::f() }"),
+            ("src/a/d.rs", "use crate::a::B;"),
+        ],
+        3,
+    );
+    check(
+        &[
+            top,
+            ("src/a/b.rs", "use super::C;"),
+            ("src/a/c.rs", "#[cfg(test)]\nmod tests;"),
+            ("src/a/c/tests.rs", "use crate::a::B;"),
+        ],
+        0,
+    );
 }

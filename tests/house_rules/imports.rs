@@ -148,7 +148,8 @@ fn is_word(c: char) -> bool {
 fn after<'a>(code: &'a str, word: &'a str) -> impl Iterator<Item = &'a str> {
     code.match_indices(word).filter_map(move |(at, _)| {
         let line = code[..at].rsplit('\n').next().unwrap_or_default().trim();
-        (line.is_empty() || line.starts_with("pub") && !line.contains([';', '{', '='])).then(|| &code[at + word.len()..])
+        (line.is_empty() || line.starts_with("pub") && !line.contains([';', '{', '=']))
+            .then(|| &code[at + word.len()..])
     })
 }
 
@@ -170,7 +171,11 @@ fn leaves(tree: &str, before: &[String]) -> Vec<(String, Vec<String>)> {
             }
         }
         parts.push(&group[begins..]);
-        return parts.into_iter().filter(|part| !part.trim().is_empty()).flat_map(|part| leaves(part, before)).collect();
+        return parts
+            .into_iter()
+            .filter(|part| !part.trim().is_empty())
+            .flat_map(|part| leaves(part, before))
+            .collect();
     }
     if let Some((name, rest)) = tree.split_once("::") {
         return leaves(rest, &[before, &[name.trim().to_owned()]].concat());
@@ -179,7 +184,8 @@ fn leaves(tree: &str, before: &[String]) -> Vec<(String, Vec<String>)> {
     match name.trim() {
         // A whole module, or everything in it.
         "self" | "*" => {
-            let called = if called == name { before.last().cloned().unwrap_or_default() } else { called.trim().to_owned() };
+            let called =
+                if called == name { before.last().cloned().unwrap_or_default() } else { called.trim().to_owned() };
             vec![(called, before.to_vec())]
         }
         name => vec![(called.trim().to_owned(), [before, &[name.to_owned()]].concat())],
