@@ -1,7 +1,5 @@
 //! From a field as written to one that answers questions: indexed rings, and the rules of the month.
 
-use glam::DVec2;
-
 use super::check::check;
 use super::corners::{point, region};
 use super::facing::facing;

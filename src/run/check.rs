@@ -1,13 +1,13 @@
 //! Which numbers of a scenario make no sense, each by itself and against the others.
 
+use super::sections::Sections;
 use super::template::TO_FILL_IN;
-use super::{Brief, FORMAT, Limits, Loss, RuleNote, ScenarioFile};
+use super::{FORMAT, Limits, Loss};
 use crate::error::Fault;
-use crate::field::{Circuit, Field};
+use crate::field::Circuit;
 use crate::jet::{Entry, JetSheet, PlainEntry};
 use crate::recovery::{Guidance, PerceptionSheet, RecoveryPlan};
 use crate::units::{Angle, Frequency, Length, Quantity, Ratio, Speed, Time};
-use crate::wind::{AirSheet, WindSheet};
 
 mod air;
 mod jet;

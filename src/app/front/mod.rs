@@ -23,6 +23,7 @@ use crate::app::boards;
 use crate::app::look::lens::{Lens, Look};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::room::{ROOMY, frame};
+use crate::app::widgets::verdict;
 
 /// Shows everything on all of the screen and returns the lens of the map.
 pub fn window(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
@@ -50,7 +51,7 @@ fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         return Lens::new(Look::default(), room.response.rect);
     }
     let strip = Panel::top("verdict").frame(frame(view, Margin::symmetric(10, 2))).resizable(false);
-    strip.show(ui, |ui| crate::app::widgets::verdict::show(ui, view));
+    strip.show(ui, |ui| verdict::show(ui, view));
     if view.session.warnings_shown {
         let warnings = Panel::top("warnings").frame(frame(view, ROOMY)).resizable(false);
         warnings.show(ui, |ui| faults::show(ui, view, out));

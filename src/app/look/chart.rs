@@ -1,4 +1,4 @@
-//! What every chart of the board is painted with: straight axes, hatches, and words that stand on a ground of their own.
+//! What charts are painted with: straight axes, hatches, and words that stand on a ground of their own.
 
 use bevy_egui::egui::{
     Align, Align2, Color32, FontId, Layout, Painter, Pos2, Rect, Response, Shape, Stroke, StrokeKind, Ui, Vec2, pos2,
@@ -10,45 +10,51 @@ use crate::app::look::theme::{Palette, Pen, bold};
 use crate::report::draw::Scale;
 
 /// Size of the letters in a chart, points.
-pub(super) const LETTERS: f32 = 14.0;
+pub const LETTERS: f32 = 14.0;
 /// From line to line of a hatch, points.
 const SPACING: f32 = 6.0;
 
 /// Two scales at right angles on a rectangle of the screen.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Axes {
-    pub(super) rect: Rect,
-    pub(super) x: Scale,
-    pub(super) y: Scale,
+pub struct Axes {
+    /// The rectangle.
+    pub rect: Rect,
+    /// The scale along its foot.
+    pub x: Scale,
+    /// The scale up its side.
+    pub y: Scale,
 }
 
 /// A scale from one value to another, not moved out to ticks, with ticks that people use.
-pub(super) fn span(from: f64, to: f64, steps: u32) -> Scale {
+pub fn span(from: f64, to: f64, steps: u32) -> Scale {
     Scale { from, to, ..Scale::over([from, to], steps) }
 }
 
 #[allow(clippy::cast_possible_truncation, reason = "points of the screen need no more than f32")]
 impl Axes {
-    pub(super) fn x(&self, value: f64) -> f32 {
+    /// How far to the right a value is.
+    pub fn x(&self, value: f64) -> f32 {
         self.rect.left() + self.rect.width() * self.x.share(value) as f32
     }
 
-    pub(super) fn y(&self, value: f64) -> f32 {
+    /// How far down a value is.
+    pub fn y(&self, value: f64) -> f32 {
         self.rect.bottom() - self.rect.height() * self.y.share(value) as f32
     }
 
-    pub(super) fn at(&self, x: f64, y: f64) -> Pos2 {
+    /// Where a pair of values is.
+    pub fn at(&self, x: f64, y: f64) -> Pos2 {
         pos2(self.x(x), self.y(y))
     }
 
     /// The value along the foot under a point of the screen.
-    pub(super) fn value_at(&self, at: Pos2) -> f64 {
+    pub fn value_at(&self, at: Pos2) -> f64 {
         let share = f64::from((at.x - self.rect.left()) / self.rect.width().max(1.0));
         self.x.from + share.clamp(0.0, 1.0) * (self.x.to - self.x.from)
     }
 
     /// Draws the grid with the digits of both scales outside it.
-    pub(super) fn draw(&self, painter: &Painter, palette: &Palette) {
+    pub fn draw(&self, painter: &Painter, palette: &Palette) {
         let thin = Stroke::new(1.0, palette.grid);
         painter.rect_filled(self.rect, 0.0, palette.paper);
         for value in self.x.ticks() {
@@ -68,12 +74,12 @@ impl Axes {
 }
 
 /// Letters without a ground.
-pub(super) fn letters(painter: &Painter, palette: &Palette, at: Pos2, align: Align2, text: &str) -> Rect {
+pub fn letters(painter: &Painter, palette: &Palette, at: Pos2, align: Align2, text: &str) -> Rect {
     painter.text(at, align, text, FontId::proportional(LETTERS), palette.ink)
 }
 
 /// Heavy letters on a ground of their own, moved into a room where they would stand out of it; returns where they are.
-pub(super) fn plate(painter: &Painter, palette: &Palette, at: Pos2, align: Align2, room: Rect, text: &str) -> Rect {
+pub fn plate(painter: &Painter, palette: &Palette, at: Pos2, align: Align2, room: Rect, text: &str) -> Rect {
     let galley = painter.layout_no_wrap(text.to_owned(), FontId::new(LETTERS, bold()), palette.ink);
     let mut rect = align.anchor_size(at, galley.size());
     let right = (rect.right() - room.right()).max(0.0);
@@ -87,13 +93,13 @@ pub(super) fn plate(painter: &Painter, palette: &Palette, at: Pos2, align: Align
 }
 
 /// How wide letters of a chart are, points.
-pub(super) fn width(painter: &Painter, text: &str) -> f32 {
+pub fn width(painter: &Painter, text: &str) -> f32 {
     painter.layout_no_wrap(text.to_owned(), FontId::new(LETTERS, bold()), Color32::BLACK).size().x
 }
 
 /// How an area is filled, so that it is known without its colour.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Hatch {
+pub enum Hatch {
     /// All of it.
     Full,
     /// Lines that rise to the right.
@@ -109,7 +115,7 @@ pub(super) enum Hatch {
 }
 
 /// Fills a rectangle with a hatch on a ground and draws its edge.
-pub(super) fn filled(painter: &Painter, palette: &Palette, rect: Rect, hatch: Hatch, colour: Color32) {
+pub fn filled(painter: &Painter, palette: &Palette, rect: Rect, hatch: Hatch, colour: Color32) {
     let room = rect.intersect(painter.clip_rect());
     if !room.is_positive() {
         return;
@@ -157,31 +163,31 @@ fn dots(painter: &Painter, rect: Rect, colour: Color32) {
 }
 
 /// So much of one colour, the rest of another.
-pub(super) fn mixed(colour: Color32, other: Color32, share: f32) -> Color32 {
+pub fn mixed(colour: Color32, other: Color32, share: f32) -> Color32 {
     other.lerp_to_gamma(colour, share)
 }
 
 /// A triangle that points down to a place, or up to it.
-pub(super) fn pointer(painter: &Painter, tip: Pos2, down: bool, colour: Color32, edge: Color32) {
+pub fn pointer(painter: &Painter, tip: Pos2, down: bool, colour: Color32, edge: Color32) {
     let up = if down { -1.0 } else { 1.0 };
     let corners = vec![tip, tip + vec2(-6.0, 10.0 * up), tip + vec2(6.0, 10.0 * up)];
     painter.add(Shape::convex_polygon(corners, colour, Stroke::new(1.5, edge)));
 }
 
 /// A line between two places with a pen.
-pub(super) fn line(painter: &Painter, from: Pos2, to: Pos2, pen: Pen) {
+pub fn line(painter: &Painter, from: Pos2, to: Pos2, pen: Pen) {
     pen_line(painter, &[from, to], pen);
 }
 
 /// The mark of a chart's focus: a thick edge, as on any other widget that has the keyboard.
-pub(super) fn focus_ring(ui: &Ui, palette: &Palette, response: &Response, rect: Rect) {
+pub fn focus_ring(ui: &Ui, palette: &Palette, response: &Response, rect: Rect) {
     if response.has_focus() {
         ui.painter().rect_stroke(rect, 3.0, Stroke::new(2.5, palette.focus), StrokeKind::Outside);
     }
 }
 
 /// The shape of a marked point: round for the mean, three-cornered for the gust.
-pub(super) fn spot(painter: &Painter, at: Pos2, gust: bool, fill: Color32, edge: Color32) {
+pub fn spot(painter: &Painter, at: Pos2, gust: bool, fill: Color32, edge: Color32) {
     let stroke = Stroke::new(1.5, edge);
     if gust {
         let corners = [(0.0, -5.0), (4.6, 3.6), (-4.6, 3.6)].map(|(x, y)| at + Vec2::new(x, y));
@@ -192,7 +198,7 @@ pub(super) fn spot(painter: &Painter, at: Pos2, gust: bool, fill: Color32, edge:
 }
 
 /// A cell of a row of words: so wide, and as high as its words need.
-pub(super) fn cell(ui: &mut Ui, wide: f32, contents: impl FnOnce(&mut Ui)) {
+pub fn cell(ui: &mut Ui, wide: f32, contents: impl FnOnce(&mut Ui)) {
     ui.allocate_ui_with_layout(vec2(wide, 0.0), Layout::top_down(Align::Min), |ui| {
         ui.set_width(wide);
         contents(ui);

@@ -19,7 +19,7 @@ use crate::app::boards::Panels;
 use crate::app::look::lens::Lens;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::room::{ROOMY, frame, is_large, side};
-use crate::app::widgets::{height, legend, progress, replay};
+use crate::app::widgets::{height, legend, progress, radius, replay};
 
 /// Least height of a view, points.
 const LEAST_VIEW: f32 = 150.0;
@@ -42,7 +42,7 @@ impl Panels for Circle {
                 let top = ui.cursor().top();
                 progress::show(ui, view, out);
                 say::show(ui, view, out);
-                crate::app::widgets::radius::show(ui, view, out);
+                radius::show(ui, view, out);
                 views::buttons(ui, view, out);
                 let left = room - (ui.cursor().top() - top);
                 views::show(ui, view, left.max(LEAST_VIEW), out);

@@ -6,8 +6,6 @@ use bevy_egui::egui::{Align, Button, Frame, Layout, Margin, RichText, Sense, Str
 use super::apply;
 use crate::app::look::marks::answer_mark;
 use crate::app::look::theme::bold;
-use crate::app::look::units::Measure;
-use crate::app::look::words;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::standing;
 use crate::recovery::Turn;

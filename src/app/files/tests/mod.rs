@@ -9,7 +9,7 @@ use std::time::Duration;
 use super::*;
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::Theme;
-use crate::app::session::{AppCommand, Board, Draft, Knob};
+use crate::app::session::{AppCommand, Board, Draft, Knob, TakeCommand};
 use crate::run::Scenario;
 use tempfile::TempDir;
 

@@ -8,7 +8,7 @@ use crate::app::look::lens::Look;
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::look::units::Measure;
 use crate::app::session::survey::circuit::is_area;
-use crate::app::session::survey::{Chosen, Kind, Part, SurveyCommand, edit, figures};
+use crate::app::session::survey::{Chosen, Kind, Part, SurveyCommand, edit, extent};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 
@@ -68,7 +68,7 @@ fn summary(view: &View<'_>, part: Part) -> String {
     let points = part.points(file);
     match part {
         Part::Outline | Part::OutlineHole(_) | Part::PatchHole(..) => {
-            format!("{} corners, {}", points.len(), figures::area(units, figures::ring_area(&points)))
+            format!("{} corners, {}", points.len(), extent::area(units, extent::ring_area(&points)))
         }
         Part::Patch(index) => field.patches.get(index).map_or_else(String::new, |found| patch::summary(found, units)),
         Part::Obstacle(index) => {
@@ -78,14 +78,14 @@ fn summary(view: &View<'_>, part: Part) -> String {
             field.ground.get(index).map_or_else(String::new, |spot| units.short(Measure::Height, spot.height.m()))
         }
         Part::Circuit => match &field.circuit {
-            Some(flown) if is_area(flown) => figures::area(units, figures::ring_area(&points)),
+            Some(flown) if is_area(flown) => extent::area(units, extent::ring_area(&points)),
             Some(flown) => {
-                let length = units.short(Measure::Distance, figures::length(&points, true));
+                let length = units.short(Measure::Distance, extent::length(&points, true));
                 format!("{length}, {}", flown.way.name())
             }
             None => String::new(),
         },
-        Part::FlightLine | Part::Runway => units.short(Measure::Distance, figures::length(&points, false)),
+        Part::FlightLine | Part::Runway => units.short(Measure::Distance, extent::length(&points, false)),
         Part::Stand | Part::Home | Part::Hub | Part::Loss => String::new(),
     }
 }

@@ -41,7 +41,7 @@ fn draw(session: &mut Session, kind: Kind, corners: &[(f64, f64)]) {
 }
 
 fn area_m2(session: &Session, part: Part) -> f64 {
-    super::super::figures::ring_area(&part.points(session.draft.file()))
+    super::super::extent::ring_area(&part.points(session.draft.file()))
 }
 
 fn file(session: &Session) -> &ScenarioFile {
