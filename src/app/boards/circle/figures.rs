@@ -7,7 +7,7 @@ use crate::app::look::words::{ending, maybe, metres, seconds};
 use crate::app::session::{AppCommand, Flown, View};
 
 /// Shows the figures in two columns, and the smallest radii in a line of their own.
-pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
+pub(crate) fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
     let Some(flown) = &view.session.flown else { return };
     ui.spacing_mut().interact_size.y = 18.0;
     ui.separator();

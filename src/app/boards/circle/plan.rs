@@ -21,7 +21,7 @@ const LINE: f32 = 18.0;
 const LAST_CASE: u64 = 99_999;
 
 /// Shows the plan.
-pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+pub(crate) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let Some(flown) = &view.session.flown else { return };
     ui.heading("Plan and day");
     for (knob, key) in Knob::ALL.into_iter().zip(KEYS) {

@@ -12,7 +12,7 @@ use crate::app::session::{AppCommand, Flown, View};
 const GAP: f32 = 8.0;
 
 /// Draws the plan on the left and the kept one on the right, and returns the lens of the left one.
-pub fn show(ui: &mut Ui, view: &View<'_>, [now, kept]: [&Flown; 2], out: &mut Vec<AppCommand>) -> Lens {
+pub(crate) fn show(ui: &mut Ui, view: &View<'_>, [now, kept]: [&Flown; 2], out: &mut Vec<AppCommand>) -> Lens {
     let room = ui.available_rect_before_wrap();
     ui.painter().rect_filled(room, 0.0, view.palette.paper);
     let middle = room.center().x;

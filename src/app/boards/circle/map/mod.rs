@@ -16,7 +16,7 @@ use crate::app::session::{AppCommand, Flown, View};
 const REACH: f32 = 26.0;
 
 /// Paints the map and returns the lens it was painted through.
-pub fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+pub(crate) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let (session, palette) = (view.session, view.palette);
     let (lens, map) = pan::field(ui, session.look, Sense::empty(), false, out);
     let painter = ui.painter_at(lens.rect);

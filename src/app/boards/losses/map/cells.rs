@@ -232,7 +232,7 @@ fn crossings(at: f32, along: f32, side: f32, (from, to): (f32, f32), cuts: &mut 
 }
 
 /// Draws a sample of a look into a rectangle.
-pub fn swatch(painter: &Painter, rect: Rect, look: Look, frame: Stroke) {
+pub(crate) fn swatch(painter: &Painter, rect: Rect, look: Look, frame: Stroke) {
     let painter = painter.with_clip_rect(painter.clip_rect().intersect(rect));
     let seen = Rect::from_min_size(Pos2::ZERO, rect.size());
     let side = rect.size().max_elem();

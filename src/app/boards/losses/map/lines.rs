@@ -11,12 +11,12 @@ use crate::app::map::keep_inside::{KEEP_INSIDE, closed, kept, line, name};
 use crate::study::losses::LossStudy;
 
 /// Dashes of the turn-back line.
-pub const TURN_BACK: &[f32] = &[18.0, 7.0];
+pub(crate) const TURN_BACK: &[f32] = &[18.0, 7.0];
 /// Dashes of the no-return line.
-pub const NO_RETURN: &[f32] = &[3.0, 6.0];
+pub(crate) const NO_RETURN: &[f32] = &[3.0, 6.0];
 
 /// The pen of one of them.
-pub fn pen(dash: &'static [f32], palette: &Palette) -> Pen {
+pub(crate) fn pen(dash: &'static [f32], palette: &Palette) -> Pen {
     Pen { colour: palette.ink, width: if dash == TURN_BACK { 3.0 } else { 4.5 }, dash }
 }
 

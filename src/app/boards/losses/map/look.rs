@@ -13,7 +13,7 @@ const POINTS: f32 = 0.045;
 
 /// How a cell is filled.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Look {
+pub(crate) struct Look {
     /// Colour of the ground.
     pub ground: Color32,
     /// Pattern, its colour, and points from line to line.
@@ -21,7 +21,7 @@ pub struct Look {
 }
 
 /// The look of an outcome: that of the prints. Only ground without a hatch, bright on paper, is darker on a dark screen.
-pub fn outcome_look(outcome: Outcome, palette: &Palette) -> Look {
+pub(crate) fn outcome_look(outcome: Outcome, palette: &Palette) -> Look {
     match on_paper(outcome) {
         Fill::Hatch(Hatch { pattern, ink, ground, step }) => {
             #[allow(clippy::cast_precision_loss, reason = "a few hundred")]
@@ -44,7 +44,7 @@ fn colour(ink: Ink) -> Color32 {
 
 /// How many of a cell's flights crossed no limit, in steps that can be told apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Step {
+pub(crate) enum Step {
     /// Every one flown.
     Every,
     /// Three quarters or more.
@@ -63,10 +63,11 @@ pub enum Step {
 
 impl Step {
     /// All of them, the best first, and last where nobody knows.
-    pub const ALL: [Self; 7] = [Self::Every, Self::Most, Self::Half, Self::Some, Self::Few, Self::None, Self::Unknown];
+    pub(crate) const ALL: [Self; 7] =
+        [Self::Every, Self::Most, Self::Half, Self::Some, Self::Few, Self::None, Self::Unknown];
 
     /// That of a share; none before the first flight.
-    pub fn of(share: Share) -> Option<Self> {
+    pub(crate) fn of(share: Share) -> Option<Self> {
         let seen = share.share()?;
         Some(match seen {
             _ if share.count >= share.of => Self::Every,
@@ -79,7 +80,7 @@ impl Step {
     }
 
     /// Its name.
-    pub const fn name(self) -> &'static str {
+    pub(crate) const fn name(self) -> &'static str {
         match self {
             Self::Every => "every flight of the cell",
             Self::Most => "three quarters or more",
@@ -92,7 +93,7 @@ impl Step {
     }
 
     /// Its look.
-    pub fn look(self, palette: &Palette) -> Look {
+    pub(crate) fn look(self, palette: &Palette) -> Look {
         let (ink, paper) = (Color32::BLACK, Color32::WHITE);
         let rgb = Color32::from_rgb;
         let (ground, hatch) = match self {

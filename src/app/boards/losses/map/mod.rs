@@ -19,18 +19,18 @@ use crate::app::session::{AppCommand, LossView, View};
 use crate::ledger::Outcome;
 use crate::study::losses::{Cell, LossStudy};
 use cells::Sheet;
-pub use cells::swatch;
-pub use lines::{NO_RETURN, TURN_BACK, pen};
-pub use look::{Look, Step, outcome_look};
-pub use point::press;
-pub use told::{at_place, heading, home};
+pub(crate) use cells::swatch;
+pub(crate) use lines::{NO_RETURN, TURN_BACK, pen};
+pub(crate) use look::{Look, Step, outcome_look};
+pub(crate) use point::press;
+pub(crate) use told::{at_place, heading, home};
 
 /// Largest and smallest half of the mark of a cell where a trial came to something worse, points.
 const MARK: (f32, f32) = (1.6, 5.0);
 
 /// Paints the map and returns the lens it was painted through. Cells are chosen with the arrow keys while it has the
 /// keyboard.
-pub fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+pub(crate) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let (lens, map) = pan::field(ui, view.session.look, Sense::FOCUSABLE, false, out);
     let painter = ui.painter_at(lens.rect);
     let mut labels = Labels::new(lens.rect);
@@ -89,7 +89,7 @@ fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<App
 }
 
 /// The step of a cell's share. The plan as written alone says nothing about the others.
-pub fn step(cell: &Cell) -> Option<Step> {
+pub(crate) fn step(cell: &Cell) -> Option<Step> {
     if cell.looked_at_closely() { Step::of(cell.count.inside()) } else { Some(Step::Unknown) }
 }
 
@@ -117,7 +117,7 @@ fn marks(painter: &Painter, lens: &Lens, study: &LossStudy, palette: &Palette) {
 }
 
 /// That mark.
-pub fn diamond(mesh: &mut Mesh, room: Rect, palette: &Palette) {
+pub(crate) fn diamond(mesh: &mut Mesh, room: Rect, palette: &Palette) {
     let half = room.width() / 2.0;
     for (half, colour) in [(half + 1.1, palette.ink), (half, palette.paper)] {
         let first = u32::try_from(mesh.vertices.len()).unwrap_or_default();

@@ -21,7 +21,7 @@ pub(super) fn show(ui: &mut Ui, cell: &Cell, confidence: f64, units: &Units) {
 }
 
 /// A place by its distances from the datum.
-pub fn at_place(at: DVec2, units: &Units) -> String {
+pub(crate) fn at_place(at: DVec2, units: &Units) -> String {
     let side = |value: f64, more: &str, less: &str| {
         format!("{} {}", units.short(Measure::Distance, value.abs()), if value < 0.0 { less } else { more })
     };
@@ -29,7 +29,7 @@ pub fn at_place(at: DVec2, units: &Units) -> String {
 }
 
 /// A heading, such as "NE (45\u{b0})".
-pub fn heading(deg: f64) -> String {
+pub(crate) fn heading(deg: f64) -> String {
     format!("{} ({deg:.0}\u{b0})", Bearing::from_deg(deg).point())
 }
 
@@ -45,7 +45,7 @@ fn lines(cell: &Cell, confidence: f64) -> Vec<String> {
 }
 
 /// Time and energy home.
-pub fn home(cell: &Cell) -> Option<String> {
+pub(crate) fn home(cell: &Cell) -> Option<String> {
     let ([time, longest], [energy, most]) = (cell.home_s?, cell.energy_wh?);
     let (time, longest) = (seconds(time), seconds(longest));
     let (energy, most) = (number(energy), number(most));

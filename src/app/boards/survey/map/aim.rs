@@ -13,7 +13,7 @@ fn id() -> Id {
 }
 
 /// The place that the tool in hand aims at, metres; for whoever reads figures out beside the map.
-pub fn aimed(ctx: &Context) -> Option<DVec2> {
+pub(crate) fn aimed(ctx: &Context) -> Option<DVec2> {
     ctx.data(|data| data.get_temp::<Option<DVec2>>(id())).flatten()
 }
 

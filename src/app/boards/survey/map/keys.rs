@@ -60,7 +60,7 @@ fn just_left_a_box(ui: &Ui) -> bool {
 }
 
 /// The tool of a letter or a button: a hole is cut into the patch that is chosen, and otherwise into the outline.
-pub fn tool_taken(survey: &Survey, tool: Tool) -> Tool {
+pub(crate) fn tool_taken(survey: &Survey, tool: Tool) -> Tool {
     match (tool, survey.chosen) {
         (Tool::Draw(Kind::OutlineHole), Some(Chosen { part: Part::Patch(index), .. })) => {
             Tool::Draw(Kind::PatchHole(index))
@@ -70,7 +70,7 @@ pub fn tool_taken(survey: &Survey, tool: Tool) -> Tool {
 }
 
 /// A corner in the middle of the edge after the chosen one.
-pub fn corner_after(view: &View<'_>) -> Option<SurveyCommand> {
+pub(crate) fn corner_after(view: &View<'_>) -> Option<SurveyCommand> {
     let Chosen { part, corner } = view.session.survey.chosen?;
     let after = corner?;
     let file = view.session.draft.file();

@@ -14,8 +14,8 @@ mod tags;
 
 use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Response, Sense, Ui, vec2};
 
-pub use aim::aimed;
-pub use keys::{corner_after, tool_taken};
+pub(crate) use aim::aimed;
+pub(crate) use keys::{corner_after, tool_taken};
 
 use crate::app::look::labels::{Labels, plate};
 use crate::app::look::lens::{CORNER, Lens};
@@ -28,7 +28,7 @@ use crate::app::session::{AppCommand, View};
 const REACH: f32 = 11.0;
 
 /// Paints the map and returns the lens it was painted through.
-pub fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+pub(crate) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let held = holds_the_map(ui, view);
     let (lens, map) = pan::field(ui, view.session.look, Sense::empty(), held, out);
     let mut labels = Labels::new(lens.rect);
