@@ -426,7 +426,8 @@ fn nothing_is_recommended_but_what_trials_say_yes_to() {
     assert!(!first.contains("ecommended"), "{first}");
     let undecided = says(&|study| {
         let Choice { verdict, .. } = study.choice.as_mut().unwrap();
-        verdict.as_mut().unwrap().answer = verdict::Answer::Undecided;
+        let verdict = verdict.as_mut().unwrap();
+        (verdict.answer, verdict.keeping) = (verdict::Answer::Undecided, verdict::Answer::Undecided);
         study.least_bad = study.choice.take();
         study.bands.undecided = std::mem::take(&mut study.bands.cases);
     });

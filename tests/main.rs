@@ -44,6 +44,8 @@ mod panels;
 mod pictures;
 #[cfg(feature = "app")]
 mod pictures_survey;
+#[cfg(feature = "app")]
+mod random_presses;
 mod study;
 mod study_map;
 mod support;

@@ -1,9 +1,10 @@
 //! Can the way that is flown be drawn with the pointer, entered with numbers and taken back, and do the trials lose the
 //! jet on it?
 
+use bevy_egui::egui::accesskit::Role;
 use bevy_egui::egui::{self, Key, Modifiers};
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use glam::DVec2;
 use peewit::app::survey::{Chosen, Part, Tool};
 use peewit::app::{AppCommand, Board, Draft, Session, Shown};
@@ -134,7 +135,7 @@ fn a_circuit_is_drawn_by_pointer_and_the_trials_are_drawn_from_it() {
 }
 
 #[test]
-fn its_corners_are_moved_and_put_in() {
+fn its_corners_are_moved_put_in_and_deleted() {
     let mut harness = drawn();
     let (from, to) = (seen(&harness, ROUND[2]), seen(&harness, (180.0, 350.0)));
     drag(&mut harness, from, to);
@@ -144,6 +145,19 @@ fn its_corners_are_moved_and_put_in() {
     drag(&mut harness, middle, middle + egui::vec2(0.0, 40.0));
     assert_eq!(corners(&harness).len(), 5);
     assert_eq!(harness.state().session.draft.to_undo(), Some("add corner 2 of the circuit"));
+    let handle = |node: &egui_kittest::Node<'_>| node.accesskit_node().role() == Role::Unknown;
+    harness.get_all_by_label("corner 2 of the circuit").find(handle).unwrap().focus();
+    harness.run_steps(2);
+    press(&mut harness, Key::Delete);
+    assert_eq!(corners(&harness).len(), 4);
+    assert_eq!(losses(&harness).len(), 300);
+    // A press on its line chooses it, and what is chosen can be deleted whole.
+    press(&mut harness, Key::Escape);
+    let on_it = seen(&harness, (-160.0, 260.0));
+    click_at(&mut harness, on_it);
+    assert_eq!(harness.state().session.survey.chosen.map(|chosen| chosen.part), Some(Part::Circuit));
+    click(&mut harness, "Delete all of the circuit");
+    assert_eq!(circuit(&harness), None);
 }
 
 #[test]
@@ -210,4 +224,17 @@ fn a_new_scenario_opens_with_its_circuit_on_every_board() {
         let named = texts(&harness).into_iter().any(|(text, rect, ..)| text == "circuit" && map.contains_rect(rect));
         assert!(named, "{board:?}");
     }
+}
+
+#[test]
+fn what_is_filled_in_is_taken_off_the_list_in_the_window() {
+    let mut session = new(true);
+    session.warnings_shown = true;
+    let mut harness = stage(session, TALL);
+    let before = file(&harness).notes.clone();
+    click(&mut harness, "Note 1 is filled in");
+    assert_eq!(file(&harness).notes, before[1..]);
+    assert_eq!(harness.state().session.draft.to_undo(), Some("take out a note"));
+    undo(&mut harness);
+    assert_eq!(file(&harness).notes, before);
 }

@@ -78,9 +78,9 @@ const HEIGHTS: [Length; 2] = [Length::new(40.0), Length::new(80.0)];
 /// Judgement: radius of the ends of a circuit nobody has drawn, m. 22 m/s in 40 deg of bank.
 const END_RADIUS: f64 = 60.0;
 /// Half the straight of such a circuit, m.
-const HALF_STRAIGHT: f64 = 120.0;
-/// Its near straight in front of the runway, m: three of its standard deviations, and the runway's own width.
-const IN_FRONT: f64 = 55.0;
+const HALF_STRAIGHT: f64 = 80.0;
+/// Its near straight in front of the runway, m: a jet that turns home the long way round stays in front of the people.
+const IN_FRONT: f64 = 135.0;
 /// Corners of each of its ends.
 const END_CORNERS: u32 = 7;
 
@@ -220,9 +220,9 @@ mod tests {
             // Three standard deviations sideways are still beyond the runway's centre line.
             assert!(near > 3.0 * flown.width.m(), "{near}");
             let line = Loop::new(&flown.line_m.iter().copied().map(point).collect::<Vec<_>>());
-            // Two straights of 240 m and two half circles of 60 m, less what chords of 30 degrees cut off.
+            // Two straights of 160 m and two half circles of 60 m, less what chords of 30 degrees cut off.
             let chords = 12.0 * 2.0 * 60.0 * 15.0_f64.to_radians().sin();
-            assert_abs_diff_eq!(line.length_m(), 480.0 + chords, epsilon = 0.5);
+            assert_abs_diff_eq!(line.length_m(), 320.0 + chords, epsilon = 0.5);
         }
     }
 }

@@ -41,7 +41,7 @@ pub fn headline(recovery: &Recovery) -> String {
 fn plan_told(recovery: &Recovery) -> String {
     recovery.trials.map_or_else(String::new, |trials| {
         let stopped = if trials.partial { " (stopped before it was decided)" } else { "" };
-        format!("{} {}{stopped}. ", recovery.scenario.losses_told(), trials.verdict.told())
+        format!("{} {}{stopped}. ", recovery.scenario.losses_told(), trials.told())
     })
 }
 

@@ -35,7 +35,7 @@ pub use rules::RuleNote;
 pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
 pub use schema::schema;
 pub use sign::sign;
-pub use template::{circuit_speeds, template, today};
+pub use template::{TO_FILL_IN, circuit_speeds, template, today};
 pub use trace::{Ending, Recorder, Run, Stretch, Trace};
 pub use version::{Authority, Version};
 pub use watch::{Sample, Watch};

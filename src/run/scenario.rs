@@ -259,8 +259,8 @@ impl Scenario {
     pub fn loss_told(&self, case: u64) -> String {
         match (&self.field.circuit, case) {
             (None, _) => self.losses_told(),
-            (Some(_), 0) => "About one loss at one place, not the circuit.".into(),
-            (Some(_), _) => "About one loss drawn from the circuit.".into(),
+            (Some(_), 0) => "The run below is of the one loss that is written down, not of the circuit.".into(),
+            (Some(_), _) => "The run below is of one loss drawn from the circuit.".into(),
         }
     }
 }

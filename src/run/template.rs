@@ -7,13 +7,13 @@ use serde_json::Value;
 use time::OffsetDateTime;
 
 use super::{Brief, Loss, Scenario, ScenarioFile};
-use crate::field::{CircuitFile, Datum, FieldFile, OutlineFile, RunwayFile};
+use crate::field::{CircuitFile, Datum, FieldFile, OutlineFile, RunwayFile, Way};
 use crate::jet::JetNumbers;
-use crate::units::{Bearing, Length, Speed};
+use crate::units::{Bearing, Length, Ratio, Speed};
 use crate::wind::WindSheet;
 
 /// How a note begins that asks for something; `check` warns as long as it stands in the file.
-pub(super) const TO_FILL_IN: &str = "TO FILL IN: ";
+pub const TO_FILL_IN: &str = "TO FILL IN: ";
 
 /// What only the owner knows.
 const ASKED: [&str; 7] = [
@@ -26,8 +26,8 @@ const ASKED: [&str; 7] = [
     "the limits: your law, association, club and landowner come first; a preset is no more than hearsay.",
 ];
 
-/// Faster than any jet of this kind, m/s: judgement.
-const FASTEST: f64 = 100.0;
+/// How much faster than it returns a jet is flown on a circuit, at most, where nobody has said: judgement.
+const FASTER: f64 = 1.5;
 
 /// A whole scenario for a person to edit: name, date (year-month-day) and datum as given, the rest to be replaced.
 ///
@@ -47,11 +47,12 @@ pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
             measured_at: Length::new(2.0),
             ..demo.wind
         },
-        loss: Loss { at_m: [150.0, 60.0], ..demo.loss },
+        loss: Loss { at_m: [80.0, 135.0], ..demo.loss },
         rules: vec![],
         brief: Brief::default(),
         ..demo
     };
+    file.recovery.radius = Length::new(130.0);
     file.recovery.authorised_by.clear();
     file.recovery.authorised_for.clear();
     // Nobody has measured the reader's jet yet, nor how fast they are.
@@ -69,18 +70,22 @@ fn field(datum: Datum, speeds: [Speed; 2]) -> FieldFile {
     FieldFile {
         datum,
         outline: OutlineFile {
-            ring_m: vec![[-250.0, -60.0], [250.0, -60.0], [250.0, 440.0], [-250.0, 440.0]],
+            ring_m: vec![[-300.0, -60.0], [300.0, -60.0], [300.0, 520.0], [-300.0, 520.0]],
             holes_m: vec![],
         },
         patches: vec![],
         obstacles: vec![],
-        flight_line_m: Some([[-250.0, -12.0], [250.0, -12.0]]),
+        flight_line_m: Some([[-300.0, -12.0], [300.0, -12.0]]),
         runway: Some(RunwayFile { from_m: strip[0], to_m: strip[1], width: Length::new(12.0) }),
         stand_m,
         facing: Some(Bearing::default()),
         home_m: [0.0, 0.0],
-        hub_m: Some([0.0, 190.0]),
-        circuit: Some(CircuitFile::along(strip, stand_m, speeds)),
+        hub_m: Some([0.0, 240.0]),
+        circuit: Some(CircuitFile {
+            way: Way::Drawn,
+            charge_low: Ratio::new(0.55),
+            ..CircuitFile::along(strip, stand_m, speeds)
+        }),
         ground: vec![],
     }
 }
@@ -95,13 +100,14 @@ fn by_default(mut jet: Value) -> Value {
     jet
 }
 
-/// What the airspeeds on a circuit that nobody has flown yet are taken for: from the speed held on the way home to the
-/// fastest level flight of the jet.
+/// What the airspeeds on a circuit that nobody has flown yet are taken for: from the speed held on the way home to half as
+/// much again, or the fastest level flight of a jet that can't fly that fast.
 pub fn circuit_speeds(file: &ScenarioFile) -> [Speed; 2] {
     let jet = JetNumbers::new(&file.jet, file.air.density());
     // To a whole metre a second, as people write, and never the wrong way round, nor nonsense from a sheet that is.
     let slowest = file.jet.return_speed.value;
-    [slowest, Speed::new(jet.top_speed().floor().min(FASTEST).max(slowest.mps()))]
+    let fastest = (FASTER * slowest.mps()).round().min(jet.top_speed().floor());
+    [slowest, Speed::new(fastest.max(slowest.mps()))]
 }
 
 /// Today in UTC, year-month-day.

@@ -4,9 +4,9 @@ use std::ops::Range;
 
 use rayon::prelude::*;
 
-use super::Tally;
 use super::stats::{Decision, Interval, Looks, Share, percent, percent_interval};
 use super::work::Work;
+use super::{LimitTally, Tally};
 use crate::ledger::{LimitInfo, Score, Scorer};
 use crate::run::{Limits, Scenario, WindChoice, draw};
 
@@ -232,6 +232,30 @@ impl Verdict {
             let tally = Tally { cases: most, crossed, kept, ..Tally::new(0) };
             Demand { most, ..self.demand }.judge(&tally).answer != Answer::Undecided
         })
+    }
+}
+
+impl PlanVerdict {
+    /// The verdict's words, and where it is not a yes the limit that most trials fail by.
+    pub fn told(&self) -> String {
+        let told = self.verdict.told();
+        match self.reason_told() {
+            Some(reason) if self.verdict.answer != Answer::Yes => format!("{told}; {reason}"),
+            _ => told,
+        }
+    }
+
+    /// The limit that most trials cross, such as "crossed most: flight line, in 12"; where none is crossed, the one whose
+    /// buffer most of them use.
+    pub fn reason_told(&self) -> Option<String> {
+        let most = |count: fn(&LimitTally) -> u64| {
+            let counted = self.limits.iter().zip(&self.tally.limits).map(|(limit, tally)| (count(tally), &limit.name));
+            // Of equals the first, as the limits are listed.
+            counted.rev().max_by_key(|(count, _)| *count).filter(|(count, _)| *count > 0)
+        };
+        let crossed = most(|tally| tally.breached).map(|(count, name)| format!("crossed most: {name}, in {count}"));
+        crossed
+            .or_else(|| most(|tally| tally.thin).map(|(count, name)| format!("buffer used most: {name}, in {count}")))
     }
 }
 

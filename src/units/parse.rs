@@ -141,7 +141,9 @@ pub(super) fn number_and_unit(text: &str, kind: &'static str, units: &[Unit]) ->
         return Err(UnitError::NoUnit { text: trimmed.into(), kind, units: list(units) });
     }
     let unit = find(units, name).ok_or_else(|| UnitError::WrongUnit { unit: name.into(), kind, units: list(units) })?;
-    let si = value * unit.si;
+    // 95 % is 0.95, and 95 times the nearest number to 0.01 is not: a whole part of the unit divides.
+    let parts = unit.si.recip();
+    let si = if parts > 1.0 && parts.fract() == 0.0 { value / parts } else { value * unit.si };
     if si.is_finite() { Ok(si) } else { Err(UnitError::NotFinite { text: trimmed.into(), kind }) }
 }
 

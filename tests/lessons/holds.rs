@@ -1,7 +1,8 @@
 //! Plans that hold on their day, with room; and what breaks each of them.
 
-use peewit::field::Way;
+use peewit::field::{Datum, Way};
 use peewit::recovery::Turn;
+use peewit::run::template;
 use peewit::study::verdict::Answer;
 use peewit::units::{Bearing, Length, Speed};
 
@@ -23,6 +24,13 @@ fn five_plans_hold_with_losses_anywhere_on_their_circuits() {
         let found = flown(file);
         assert_eq!(found.verdict.answer, Answer::Yes, "{name}: {}", found.verdict.told());
     }
+}
+
+#[test]
+fn what_a_newcomer_starts_from_holds() {
+    let datum = Datum { latitude_deg: 44.0, longitude_deg: -30.0 };
+    let found = flown(template("Our strip", "2026-05-01", datum));
+    assert_eq!(found.verdict.answer, Answer::Yes, "{}", found.told());
 }
 
 #[test]

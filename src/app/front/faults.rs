@@ -3,8 +3,9 @@
 use bevy_egui::egui::{Button, Frame, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
 
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::session::{AppCommand, FileCommand, View};
+use crate::app::session::{AppCommand, Change, FileCommand, View};
 use crate::error::{Fault, Severity};
+use crate::run::{ScenarioFile, TO_FILL_IN};
 
 /// Room that warnings may take from the map, points.
 const WARNINGS: f32 = 110.0;
@@ -41,13 +42,13 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui,
         |ui| {
             for fault in faults {
-                one(ui, view, fault);
+                one(ui, view, fault, out);
             }
         },
     );
 }
 
-fn one(ui: &mut Ui, view: &View<'_>, fault: &Fault) {
+fn one(ui: &mut Ui, view: &View<'_>, fault: &Fault, out: &mut Vec<AppCommand>) {
     let (word, colour) = match fault.severity {
         Severity::Error => ("error", view.palette.hatch[0]),
         Severity::Warning => ("warning", view.palette.hatch[2]),
@@ -62,6 +63,15 @@ fn one(ui: &mut Ui, view: &View<'_>, fault: &Fault) {
             ui.horizontal_wrapped(|ui| {
                 ui.label(head);
                 ui.label(format!("{} {}", sentence(&fault.problem), sentence(&fault.way_out)));
+                let file = view.session.draft.file();
+                if let Some(note) = note(file, fault)
+                    && ui.button(format!("Note {} is filled in", note + 1)).clicked()
+                {
+                    let mut file = file.clone();
+                    file.notes.remove(note);
+                    out.push(AppCommand::Edit(Box::new(Change { what: "take out a note".into(), file })));
+                    out.push(AppCommand::Settle);
+                }
             });
         } else {
             ui.label(head);
@@ -69,6 +79,12 @@ fn one(ui: &mut Ui, view: &View<'_>, fault: &Fault) {
             ui.label(sentence(&fault.way_out));
         }
     });
+}
+
+/// The note that a fault is about, where the note asks for something.
+fn note(file: &ScenarioFile, fault: &Fault) -> Option<usize> {
+    let number: usize = fault.place.strip_prefix("/notes/")?.parse().ok()?;
+    file.notes.get(number).filter(|note| note.starts_with(TO_FILL_IN)).map(|_| number)
 }
 
 /// Line and place of a fault, as far as they are known.

@@ -118,3 +118,26 @@ fn trials_end_where_they_decide() {
     });
     assert!(!complete && tally.cases == 0 && asked.len() == 1 && asked[0] == (1..33));
 }
+
+#[test]
+fn what_most_trials_fail_by_is_said() {
+    use crate::ledger::Limit;
+    let limit = |limit, name: &str| LimitInfo { limit, name: name.into(), unit: "m", crosses: true };
+    let mut tally = Tally { limits: Tally::new(3).limits, ..tally(1024, 30, 900) };
+    let limits = vec![
+        limit(Limit::Outline, "outline"),
+        limit(Limit::FlightLine, "flight line"),
+        limit(Limit::Ceiling, "ceiling"),
+    ];
+    let mut told = |breached: [u64; 3], thin: [u64; 3]| {
+        for (counted, (breached, thin)) in tally.limits.iter_mut().zip(breached.into_iter().zip(thin)) {
+            (counted.breached, counted.thin) = (breached, thin);
+        }
+        PlanVerdict { verdict: DEMAND.judge(&tally), tally: tally.clone(), limits: limits.clone(), partial: false }
+            .told()
+    };
+    assert!(told([11, 19, 0], [400, 0, 0]).ends_with("; crossed most: flight line, in 19"));
+    assert!(told([7, 7, 7], [0; 3]).ends_with("; crossed most: outline, in 7"), "of equals the first");
+    assert!(told([0; 3], [0, 3, 94]).ends_with("; buffer used most: ceiling, in 94"));
+    assert!(!told([0; 3], [0; 3]).contains("most:"));
+}

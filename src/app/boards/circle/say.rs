@@ -125,6 +125,10 @@ fn empty(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
             mark(ui, view, judged.then_some(answer));
             ui.label(RichText::new(short_of(view, study)).family(bold()).size(18.0));
         });
+        let plan = &view.session.draft.file().recovery;
+        if around(&study.bands.undecided, plan.radius.m(), plan.turn).is_some() {
+            ui.label(RichText::new(planned(view, study)).family(bold()));
+        }
         ui.label(gap(view, study));
         let eaten = eaten(view, study);
         if !eaten.is_empty() {

@@ -1,0 +1,141 @@
+//! Does the window stand whatever is pressed, wherever, at any size, at any zoom, with names of any length?
+
+use bevy_egui::egui::{Event, Key, Modifiers, MouseWheelUnit, PointerButton, Pos2, TouchPhase, Vec2, pos2, vec2};
+use egui_kittest::Harness;
+use peewit::app::theme::LEAST;
+use peewit::app::{AppCommand, Board, Session, Shown};
+use peewit::run::{Scenario, ScenarioFile};
+
+use crate::panels::{Stage, stage};
+use crate::support::dice::Dice;
+
+/// Presses of one try.
+const PRESSES: usize = 60;
+/// Widths and heights in points, from the least that the window can be made.
+const WIDTHS: [f32; 4] = [LEAST.0, 1280.0, 1366.0, 1920.0];
+const HEIGHTS: [f32; 4] = [LEAST.1, 768.0, 1080.0, 1440.0];
+const KEYS: [Key; 30] = [
+    Key::Tab,
+    Key::Enter,
+    Key::Escape,
+    Key::Space,
+    Key::Delete,
+    Key::Backspace,
+    Key::ArrowLeft,
+    Key::ArrowRight,
+    Key::ArrowUp,
+    Key::ArrowDown,
+    Key::Home,
+    Key::End,
+    Key::PageUp,
+    Key::PageDown,
+    Key::F1,
+    Key::F2,
+    Key::F3,
+    Key::F5,
+    Key::F6,
+    Key::F7,
+    Key::A,
+    Key::D,
+    Key::O,
+    Key::P,
+    Key::R,
+    Key::Z,
+    Key::Plus,
+    Key::Minus,
+    Key::Num0,
+    Key::Num5,
+];
+
+/// The demo with every name as long as nobody would write it.
+fn with_long_names() -> Scenario {
+    let long = |name: &mut String| *name = format!("{name} {}", "beyond the old hawthorn hedge ".repeat(8));
+    let mut file: ScenarioFile = Scenario::demo().file;
+    long(&mut file.name);
+    long(&mut file.jet.name);
+    if let Some(field) = &mut file.field {
+        field.patches.iter_mut().for_each(|patch| long(&mut patch.name));
+        field.obstacles.iter_mut().for_each(|obstacle| long(&mut obstacle.name));
+    }
+    Scenario::from_file(file).unwrap()
+}
+
+fn pointer(dice: &mut Dice, size: Vec2) -> Pos2 {
+    #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]
+    let mut along = |most: f32| dice.between(0.0, f64::from(most)) as f32;
+    pos2(along(size.x), along(size.y))
+}
+
+/// One thing that a hand may do.
+fn press(harness: &mut Harness<'_, Stage>, dice: &mut Dice) {
+    let size = harness.ctx.content_rect().size();
+    let at = pointer(dice, size);
+    let modifiers = dice.pick(&[Modifiers::NONE, Modifiers::NONE, Modifiers::SHIFT, Modifiers::COMMAND]);
+    match dice.pick(&[0, 0, 0, 1, 2, 2, 3, 4, 5]) {
+        0 => {
+            let button = dice.pick(&[PointerButton::Primary, PointerButton::Primary, PointerButton::Secondary]);
+            let click = |pressed| Event::PointerButton { pos: at, button, pressed, modifiers };
+            harness.event(Event::PointerMoved(at));
+            harness.event(click(true));
+            if dice.pick(&[true, false]) {
+                harness.run_steps(1);
+                harness.event(Event::PointerMoved(pointer(dice, size)));
+            }
+            harness.event(click(false));
+        }
+        1 => {
+            let delta = vec2(0.0, dice.pick(&[-40.0, -3.0, 3.0, 40.0]));
+            harness.event(Event::PointerMoved(at));
+            let (unit, phase) = (MouseWheelUnit::Line, TouchPhase::Move);
+            harness.event(Event::MouseWheel { unit, delta, phase, modifiers });
+        }
+        2 => harness.key_press_modifiers(modifiers, dice.pick(&KEYS)),
+        3 => harness.event(Event::Text(dice.pick(&["7", "-", "0 m", "ever so long a name", "\u{e9}"]).into())),
+        4 => {
+            harness.set_size(vec2(dice.pick(&WIDTHS), dice.pick(&HEIGHTS)));
+        }
+        _ => {
+            let stage = harness.state_mut();
+            let factor = dice.pick(&[0.01, 0.3, 3.0, 100.0]);
+            let command = dice.pick(&[AppCommandKind::Zoom, AppCommandKind::Fit, AppCommandKind::Board]);
+            let board = dice.pick(&Board::ALL);
+            let lens = stage.lens;
+            stage.session.apply(command.of(factor, board), lens);
+        }
+    }
+    harness.run_steps(1);
+}
+
+/// What may also be asked for without a hand.
+#[derive(Clone, Copy)]
+enum AppCommandKind {
+    Zoom,
+    Fit,
+    Board,
+}
+
+impl AppCommandKind {
+    fn of(self, factor: f64, board: Board) -> AppCommand {
+        match self {
+            Self::Zoom => AppCommand::Zoom { factor, about: None },
+            Self::Fit => AppCommand::Fit,
+            Self::Board => AppCommand::Board(board),
+        }
+    }
+}
+
+#[test]
+fn the_window_stands_whatever_is_pressed() {
+    for seed in 0..8_u64 {
+        let mut dice = Dice::new(seed);
+        let scenario = if seed % 2 == 0 { with_long_names() } else { Scenario::demo() };
+        let mut session = Session::new(scenario, Vec::new(), None);
+        session.settings.notice_read = seed % 4 != 3;
+        session.apply(AppCommand::Board(dice.pick(&Board::ALL)), Shown::default().lens);
+        let mut harness = stage(session, [dice.pick(&WIDTHS), dice.pick(&HEIGHTS)]);
+        for _ in 0..PRESSES {
+            press(&mut harness, &mut dice);
+        }
+        assert!(!harness.output().shapes.is_empty(), "seed {seed}: nothing is drawn any more");
+    }
+}
