@@ -7,6 +7,7 @@ pub mod hatch;
 pub mod labels;
 pub mod lens;
 pub mod marks;
+pub mod palette;
 pub mod pens;
 pub mod theme;
 pub mod units;
