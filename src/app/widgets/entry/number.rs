@@ -99,7 +99,7 @@ pub fn number(
             ui.spacing_mut().item_spacing.x = 5.0;
             let value = Entry::new(about.name, about.kind, now.value, &places[0]).wide(90.0).cell(ui, view, out);
             ui.label("\u{b1}");
-            let spread = Entry::new(&spread_name, about.kind, now.spread, &places[1]).wide(98.0).cell(ui, view, out);
+            let spread = Entry::new(&spread_name, about.kind, now.spread, &places[1]).wide(108.0).cell(ui, view, out);
             if let Some(origin) = choice::plain(ui, out, &format!("origin of {}", about.name), now.origin, &ORIGINS) {
                 new.origin = origin;
             }
