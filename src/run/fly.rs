@@ -5,32 +5,11 @@ use crate::jet::{Attitude, Command, JetNumbers, Lags, Loads, State, advance};
 use crate::lane::{Lane, Random, Words as _};
 use crate::recovery::{Perception, Pilot, PlanNumbers, stretch};
 use crate::run::air::Air;
-use crate::run::{Case, Ending, Recorder, Run, Scenario, Setting, Trace, WindChoice, draw, setting};
+use crate::run::{Case, Ending, Recorder, Run, Sample, Scenario, Setting, Trace, Watch, WindChoice, draw, setting};
 use crate::wind::{AirNumbers, ProfileNumbers};
 
 /// Longest run, s. A jet that is not home by then is not coming.
 pub const LONGEST_S: f64 = 900.0;
-
-/// Looks on while cases are flown side by side.
-pub trait Watch<L: Lane> {
-    /// Sees a sample of every case; `flying` is set in the lanes whose case is not over yet.
-    fn see(&mut self, sample: &Sample<'_, L>, flying: L::Words);
-}
-
-/// One moment of several cases.
-#[derive(Debug, Clone, Copy)]
-pub struct Sample<'a, L: Lane> {
-    /// Number of the sample.
-    pub index: usize,
-    /// Where the jets are.
-    pub state: &'a State<L>,
-    /// Load factors flown.
-    pub load: L,
-    /// Load factors wanted: more than were flown where the wing stalled.
-    pub wanted_load: L,
-    /// Stretches, by their number.
-    pub stretch: L,
-}
 
 /// The ground under a flight, as heights above home's.
 #[derive(Debug, Clone, Copy)]
