@@ -4,7 +4,7 @@ use bevy_egui::egui::Key;
 use bevy_egui::egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use peewit::app::files::{Intake, TakeCommand};
+use peewit::app::session::{Intake, TakeCommand};
 use peewit::app::tour::{STEPS, Tour, TourCommand};
 use peewit::app::{
     AppCommand, Ask, Brought, FileCommand, FrontCommand, Knob, Page, Purpose, Reply, SCALES, Session, Theme,

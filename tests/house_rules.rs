@@ -1,6 +1,9 @@
 //! Does the source tree keep the house rules: who may use whom, a head on every file, no file too long, no word that
 //! promises too much? The rules are explained in DEVELOPERS.md.
 
+mod floors;
+mod imports;
+
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -6,8 +6,8 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use glam::DVec2;
 use peewit::app::lens::Lens;
-use peewit::app::panels::{self, View};
 use peewit::app::{AppCommand, CircleView, Flown, Knob, Session, Shown, Theme, theme};
+use peewit::app::{View, front};
 use peewit::error::Fault;
 use peewit::report::cautions::FOOT;
 use peewit::run::Stretch;
@@ -37,7 +37,7 @@ pub(crate) fn stage(session: Session, size: [f32; 2]) -> Harness<'static, Stage>
             return;
         }
         let mut asked = Vec::new();
-        stage.lens = panels::window(&ctx, &View::new(&stage.session), &mut asked);
+        stage.lens = front::window(&ctx, &View::new(&stage.session), &mut asked);
         for command in &asked {
             stage.session.apply(command.clone(), stage.lens);
         }

@@ -1,11 +1,10 @@
 //! From a field as written to one that answers questions: indexed rings, and the rules of the month.
 
-use glam::DVec2;
-
 use super::check::check;
+use super::corners::{point, region};
 use super::facing::facing;
 use super::{
-    Circuit, Field, FieldFile, Ground, Metres, Month, Obstacle, ObstacleFile, Patch, PatchFile, Rule, RuleName, Runway,
+    Circuit, Field, FieldFile, Ground, Month, Obstacle, ObstacleFile, Patch, PatchFile, Rule, RuleName, Runway,
 };
 use crate::error::{Fault, Severity};
 use crate::geometry::{HalfPlane, Region, TangentPlane};
@@ -48,15 +47,6 @@ fn built(file: &FieldFile, month: Month) -> Field {
         circuit: file.circuit.as_ref().map(Circuit::new),
         ground,
     }
-}
-
-pub(super) fn point(at: Metres) -> DVec2 {
-    DVec2::from_array(at)
-}
-
-pub(super) fn region(ring: &[Metres], holes: &[Vec<Metres>]) -> Region {
-    let corners = |ring: &[Metres]| ring.iter().copied().map(point).collect::<Vec<_>>();
-    Region::new(&corners(ring), &holes.iter().map(|hole| corners(hole)).collect::<Vec<_>>())
 }
 
 fn built_patch(patch: &PatchFile, month: Month) -> Patch {

@@ -6,7 +6,7 @@ use std::collections::HashMap;
 
 use geo::{Distance as _, Euclidean, Intersects as _, Polygon};
 
-use super::build::{point, region};
+use super::corners::{point, region};
 use super::rings::{polygon, position, ring};
 use super::size;
 use super::{Datum, FieldFile, Metres, ObstacleFile, PatchFile, RuleName, SpotFile};

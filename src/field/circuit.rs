@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use glam::DVec2;
 
-use super::build::{point, region};
+use super::corners::{point, region};
 use super::file::{charge_high, charge_low, circuit_width};
 use super::{CircuitFile, Metres, Way};
 use crate::geometry::Region;

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::build::point;
+use super::corners::point;
 use super::{FieldFile, Metres};
 use crate::units::Bearing;
 

@@ -3,6 +3,7 @@
 mod build;
 mod check;
 mod circuit;
+mod corners;
 mod facing;
 mod file;
 mod geojson;

@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use super::JetSheet;
+use super::sheet::pack_energy_j;
 use crate::lane::lanes;
 
 /// Most loss at part throttle: beyond it a fan would draw less for more thrust (standing, closed form).
@@ -10,9 +11,6 @@ pub const MOST_LOSS: f64 = 3.0;
 /// Share of its lift slope that a wing has in a gust: the limit of 14 CFR 23.341's alleviation factor, `0.88 mu / (5.3 +
 /// mu)`, for a heavy aeroplane. The rest of that factor is the aeroplane's own heave, which the step flies.
 const GUST_SHARE: f64 = 0.88;
-/// What the cold leaves of a pack on a cold day (judgement).
-const COLD_SHARE: f64 = 0.85;
-
 lanes! {
     /// An airframe in SI, with what follows from its sheet and never changes in flight.
     pub struct JetNumbers {
@@ -154,11 +152,4 @@ impl JetNumbers<f64> {
             ..self
         }
     }
-}
-
-/// Energy that may be drawn from a full pack, J: cells in series at 3.7 V (nominal voltage of a lithium-polymer cell), less
-/// what a cold day takes.
-pub(super) fn pack_energy_j(sheet: &JetSheet) -> f64 {
-    let warmth = if sheet.cold { COLD_SHARE } else { 1.0 };
-    f64::from(sheet.cells) * 3.7 * sheet.capacity.value.c() * warmth
 }

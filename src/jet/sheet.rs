@@ -3,8 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::numbers::pack_energy_j;
 use crate::units::{Angle, AngularRate, Area, Charge, Length, Mass, Power, Quantity, Ratio, Speed, Time};
+
+/// What the cold leaves of a pack on a cold day (judgement).
+const COLD_SHARE: f64 = 0.85;
 
 /// Where a number came from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
@@ -146,4 +148,11 @@ impl JetSheet {
         let power = TIMED_SHARE * pack_energy_j(self) / seconds;
         Some(Entry::si(power, power * time.spread.s() / seconds, time.origin))
     }
+}
+
+/// Energy that may be drawn from a full pack, J: cells in series at 3.7 V (nominal voltage of a lithium-polymer cell), less
+/// what a cold day takes.
+pub(super) fn pack_energy_j(sheet: &JetSheet) -> f64 {
+    let warmth = if sheet.cold { COLD_SHARE } else { 1.0 };
+    f64::from(sheet.cells) * 3.7 * sheet.capacity.value.c() * warmth
 }

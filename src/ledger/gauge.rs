@@ -6,46 +6,13 @@
 use glam::DVec3;
 
 use super::seen::{Seen, Slow};
+use super::spot::Spot;
 use crate::lane::{Lane, Words as _};
 use crate::recovery::stretch;
 use crate::run::{Sample, Watch};
 
 /// Load factor below which a stall speed says nothing.
 pub(super) const LEAST_LOAD: f64 = 0.05;
-
-/// One sample of the path.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Spot<L> {
-    pub(super) x: L,
-    pub(super) y: L,
-    pub(super) height: L,
-    /// Way over the ground up to here, m.
-    pub(super) way: L,
-    /// Way up and down, m.
-    pub(super) rise: L,
-    pub(super) bank: L,
-    pub(super) energy: L,
-    /// Squares of airspeed up to here and with it, summed, m^2/s^2.
-    pub(super) speed2: L,
-    /// Loads up to here and with it, summed.
-    pub(super) load: L,
-}
-
-impl<L: Lane> Spot<L> {
-    /// The same with the ways up to here.
-    #[inline(always)]
-    fn after(self, last: &Self) -> Self {
-        let (east, north) = (self.x - last.x, self.y - last.y);
-        let way = last.way + (east * east + north * north).sqrt();
-        Self {
-            way,
-            rise: last.rise + (self.height - last.height).abs(),
-            speed2: last.speed2 + self.speed2,
-            load: last.load + self.load,
-            ..self
-        }
-    }
-}
 
 /// The first sample of a stretch: the one known before, or this one.
 #[inline(always)]

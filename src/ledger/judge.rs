@@ -5,7 +5,7 @@ use super::figures::{Standard, figures};
 use super::flown::Flown;
 use super::gauge::Gauge;
 use super::seen::Seen;
-use super::{Figures, Limit};
+use super::{Figures, Gap, Limit};
 use crate::field::Rule;
 use crate::lane::Lane;
 use crate::run::{Case, Ending, Floor, HeightAbove, Scenario, Setting, setting};
@@ -21,19 +21,6 @@ pub struct LimitInfo {
     pub unit: &'static str,
     /// Whether it can be crossed: see [`Limit::crosses`].
     pub crosses: bool,
-}
-
-/// A margin without its words.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Gap {
-    /// What is left, in the unit of the limit; negative is a breach. Infinite where the limit did not apply.
-    pub margin: f64,
-    /// What was asked for.
-    pub standoff: f64,
-    /// What that amounts to.
-    pub verdict: Verdict,
-    /// When, seconds since the loss.
-    pub at_s: f64,
 }
 
 /// What judging needs of a scenario, worked out once.

@@ -2,6 +2,7 @@
 
 mod figures;
 mod flown;
+mod gap;
 mod gauge;
 mod hand_back;
 mod judge;
@@ -12,6 +13,7 @@ pub mod reach;
 mod score;
 mod seen;
 mod space;
+mod spot;
 
 use glam::DVec2;
 
@@ -20,8 +22,9 @@ use crate::recovery::{ON_RING, ON_RING_M};
 use crate::run::{Ending, Run, Scenario, Setting, Stretch, Trace, setting};
 use judge::Judge;
 
+pub use gap::Gap;
 pub use hand_back::{HandBack, hand_back};
-pub use judge::{Gap, LimitInfo};
+pub use judge::LimitInfo;
 pub use lap::{Lap, lap, lap_began};
 pub use look::{EYES_M, Look, Side, eyes, hour, look};
 pub use outcome::Outcome;

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::gauge::Spot;
+use super::spot::Spot;
 use crate::lane::Lane;
 
 /// A speed in m/s, the load factor it goes with, and the sample number, with a fraction, where that was.

@@ -1,6 +1,6 @@
 //! Which sections of a scenario make no sense beside one another, though each does by itself.
 
-use super::check::Sections;
+use super::sections::Sections;
 use super::{Ceiling, HeightAbove};
 use crate::error::Fault;
 use crate::field::{Field, Rule};

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{ScenarioFile, date};
+use super::date;
 use crate::error::Fault;
 use crate::field::Metres;
 
@@ -120,39 +120,6 @@ impl Hours {
     }
 }
 
-/// Where a scenario says until when it holds.
-pub const REVIEW_BY: &str = "/brief/review_by";
-
-/// Whether a plan still holds on a day.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Review {
-    /// It is not said until when it holds.
-    Unsaid,
-    /// It does.
-    Current,
-    /// It was to be looked at again before that day.
-    Expired,
-}
-
-impl ScenarioFile {
-    /// The warning of a plan that was to be looked at again before a day, written year-month-day.
-    pub fn expiry(&self, on: &str) -> Option<Fault> {
-        let by = self.brief.review_by.as_deref().filter(|_| self.review(on) == Review::Expired)?;
-        let problem = format!("EXPIRED: this plan was to be looked at again by {by}");
-        Some(Fault::warning(REVIEW_BY, problem, "Look at it again, then write until when it holds and who signed"))
-    }
-
-    /// Whether the plan still holds on a day, written year-month-day.
-    pub fn review(&self, on: &str) -> Review {
-        match self.brief.review_by.as_deref() {
-            None => Review::Unsaid,
-            // Days of four, two and two digits stand in the order of the calendar.
-            Some(by) if by < on => Review::Expired,
-            Some(_) => Review::Current,
-        }
-    }
-}
-
 /// Minute of the day of a time such as "18:30".
 fn clock(text: &str) -> Option<i32> {
     let (hours, minutes) = text.split_once(':')?;
@@ -222,7 +189,7 @@ pub(super) fn check(brief: &Brief) -> Vec<Fault> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::run::{Scenario, read_text};
+    use crate::run::{Review, Scenario, read_text};
 
     #[track_caller]
     fn says(brief: &str, expected: &[&str]) {

@@ -1,54 +1,16 @@
 //! Which numbers of a scenario make no sense, each by itself and against the others.
 
+use super::sections::Sections;
 use super::template::TO_FILL_IN;
-use super::{Brief, FORMAT, Limits, Loss, RuleNote, ScenarioFile};
+use super::{FORMAT, Limits, Loss};
 use crate::error::Fault;
-use crate::field::{Circuit, Field};
+use crate::field::Circuit;
 use crate::jet::{Entry, JetSheet, PlainEntry};
 use crate::recovery::{Guidance, PerceptionSheet, RecoveryPlan};
 use crate::units::{Angle, Frequency, Length, Quantity, Ratio, Speed, Time};
-use crate::wind::{AirSheet, WindSheet};
 
 mod air;
 mod jet;
-
-/// The sections of a scenario that could be read.
-#[derive(Debug, Default)]
-pub(super) struct Sections<'a> {
-    pub format: Option<u32>,
-    pub name: Option<&'a str>,
-    pub notes: Option<&'a [String]>,
-    pub date: Option<&'a str>,
-    pub field: Option<&'a Field>,
-    pub jet: Option<&'a JetSheet>,
-    pub wind: Option<&'a WindSheet>,
-    pub air: Option<&'a AirSheet>,
-    pub loss: Option<&'a Loss>,
-    pub recovery: Option<&'a RecoveryPlan>,
-    pub limits: Option<&'a Limits>,
-    pub rules: Option<&'a [RuleNote]>,
-    pub brief: Option<&'a Brief>,
-}
-
-impl<'a> Sections<'a> {
-    pub(super) fn of(file: &'a ScenarioFile, field: Option<&'a Field>) -> Self {
-        Self {
-            format: Some(file.peewit),
-            name: Some(&file.name),
-            notes: Some(&file.notes),
-            date: Some(&file.date),
-            field,
-            jet: Some(&file.jet),
-            wind: Some(&file.wind),
-            air: Some(&file.air),
-            loss: Some(&file.loss),
-            recovery: Some(&file.recovery),
-            limits: Some(&file.limits),
-            rules: Some(&file.rules),
-            brief: Some(&file.brief),
-        }
-    }
-}
 
 /// Everything that makes no sense.
 pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {

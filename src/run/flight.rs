@@ -5,8 +5,7 @@ use crate::jet::{Attitude, Command, JetNumbers, Lags, Loads, State, advance};
 use crate::lane::{Lane, Random, Words as _};
 use crate::recovery::{Perception, Pilot, PlanNumbers, stretch};
 use crate::run::air::Air;
-use crate::run::fly::{Floor, Sample};
-use crate::run::{Case, Ending, Setting};
+use crate::run::{Case, Ending, Floor, Sample, Setting};
 use crate::wind::{AirNumbers, ProfileNumbers};
 
 /// Longest flight after a loss, s. A jet that is not home by then is not coming.

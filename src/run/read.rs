@@ -5,9 +5,10 @@ use std::path::{Component, Path, PathBuf};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
-use super::check::{Sections, check};
+use super::check::check;
 use super::schema::SHAPE;
-use super::{Brief, RuleNote, Scenario, ScenarioFile, date, sign};
+use super::sections::Sections;
+use super::{Brief, RuleNote, Scenario, ScenarioFile, date, version};
 use crate::error::json::{self, Lines, join};
 use crate::error::{Error, Fault, Faults, Result, Severity};
 use crate::field::{Field, FieldFile, GeoField, Month};
@@ -136,7 +137,7 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
     let mut faults = parts.faults;
     let file = typed(value, field_file, &mut faults);
     let good = faults.iter().all(|fault| fault.severity < Severity::Error);
-    faults.extend(file.iter().flat_map(sign::check));
+    faults.extend(file.iter().flat_map(version::check));
     let scenario = file.clone().filter(|_| good).zip(field).map(|(file, field)| Scenario { file, field });
     lines.mark(&mut faults);
     faults.sort_by_key(|fault| fault.line.unwrap_or(usize::MAX));
@@ -254,7 +255,7 @@ impl Scenario {
         let month = date::month(&file.date).unwrap_or(Month::Jan);
         let (field, mut faults) = Field::build(inline, "/field", month);
         faults.extend(check(&Sections::of(&file, field.as_ref())));
-        faults.extend(sign::check(&file));
+        faults.extend(version::check(&file));
         match field {
             Some(field) if faults.iter().all(|fault| fault.severity < Severity::Error) => {
                 Ok(Self { file: ScenarioFile { field_file: None, ..file }, field })
@@ -268,7 +269,7 @@ impl Scenario {
         let month = date::month(&self.file.date).unwrap_or(Month::Jan);
         let mut faults = self.file.field.as_ref().map(|file| Field::build(file, "/field", month).1).unwrap_or_default();
         faults.extend(check(&Sections::of(&self.file, Some(&self.field))));
-        faults.extend(sign::check(&self.file));
+        faults.extend(version::check(&self.file));
         faults
     }
 }

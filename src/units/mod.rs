@@ -11,14 +11,24 @@ mod shape;
 mod temperature;
 
 pub use bearing::Bearing;
-pub use parse::UnitError;
+pub use parse::{Unit, UnitError};
 pub use print::{below, decimals};
 pub use quantity::{
     Angle, AngularRate, Area, Charge, Energy, Frequency, Length, Mass, Power, Pressure, Quantity, Ratio, Speed, Time,
-    Unit, check_format, conversions,
+    conversions,
 };
 pub use shape::Shape;
 pub use temperature::Temperature;
+
+/// Reads `text` as the quantity called `kind` ("length", "speed" and so on) and says what is wrong with it.
+///
+/// `None` where no quantity has that name.
+pub fn check_format(kind: &str, text: &str) -> Option<Result<(), UnitError>> {
+    if kind == Temperature::KIND {
+        return Some(text.parse::<Temperature>().map(|_| ()));
+    }
+    quantity::check_format(kind, text)
+}
 
 /// Standard gravity, m/s^2, by definition (ISO 80000-3; the value in every handbook table checked against).
 pub const G0: f64 = 9.80665;

@@ -1,6 +1,13 @@
 //! Reading a number and a unit as a person types them.
 
-use super::quantity::Unit;
+/// One unit of a quantity: the names people type, first the one that is printed, and its size in SI.
+#[derive(Debug, Clone, Copy)]
+pub struct Unit {
+    /// Names, matched without regard to case where that is unambiguous.
+    pub names: &'static [&'static str],
+    /// How many SI units one of it is.
+    pub si: f64,
+}
 
 /// Why a typed quantity can't be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]

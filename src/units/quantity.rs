@@ -6,18 +6,8 @@ use std::str::FromStr;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-use super::Temperature;
-use super::parse::{UnitError, number_and_unit};
+use super::parse::{Unit, UnitError, number_and_unit};
 use super::print::decimals;
-
-/// One unit of a quantity: the names people type, first the one that is printed, and its size in SI.
-#[derive(Debug, Clone, Copy)]
-pub struct Unit {
-    /// Names, matched without regard to case where that is unambiguous.
-    pub names: &'static [&'static str],
-    /// How many SI units one of it is.
-    pub si: f64,
-}
 
 /// A physical quantity that is read and printed with its unit.
 pub trait Quantity: Copy + FromStr<Err = UnitError> + fmt::Display {
@@ -119,13 +109,10 @@ macro_rules! quantities {
             }
         )+
 
-        /// Reads `text` as the quantity called `kind` ("length", "speed" and so on) and says what is wrong with it.
-        ///
-        /// `None` where no quantity has that name.
-        pub fn check_format(kind: &str, text: &str) -> Option<Result<(), UnitError>> {
+        /// Reads `text` as the quantity called `kind` and says what is wrong with it; none where none is called that.
+        pub(super) fn check_format(kind: &str, text: &str) -> Option<Result<(), UnitError>> {
             match kind {
                 $($kind => Some($name::from_str(text).map(|_| ())),)+
-                Temperature::KIND => Some(Temperature::from_str(text).map(|_| ())),
                 _ => None,
             }
         }

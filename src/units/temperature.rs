@@ -7,8 +7,8 @@ use std::str::FromStr;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-use super::parse::{UnitError, number_and_unit};
-use super::quantity::{Quantity, Unit};
+use super::parse::{Unit, UnitError, number_and_unit};
+use super::quantity::Quantity;
 
 /// 0 degrees Celsius, K, by definition.
 const ICE: f64 = 273.15;

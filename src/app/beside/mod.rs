@@ -3,19 +3,19 @@
 //! One thread does the questions of the newest plan, coarsely first, all of them; once nobody has touched the plan for a
 //! moment it does them again with everything asked for. A newer plan stops whatever is going on.
 
+pub mod pages;
 mod question;
 
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
-use bevy::prelude::{Local, Res, ResMut, Resource};
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
-use super::{Board, Doing, Grade, News, Session};
+use super::session::Question;
+use crate::app::session::{Board, Doing, Grade, News, Session};
 use crate::run::Scenario;
 use crate::study::work::Work;
-pub use question::Question;
 
 /// How long nobody must have touched the plan before answers are refined.
 const QUIET: Duration = Duration::from_millis(350);
@@ -54,7 +54,7 @@ impl Shared {
 }
 
 /// The thread beside the window. It ends when this is dropped.
-#[derive(Debug, Resource)]
+#[derive(Debug)]
 pub struct Beside {
     shared: Arc<Shared>,
     news: Mutex<Receiver<News>>,
@@ -213,40 +213,10 @@ pub fn answer_now(session: &mut Session, grade: Grade) {
     }
 }
 
-/// What was asked last: an edition, and whether answers are to be refined.
-#[derive(Debug, Default)]
-pub(super) struct Asked(Option<(u64, bool)>);
-
-/// Hands a new plan over, and takes what has come.
-pub(super) fn exchange(mut session: ResMut<Session>, beside: Option<Res<Beside>>, mut asked: Local<Asked>) {
-    let Some(beside) = beside else { return };
-    let stopped = session.doing == Doing::Stopped;
-    let wanted = (session.edition, !stopped);
-    if session.lost.is_none()
-        && asked.0 != Some(wanted)
-        && let Some(flown) = &session.flown
-    {
-        if stopped {
-            beside.stop();
-        } else if !session.answers.are_whole(session.edition) {
-            let scenario = Arc::new(flown.scenario.clone());
-            beside.ask(Job { edition: session.edition, scenario, board: session.board, refine: true });
-        }
-        asked.0 = Some(wanted);
-    }
-    for news in beside.news() {
-        session.hear(news);
-    }
-    let doing = beside.doing();
-    if !stopped && session.doing != doing {
-        session.doing = doing;
-    }
-}
-
 #[cfg(test)]
 mod tests {
-    use super::super::Answers;
     use super::*;
+    use crate::app::session::Answers;
 
     /// Looks, two milliseconds apart, after which nothing comes any more.
     const PATIENCE: u32 = 30_000;

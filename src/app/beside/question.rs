@@ -1,8 +1,8 @@
-//! The questions that take longer than a flight, each in a coarse and in a refined form.
+//! The answers to the questions that take longer than a flight, each in a coarse and in a refined form.
 
 use std::sync::Arc;
 
-use crate::app::{Answer, Board, Grade, News};
+use crate::app::session::{Answer, Grade, News, Question};
 use crate::run::Scenario;
 use crate::study::ceiling::{CeilingAsk, ceiling};
 use crate::study::envelope::{EnvelopeAsk, envelope};
@@ -14,42 +14,7 @@ use crate::study::work::Work;
 /// Cases of the plan's own circle at a first look.
 const FEW: u64 = 32;
 
-/// A question.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Question {
-    /// Which radius.
-    Radius,
-    /// Where the circle is really flown.
-    Envelope,
-    /// Up to what wind.
-    Ceiling,
-    /// From where.
-    Losses,
-    /// How often the plan's own circle holds.
-    Alone,
-}
-
 impl Question {
-    /// All of them: the verdict, which stands over every board, then that of the board shown.
-    pub const fn order(board: Board) -> [Self; 5] {
-        match board {
-            Board::Survey | Board::Circle => [Self::Alone, Self::Radius, Self::Envelope, Self::Ceiling, Self::Losses],
-            Board::Losses => [Self::Alone, Self::Losses, Self::Radius, Self::Envelope, Self::Ceiling],
-            Board::Brief => [Self::Alone, Self::Envelope, Self::Ceiling, Self::Radius, Self::Losses],
-        }
-    }
-
-    /// What is being worked out, in words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Radius => "which radius",
-            Self::Envelope => "where it circles",
-            Self::Ceiling => "up to what wind",
-            Self::Losses => "from where",
-            Self::Alone => "how often it holds",
-        }
-    }
-
     /// Works it out, and tells what is known on the way. Where `work` is stopped the answer is what was found by then,
     /// and says so.
     pub fn answer(

@@ -9,7 +9,7 @@ use std::thread;
 use bevy::tasks::block_on;
 use rfd::AsyncFileDialog;
 
-use crate::app::Purpose;
+use crate::app::session::Purpose;
 
 /// Endings of pictures that can lie under a field, and of the files that say where they lie.
 pub const PICTURES: [&str; 3] = ["png", "jpg", "jpeg"];

@@ -9,7 +9,7 @@ use std::time::Duration;
 
 use super::pictures::Laid;
 use super::place::{Left, Place, write};
-use crate::app::Settings;
+use crate::app::session::Settings;
 
 /// How long edits are gathered before they are written. With the writing itself it stays well under a second.
 const GATHER: Duration = Duration::from_millis(300);

@@ -5,12 +5,12 @@
 //! [`Dialogs`], so that all of it can be tried without a window.
 
 mod dialogs;
-mod intake;
 mod keeper;
 mod open;
 mod pictures;
 mod place;
 mod prints;
+mod put_in;
 #[cfg(test)]
 mod tests;
 mod unsaved;
@@ -18,22 +18,17 @@ mod unsaved;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use bevy::prelude::{DetectChangesMut as _, ResMut, Resource};
-
 pub use dialogs::{Chosen, Dialogs, PICTURES, SHAPES, SystemDialogs, WORLD};
-pub use intake::{Intake, Take, TakeCommand, size};
 pub use keeper::Keeper;
 pub use place::{Left, Place};
 
 use pictures::{Album, Laid, Pictures};
 use prints::Press;
 
-use super::show::Shown;
-use super::{Ask, FileCommand, Purpose, Reply, Session, Settings};
+use crate::app::session::{Ask, FileCommand, Purpose, Reply, Session, Settings};
 use crate::run::ScenarioFile;
 
 /// Whoever has the disk.
-#[derive(Resource)]
 pub struct Files {
     dialogs: Box<dyn Dialogs>,
     keeper: Option<Keeper>,
@@ -117,7 +112,7 @@ impl Files {
             FileCommand::KeepRecovered => self.keep_recovered(session),
             FileCommand::BringBack => self.bring_back(session),
             FileCommand::DropRecovered => self.drop_recovered(session),
-            FileCommand::PutIn { whole } => intake::put_in(session, whole),
+            FileCommand::PutIn { whole } => put_in::put_in(session, whole),
             FileCommand::Tour => self.tour(session),
             FileCommand::EndTour => self.end_tour(session),
             FileCommand::Quit => {
@@ -302,20 +297,4 @@ fn with_ending(path: PathBuf, wanted: &str) -> PathBuf {
     name.push(".");
     name.push(wanted);
     name.into()
-}
-
-/// Obeys what the panels asked for with files, and keeps aside what has changed.
-pub(super) fn obey(mut session: ResMut<Session>, mut shown: ResMut<Shown>, files: Option<ResMut<Files>>) {
-    let Some(mut files) = files else {
-        shown.files.clear();
-        return;
-    };
-    // Whoever draws is told of a change only where there is one.
-    let quiet = session.bypass_change_detection();
-    let commands = std::mem::take(&mut shown.files);
-    let any = files.step(quiet, commands);
-    let troubled = files.keep(quiet);
-    if any || troubled {
-        session.set_changed();
-    }
 }

@@ -2,8 +2,8 @@
 
 use std::path::Path;
 
-use super::{Files, Intake, PICTURES, WORLD, name_of, told};
-use crate::app::{Ask, Board, Draft, Session};
+use super::{Files, PICTURES, WORLD, name_of, told};
+use crate::app::session::{Ask, Board, Draft, Intake, Session};
 use crate::field::Datum;
 use crate::run::{Scenario, ScenarioFile, read, template, today};
 

@@ -9,8 +9,9 @@ use std::thread;
 use serde::{Deserialize, Serialize};
 
 use super::{Files, PICTURES, name_of, told};
-use crate::app::survey::{GroundPicture, PictureCommand, SurveyCommand, open_picture};
-use crate::app::{AppCommand, Board, Session, Shown};
+use crate::app::look::lens::Lens;
+use crate::app::session::survey::{GroundPicture, PictureCommand, SurveyCommand, open_picture};
+use crate::app::session::{AppCommand, Board, Session};
 use crate::error::Fault;
 use crate::geometry::Placement;
 
@@ -128,7 +129,7 @@ impl Files {
                         session.survey.picture = Some(picture);
                     } else {
                         let lay = SurveyCommand::Picture(PictureCommand::Lay(Box::new(picture)));
-                        session.apply(AppCommand::Survey(lay), Shown::default().lens);
+                        session.apply(AppCommand::Survey(lay), Lens::default());
                     }
                 }
                 Err(faults) => {

@@ -13,7 +13,7 @@ use serde_json::{Map, Value};
 
 use super::pictures::{Album, Laid};
 use crate::Result;
-use crate::app::Settings;
+use crate::app::session::Settings;
 use crate::run::{ScenarioFile, WholeFile};
 
 /// Beginning of the names of drafts and their locks.
@@ -194,7 +194,7 @@ pub(super) fn now() -> Duration {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::Theme;
+    use crate::app::look::theme::Theme;
     use crate::run::Scenario;
 
     fn left(at_s: u64) -> Left {

@@ -6,8 +6,8 @@ use std::sync::{Arc, Mutex};
 use std::thread;
 
 use super::{Files, file_name, name_of, told};
-use crate::app::brief::{Known, lacking};
-use crate::app::{Paper, Session};
+use crate::app::beside::pages::Known;
+use crate::app::session::{Paper, Session, lacking};
 use crate::run::{WholeFile, sources};
 use crate::{Error, Result};
 

@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 use time::{OffsetDateTime, UtcOffset};
 
 use super::{Files, Keeper, Laid, Left, Place, name_of, place, told};
-use crate::app::tour::Tour;
-use crate::app::{Board, Brought, Change, Draft, Session};
+use crate::app::session::tour::Tour;
+use crate::app::session::{Board, Brought, Change, Draft, Session};
 use crate::run::Scenario;
 
 impl Files {

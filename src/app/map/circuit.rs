@@ -3,12 +3,12 @@
 use bevy_egui::egui::{Painter, Pos2, Rect, Shape, Stroke, vec2};
 use glam::DVec2;
 
-use super::labels::Labels;
-use super::losses::seen;
-use super::pen_line;
-use crate::app::lens::Lens;
-use crate::app::survey::circuit::is_area;
-use crate::app::theme::{Palette, Pen};
+use crate::app::look::clip::seen;
+use crate::app::look::labels::Labels;
+use crate::app::look::lens::Lens;
+use crate::app::look::pens::pen_line;
+use crate::app::look::theme::{Palette, Pen};
+use crate::app::session::survey::circuit::is_area;
 use crate::field::{CircuitFile, FieldFile, Loop, Way};
 
 /// From one head of an arrow to the next, points, and fewest and most of them.
@@ -29,7 +29,7 @@ fn closed(lens: &Lens, flown: &CircuitFile) -> Vec<Pos2> {
 }
 
 /// Draws it, as far as a field has one.
-pub(super) fn draw(painter: &Painter, lens: &Lens, field: Option<&FieldFile>, palette: &Palette) {
+pub fn draw(painter: &Painter, lens: &Lens, field: Option<&FieldFile>, palette: &Palette) {
     let Some(flown) = field.and_then(|field| field.circuit.as_ref()) else { return };
     let pieces = seen(&closed(lens, flown), lens.rect.expand(20.0));
     for piece in &pieces {
@@ -80,7 +80,7 @@ fn head(painter: &Painter, at: Pos2, course: DVec2, palette: &Palette) {
 }
 
 /// Keeps words off it where there is room elsewhere.
-pub(super) fn keep_clear(lens: &Lens, field: Option<&FieldFile>, labels: &mut Labels) {
+pub fn keep_clear(lens: &Lens, field: Option<&FieldFile>, labels: &mut Labels) {
     let Some(flown) = field.and_then(|field| field.circuit.as_ref()) else { return };
     for piece in seen(&closed(lens, flown), lens.rect) {
         for pair in piece.windows(2) {
@@ -91,7 +91,7 @@ pub(super) fn keep_clear(lens: &Lens, field: Option<&FieldFile>, labels: &mut La
 }
 
 /// Names it at the corner of it that is furthest to the upper right of what is seen.
-pub(super) fn name(painter: &Painter, lens: &Lens, field: Option<&FieldFile>, palette: &Palette, labels: &mut Labels) {
+pub fn name(painter: &Painter, lens: &Lens, field: Option<&FieldFile>, palette: &Palette, labels: &mut Labels) {
     let Some(flown) = field.and_then(|field| field.circuit.as_ref()) else { return };
     let room: Rect = lens.rect.shrink(30.0);
     let pieces = seen(&closed(lens, flown), room);

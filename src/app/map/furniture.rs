@@ -4,12 +4,12 @@ use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Shape, Stroke, Stroke
 
 use glam::DVec2;
 
-use super::labels::{Labels, plate, words};
-use crate::app::lens::{CORNER, Lens};
-use crate::app::panels::View;
-use crate::app::theme::{Palette, bold};
-use crate::app::words::number;
-use crate::app::{Flown, Measure};
+use crate::app::look::labels::{Labels, plate, words};
+use crate::app::look::lens::{CORNER, Lens};
+use crate::app::look::theme::{Palette, bold};
+use crate::app::look::units::{Measure, Units};
+use crate::app::look::words::number;
+use crate::app::session::Flown;
 use crate::units::Bearing;
 use crate::wind::WindSheet;
 
@@ -17,29 +17,34 @@ use crate::wind::WindSheet;
 const SCALE_BAR: f64 = 128.0;
 
 /// Size of the box without what only a flight knows, points.
-pub(super) const STILL: Vec2 = Vec2::new(CORNER.x, 164.0);
+pub const STILL: Vec2 = Vec2::new(CORNER.x, 164.0);
 
 /// Draws north, scale and the wind as it is written, without a flight.
-pub(super) fn draw_still(painter: &Painter, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
+pub fn draw_still(
+    painter: &Painter,
+    lens: &Lens,
+    (palette, units): (&Palette, &Units),
+    sheet: &WindSheet,
+    labels: &mut Labels,
+) {
     let rect = Rect::from_min_size(corner(lens).min, STILL);
-    let (palette, sheet) = (view.palette, &view.session.draft.file().wind);
     plate(painter, palette, rect);
     north(painter, rect.min + vec2(28.0, 8.0), palette);
     let from = format!("wind from {} {:.0}\u{b0}", sheet.from.point(), sheet.from.deg());
     words(painter, palette, rect.left_bottom() + vec2(8.0, -42.0), Align2::LEFT_BOTTOM, &from);
     Dial::of(lens).draw(painter, palette, sheet);
-    scale(painter, lens, rect, view);
+    scale(painter, lens, rect, (palette, units));
     labels.keep_off(rect.expand(2.0));
 }
 
 /// Draws all three and keeps labels off them.
-pub(super) fn draw(painter: &Painter, lens: &Lens, view: &View<'_>, flown: &Flown, labels: &mut Labels) {
-    let (rect, palette) = (corner(lens), view.palette);
+pub fn draw(painter: &Painter, lens: &Lens, (palette, units): (&Palette, &Units), flown: &Flown, labels: &mut Labels) {
+    let rect = corner(lens);
     plate(painter, palette, rect);
     north(painter, rect.min + vec2(28.0, 8.0), palette);
-    wind(painter, rect, view, flown);
+    wind(painter, rect, (palette, units), flown);
     Dial::of(lens).draw(painter, palette, &flown.scenario.file.wind);
-    scale(painter, lens, rect, view);
+    scale(painter, lens, rect, (palette, units));
     labels.keep_off(rect.expand(2.0));
 }
 
@@ -51,7 +56,7 @@ fn corner(lens: &Lens) -> Rect {
 
 /// The arrow of the wind, by whose length its speed is told and set.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Dial {
+pub struct Dial {
     middle: Pos2,
 }
 
@@ -62,26 +67,26 @@ impl Dial {
     const STRONGEST: f64 = 20.0;
 
     /// The dial of a map.
-    pub(super) fn of(lens: &Lens) -> Self {
+    pub fn of(lens: &Lens) -> Self {
         Self { middle: corner(lens).right_top() + vec2(-64.0, 50.0) }
     }
 
     /// Where the arrow of a wind begins. Half its length grows with the root of the speed, so that a light wind is seen.
     #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]
-    pub(super) fn at(self, from: Bearing, mps: f64) -> Pos2 {
+    pub fn at(self, from: Bearing, mps: f64) -> Pos2 {
         let reach = Self::LONGEST * (mps.clamp(0.0, Self::STRONGEST) / Self::STRONGEST).sqrt() as f32;
         let way = from.unit();
         self.middle + vec2(way.x as f32, -way.y as f32) * reach
     }
 
     /// A point of the screen about the middle, north up, points.
-    pub(super) fn place(self, at: Pos2) -> DVec2 {
+    pub fn place(self, at: Pos2) -> DVec2 {
         let away = at - self.middle;
         DVec2::new(f64::from(away.x), f64::from(-away.y))
     }
 
     /// The speed of an arrow half as long, m/s.
-    pub(super) fn speed(self, reach: f64) -> f64 {
+    pub fn speed(self, reach: f64) -> f64 {
         Self::STRONGEST * (reach / f64::from(Self::LONGEST)).powi(2).min(1.0)
     }
 
@@ -105,8 +110,8 @@ fn north(painter: &Painter, top: Pos2, palette: &Palette) {
     painter.add(Shape::convex_polygon(vec![tip, foot + vec2(9.0, 0.0), notch], palette.paper, ink));
 }
 
-fn wind(painter: &Painter, rect: Rect, view: &View<'_>, flown: &Flown) {
-    let (sheet, units) = (&flown.scenario.file.wind, view.units());
+fn wind(painter: &Painter, rect: Rect, (palette, units): (&Palette, &Units), flown: &Flown) {
+    let sheet = &flown.scenario.file.wind;
     let both = |mean: f64, words: &str, gust: f64| {
         format!("{}{words}{}", number(units.first(Measure::Wind, mean)), units.short(Measure::Wind, gust))
     };
@@ -118,7 +123,7 @@ fn wind(painter: &Painter, rect: Rect, view: &View<'_>, flown: &Flown) {
     ];
     let mut at = rect.left_bottom() + vec2(8.0, -42.0);
     for line in lines.iter().rev() {
-        at.y = words(painter, view.palette, at, Align2::LEFT_BOTTOM, line).top();
+        at.y = words(painter, palette, at, Align2::LEFT_BOTTOM, line).top();
     }
 }
 
@@ -150,9 +155,8 @@ fn round_length(units_a_point: f64) -> f64 {
     [5.0, 2.0, 1.0].into_iter().map(|times| times * power).find(|length| *length <= most).unwrap_or(power)
 }
 
-fn scale(painter: &Painter, lens: &Lens, corner: Rect, view: &View<'_>) {
-    let palette = view.palette;
-    let units_a_point = view.units().first(Measure::Distance, lens.metres_a_point);
+fn scale(painter: &Painter, lens: &Lens, corner: Rect, (palette, units): (&Palette, &Units)) {
+    let units_a_point = units.first(Measure::Distance, lens.metres_a_point);
     let length = round_length(units_a_point);
     #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]
     let width = (length / units_a_point) as f32;
@@ -164,7 +168,7 @@ fn scale(painter: &Painter, lens: &Lens, corner: Rect, view: &View<'_>) {
         painter.rect(bar, 0.0, fill, Stroke::new(1.2, palette.ink), StrokeKind::Middle);
     }
     words(painter, palette, left + vec2(0.0, -2.0), Align2::CENTER_BOTTOM, "0");
-    let unit = &view.units().of(Measure::Distance).first;
+    let unit = &units.of(Measure::Distance).first;
     let end = format!("{} {unit}", number(length));
     words(painter, palette, left + vec2(width, -2.0), Align2::CENTER_BOTTOM, &end);
 }
@@ -172,7 +176,7 @@ fn scale(painter: &Painter, lens: &Lens, corner: Rect, view: &View<'_>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::lens::Look;
+    use crate::app::look::lens::Look;
     use bevy_egui::egui::pos2;
 
     #[test]

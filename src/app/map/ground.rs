@@ -2,9 +2,9 @@
 
 use glam::DVec2;
 
-use super::hatch::{Hatch, dots, rule};
 use super::sketch::Sketch;
-use crate::app::theme::Palette;
+use crate::app::look::hatch::{Hatch, dots, rule};
+use crate::app::look::theme::Palette;
 use crate::field::{Field, Patch, Rule, Runway};
 use crate::geometry::Region;
 
@@ -172,7 +172,7 @@ fn dashes([from, to]: [DVec2; 2], on: f64, off: f64) -> Vec<[DVec2; 2]> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::Theme;
+    use crate::app::look::theme::Theme;
     use crate::run::Scenario;
 
     #[test]

@@ -3,12 +3,12 @@
 use bevy_egui::egui::{Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
 use glam::DVec2;
 
-use super::labels::Labels;
-use crate::app::Flown;
-use crate::app::lens::Lens;
-use crate::app::theme::Palette;
-use crate::app::words;
-use crate::field::{Field, Patch, Rule};
+use crate::app::look::labels::Labels;
+use crate::app::look::lens::Lens;
+use crate::app::look::theme::Palette;
+use crate::app::look::words;
+use crate::app::session::Flown;
+use crate::field::{Field, FieldFile, Patch, Rule};
 use crate::geometry::Region;
 use crate::units::Bearing;
 
@@ -17,11 +17,16 @@ const SEARCH: u32 = 14;
 
 /// The points of a scenario that are drawn, each with its shape and its word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Place {
+pub enum Place {
+    /// Origin of the metres.
     Datum,
+    /// Where the pilot stands.
     Stand,
+    /// What the jet took for home.
     Home,
+    /// Centre of the circle.
     Hub,
+    /// Where the loss is.
     Loss,
 }
 
@@ -51,7 +56,7 @@ impl Place {
 }
 
 /// Draws a place's shape: a cross, a square, a house, a ring with a dot, a star.
-pub(super) fn symbol(painter: &Painter, palette: &Palette, place: Place, at: Pos2) {
+pub fn symbol(painter: &Painter, palette: &Palette, place: Place, at: Pos2) {
     let ink = Stroke::new(2.2, palette.ink);
     let arms = |angles: &[f32], length: f32| {
         for (stroke, longer) in [(Stroke::new(5.0, palette.paper), 1.5), (ink, 0.0)] {
@@ -80,8 +85,21 @@ pub(super) fn symbol(painter: &Painter, palette: &Palette, place: Place, at: Pos
     }
 }
 
+/// The hub as it is written, faulty or not.
+pub fn hub(field: &FieldFile) -> Option<DVec2> {
+    let hub = DVec2::from(field.hub_m.unwrap_or(field.home_m));
+    hub.is_finite().then_some(hub)
+}
+
+/// Keeps words off the hub, where a handle may be.
+pub fn keep_hub_clear(lens: &Lens, field: Option<&FieldFile>, labels: &mut Labels) {
+    if let Some(hub) = field.and_then(hub) {
+        labels.keep_off(Rect::from_center_size(lens.screen(hub), Vec2::splat(46.0)));
+    }
+}
+
 /// Keeps words off the strip and the flight line where there is room elsewhere.
-pub(super) fn keep_lines_clear(lens: &Lens, field: &Field, labels: &mut Labels) {
+pub fn keep_lines_clear(lens: &Lens, field: &Field, labels: &mut Labels) {
     let strip = field.runway.map(|runway| [runway.from, runway.to]);
     for [from, to] in strip.into_iter().chain(field.flight_line_ends) {
         let line: Vec<Pos2> = (0..=60).map(|step| lens.screen(from.lerp(to, f64::from(step) / 60.0))).collect();
@@ -90,7 +108,7 @@ pub(super) fn keep_lines_clear(lens: &Lens, field: &Field, labels: &mut Labels) 
 }
 
 /// Draws the shapes of the points, and keeps everything else off them.
-pub(super) fn draw_symbols(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
+pub fn draw_symbols(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
     for (place, at) in seen(lens, flown) {
         labels.keep_off(Rect::from_center_size(at, Vec2::splat(20.0)));
         symbol(painter, palette, place, at);
@@ -101,7 +119,7 @@ pub(super) fn draw_symbols(painter: &Painter, lens: &Lens, flown: &Flown, palett
 }
 
 /// An arrow from the stand the way people look, which is the twelve of the clock.
-pub(super) fn faced(painter: &Painter, palette: &Palette, stand: Pos2, facing: Bearing) {
+pub fn faced(painter: &Painter, palette: &Palette, stand: Pos2, facing: Bearing) {
     #[allow(clippy::cast_possible_truncation, reason = "a direction on the screen")]
     let ahead = Vec2::angled((facing.deg() as f32 - 90.0).to_radians());
     for stroke in [Stroke::new(5.0, palette.paper), Stroke::new(2.2, palette.ink)] {
@@ -110,7 +128,7 @@ pub(super) fn faced(painter: &Painter, palette: &Palette, stand: Pos2, facing: B
 }
 
 /// Writes the words of the points.
-pub(super) fn draw_words(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
+pub fn draw_words(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
     for (place, at) in seen(lens, flown) {
         labels.write(painter, palette, at, 11.0, place.word(flown));
     }
@@ -122,7 +140,7 @@ fn seen(lens: &Lens, flown: &Flown) -> impl Iterator<Item = (Place, Pos2)> {
 }
 
 /// Writes the names of patches, tall things, the strip and the flight line.
-pub(super) fn draw_names(painter: &Painter, lens: &Lens, field: &Field, palette: &Palette, labels: &mut Labels) {
+pub fn draw_names(painter: &Painter, lens: &Lens, field: &Field, palette: &Palette, labels: &mut Labels) {
     for patch in &field.patches {
         let at = lens.screen(deepest(&patch.region));
         if lens.rect.contains(at) {
@@ -153,7 +171,7 @@ fn on_screen(lens: &Lens, region: &Region) -> Rect {
 }
 
 /// A patch's name and rule.
-pub(super) fn patch_words(patch: &Patch) -> String {
+pub fn patch_words(patch: &Patch) -> String {
     match patch.rule {
         Rule::Never => format!("never: {}", patch.name),
         Rule::Above(height) => format!("above {}: {}", words::metres(height), patch.name),
@@ -163,7 +181,7 @@ pub(super) fn patch_words(patch: &Patch) -> String {
 }
 
 /// A place well inside a region, for its name; the nearest corner where it has no inside.
-pub(super) fn deepest(region: &Region) -> DVec2 {
+pub fn deepest(region: &Region) -> DVec2 {
     let (low, high) = region.bounds();
     let step = (high - low) / f64::from(SEARCH);
     let places = (0..SEARCH).flat_map(|x| (0..SEARCH).map(move |y| (f64::from(x) + 0.5, f64::from(y) + 0.5)));

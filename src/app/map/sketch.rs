@@ -1,13 +1,10 @@
 //! Shapes in metres turned into coloured triangles, painted in the order they are added.
 
-use bevy::asset::RenderAssetUsages;
-use bevy::color::{Color, ColorToComponents as _};
-use bevy::mesh::{Indices, Mesh, PrimitiveTopology};
 use bevy_egui::egui::{self, Color32};
 use geo::{Coord, LineString, Polygon, TriangulateEarcut as _};
 use glam::DVec2;
 
-use crate::app::lens::{Lens, local};
+use crate::app::look::lens::{Lens, local};
 use crate::geometry::Region;
 
 /// Corners of a dot.
@@ -98,14 +95,9 @@ impl Sketch {
         egui::Mesh { vertices: vertices.collect(), indices: self.triangles.clone(), ..egui::Mesh::default() }
     }
 
-    /// The mesh that bevy draws.
-    pub fn into_mesh(self) -> Mesh {
-        let linear = |colour: &Color32| Color::srgb_u8(colour.r(), colour.g(), colour.b()).to_linear().to_f32_array();
-        let colours: Vec<_> = self.colours.iter().map(linear).collect();
-        Mesh::new(PrimitiveTopology::TriangleList, RenderAssetUsages::RENDER_WORLD)
-            .with_inserted_attribute(Mesh::ATTRIBUTE_POSITION, self.corners)
-            .with_inserted_attribute(Mesh::ATTRIBUTE_COLOR, colours)
-            .with_inserted_indices(Indices::U32(self.triangles))
+    /// Corners in metres about the origin, with their colours, and the triangles between them.
+    pub fn into_parts(self) -> (Vec<[f32; 3]>, Vec<Color32>, Vec<u32>) {
+        (self.corners, self.colours, self.triangles)
     }
 }
 

@@ -1,8 +1,8 @@
 //! How a knob reads in the units that a person has chosen.
 
 use super::Knob;
-use crate::app::panels::View;
-use crate::app::{Measure, Units};
+use crate::app::look::units::{Measure, Units};
+use crate::app::session::View;
 use crate::units::Bearing;
 
 /// A knob with the units it is read in.
@@ -67,7 +67,7 @@ impl Knob {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::Session;
+    use crate::app::session::Session;
     use crate::run::Scenario;
 
     #[test]

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::app::lens::Bounds;
+use crate::app::look::lens::Bounds;
 use crate::ledger::{Lap, Ledger, Outcome, Scorer, judge, lap};
 use crate::run::{Floor, Run, Scenario, WindChoice, draw, fly, fly_case, setting};
 use crate::study::losses::Replay;

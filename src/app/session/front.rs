@@ -3,9 +3,8 @@
 use std::path::PathBuf;
 
 use super::{FileCommand, Session};
-use crate::app::Paper;
-use crate::app::files::{Intake, TakeCommand};
-use crate::app::tour::{Tour, TourCommand};
+use crate::app::session::tour::{Tour, TourCommand};
+use crate::app::session::{Intake, Paper, TakeCommand};
 use crate::run::ScenarioFile;
 
 /// Everything that can stand in front of the boards.
@@ -145,7 +144,11 @@ impl Session {
                 self.front.page = page;
                 self.help = None;
             }
-            FrontCommand::Take(command) => self.take_obeys(command),
+            FrontCommand::Take(command) => {
+                if let Some(Ask::Import(intake)) = &mut self.front.ask {
+                    intake.obey(command);
+                }
+            }
             FrontCommand::Tour(command) => self.tour_obeys(command),
             FrontCommand::Close if self.help.is_some() || self.front.page.is_some() => {
                 self.help = None;

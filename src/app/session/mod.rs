@@ -7,39 +7,59 @@
 
 use std::path::PathBuf;
 
-use bevy::prelude::{Real, Res, ResMut, Resource, Time};
-
-use super::lens::{Lens, Look};
-use super::show::Shown;
-use super::survey::{self, Part, Survey, SurveyCommand, still_there};
-use super::{Board, Briefing, CircleView, Losses, Settings, Sheet};
+use crate::app::look::lens::Look;
 use crate::error::Fault;
 use crate::report::help::Topic;
 use crate::run::{Brief, Reading, Scenario, ScenarioFile, WindChoice, today};
 use crate::study::losses::Replay;
 
 mod answers;
+mod board;
+mod brief;
 mod command;
 mod dial;
 mod draft;
+mod files;
 mod flown;
 mod front;
+mod intake;
 mod kept;
 mod knob;
+mod lacking;
+mod losses;
+mod obey;
+mod question;
+mod settings;
+mod sheet;
+pub mod survey;
 #[cfg(test)]
 mod tests;
+pub mod tour;
+mod view;
 
 pub use answers::{Answer, Answers, Doing, Grade, News};
-pub use command::{AppCommand, FileCommand, Reply};
+pub use board::{Board, CircleView};
+pub use brief::{BriefCommand, BriefView, Briefing, Paper};
+pub use command::AppCommand;
 pub use dial::Dial;
 pub use draft::{Change, Draft};
+pub use files::{FileCommand, Reply};
 pub use flown::{Flown, Playhead};
 pub use front::{Ask, Brought, Front, FrontCommand, Page, Purpose};
+pub use intake::{Intake, Take, TakeCommand, size};
 pub use kept::Kept;
 pub use knob::Knob;
+pub use lacking::{Lack, lacking};
+pub use losses::{LossCommand, LossView, Losses};
+pub use question::Question;
+pub use settings::Settings;
+pub use sheet::Sheet;
+pub use view::View;
+
+use survey::{Survey, still_there};
 
 /// Everything the window shows.
-#[derive(Debug, Clone, Resource)]
+#[derive(Debug, Clone)]
 pub struct Session {
     /// The file, where there is one.
     pub path: Option<PathBuf>,
@@ -197,107 +217,6 @@ impl Session {
         self.flown.is_some() && self.draft.errors().next().is_none()
     }
 
-    /// Obeys one command. `seen` is the view that the person had when asking.
-    pub fn apply(&mut self, command: AppCommand, seen: Lens) {
-        if self.refused.is_some() && !command.needs_no_draft() {
-            return;
-        }
-        let end_s = self.flown.as_ref().map_or(0.0, Flown::end_s);
-        let playhead = &mut self.playhead;
-        match command {
-            AppCommand::Board(board) => {
-                let before = std::mem::replace(&mut self.board, board);
-                self.compared = false;
-                if before != board && [before, board].contains(&Board::Brief) {
-                    self.enter_step();
-                }
-            }
-            AppCommand::Sheet(sheet) => self.sheet = sheet,
-            AppCommand::Circle(circle) => self.circle = circle,
-            AppCommand::Turn(knob, value) => {
-                let mut file = self.draft.file().clone();
-                knob.set(self.draft.saved(), &mut file, value);
-                self.edit(Change { what: format!("turn the {}", knob.name()), file });
-            }
-            AppCommand::Restore => {
-                let file = self.draft.saved().clone();
-                self.edit(Change { what: "go back to the saved numbers".into(), file });
-                self.draft.settle();
-            }
-            AppCommand::Edit(change) => self.edit(*change),
-            AppCommand::Settle => self.draft.settle(),
-            AppCommand::Undo if self.survey.undoes_a_corner() => self.survey_obeys(SurveyCommand::DropCorner),
-            AppCommand::Undo => {
-                let scenario = self.draft.undo();
-                self.edited(scenario);
-            }
-            AppCommand::Redo => {
-                let scenario = self.draft.redo();
-                self.edited(scenario);
-            }
-            AppCommand::Case(case) => {
-                self.case = case;
-                self.lost = None;
-                self.fly();
-                self.fly_kept();
-            }
-            AppCommand::Wind(wind) => {
-                self.wind = wind;
-                self.lost = None;
-                self.fly();
-                self.fly_kept();
-            }
-            AppCommand::Lost(lost) => {
-                // A draft with faults has no flight, so none from elsewhere.
-                self.lost = lost.filter(|_| self.is_current());
-                self.playhead = Playhead { at_s: 0.0, playing: false, ..self.playhead };
-                self.fly();
-            }
-            AppCommand::PlayOrPause => {
-                playhead.playing = !playhead.playing && end_s > 0.0;
-                // Playing from the very end starts again.
-                if playhead.playing && playhead.at_s >= end_s {
-                    playhead.at_s = 0.0;
-                }
-            }
-            AppCommand::Scrub(at_s) => playhead.at_s = at_s.max(0.0).min(end_s),
-            AppCommand::Nudge(by_s) => playhead.at_s = (playhead.at_s + by_s).max(0.0).min(end_s),
-            AppCommand::Speed(speed) => playhead.speed = speed,
-            AppCommand::Choose(index) => {
-                if let Some(row) = self.flown.as_ref().and_then(|flown| flown.ledger.rows.get(index)) {
-                    playhead.at_s = row.at_s.max(0.0).min(end_s);
-                    playhead.playing = false;
-                    self.chosen = Some(index);
-                }
-            }
-            AppCommand::Fit => self.fit(),
-            AppCommand::Zoom { factor, about } => self.look = seen.zoomed(factor, about),
-            AppCommand::Pan(by) => self.look = seen.panned(by),
-            AppCommand::SwapTheme => self.settings.theme = self.settings.theme.other(),
-            AppCommand::NoticeRead => self.settings.notice_read = true,
-            AppCommand::ShowWarnings(shown) => self.warnings_shown = shown,
-            AppCommand::Settings(settings) => self.settings = *settings,
-            AppCommand::Help(topic) => {
-                self.help = topic;
-                self.front.page = None;
-            }
-            AppCommand::Front(command) => self.front_obeys(command),
-            AppCommand::Keep(keep) => self.keep(keep),
-            AppCommand::Swap => self.swap(),
-            AppCommand::Compare(compared) => self.compare(compared),
-            AppCommand::Refine(go_on) => self.doing = if go_on { Doing::Resting } else { Doing::Stopped },
-            AppCommand::Survey(command) => {
-                if let SurveyCommand::Choose(Some(chosen)) = &command {
-                    self.sheet = if chosen.part == Part::Loss { Sheet::Loss } else { Sheet::Field };
-                }
-                self.survey_obeys(command);
-            }
-            AppCommand::Losses(command) => self.losses_obey(command),
-            AppCommand::Brief(command) => self.brief_obeys(command),
-            AppCommand::File(_) => {}
-        }
-    }
-
     /// Lets some seconds pass.
     pub fn tick(&mut self, by_s: f64) {
         let end_s = self.flown.as_ref().map_or(0.0, Flown::end_s);
@@ -356,21 +275,4 @@ impl Session {
 fn flies_alike(one: &ScenarioFile, other: &ScenarioFile) -> bool {
     let plan = |file: &ScenarioFile| ScenarioFile { brief: Brief::default(), ..file.clone() };
     plan(one) == plan(other)
-}
-
-/// Obeys what the panels asked for in the last frame.
-pub(super) fn obey(mut session: ResMut<Session>, mut shown: ResMut<Shown>) {
-    for command in std::mem::take(&mut shown.commands) {
-        match command {
-            AppCommand::File(command) => shown.files.push(command),
-            command => session.apply(command, shown.lens),
-        }
-    }
-}
-
-/// Moves the play head.
-pub(super) fn step(mut session: ResMut<Session>, time: Res<Time<Real>>) {
-    if session.playhead.playing {
-        session.tick(time.delta_secs_f64());
-    }
 }

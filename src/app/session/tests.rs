@@ -1,8 +1,8 @@
 //! Does a session obey?
 
 use super::*;
-use crate::app::Theme;
-use crate::app::show::Shown;
+use crate::app::look::lens::Lens;
+use crate::app::look::theme::Theme;
 use crate::ledger::Limit;
 use crate::ledger::judge;
 use crate::run::fly;
@@ -13,7 +13,7 @@ fn session() -> Session {
 
 fn obey(session: &mut Session, commands: &[AppCommand]) {
     for command in commands {
-        session.apply(command.clone(), Shown::default().lens);
+        session.apply(command.clone(), Lens::default());
     }
 }
 

@@ -5,7 +5,7 @@ use std::time::Instant;
 
 use bevy::prelude::{Local, Res, Resource};
 
-use crate::app::Shown;
+use super::frame::Shown;
 
 /// Frames after the first picture was made until it is surely on the screen: it is drawn one frame later.
 const SHOWN_AFTER: u32 = 2;

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::super::build::{point, region};
+use super::super::corners::{point, region};
 use super::super::rings::{MOST_CORNERS, polygon, position};
 use super::super::{CircuitFile, FieldFile, Loop, Metres, RuleName};
 use crate::error::Fault;

@@ -1,17 +1,22 @@
 //! Which shapes are in somebody else's file? GeoJSON, KML and GPX become points, lines and rings in metres, to be given
 //! a role by a person.
 
+mod form;
 mod found;
 mod gpx;
 mod json;
 mod kml;
+mod markup;
 mod metres;
+mod place;
 mod role;
 mod shape;
 mod xml;
 
-pub use role::{Role, place};
-pub use shape::{Form, Shape};
+pub use form::Form;
+pub use place::place;
+pub use role::Role;
+pub use shape::Shape;
 
 use found::Found;
 
@@ -64,7 +69,7 @@ fn read(name: &str, bytes: &[u8], found: &mut Found) -> Result<(), Fault> {
     let text = text.trim_start_matches('\u{feff}');
     match text.trim_start().chars().next() {
         Some('{' | '[') => json::read(text, found),
-        Some('<') => xml::read(text, found),
+        Some('<') => markup::read(text, found),
         None => refused("the file is empty", "Export it again"),
         Some(_) => {
             let problem = match &*ending {

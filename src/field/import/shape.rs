@@ -1,6 +1,6 @@
 //! A shape without a role, and the way from a line that comes round to a ring and back.
 
-use super::Role;
+use super::{Form, Role};
 use crate::field::Metres;
 use crate::units::Length;
 
@@ -11,28 +11,6 @@ const GAP_SHARE: f64 = 0.05;
 /// Area over length squared of a line that goes round something: a circle has 0.08, a strip ten times as long as wide
 /// 0.02, a way there and back nearly nothing.
 const ROUND: f64 = 0.01;
-
-/// What a shape is made of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Form {
-    /// A single place.
-    Point,
-    /// Places in order, two or more.
-    Line,
-    /// Corners around ground, three or more.
-    Ring,
-}
-
-impl Form {
-    /// The word for it.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Point => "point",
-            Self::Line => "line",
-            Self::Ring => "ring",
-        }
-    }
-}
 
 /// Something drawn, in metres about the datum of its [`Import`](super::Import).
 #[derive(Debug, Clone, PartialEq)]

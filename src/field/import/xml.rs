@@ -2,28 +2,18 @@
 
 use roxmltree::{Document, Error, Node, ParsingOptions};
 
-use super::found::{At, Found};
-use super::{gpx, kml};
+use super::found::At;
 use crate::error::Fault;
 
 /// Most elements, texts and comments of a file.
 const MOST_NODES: u32 = 4_000_000;
 
-/// Reads whichever of the two the outermost element names.
-pub(super) fn read(text: &str, found: &mut Found) -> Result<(), Fault> {
+/// Reads the elements and where each line of the text starts.
+pub(super) fn parse(text: &str) -> Result<(Document<'_>, Lines), Fault> {
     let options = ParsingOptions { allow_dtd: false, nodes_limit: MOST_NODES, ..ParsingOptions::default() };
     let document = Document::parse_with_options(text, options).map_err(|error| refused(&error))?;
     let lines = Lines(std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect());
-    let root = document.root_element();
-    match root.tag_name().name() {
-        "kml" => kml::read(root, &lines, found),
-        "gpx" => gpx::read(root, &lines, found),
-        other => {
-            let problem = format!("this is XML of another kind, <{other}>");
-            return Err(Fault::error("", problem, "Export the shapes as GeoJSON, KML or GPX"));
-        }
-    }
-    Ok(())
+    Ok((document, lines))
 }
 
 fn refused(error: &Error) -> Fault {

@@ -132,7 +132,7 @@ pub fn ceiling(scenario: &Scenario, ask: &CeilingAsk, work: &Work) -> CeilingStu
         let found = in_order(work, 0..plans.len() as u64, |index| {
             let (search, plan) = (search(index), &plans[index as usize]);
             if ask.cases > 0 {
-                return search.run(plan);
+                return search.run(plan.held_mps);
             }
             work.add(each);
             Some(plan.direction(&search))

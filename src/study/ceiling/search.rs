@@ -6,7 +6,6 @@ use std::collections::BTreeMap;
 use crate::ledger::Scorer;
 use crate::run::{Case, Scenario, WindChoice, draw};
 use crate::study::Tally;
-use crate::study::ceiling::plan::Plan;
 use crate::study::ceiling::short::fails_most;
 use crate::study::ceiling::{CeilingAsk, Direction};
 use crate::study::verdict::{Answer, Demand};
@@ -64,8 +63,8 @@ impl<'a> Search<'a> {
         Self { ask, demand, scorer, work, scenario, sheet, from_deg, trials }
     }
 
-    /// What holds, what doesn't, and what lies between; none where the work was stopped before it was found.
-    pub(super) fn run(mut self, plan: &Plan) -> Option<Direction> {
+    /// What holds, what doesn't, and what lies between, beside what the plan as written holds; none where the work was stopped before it was found.
+    pub(super) fn run(mut self, plan_mps: Option<f64>) -> Option<Direction> {
         let whole = whole_winds(&self.scenario).len() as u32;
         // The step after the last is against more wind than the jet makes headway in: it holds for certain not.
         let mut beyond = (whole - 1) * STEPS + 1;
@@ -92,7 +91,7 @@ impl<'a> Search<'a> {
             from_deg: self.from_deg,
             ceiling_mps: held.map(wind_mps),
             gust_mps: held.map(|step| self.gust(wind_mps(step))),
-            plan_mps: plan.held_mps,
+            plan_mps,
             at_2m_mps: held.map(|step| self.at_2m(wind_mps(step))),
             fails_mps: fails.map(wind_mps),
             undecided_mps: ends.map(|(low, high)| [*low, *high].map(wind_mps)),

@@ -103,8 +103,7 @@ fn wait_for_picture(stage: &mut Stage) {
 
 #[test]
 fn a_picture_let_fall_comes_back_with_its_scenario_and_lies_as_it_lay() {
-    use crate::app::SurveyCommand;
-    use crate::app::survey::PictureCommand;
+    use crate::app::session::survey::{PictureCommand, SurveyCommand};
     let folder = folder();
     let picture = folder.path().join("meadow.png");
     std::fs::write(&picture, include_bytes!("../../../../assets/window.png")).unwrap();
@@ -116,7 +115,7 @@ fn a_picture_let_fall_comes_back_with_its_scenario_and_lies_as_it_lay() {
     wait_for_picture(&mut stage);
     assert_eq!(stage.session.board, Board::Survey);
     let fainter = AppCommand::Survey(SurveyCommand::Picture(PictureCommand::Strength(0.6)));
-    stage.session.apply(fainter, Shown::default().lens);
+    stage.session.apply(fainter, Lens::default());
     stage.files.keep(&mut stage.session);
     let laid = Laid::of(&stage.session);
     // No edit has been made, so nothing asks; another scenario has no picture.
@@ -131,38 +130,9 @@ fn a_picture_let_fall_comes_back_with_its_scenario_and_lies_as_it_lay() {
     wait_for_picture(&mut again);
     assert_eq!(Laid::of(&again.session), laid);
     let away = AppCommand::Survey(SurveyCommand::Picture(PictureCommand::PutAway));
-    again.session.apply(away, Shown::default().lens);
+    again.session.apply(away, Lens::default());
     again.files.keep(&mut again.session);
     again.kill();
     let (_, session) = on_disk(&folder);
     assert!(Stage::open(session, folder.path()).files.album.is_empty());
-}
-
-#[test]
-fn the_system_hands_commands_on_and_is_quiet_where_nothing_happens() {
-    use bevy::prelude::*;
-    #[derive(Resource, Default)]
-    struct Changes(u32);
-    fn count(session: Res<Session>, mut changes: ResMut<Changes>) {
-        changes.0 += u32::from(session.is_changed());
-    }
-    let folder = folder();
-    let Stage { session, files, .. } = Stage::open(demo(), folder.path());
-    let mut app = App::new();
-    app.add_plugins(MinimalPlugins).insert_resource(session).insert_resource(files);
-    app.init_resource::<Shown>().init_resource::<Changes>();
-    app.add_systems(Update, (crate::app::session::obey, obey, count).chain());
-    app.update();
-    let asked = [AppCommand::Turn(Knob::Radius, 88.0), AppCommand::File(FileCommand::Quit)];
-    app.world_mut().resource_mut::<Shown>().commands.extend(asked);
-    app.update();
-    let before = app.world().resource::<Changes>().0;
-    app.update();
-    app.update();
-    assert_eq!(app.world().resource::<Changes>().0, before);
-    let session = app.world().resource::<Session>();
-    assert!(matches!(session.front.ask, Some(Ask::Unsaved { .. })) && session.is_unsaved());
-    // The app ends without a word, as where the system takes the power.
-    drop(app);
-    assert_eq!(Stage::open(demo(), folder.path()).radius_m(), 88.0);
 }

@@ -7,7 +7,9 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::Duration;
 
 use super::*;
-use crate::app::{AppCommand, Board, Draft, Knob, Theme};
+use crate::app::look::lens::Lens;
+use crate::app::look::theme::Theme;
+use crate::app::session::{AppCommand, Board, Draft, Knob, TakeCommand};
 use crate::run::Scenario;
 use tempfile::TempDir;
 
@@ -59,7 +61,7 @@ impl Stage {
     }
 
     fn turn(&mut self, radius_m: f64) {
-        self.session.apply(AppCommand::Turn(Knob::Radius, radius_m), Shown::default().lens);
+        self.session.apply(AppCommand::Turn(Knob::Radius, radius_m), Lens::default());
         self.files.keep(&mut self.session);
     }
 
@@ -123,7 +125,7 @@ fn a_draft_that_cannot_be_flown_is_saved_and_opened_again() {
     let path = folder.path().join("begun");
     let mut stage = Stage::open(demo(), folder.path());
     stage.ask(FileCommand::New);
-    stage.session.apply(AppCommand::Turn(Knob::Height, 55.0), Shown::default().lens);
+    stage.session.apply(AppCommand::Turn(Knob::Height, 55.0), Lens::default());
     stage.ask(FileCommand::Save);
     assert_eq!(stage.choose(Chosen::Path(path.clone())), Purpose::SaveAs);
     assert!(!stage.session.is_unsaved() && stage.session.word.contains("begun.json"));
@@ -259,8 +261,8 @@ fn a_disk_that_refuses_is_told_and_nothing_is_lost() {
 
 #[test]
 fn the_tour_plays_on_the_demo_and_gives_back_what_was_open() {
-    use crate::app::FrontCommand;
-    use crate::app::tour::TourCommand;
+    use crate::app::session::FrontCommand;
+    use crate::app::session::tour::TourCommand;
     let folder = folder();
     let (path, session) = on_disk(&folder);
     let mut stage = Stage::open(session, folder.path());
@@ -268,7 +270,7 @@ fn the_tour_plays_on_the_demo_and_gives_back_what_was_open() {
     assert!(stage.session.path.is_none() && stage.session.front.tour.is_some());
     let tour = |command| AppCommand::Front(FrontCommand::Tour(command));
     for command in [TourCommand::Next, TourCommand::Next, TourCommand::Show(0)] {
-        stage.session.apply(tour(command), Shown::default().lens);
+        stage.session.apply(tour(command), Lens::default());
     }
     // What the tour has changed is nobody's work, and nobody is asked about it.
     assert!(stage.session.draft.is_changed() && !stage.session.is_unsaved());
@@ -312,13 +314,13 @@ fn a_walk_let_fall_on_an_empty_field_becomes_its_outline_in_one_edit() {
     // The datum is the middle of what was walked, not the place in the ocean that a new field starts at.
     assert!((field.datum.latitude_deg - 44.0009).abs() < 3e-4, "{:?}", field.datum);
     assert_eq!(session.draft.to_undo(), Some("put in 2 shapes of walk.gpx"));
-    stage.session.apply(AppCommand::Undo, Shown::default().lens);
+    stage.session.apply(AppCommand::Undo, Lens::default());
     assert!(!stage.session.is_unsaved());
 }
 
 fn take(stage: &mut Stage, command: TakeCommand) {
-    let command = AppCommand::Front(crate::app::FrontCommand::Take(command));
-    stage.session.apply(command, Shown::default().lens);
+    let command = AppCommand::Front(crate::app::session::FrontCommand::Take(command));
+    stage.session.apply(command, Lens::default());
 }
 
 #[test]

@@ -1,0 +1,7 @@
+//! Pages of prints and pictures of the briefing, drawn beside the window and kept as long as they are of use.
+
+mod order;
+mod shelf;
+
+pub use order::{Drawn, Known, Told, What};
+pub use shelf::{Seen, Shelf};

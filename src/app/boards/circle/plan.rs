@@ -1,0 +1,175 @@
+//! What is planned and what the day is like: five numbers to turn, the case and the wind flown, and who allowed what.
+
+use bevy_egui::egui::text::LayoutJob;
+use bevy_egui::egui::{
+    Align, Button, DragValue, FontId, FontSelection, Key, Layout, RichText, Slider, SliderClamping, Ui, vec2,
+};
+
+use crate::app::look::theme::{TARGET, TEXT, bold};
+use crate::app::look::words;
+use crate::app::session::{AppCommand, Change, Dial, Flown, Knob, View};
+use crate::app::widgets::help::mark;
+use crate::recovery::Turn;
+use crate::report::help::Topic;
+use crate::run::WindChoice;
+
+/// Keys that give the knobs the keyboard.
+const KEYS: [Key; 5] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];
+/// Height of a line that nobody presses, points.
+const LINE: f32 = 18.0;
+/// The highest case that can be asked for here.
+const LAST_CASE: u64 = 99_999;
+
+/// Shows the plan.
+pub(crate) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    let Some(flown) = &view.session.flown else { return };
+    ui.heading("Plan and day");
+    for (knob, key) in Knob::ALL.into_iter().zip(KEYS) {
+        turn(ui, view, (knob, key), out);
+    }
+    way_round(ui, view, out);
+    ui.add_space(4.0);
+    let restore = ui.add_enabled(view.session.draft.is_changed(), Button::new("Back to the file's numbers"));
+    if restore.clicked() {
+        out.push(AppCommand::Restore);
+    }
+    keep(ui, view, out);
+    ui.add_space(4.0);
+    wind(ui, view, out);
+    case(ui, view, out);
+    ui.separator();
+    facts(ui, view, flown);
+}
+
+fn turn(ui: &mut Ui, view: &View<'_>, (knob, key): (Knob, Key), out: &mut Vec<AppCommand>) {
+    let dial = Dial::of(view, knob);
+    let (now, written) = (knob.get(view.session.draft.file()), knob.get(view.session.draft.saved()));
+    let mut value = dial.shown(now);
+    let label = ui
+        .horizontal(|ui| {
+            ui.spacing_mut().interact_size.y = LINE;
+            let label = ui.label(RichText::new(knob.name()).family(bold()));
+            let mut also = dial.also(now);
+            if now != written {
+                also = format!("{also} (file: {})", dial.digits(dial.shown(written))).trim_start().to_owned();
+            }
+            ui.label(RichText::new(also).size(14.0).color(view.palette.soft));
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| mark(ui, topic(knob), out));
+            label
+        })
+        .inner;
+    // A file may hold a value beyond the usual range; the rail then reaches as far as the file does.
+    let (low, high) = (knob.range().start().min(written), knob.range().end().max(written));
+    let rail = dial.shown(low).floor()..=dial.shown(high).ceil();
+    ui.spacing_mut().slider_width = ui.available_width() - 92.0;
+    let (reads, says) = (dial.clone(), dial.clone());
+    let slider = Slider::new(&mut value, rail)
+        .step_by(knob.step())
+        // A slider that is left alone must not round the number of the file.
+        .clamping(SliderClamping::Edits)
+        .suffix(format!(" {}", dial.unit))
+        .custom_parser(move |text| reads.parse(text))
+        .custom_formatter(move |value, _| says.digits(value));
+    let response = ui.add(slider).labelled_by(label.id);
+    if !ui.ctx().text_edit_focused() && ui.input(|input| input.key_pressed(key)) {
+        response.request_focus();
+    }
+    if response.changed() && value != dial.shown(now) {
+        out.push(AppCommand::Turn(knob, dial.meant(value)));
+    }
+    if response.drag_stopped() || response.lost_focus() {
+        out.push(AppCommand::Settle);
+    }
+}
+
+/// What a knob is explained by.
+const fn topic(knob: Knob) -> Topic {
+    match knob {
+        Knob::Radius => Topic::CircleRadius,
+        Knob::Height => Topic::CircleHeight,
+        Knob::ReturnSpeed => Topic::ReturnSpeed,
+        Knob::WindSpeed => Topic::WindSpeed,
+        Knob::WindFrom => Topic::WindFrom,
+    }
+}
+
+/// Which way round, as two buttons.
+fn way_round(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    ui.label(RichText::new("turns").family(bold()));
+    ui.horizontal(|ui| {
+        let planned = view.session.draft.file().recovery.turn;
+        let wide = (ui.available_width() - ui.spacing().item_spacing.x) / 2.0;
+        for (turn, name) in [(Turn::Anticlockwise, "\u{21ba} anticlockwise"), (Turn::Clockwise, "\u{21bb} clockwise")] {
+            let button = Button::new(name).selected(planned == turn).min_size(vec2(wide, TARGET));
+            ui.spacing_mut().button_padding.x = 2.0;
+            if ui.add(button).on_hover_text(words::turn(turn)).clicked() && planned != turn {
+                let mut file = view.session.draft.file().clone();
+                file.recovery.turn = turn;
+                out.push(AppCommand::Edit(Box::new(Change { what: format!("circle {}", words::turn(turn)), file })));
+                out.push(AppCommand::Settle);
+            }
+        }
+    });
+}
+
+/// Keeps the plan to be compared with, or lets the kept one go.
+fn keep(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    let kept = view.session.kept.is_some();
+    let word = if kept { "Let the kept plan go" } else { "Keep this plan to compare" };
+    if ui.button(word).clicked() {
+        out.push(AppCommand::Keep(!kept));
+    }
+}
+
+fn wind(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    ui.horizontal(|ui| {
+        ui.label("flown in the");
+        for choice in [WindChoice::Mean, WindChoice::Gust] {
+            let button = Button::new(words::wind(choice)).selected(view.session.wind == choice);
+            if ui.add(button).clicked() && view.session.wind != choice {
+                out.push(AppCommand::Wind(choice));
+            }
+        }
+        ui.label("wind");
+    });
+}
+
+fn case(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    let mut case = view.session.case;
+    ui.horizontal(|ui| {
+        ui.set_min_height(TARGET);
+        let label = ui.label("case");
+        let box_ = DragValue::new(&mut case).range(0..=LAST_CASE).speed(0.1);
+        if ui.add(box_).labelled_by(label.id).changed() && case != view.session.case {
+            out.push(AppCommand::Case(case));
+        }
+        let words = if case == 0 { "as planned".to_owned() } else { format!("draw {case}") };
+        ui.label(RichText::new(words).color(view.palette.soft));
+    });
+}
+
+fn facts(ui: &mut Ui, view: &View<'_>, flown: &Flown) {
+    let file = &flown.scenario.file;
+    let mut fact = |name: &str, value: &str| {
+        let mut job = LayoutJob::default();
+        let font = FontId::proportional(TEXT);
+        RichText::new(format!("{name}: ")).color(view.palette.soft).font(font.clone()).append_to(
+            &mut job,
+            ui.style(),
+            FontSelection::Default,
+            Align::Min,
+        );
+        RichText::new(value).color(view.palette.ink).font(font).append_to(
+            &mut job,
+            ui.style(),
+            FontSelection::Default,
+            Align::Min,
+        );
+        ui.label(job);
+    };
+    fact("loss", words::loss(file.loss.kind));
+    fact("policy", &words::policy(&flown.scenario));
+    fact("authorised by", &words::authority(&flown.scenario));
+    fact("guidance", words::guidance(file.recovery.guidance));
+    fact("jet", &file.jet.name);
+}

@@ -1,0 +1,14 @@
+//! How things look, with no state of its own: theme, sizes, lens, units on the screen, pens, hatches, labels, the axes of
+//! charts, marks and swatches.
+
+pub mod chart;
+pub mod clip;
+pub mod hatch;
+pub mod labels;
+pub mod lens;
+pub mod marks;
+pub mod palette;
+pub mod pens;
+pub mod theme;
+pub mod units;
+pub mod words;

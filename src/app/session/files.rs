@@ -1,0 +1,62 @@
+//! What a panel may ask for with files, and what a person answers when asked back.
+
+use std::path::PathBuf;
+
+use super::Paper;
+
+/// What is asked for with files.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FileCommand {
+    /// An empty field.
+    New,
+    /// The built-in demo.
+    Demo,
+    /// A file chosen in the system's dialog.
+    Open,
+    /// This file.
+    OpenThis(PathBuf),
+    /// Saves to the file it came from; asks where there is none.
+    Save,
+    /// Saves to a file chosen in the system's dialog.
+    SaveAs,
+    /// Writes a print to a file chosen in the system's dialog.
+    Print(Paper),
+    /// Shapes, a picture or a world file chosen in the system's dialog.
+    Import,
+    /// Lets go of changes brought back after the program ended without saving them.
+    DropRecovered,
+    /// Keeps them as the draft on the screen.
+    KeepRecovered,
+    /// Brings back changes that wait while another file is on the screen.
+    BringBack,
+    /// A file let fall on the window.
+    Dropped(PathBuf),
+    /// The path typed in the window's own box.
+    Typed(String),
+    /// A box for the path in the window instead of the system's dialog.
+    PathBox,
+    /// What to do with changes that have not been saved.
+    Reply(Reply),
+    /// Puts the shapes that have a role into the field, or their whole field in its place.
+    PutIn {
+        /// The whole field of the file instead.
+        whole: bool,
+    },
+    /// Starts the tour on the demo.
+    Tour,
+    /// Ends the tour.
+    EndTour,
+    /// Ends the program.
+    Quit,
+}
+
+/// What a person answers when something on the screen has not been saved or would be replaced.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reply {
+    /// Do it.
+    Save,
+    /// Go on without.
+    DoNotSave,
+    /// Leave everything as it is.
+    GoBack,
+}

@@ -1,0 +1,122 @@
+//! What a person has chosen for good: the look, the units, the size of the text, and the files used last.
+
+use std::path::PathBuf;
+
+use serde::{Deserialize, Serialize};
+
+use crate::app::look::theme::{SCALES, Theme};
+use crate::app::look::units::{Measure, Units};
+
+/// Files that are remembered.
+const MOST_RECENT: usize = 8;
+
+/// The choices, as they are kept from one start to the next.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// Light or dark.
+    pub theme: Theme,
+    /// Whether what comes before the first use has been read.
+    pub notice_read: bool,
+    /// How large everything is drawn.
+    pub scale: f32,
+    /// Units a measure.
+    pub units: Units,
+    /// Whether the guided tour has been seen or waved away.
+    pub tour_seen: bool,
+    /// Files opened or saved, the last first.
+    pub recent: Vec<PathBuf>,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            theme: Theme::default(),
+            notice_read: false,
+            scale: 1.0,
+            units: Units::default(),
+            tour_seen: false,
+            recent: Vec::new(),
+        }
+    }
+}
+
+impl Settings {
+    /// The next larger or smaller scale.
+    pub fn scaled(&self, larger: bool) -> f32 {
+        let next = |scale: &&f32| if larger { **scale > self.scale } else { **scale < self.scale };
+        let found = if larger { SCALES.iter().find(next) } else { SCALES.iter().rev().find(next) };
+        found.copied().unwrap_or(self.scale)
+    }
+
+    /// The same, with what no version can mean put back to its default.
+    #[must_use]
+    pub fn mended(mut self) -> Self {
+        let [least, .., most] = SCALES;
+        if !(least..=most).contains(&self.scale) {
+            self.scale = 1.0;
+        }
+        for measure in Measure::ALL {
+            let (pair, known) = (self.units.of_mut(measure), measure.choices());
+            if !known.contains(&pair.first.as_str()) {
+                pair.first.clone_from(&Units::default().of(measure).first);
+            }
+            if !known.contains(&pair.second.as_str()) {
+                pair.second.clear();
+            }
+        }
+        self.recent.truncate(MOST_RECENT);
+        self
+    }
+
+    /// Puts a file in front of those used last.
+    pub fn remember(&mut self, path: PathBuf) {
+        self.recent.retain(|known| *known != path);
+        self.recent.insert(0, path);
+        self.recent.truncate(MOST_RECENT);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn scales_go_up_and_down_and_stop_at_the_ends() {
+        let mut settings = Settings::default();
+        settings.scale = settings.scaled(true);
+        assert_eq!(settings.scale, 1.15);
+        settings.scale = settings.scaled(false);
+        assert_eq!(settings.scale, 1.0);
+        settings.scale = 1.75;
+        assert_eq!(settings.scaled(true), 1.75);
+    }
+
+    #[test]
+    fn a_file_used_again_comes_to_the_front_once() {
+        let mut settings = Settings::default();
+        for name in ["a", "b", "a"] {
+            settings.remember(name.into());
+        }
+        assert_eq!(settings.recent, ["a", "b"].map(PathBuf::from));
+        for index in 0..20 {
+            settings.remember(index.to_string().into());
+        }
+        assert_eq!(settings.recent.len(), MOST_RECENT);
+    }
+
+    #[test]
+    fn what_no_version_can_mean_is_put_back() {
+        let mut settings = Settings { scale: f32::NAN, ..Settings::default() };
+        settings.units.wind = crate::app::look::units::Pair { first: "furlong".into(), second: "kg".into() };
+        let mended = settings.mended();
+        assert_eq!((mended.scale, mended.units.wind.first.as_str()), (1.0, "m/s"));
+        assert!(mended.units.wind.second.is_empty());
+    }
+
+    #[test]
+    fn settings_of_another_version_are_read_as_far_as_they_fit() {
+        let read: Settings = serde_json::from_str(r#"{"theme":"Dark","of_the_future":3}"#).unwrap();
+        assert_eq!(read, Settings { theme: Theme::Dark, ..Settings::default() });
+    }
+}

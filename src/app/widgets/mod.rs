@@ -1,0 +1,14 @@
+//! What several boards show: numbers with their units, marks of help, the replay, the ledger, the strip of heights, how an
+//! answer stands.
+
+pub mod entry;
+pub mod height;
+pub mod help;
+pub mod ledger;
+pub mod legend;
+pub mod progress;
+pub mod radius;
+pub mod replay;
+pub mod room;
+pub mod standing;
+pub mod verdict;

@@ -1,0 +1,89 @@
+//! What is being worked out beside the window, how far it is, and the button that stops it or lets it go on.
+
+use bevy_egui::egui::{
+    Align2, Button, CornerRadius, FontId, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2,
+};
+
+use crate::app::look::theme::{TARGET, TEXT, bold};
+use crate::app::session::{AppCommand, Doing, View};
+
+/// Width of the button, points.
+const BUTTON: f32 = 72.0;
+
+/// Shows the bar, as wide as there is room.
+pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    ui.horizontal(|ui| {
+        let width = ui.available_width() - BUTTON - ui.spacing().item_spacing.x;
+        let (rect, response) = ui.allocate_exact_size(vec2(width, TARGET), Sense::hover());
+        let words = words(view);
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::ProgressIndicator, true, &words));
+        bar(ui, view, rect.shrink2(vec2(0.0, 4.0)), &words);
+        let stopped = view.session.doing == Doing::Stopped;
+        let word = if stopped { "Go on" } else { "Stop" };
+        let working = !matches!(view.session.doing, Doing::Resting);
+        if ui.add_enabled(working, Button::new(word).min_size(vec2(BUTTON, TARGET))).clicked() {
+            out.push(AppCommand::Refine(stopped));
+        }
+    });
+}
+
+fn bar(ui: &Ui, view: &View<'_>, rect: Rect, words: &str) {
+    let (painter, palette) = (ui.painter(), view.palette);
+    painter.rect_filled(rect, CornerRadius::same(3), palette.button);
+    if let Some(share) = share(view.session.doing) {
+        let full = Rect::from_min_max(rect.min, pos2(rect.left() + rect.width() * share, rect.bottom()));
+        painter.rect_filled(full, CornerRadius::same(3), palette.chosen);
+    }
+    painter.rect_stroke(rect, CornerRadius::same(3), Stroke::new(1.0, palette.rule), StrokeKind::Inside);
+    let font = if view.session.is_current() { FontId::proportional(TEXT) } else { FontId::new(TEXT, bold()) };
+    painter.text(rect.left_center() + vec2(8.0, 0.0), Align2::LEFT_CENTER, words, font, palette.ink);
+}
+
+/// Share of what is known to be done.
+#[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, reason = "the length of a bar")]
+fn share(doing: Doing) -> Option<f32> {
+    match doing {
+        Doing::Working { done, of, .. } if of > 0 => Some((done as f32 / of as f32).clamp(0.0, 1.0)),
+        _ => None,
+    }
+}
+
+/// What is going on, in words.
+fn words(view: &View<'_>) -> String {
+    if !view.session.is_current() {
+        return "As written it can't be flown: answers are of before.".into();
+    }
+    match view.session.doing {
+        Doing::Resting => "Everything here is worked out.".into(),
+        Doing::Stopped => "Stopped: what was found so far stands.".into(),
+        Doing::Working { what: "", .. } => "Working it out again.".into(),
+        Doing::Working { what, done, of } => {
+            // What is left to do is known only bit by bit, so that it is never all of it.
+            let percent = (done * 100).checked_div(of).unwrap_or(0).min(99);
+            format!("Working out {what}: {percent} % of it")
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::session::Session;
+    use crate::run::Scenario;
+
+    #[test]
+    fn what_goes_on_is_said_and_never_as_all_of_it() {
+        #[track_caller]
+        fn check(doing: Doing, expected: &str) {
+            let mut session = Session::new(Scenario::tight_strip(), Vec::new(), None);
+            session.doing = doing;
+            assert_eq!(words(&View::new(&session)), expected);
+        }
+        let working = |done, of| Doing::Working { what: "which radius", done, of };
+        check(working(5, 10), "Working out which radius: 50 % of it");
+        check(working(10, 10), "Working out which radius: 99 % of it");
+        check(working(0, 0), "Working out which radius: 0 % of it");
+        check(Doing::Stopped, "Stopped: what was found so far stands.");
+        check(Doing::Resting, "Everything here is worked out.");
+    }
+}

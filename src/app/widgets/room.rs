@@ -1,0 +1,24 @@
+//! How much room panels leave round what is in them, and how wide those at the side are.
+
+use bevy_egui::egui::{Frame, Margin, Ui};
+
+use crate::app::session::View;
+
+/// Margin of a panel with several things in it.
+pub const ROOMY: Margin = Margin::symmetric(10, 8);
+
+/// A panel on paper, with a margin.
+pub fn frame(view: &View<'_>, margin: Margin) -> Frame {
+    Frame::new().fill(view.palette.paper).inner_margin(margin)
+}
+
+/// Width of the panel on the left, points.
+pub fn side(ui: &Ui) -> f32 {
+    if ui.available_width() > 1700.0 { 300.0 } else { 244.0 }
+}
+
+/// Whether the screen has room for more than the least.
+pub fn is_large(ui: &Ui) -> bool {
+    let screen = ui.ctx().viewport_rect();
+    screen.height() > 900.0 && screen.width() > 1600.0
+}
