@@ -188,3 +188,69 @@ impl<L: Lane> Flight<L> {
         (next, loads)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::run::{Scenario, WindChoice, draw, fly_case, setting};
+
+    /// A flight of a trial in turbulence, with errors of the instruments.
+    fn flight(scenario: &Scenario, case: u64) -> Flight<f64> {
+        Flight::new(&setting(scenario), true, &[draw(scenario, case, WindChoice::Mean)])
+    }
+
+    fn place(flight: &Flight<f64>) -> [f64; 2] {
+        [flight.state.x, flight.state.y]
+    }
+
+    /// Flown on for so many steps, or until it ends; where that is.
+    fn on(flight: &mut Flight<f64>, scenario: &Scenario, steps: usize, hands: Option<Command<f64>>) -> [f64; 2] {
+        let (setting, floor) = (setting(scenario), Floor::of(scenario));
+        for _ in 0..steps {
+            flight.begin(&setting, hands);
+            if flight.ends(&setting, &floor) {
+                break;
+            }
+            flight.arrive(&setting);
+        }
+        place(flight)
+    }
+
+    #[test]
+    fn a_copy_goes_on_to_the_same_bits() {
+        let scenario = Scenario::demo();
+        let mut first = flight(&scenario, 7);
+        first.lose();
+        on(&mut first, &scenario, 333, None);
+        let mut copy = first.clone();
+        let there = on(&mut first, &scenario, 400, None);
+        assert_eq!(on(&mut copy, &scenario, 400, None).map(f64::to_bits), there.map(f64::to_bits));
+        let (trace, _) =
+            fly_case(&setting(&scenario), true, &draw(&scenario, 7, WindChoice::Mean), &Floor::of(&scenario));
+        assert_eq!([trace.x_m[733], trace.y_m[733]].map(f64::to_bits), there.map(f64::to_bits));
+    }
+
+    #[test]
+    fn hands_have_it_until_the_loss_and_again_once_taken_over() {
+        let scenario = Scenario::demo();
+        let mut flown = flight(&scenario, 0);
+        // Level, no bank: 20 s in the mean wind lead straight on.
+        let level = Command { bank: 0.0, climb: 0.0, thrust: flown.state.thrust, stopped: 0.0 };
+        let (from, nose) = (place(&flown), [flown.state.nose_x, flown.state.nose_y]);
+        let steps = (20.0 / setting(&scenario).step_s).round() as usize;
+        on(&mut flown, &scenario, steps, Some(level));
+        assert_eq!(flown.since_loss_s(&setting(&scenario)), None);
+        let turned = nose[0] * flown.state.nose_y - nose[1] * flown.state.nose_x;
+        assert!(turned.abs() < 1e-9 && (place(&flown)[0] - from[0]).hypot(place(&flown)[1] - from[1]) > 300.0);
+        // Lost there, hands move nothing: with or without them it is the same flight.
+        flown.lose();
+        let mut other = flown.clone();
+        let hard = Command { bank: 1.0, ..level };
+        let there = on(&mut flown, &scenario, 600, Some(hard));
+        assert_eq!(on(&mut other, &scenario, 600, None), there);
+        assert!(flown.pilot.stretch() > stretch::SILENCE);
+        flown.take_over();
+        on(&mut flown, &scenario, 60, Some(hard));
+        assert!(flown.state.bank > 0.9, "{}", flown.state.bank);
+    }
+}
