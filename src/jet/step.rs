@@ -92,7 +92,7 @@ lanes! {
 }
 
 /// Sines and cosines of a state's angles, worked out once for all who ask.
-#[derive(Clone, Copy)]
+#[derive(Debug, Clone, Copy)]
 pub(crate) struct Attitude<L> {
     climb_sin: L,
     climb_cos: L,

@@ -11,6 +11,7 @@ const RESCALE: usize = 10;
 const TWENTY_FEET: f64 = 20.0 * 0.3048;
 
 /// The air along the way: mean wind by height, and turbulence that changes linearly within a step.
+#[derive(Debug, Clone)]
 pub(super) struct Air<L: Lane> {
     /// At the start of the present step.
     gust: Gust<L>,

@@ -1,8 +1,9 @@
 //! Several cases side by side.
 
 use crate::lane::Lane;
+use crate::run::Floor;
 use crate::run::Watch;
-use crate::run::fly::{Floor, fly_lanes};
+use crate::run::fly::fly_lanes;
 use crate::run::{Case, Ending, Recorder, Scenario, Setting, Trace};
 
 /// Flies cases of a scenario, as many side by side as there are lanes; each gives the same bits as alone.
