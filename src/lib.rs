@@ -1,5 +1,6 @@
 #![doc = include_str!("../README.md")]
 
+pub mod draw;
 pub mod error;
 pub mod field;
 pub mod geometry;
@@ -19,3 +20,6 @@ pub mod app;
 pub mod cli;
 
 pub use error::{Error, Result};
+
+/// This program's version.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");

@@ -4,7 +4,8 @@ use geojson::{Feature, FeatureCollection, Geometry, GeometryValue, JsonObject};
 use glam::DVec2;
 use serde_json::json;
 
-use super::{Recovery, Sample, VERSION, cautions, headline, samples, spans};
+use super::{Recovery, Sample, cautions, headline, samples, spans};
+use crate::VERSION;
 use crate::report::json::{amounts, tidy};
 
 /// The path as GeoJSON: longitude, latitude, degrees to 9 decimals.

@@ -7,8 +7,8 @@ use gpx::{Gpx, GpxVersion, Metadata, Track, TrackSegment, Waypoint};
 use time::format_description::well_known::Iso8601;
 use time::{Date, Duration, OffsetDateTime, Time};
 
-use super::{Recovery, VERSION, cautions, headline, samples, words};
-use crate::{Error, Result};
+use super::{Recovery, cautions, headline, samples, words};
+use crate::{Error, Result, VERSION};
 
 /// The path as GPX.
 pub(super) fn track(recovery: &Recovery) -> Result<String> {

@@ -4,10 +4,10 @@ use serde::Serialize;
 use serde_json::{Map, Value};
 
 use super::origins::{Unmeasured, unmeasured};
-use super::{Recovery, VERSION, cautions, headline, spans, words};
+use super::{Recovery, cautions, headline, spans, words};
 use crate::ledger::{Figures, Row, Verdict};
 use crate::units::Quantity;
-use crate::{Error, Result};
+use crate::{Error, Result, VERSION};
 
 /// To a millionth, so that the last bit of a cosine does not make two machines differ; no minus in front of nothing.
 pub(super) fn tidy(value: f64) -> f64 {

@@ -35,7 +35,7 @@ pub(super) fn track(recovery: &Recovery) -> Result<String> {
 ///
 /// Where the library that writes it refuses.
 pub fn field_kml(name: &str, field: &Field) -> Result<String> {
-    document(name, &format!("A field as drawn in Peewit {}. {}", super::VERSION, cautions::FOOT), places(field))
+    document(name, &format!("A field as drawn in Peewit {}. {}", crate::VERSION, cautions::FOOT), places(field))
 }
 
 fn place(field: &Field, at: DVec2, height_m: f64) -> Place {

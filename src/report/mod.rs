@@ -5,7 +5,6 @@
 
 pub mod cautions;
 mod csv;
-pub mod draw;
 mod format;
 mod geojson;
 mod gpx;
@@ -33,9 +32,6 @@ use crate::ledger::Ledger;
 use crate::run::{Run, Scenario, WindChoice};
 use crate::study::verdict::PlanVerdict;
 use crate::{Error, Result};
-
-/// This program's version.
-pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 
 /// One recovery, flown and judged: what the reports of this room are about.
 #[derive(Debug, Clone, Copy)]

@@ -1,6 +1,7 @@
 //! The sentences of a report that more than one format carries.
 
-use super::{Recovery, VERSION};
+use super::Recovery;
+use crate::VERSION;
 use crate::error::{Fault, Severity};
 use crate::ledger::{Gap, Limit, LimitInfo, Row, Verdict};
 use crate::recovery::{Policy, Turn};

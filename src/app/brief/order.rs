@@ -3,8 +3,8 @@
 use bevy_egui::egui::{ColorImage, TextureHandle};
 
 use crate::app::{Answers, Session};
+use crate::draw::{Sheet, dots};
 use crate::error::Fault;
-use crate::report::draw::{Sheet, dots};
 use crate::report::prints::{Plan, Print, Step, Studies};
 use crate::run::Scenario;
 

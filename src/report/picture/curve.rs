@@ -4,9 +4,9 @@ use glam::DVec2;
 
 use super::page::page;
 use super::{ruler, whisker};
+use crate::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Scale, Sheet, shortened, width_mm};
 use crate::ledger::Score;
 use crate::recovery::Turn;
-use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Scale, Sheet, shortened, width_mm};
 use crate::report::study::{StudyReport, holds};
 use crate::report::words;
 use crate::study::radius::{RadiusPoint, RadiusStudy};

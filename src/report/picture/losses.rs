@@ -4,8 +4,8 @@ use glam::DVec2;
 
 use super::page::page;
 use super::{field, legend};
+use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, north, wind};
 use crate::ledger::Outcome;
-use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, north, wind};
 use crate::report::study::{StudyReport, direction, looked_at};
 use crate::run::Scenario;
 use crate::study::keep_inside::KeepInside;

@@ -14,8 +14,8 @@ pub use losses::look;
 pub(super) use losses::{STRIP, furniture};
 pub use whisker::reach;
 
-use super::draw::Sheet;
 use super::study::{Answer, StudyReport};
+use crate::draw::Sheet;
 
 /// The picture of a study.
 pub(super) fn study(report: &StudyReport) -> Sheet {

@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::page::page;
-use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Polar, Scale, Sheet, wind};
+use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Polar, Scale, Sheet, wind};
 use crate::report::study::{StudyReport, asks, at_circle, here, limit, up_to};
 use crate::run::Scenario;
 use crate::study::ceiling::{CeilingStudy, Direction};

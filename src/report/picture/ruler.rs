@@ -2,8 +2,8 @@
 
 use glam::DVec2;
 
+use crate::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Sheet, lines, width_mm};
 use crate::recovery::Turn;
-use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Sheet, lines, width_mm};
 use crate::report::study::{end, way};
 use crate::report::text::number;
 use crate::report::words;

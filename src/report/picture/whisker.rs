@@ -2,8 +2,8 @@
 
 use glam::DVec2;
 
+use crate::draw::{Axes, Fill, Hatch, Ink, Pattern, Pen, Sheet};
 use crate::recovery::Turn;
-use crate::report::draw::{Axes, Fill, Hatch, Ink, Pattern, Pen, Sheet};
 use crate::study::radius::{RadiusPoint, RadiusStudy};
 use crate::study::stats::Spread;
 

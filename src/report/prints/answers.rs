@@ -3,8 +3,8 @@
 use glam::DVec2;
 
 use super::{Plan, Print, Studies};
+use crate::draw::read::{lettering, pages};
 use crate::report::Format;
-use crate::report::draw::read::{lettering, pages};
 use crate::report::study::fixture;
 use crate::run::{Scenario, ScenarioFile};
 

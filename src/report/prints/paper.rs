@@ -4,9 +4,9 @@
 use glam::DVec2;
 
 use super::Plan;
-use crate::report::VERSION;
+use crate::VERSION;
+use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet, lines, width_mm};
 use crate::report::cautions::FOOT;
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet, lines, width_mm};
 use crate::run::Review;
 
 /// Paper left free on every side: printers don't reach the edge.

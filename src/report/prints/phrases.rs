@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::Plan;
 use super::paper::size;
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
 use crate::run::Review;
 
 /// Paper left free.

@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::paper::{GAP, alarm_box, boxed, size};
 use super::plot::Shown;
 use super::{Facts, Plan, capital};
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
 
 /// Paper left free.
 const EDGE: f64 = 12.0;

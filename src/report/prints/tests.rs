@@ -1,12 +1,12 @@
 //! What every print keeps to: nothing is cut off, nothing lies on anything, and it says where it comes from.
 
 use super::{Plan, Print, Studies};
+use crate::VERSION;
+use crate::draw::{Mark, Sheet};
 use crate::error::Fault;
 use crate::field::{ObstacleFile, PatchFile, RuleName};
 use crate::recovery::Policy;
-use crate::report::VERSION;
 use crate::report::cautions::FOOT;
-use crate::report::draw::{Mark, Sheet};
 use crate::report::study::fixture;
 use crate::run::{RuleNote, Scenario, ScenarioFile, Signature};
 use crate::study::envelope::{EnvelopeAsk, envelope};

@@ -3,11 +3,12 @@
 use serde_json::{Value, json};
 
 use super::{Facts, Plan};
-use crate::report::draw::Section;
+use crate::VERSION;
+use crate::draw::Section;
+use crate::report::cautions;
 use crate::report::json::tidy;
 use crate::report::study::verdict_json;
 use crate::report::text::listed;
-use crate::report::{VERSION, cautions};
 use crate::run::Review;
 
 impl Plan<'_> {

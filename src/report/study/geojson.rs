@@ -6,10 +6,11 @@ use glam::DVec2;
 use serde_json::{Value, json};
 
 use super::StudyReport;
+use crate::VERSION;
 use crate::ledger::Outcome;
+use crate::report::cautions;
 use crate::report::geojson::{feature, position};
 use crate::report::json::tidy;
-use crate::report::{VERSION, cautions};
 use crate::study::losses::{Cell, LossStudy};
 
 /// The map: longitude, latitude, degrees to 9 decimals.

@@ -21,8 +21,7 @@ pub use keep::{kept_inside, looked, looked_at, lost};
 use words::asked;
 pub use words::{asks, at_circle, bands, direction, end, here, holds, limit, met, up_to, way};
 
-use super::{Format, cautions, draw, picture, unfit};
-use crate::Result;
+use super::{Format, cautions, picture, unfit};
 use crate::error::Fault;
 use crate::ledger::Outcome;
 use crate::run::Scenario;
@@ -30,6 +29,7 @@ use crate::study::ceiling::CeilingStudy;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
 use crate::study::verdict;
+use crate::{Result, draw};
 
 /// Dots an inch of a PNG: letters of 3 mm stay sharp on A4.
 const DOTS_AN_INCH: f64 = 150.0;
@@ -150,7 +150,7 @@ impl StudyReport<'_> {
     /// What the answer can be repeated from: version, scenario, hash, seed and the number of flights.
     pub fn stamp(&self) -> String {
         let file = &self.scenario.file;
-        let (version, hash) = (super::VERSION, self.scenario.hash());
+        let (version, hash) = (crate::VERSION, self.scenario.hash());
         let partial = if self.partial() { " STOPPED BEFORE IT WAS COMPLETE." } else { "" };
         format!(
             "Peewit {version}, scenario {} ({hash}), {}, seed {}, {}.{partial}",

@@ -5,8 +5,9 @@ use std::str::FromStr as _;
 use serde_json::Value;
 
 use super::{Answer, StudyReport, fixture};
+use crate::VERSION;
 use crate::ledger::Outcome;
-use crate::report::{Format, VERSION, cautions};
+use crate::report::{Format, cautions};
 use crate::run::Scenario;
 
 fn with_all(check: impl Fn(&str, &StudyReport)) {

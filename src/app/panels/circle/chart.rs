@@ -10,7 +10,7 @@ use super::{curve, is_large, ruler};
 use crate::app::panels::{View, help, standing};
 use crate::app::theme::bold;
 use crate::app::{AppCommand, Knob, Measure, words};
-use crate::report::draw::Scale;
+use crate::draw::Scale;
 use crate::report::help::Topic;
 use crate::study::radius::{RadiusAsk, RadiusPoint, RadiusStudy};
 

@@ -10,7 +10,7 @@ use crate::app::Measure;
 use crate::app::map::pen_line;
 use crate::app::panels::View;
 use crate::app::theme::{Pen, bold};
-use crate::report::draw::Scale;
+use crate::draw::Scale;
 use crate::report::study::at_circle;
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::units::Bearing;

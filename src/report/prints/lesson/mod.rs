@@ -12,7 +12,7 @@ use glam::DVec2;
 
 use super::Plan;
 use super::paper::{EDGE, size};
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Room, Sheet};
+use crate::draw::{Fill, Frame, Ink, Lettering, Room, Sheet};
 use crate::run::Review;
 
 /// Size of a step's picture on paper, mm.

@@ -1,9 +1,9 @@
 //! A circle that is too small beside the plan's: the same field, the same wind, two commands.
 
 use super::super::plot::Shown;
+use crate::draw::{Frame, Lettering, Room, Sheet};
 use crate::ledger::{judge, lap};
 use crate::recovery::Policy;
-use crate::report::draw::{Frame, Lettering, Room, Sheet};
 use crate::report::prints::{Plan, Studies};
 use crate::report::text::number;
 use crate::run::{Scenario, WindChoice, fly};

@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::steps::bare;
-use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet};
+use crate::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet};
 use crate::report::prints::Plan;
 use crate::report::prints::paper::{GAP, boxed, list};
 use crate::report::prints::plot::{SETTLED_S, Shown};

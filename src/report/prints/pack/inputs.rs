@@ -5,8 +5,7 @@ use serde_json::Value;
 use super::items::{Item, Kept, items};
 use super::table::{Cell, Sign, digits, text};
 use super::{Flow, Plan};
-use crate::report::draw::Ink;
-use crate::report::draw::Lettering;
+use crate::draw::{Ink, Lettering};
 use crate::run::schema;
 
 /// Sections of the file: key, title.

@@ -21,8 +21,8 @@ use glam::DVec2;
 
 use super::Plan;
 use super::paper::size;
+use crate::draw::{Frame, Ink, Lettering, Pen, Room, Sheet};
 use crate::report::cautions;
-use crate::report::draw::{Frame, Ink, Lettering, Pen, Room, Sheet};
 use crate::run::Review;
 use flow::Flow;
 use table::{Cell, Sign, text};

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::table::{Cell, digits, text};
 use super::{Flow, Plan};
-use crate::report::draw::{Frame, Ink, Lettering, Sheet};
+use crate::draw::{Frame, Ink, Lettering, Sheet};
 use crate::report::prints::paper::alarm_box;
 use crate::report::prints::plot::Shown;
 use crate::report::study::{Answer, StudyReport};

@@ -10,11 +10,11 @@ use super::{Answer, StudyReport};
 use crate::ledger::{self, Gap, LimitInfo, Outcome, Score};
 use crate::report::json::{name, si, tidy};
 use crate::report::origins::unmeasured;
-use crate::report::{VERSION, cautions, words};
+use crate::report::{cautions, words};
 use crate::study::Tally;
 use crate::study::stats::Share;
 use crate::study::verdict::{Demand, Verdict};
-use crate::{Error, Result};
+use crate::{Error, Result, VERSION};
 
 /// The whole report, indented, with a line end.
 pub(super) fn study(report: &StudyReport) -> Result<String> {

@@ -5,9 +5,10 @@ mod losses;
 mod radius;
 
 use super::{Answer, StudyReport};
+use crate::VERSION;
 use crate::report::layout::paragraph;
 use crate::report::text::{bearing, gusts, headed, height, listed, number, origins, place, speed};
-use crate::report::{VERSION, cautions, words};
+use crate::report::{cautions, words};
 use crate::units::Speed;
 
 /// The whole report.

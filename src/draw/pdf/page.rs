@@ -7,10 +7,10 @@ use krilla::tagging::{ContentTag, SpanTag, Tag, TagGroup};
 
 use super::shape::{course, shapes};
 use super::words::Letters;
-use crate::report::draw::sheet::corners;
-use crate::report::draw::sound::legible;
-use crate::report::draw::tiles::alike;
-use crate::report::draw::{Mark, Path, Sheet};
+use crate::draw::sheet::corners;
+use crate::draw::sound::legible;
+use crate::draw::tiles::alike;
+use crate::draw::{Mark, Path, Sheet};
 
 /// Draws a sheet, in millimetres, and returns its parts.
 pub(super) fn draw(surface: &mut Surface, sheet: &Sheet, letters: &Letters) -> TagGroup {

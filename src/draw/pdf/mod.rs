@@ -21,8 +21,7 @@ use krilla::tagging::TagTree;
 
 use super::sound::legible;
 use super::{Document, Ink};
-use crate::report::VERSION;
-use crate::{Error, Result};
+use crate::{Error, Result, VERSION};
 
 /// Points, the unit of PDF, in a millimetre.
 const POINTS: f64 = 72.0 / 25.4;

@@ -32,8 +32,8 @@ fn one_way_round(ring: &[DVec2]) -> Vec<DVec2> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::draw::sheet::corners;
-    use crate::report::draw::{Ink, Pen, Sheet};
+    use crate::draw::sheet::corners;
+    use crate::draw::{Ink, Pen, Sheet};
 
     #[test]
     fn neighbours_filled_alike_are_one_surface_whichever_way_they_go_round() {

@@ -12,8 +12,8 @@ use skrifa::{FontRef, MetadataProvider as _};
 /// What the lettering is called, and what a viewer without it may take instead.
 pub(super) const FAMILY: &str = "Atkinson Hyperlegible, Verdana, DejaVu Sans, sans-serif";
 
-pub(super) const REGULAR: &[u8] = include_bytes!("../../../../assets/fonts/AtkinsonHyperlegible-Regular.ttf");
-pub(super) const BOLD: &[u8] = include_bytes!("../../../../assets/fonts/AtkinsonHyperlegible-Bold.ttf");
+pub(super) const REGULAR: &[u8] = include_bytes!("../../../assets/fonts/AtkinsonHyperlegible-Regular.ttf");
+pub(super) const BOLD: &[u8] = include_bytes!("../../../assets/fonts/AtkinsonHyperlegible-Bold.ttf");
 
 /// Width of words at a size (of the em), mm. Pairs that are set closer together make it a little less on paper.
 pub fn width_mm(words: &str, size_mm: f64, bold: bool) -> f64 {

@@ -9,8 +9,8 @@ use krilla::tagging::{ContentTag, TagGroup};
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 
 use super::{colour, short};
-use crate::report::draw::font::{BOLD, Face, Glyph, REGULAR};
-use crate::report::draw::{Ink, Lettering, Set};
+use crate::draw::font::{BOLD, Face, Glyph, REGULAR};
+use crate::draw::{Ink, Lettering, Set};
 
 /// Both weights of the lettering.
 pub(super) struct Letters {

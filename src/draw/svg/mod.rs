@@ -95,7 +95,7 @@ mod tests {
     use glam::DVec2;
 
     use super::*;
-    use crate::report::draw::{Fill, Hatch, Lettering, Pattern, Pen};
+    use crate::draw::{Fill, Hatch, Lettering, Pattern, Pen};
 
     fn check(sheet: &Sheet, look: impl Fn(&roxmltree::Document)) {
         look(&roxmltree::Document::parse(&sheet.svg()).unwrap());

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 
 use super::read::{lettering, pages};
 use super::*;
-use crate::report::draw::{Fill, Hatch, Lettering, Mark, Path, Pattern, Pen, Section, Sheet};
+use crate::draw::{Fill, Hatch, Lettering, Mark, Path, Pattern, Pen, Section, Sheet};
 
 fn read(sheets: Vec<Sheet>) -> lopdf::Document {
     let document = Document { title: "Pack".into(), pages: sheets, ..Document::default() };
@@ -47,7 +47,7 @@ fn words_stand_where_they_were_lettered_in_turn_and_once() {
     assert_eq!(words, ["Way 0", "Way 1", "Way 2", "Way 3"]);
     // Anticlockwise about its place, y down the sheet; the middle and the end of the words are there.
     let wide = |bold, words: &str| {
-        let set = crate::report::draw::font::Face::new(bold).unwrap().set(words);
+        let set = crate::draw::font::Face::new(bold).unwrap().set(words);
         5.0 * set.iter().map(|glyph| glyph.advance).sum::<f64>()
     };
     let (right, up, down) = (DVec2::X, -DVec2::Y, DVec2::from_angle(30.0_f64.to_radians()));
@@ -220,7 +220,7 @@ proptest! {
         let words = vec![Section { heading: title.clone(), paragraphs: vec![title] }];
         let document = Document { words, pages: vec![sheet.clone(), sheet], ..Document::default() };
         let options = roxmltree::ParsingOptions { allow_dtd: true, ..Default::default() };
-        let html = crate::report::draw::html(&document);
+        let html = crate::draw::html(&document);
         prop_assert!(roxmltree::Document::parse_with_options(&html, options).is_ok(), "{html}");
         let read = lopdf::Document::load_mem(&pdf(&document).unwrap()).unwrap();
         prop_assert_eq!(pages(&read).len(), 2);

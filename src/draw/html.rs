@@ -7,7 +7,7 @@ use super::font::{FAMILY, style};
 use super::sound::legible;
 use super::svg::{Manner, escaped, number};
 use super::{Document, Section};
-use crate::report::VERSION;
+use crate::VERSION;
 
 /// Rules for every document; sizes of pages come with each.
 const RULES: &str = "\
@@ -94,7 +94,7 @@ mod tests {
     use glam::DVec2;
 
     use super::*;
-    use crate::report::draw::{Fill, Hatch, Ink, Lettering, Pattern, Sheet};
+    use crate::draw::{Fill, Hatch, Ink, Lettering, Pattern, Sheet};
 
     fn hatched(width_mm: f64, height_mm: f64) -> Sheet {
         let mut sheet = Sheet::new(width_mm, height_mm, "A <sheet> & \"more\"", "What it shows.");

@@ -88,7 +88,7 @@ pub fn wind(sheet: &mut Sheet, at: DVec2, from: Bearing, length_mm: f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::draw::Mark;
+    use crate::draw::Mark;
 
     #[test]
     fn ground_is_true_to_scale_north_up_and_inside_the_frame() {

@@ -16,7 +16,7 @@ use write_fonts::types::{GlyphId, Tag};
 use super::{BOLD, Face, REGULAR};
 
 /// Style rules that bring the lettering for words of both weights, in a form that XML and HTML take as it is.
-pub(in crate::report::draw) fn style<'a>(words: impl Iterator<Item = (&'a str, bool)> + Clone) -> String {
+pub(in crate::draw) fn style<'a>(words: impl Iterator<Item = (&'a str, bool)> + Clone) -> String {
     let mut style = String::new();
     for (bold, weight) in [(false, 400), (true, 700)] {
         let Some(face) = Face::new(bold) else { continue };

@@ -84,7 +84,7 @@ pub(super) fn legible(words: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::draw::{Ink, Lettering};
+    use crate::draw::{Ink, Lettering};
 
     #[track_caller]
     fn check(words: &str, expected: &str) {

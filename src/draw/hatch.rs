@@ -73,7 +73,7 @@ fn extent(path: &Path) -> (DVec2, DVec2) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::draw::Ink;
+    use crate::draw::Ink;
 
     /// The slope of each family: how far a line falls on its way to the right.
     #[track_caller]

@@ -12,19 +12,19 @@ use super::{BOLD, REGULAR};
 
 /// A glyph in a line of words. Lengths are ems.
 #[derive(Debug, Clone, PartialEq)]
-pub(in crate::report::draw) struct Glyph {
+pub(in crate::draw) struct Glyph {
     /// Its number in the lettering; 0 stands for a letter that is missing.
-    pub(in crate::report::draw) number: u32,
+    pub(in crate::draw) number: u32,
     /// From here to the foot of the next.
-    pub(in crate::report::draw) advance: f64,
+    pub(in crate::draw) advance: f64,
     /// How far it stands from its foot, to the right and up.
-    pub(in crate::report::draw) aside: DVec2,
+    pub(in crate::draw) aside: DVec2,
     /// Bytes of the words that it stands for.
-    pub(in crate::report::draw) letters: Range<usize>,
+    pub(in crate::draw) letters: Range<usize>,
 }
 
 /// One weight of the lettering, ready to set words.
-pub(in crate::report::draw) struct Face {
+pub(in crate::draw) struct Face {
     font: FontRef<'static>,
     shaper: ShaperData,
     units_an_em: f64,
@@ -32,14 +32,14 @@ pub(in crate::report::draw) struct Face {
 
 impl Face {
     /// The regular or the heavy weight; none where it can't be read.
-    pub(in crate::report::draw) fn new(bold: bool) -> Option<Self> {
+    pub(in crate::draw) fn new(bold: bool) -> Option<Self> {
         let font = FontRef::new(if bold { BOLD } else { REGULAR }).ok()?;
         let units_an_em = f64::from(font.head().ok()?.units_per_em());
         Some(Self { shaper: ShaperData::new(&font), font, units_an_em })
     }
 
     /// Words from left to right.
-    pub(in crate::report::draw) fn set(&self, words: &str) -> Vec<Glyph> {
+    pub(in crate::draw) fn set(&self, words: &str) -> Vec<Glyph> {
         let mut buffer = UnicodeBuffer::new();
         buffer.push_str(words);
         buffer.guess_segment_properties();
@@ -63,7 +63,7 @@ impl Face {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::draw::width_mm;
+    use crate::draw::width_mm;
 
     #[track_caller]
     fn check(words: &str, letters: &[&str], missing: usize) {

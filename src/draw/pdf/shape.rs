@@ -6,9 +6,9 @@ use krilla::paint::{Fill as Surfacing, FillRule, LineCap, LineJoin, Stroke, Stro
 use krilla::surface::Surface;
 
 use super::{colour, short};
-use crate::report::draw::hatch::{dash_mm, lines, width_mm};
-use crate::report::draw::tiles::tiles;
-use crate::report::draw::{Fill, Hatch, Mark, Path, Pen};
+use crate::draw::hatch::{dash_mm, lines, width_mm};
+use crate::draw::tiles::tiles;
+use crate::draw::{Fill, Hatch, Mark, Path, Pen};
 
 /// From the end of a quarter of a circle to its handle, radii: the curve is off by less than 0.03 % (value from memory).
 const HANDLE: f64 = 0.552_284_75;

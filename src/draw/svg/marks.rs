@@ -4,8 +4,8 @@ use glam::DVec2;
 use xmlwriter::XmlWriter;
 
 use super::write::{begin, escaped, number, through, told};
-use crate::report::draw::hatch::{dash_mm, lines, width_mm};
-use crate::report::draw::{Fill, Hatch, Ink, Lettering, Mark, Path, Pen, Set};
+use crate::draw::hatch::{dash_mm, lines, width_mm};
+use crate::draw::{Fill, Hatch, Ink, Lettering, Mark, Path, Pen, Set};
 
 /// An SVG that is being written.
 pub(super) struct Desk<'a> {

@@ -5,8 +5,8 @@ use std::fmt::Write as _;
 use glam::DVec2;
 use xmlwriter::XmlWriter;
 
-use crate::report::draw::Path;
-use crate::report::draw::sound::legible;
+use crate::draw::Path;
+use crate::draw::sound::legible;
 
 /// An element with words, unless there are none.
 pub(super) fn told(xml: &mut XmlWriter, element: &str, words: &str) {
@@ -18,12 +18,12 @@ pub(super) fn told(xml: &mut XmlWriter, element: &str, words: &str) {
 }
 
 /// Words as XML and HTML take them. The writer itself escapes `<` in text, and only that.
-pub(in crate::report::draw) fn escaped(words: &str) -> String {
+pub(in crate::draw) fn escaped(words: &str) -> String {
     words.replace('&', "&amp;").replace('>', "&gt;")
 }
 
 /// To a hundredth of a millimetre, without noughts at the end.
-pub(in crate::report::draw) fn number(value: f64) -> String {
+pub(in crate::draw) fn number(value: f64) -> String {
     let value = if value.is_finite() { value } else { 0.0 };
     let text = format!("{value:.2}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
