@@ -1,5 +1,6 @@
 #![doc = include_str!("../README.md")]
 
+pub mod brief;
 pub mod draw;
 pub mod error;
 pub mod field;
@@ -14,6 +15,7 @@ pub mod study;
 pub mod sun;
 pub mod units;
 pub mod wind;
+pub mod words;
 
 #[cfg(feature = "app")]
 pub mod app;

@@ -10,10 +10,10 @@ use egui_kittest::kittest::Queryable as _;
 use peewit::app::{Answer, AppCommand, Board, Grade, LossCommand, LossView, News, Session, Shown, Theme};
 use peewit::ledger::{Outcome, Score, Scorer, Verdict};
 use peewit::recovery::Policy;
-use peewit::report::study::{counted, looked_at};
 use peewit::run::{Scenario, WindChoice, draw as draw_case};
 use peewit::study::losses::{Cell, LossAsk, LossStudy, Replay, first, refine};
 use peewit::study::work::Work;
+use peewit::words::{counted, looked_at};
 
 use crate::panels::{Stage, click, press, stage, texts};
 use crate::pictures::{check_not_blank, draw};

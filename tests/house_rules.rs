@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 const LONGEST: usize = 500;
 
 /// The floor plan from the ground up: a room and the rooms it uses. What those use it may use as well.
-const PLAN: [(&str, &[&str]); 16] = [
+const PLAN: [(&str, &[&str]); 18] = [
     ("error", &[]),
     ("lane", &[]),
     ("units", &["error", "lane"]),
@@ -23,7 +23,9 @@ const PLAN: [(&str, &[&str]); 16] = [
     ("run", &["recovery", "sun"]),
     ("ledger", &["run"]),
     ("study", &["ledger"]),
-    ("report", &["study", "draw"]),
+    ("words", &["study"]),
+    ("brief", &["words"]),
+    ("report", &["draw", "brief"]),
     ("app", &["report"]),
     ("cli", &["app"]),
 ];

@@ -10,8 +10,9 @@ pub use order::{Drawn, Known, Told, What};
 pub use shelf::{Seen, Shelf};
 
 use super::{Board, Session};
+use crate::brief::Live;
 use crate::report::Format;
-use crate::report::prints::{Live, Print};
+use crate::report::prints::Print;
 use crate::run::WindChoice;
 
 /// What is looked at on the board.

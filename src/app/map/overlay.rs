@@ -9,7 +9,7 @@ use crate::app::lens::Lens;
 use crate::app::panels::View;
 use crate::app::theme::Palette;
 use crate::app::{AppCommand, Board, Flown};
-use crate::report::prints::Live;
+use crate::brief::Live;
 use crate::run::Trace;
 
 /// How near to a mark a press counts as on it, points.

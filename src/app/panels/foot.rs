@@ -4,7 +4,7 @@ use bevy_egui::egui::{RichText, Ui};
 
 use super::View;
 use crate::app::AppCommand;
-use crate::report::cautions::FOOT;
+use crate::words::cautions::FOOT;
 
 /// Shows it.
 pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {

@@ -7,7 +7,7 @@ use bevy_egui::egui::{Align, Button, Label, Layout, Response, RichText, Ui, Widg
 use super::{View, menu};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Board, FrontCommand, Page};
-use crate::report::prints::Live;
+use crate::brief::Live;
 use icons::Icon;
 
 /// One step of the zoom buttons and keys.

@@ -9,7 +9,7 @@ use bevy_egui::egui::{
 use super::View;
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, FileCommand, FrontCommand, Page, Reply};
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 /// Size of the button, points.
 const MARK: f32 = 24.0;

@@ -5,7 +5,7 @@ use bevy_egui::egui::{Button, Context, Frame, Id, Margin, Modal, RichText, vec2}
 use super::View;
 use crate::app::AppCommand;
 use crate::app::theme::{TARGET, bold};
-use crate::report::cautions::FIRST_START;
+use crate::words::cautions::FIRST_START;
 
 /// Shows it, unless it has been read.
 pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {

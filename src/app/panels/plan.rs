@@ -9,8 +9,8 @@ use super::{View, help};
 use crate::app::theme::{TARGET, TEXT, bold};
 use crate::app::{AppCommand, Change, Dial, Flown, Knob, words};
 use crate::recovery::Turn;
-use crate::report::help::Topic;
 use crate::run::WindChoice;
+use crate::words::help::Topic;
 
 /// Keys that give the knobs the keyboard.
 const KEYS: [Key; 5] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];

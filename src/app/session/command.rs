@@ -7,9 +7,9 @@ use glam::DVec2;
 use super::{Change, FrontCommand, Knob};
 use crate::app::survey::SurveyCommand;
 use crate::app::{Board, BriefCommand, CircleView, LossCommand, Paper, Settings, Sheet};
-use crate::report::help::Topic;
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
+use crate::words::help::Topic;
 
 /// What a panel asks for.
 #[derive(Debug, Clone, PartialEq)]

@@ -14,9 +14,9 @@ use super::show::Shown;
 use super::survey::{self, Part, Survey, SurveyCommand, still_there};
 use super::{Board, Briefing, CircleView, Losses, Settings, Sheet};
 use crate::error::Fault;
-use crate::report::help::Topic;
 use crate::run::{Brief, Reading, Scenario, ScenarioFile, WindChoice, today};
 use crate::study::losses::Replay;
+use crate::words::help::Topic;
 
 mod answers;
 mod command;

@@ -12,9 +12,8 @@ mod whisker;
 
 pub use losses::look;
 pub(super) use losses::{STRIP, furniture};
-pub use whisker::reach;
 
-use super::study::{Answer, StudyReport};
+use crate::brief::{Answer, StudyReport};
 use crate::draw::Sheet;
 
 /// The picture of a study.

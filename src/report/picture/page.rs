@@ -2,9 +2,9 @@
 
 use glam::DVec2;
 
+use crate::brief::StudyReport;
 use crate::draw::{Frame, Ink, Lettering, Pen, Sheet};
-use crate::report::cautions::FOOT;
-use crate::report::study::StudyReport;
+use crate::words::cautions::FOOT;
 
 /// A4, lying.
 const SIZE: DVec2 = DVec2::new(297.0, 210.0);

@@ -2,9 +2,9 @@
 
 use std::path::Path;
 
+use crate::brief::{Answer, StudyReport, fixture};
 use crate::draw::{Document, Fill, Sheet, html, pdf, png, read};
 use crate::ledger::Outcome;
-use crate::report::study::{Answer, StudyReport, fixture};
 use crate::run::Scenario;
 
 /// Every picture, of studies with everything in them.

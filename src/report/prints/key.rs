@@ -2,8 +2,8 @@
 
 use glam::DVec2;
 
-use super::Plan;
 use super::plot::{COMMANDED, ENVELOPE, HAND_BACK, HAND_BACK_CORE, INBOUND, LAP, SATURATED, SUN, Shown};
+use crate::brief::Plan;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pen, Sheet};
 use crate::field::Rule::{Above, Avoid, Idle, Never};
 use crate::report::picture::losses::KEEP_INSIDE;

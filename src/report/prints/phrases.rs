@@ -2,8 +2,8 @@
 
 use glam::DVec2;
 
-use super::Plan;
 use super::paper::size;
+use crate::brief::Plan;
 use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
 use crate::run::Review;
 

@@ -3,7 +3,7 @@
 
 use glam::DVec2;
 
-use super::Plan;
+use crate::brief::Plan;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, Taken};
 use crate::ledger::Lap;
 use crate::report::picture::losses::keep_inside;

@@ -1,6 +1,6 @@
 //! Which prints there are, what each is for, and which studies it needs.
 
-use super::Plan;
+use crate::brief::Plan;
 use crate::draw::{Document, Sheet};
 use crate::report::{Format, unfit};
 use crate::{Error, Result, draw};

@@ -1,14 +1,13 @@
 //! The studies as tables: RFC 4180, a row for a radius and way round, a direction, or a cell; units in the header.
 
-use super::{Answer, StudyReport};
+use crate::brief::{Answer, StudyReport};
 use crate::ledger::{Outcome, Score};
 use crate::report::json::tidy;
-use crate::report::words;
 use crate::study::Tally;
 use crate::study::ceiling::CeilingStudy;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
-use crate::{Error, Result};
+use crate::{Error, Result, words};
 
 /// The table.
 pub(super) fn study(report: &StudyReport) -> Result<String> {

@@ -9,8 +9,9 @@ use crate::app::lens::Lens;
 use crate::app::panels::{ROOMY, View, frame};
 use crate::app::theme::TARGET;
 use crate::app::{AppCommand, Paper};
+use crate::brief::{Live, Step};
 use crate::report::Format;
-use crate::report::prints::{Live, Print, Step};
+use crate::report::prints::Print;
 
 /// Height of the row of marks, points.
 const FOOT: f32 = 62.0;

@@ -11,7 +11,8 @@ use crate::app::panels::{ROOMY, View, entry, frame};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, BriefCommand, Paper};
 use crate::report::Format;
-use crate::report::prints::{Print, capital};
+use crate::report::prints::Print;
+use crate::words::capital;
 
 /// Width of the list, points.
 const LIST: f32 = 380.0;

@@ -5,7 +5,7 @@ use bevy_egui::egui::{Align, Button, Layout, Rect, RichText, Sense, Stroke, Ui, 
 use crate::app::panels::View;
 use crate::app::theme::bold;
 use crate::app::{AppCommand, BriefCommand};
-use crate::report::prints::Step;
+use crate::brief::Step;
 
 /// Size of a mark and of a button, points.
 const MARK: f32 = 42.0;

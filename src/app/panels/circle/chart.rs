@@ -11,8 +11,8 @@ use crate::app::panels::{View, help, standing};
 use crate::app::theme::bold;
 use crate::app::{AppCommand, Knob, Measure, words};
 use crate::draw::Scale;
-use crate::report::help::Topic;
 use crate::study::radius::{RadiusAsk, RadiusPoint, RadiusStudy};
+use crate::words::help::Topic;
 
 /// Room for digits on the left and below, and for a pointer's word above, points.
 const LEFT: f32 = 46.0;

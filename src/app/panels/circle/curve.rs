@@ -10,9 +10,8 @@ use crate::app::theme::Pen;
 use crate::app::{Flown, Measure};
 use crate::draw::Scale;
 use crate::ledger::Score;
-use crate::report::reach;
-use crate::report::study::holds;
-use crate::study::radius::{RadiusPoint, RadiusStudy};
+use crate::study::radius::{RadiusPoint, RadiusStudy, holds};
+use crate::study::stats::reach;
 
 /// From stroke to stroke of the cases' hatch, points.
 const STROKES: f32 = 5.0;

@@ -13,9 +13,9 @@ use crate::app::theme::{Pen, bold};
 use crate::app::words::number;
 use crate::app::{AppCommand, Flown, Measure};
 use crate::ledger::Lap;
-use crate::report::help::Topic;
 use crate::run::Trace;
 use crate::units::Bearing;
+use crate::words::help::Topic;
 
 /// Room for digits on the left, points.
 const LEFT: f32 = 46.0;

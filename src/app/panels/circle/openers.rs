@@ -8,9 +8,9 @@ use crate::app::panels::{View, help, standing};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, words};
 use crate::recovery::Turn;
-use crate::report::help::Topic;
-use crate::report::study::end;
 use crate::study::radius::{Band, Opener, RadiusStudy};
+use crate::words::end;
+use crate::words::help::Topic;
 
 /// Shows both.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -9,9 +9,9 @@ use super::say::{circle, metres};
 use crate::app::AppCommand;
 use crate::app::panels::{View, help, standing};
 use crate::app::theme::{TARGET, bold};
-use crate::report::help::Topic;
-use crate::report::study::met;
 use crate::study::radius::{BestHub, RadiusStudy};
+use crate::words::help::Topic;
+use crate::words::met;
 
 /// Height of a bar, points.
 const BAR: f32 = 24.0;

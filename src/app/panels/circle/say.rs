@@ -8,9 +8,9 @@ use crate::app::panels::{View, standing};
 use crate::app::theme::bold;
 use crate::app::{AppCommand, Measure, map, words};
 use crate::recovery::Turn;
-use crate::report::study::met;
 use crate::study::radius::{Band, Choice, RadiusStudy};
 use crate::study::verdict::Answer;
+use crate::words::met;
 
 /// Room for the verdict's mark, points.
 const MARK: f32 = 22.0;

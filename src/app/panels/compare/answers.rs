@@ -4,13 +4,13 @@ use crate::app::panels::View;
 use crate::app::words::number;
 use crate::app::{Answer, Flown, Grade, Kept, Measure, Units};
 use crate::ledger::Outcome;
-use crate::report::study::counted;
 use crate::study::ceiling::CeilingStudy;
 use crate::study::losses::LossStudy;
 use crate::study::radius::{Band, RadiusStudy};
 use crate::study::stats::{Interval, Share};
 use crate::study::verdict::{Answer as Says, Verdict};
 use crate::units::Bearing;
+use crate::words::counted;
 
 use super::line::{Judged, Line, Wanted};
 

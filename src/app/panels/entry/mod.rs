@@ -25,7 +25,7 @@ use bevy_egui::egui::{Align, Id, Layout, RichText, Ui, vec2};
 use super::{View, help};
 use crate::app::AppCommand;
 use crate::app::theme::TARGET;
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 use typed::{Outcome, Typed};
 
 /// Room for a name before its box, points.

@@ -8,8 +8,8 @@ use crate::app::AppCommand;
 use crate::app::panels::View;
 use crate::app::theme::{Palette, bold};
 use crate::jet::{Entry as Sheeted, Origin, PlainEntry};
-use crate::report::help::Topic;
 use crate::units::Quantity;
+use crate::words::help::Topic;
 
 /// Value and spread in SI, and their origin.
 #[derive(Debug, Clone, Copy, PartialEq)]

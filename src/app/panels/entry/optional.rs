@@ -5,7 +5,7 @@ use bevy_egui::egui::Ui;
 use super::{Kind, Line};
 use crate::app::AppCommand;
 use crate::app::panels::View;
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 /// A number that may be left out.
 #[derive(Debug, Clone, Copy)]

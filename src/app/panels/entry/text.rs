@@ -7,7 +7,7 @@ use super::{NAME, NARROW, faults, name};
 use crate::app::AppCommand;
 use crate::app::panels::View;
 use crate::app::theme::TARGET;
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 /// A line to be entered.
 #[derive(Debug, Clone, Copy)]

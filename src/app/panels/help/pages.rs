@@ -6,8 +6,8 @@ use crate::app::panels::View;
 use crate::app::survey::Tool;
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, CircleView, Page};
-use crate::report::cautions;
-use crate::report::help::{Topic, glossary};
+use crate::words::cautions;
+use crate::words::help::{Topic, glossary};
 
 /// Every key and what it does, by where it works. A new key has its line here.
 const KEYS: [(&str, &[(&str, &str)]); 8] = [

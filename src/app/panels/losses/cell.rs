@@ -6,9 +6,9 @@ use crate::app::AppCommand;
 use crate::app::map::losses::{Step, at_place, heading, home, press, swatch};
 use crate::app::panels::View;
 use crate::app::theme::{TARGET, bold};
-use crate::report::study::{counted, looked_at};
 use crate::study::losses::Cell;
 use crate::units::Bearing;
+use crate::words::{counted, looked_at};
 
 /// Shows it, or how to choose one.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -3,15 +3,14 @@
 use bevy_egui::egui::{Rect, Sense, Ui, Vec2, vec2};
 use glam::DVec2;
 
-use crate::app::AppCommand;
 use crate::app::map::losses::{KEEP_INSIDE, NO_RETURN, TURN_BACK, pen};
 use crate::app::map::pen_line;
 use crate::app::panels::{View, help};
-use crate::app::words;
-use crate::report::help::Topic;
-use crate::report::study::{kept_inside, lost};
+use crate::app::{AppCommand, words};
 use crate::run::{Scenario, setting};
 use crate::study::losses::LossStudy;
+use crate::words::help::Topic;
+use crate::words::{kept_inside, lost};
 
 /// Room for a sample, points.
 const SAMPLE: Vec2 = Vec2::new(44.0, 32.0);

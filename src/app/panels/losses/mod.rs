@@ -12,10 +12,10 @@ use super::{ROOMY, View, frame, height, help, legend as pens, progress, replay};
 use crate::app::lens::Lens;
 use crate::app::theme::bold;
 use crate::app::{Answer, AppCommand, Grade, LossCommand, LossView, map};
-use crate::report::help::Topic;
-use crate::report::study::looked;
-use crate::report::{Answer as Told, StudyReport};
+use crate::brief::{Answer as Told, StudyReport};
 use crate::study::losses::LossStudy;
+use crate::words::help::Topic;
+use crate::words::looked;
 
 /// Lays the board out and returns the lens of its map.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {

@@ -4,14 +4,11 @@
 mod pair;
 mod pictures;
 mod sky;
-mod steps;
-
-pub use steps::{Live, Step};
 
 use glam::DVec2;
 
-use super::Plan;
 use super::paper::{EDGE, size};
+use crate::brief::{Plan, Step};
 use crate::draw::{Fill, Frame, Ink, Lettering, Room, Sheet};
 use crate::run::Review;
 

@@ -1,14 +1,11 @@
 //! The risk lines: who is hurt by what, what is done about it, and what this plan has to say, with its number.
 
 use super::table::{Cell, text};
-use super::{Flow, Plan, words};
+use super::{Flow, words};
+use crate::brief::Plan;
 use crate::ledger::{Ledger, Limit, Outcome, Row, Verdict};
-use crate::report::prints::capital;
-use crate::report::prints::gates::left;
-use crate::report::study::counted;
-use crate::report::text::number;
-use crate::report::words::{leaving, margin};
 use crate::run::Review;
+use crate::words::{capital, counted, leaving, left, margin, number};
 
 impl Plan<'_> {
     pub(super) fn pack_risks(&self, flow: &mut Flow<'_>) {

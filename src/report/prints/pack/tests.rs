@@ -4,12 +4,11 @@ use std::path::Path;
 
 use serde_json::Value;
 
-use super::items::told;
 use super::verification::RUNGS;
-use crate::report::prints::{Plan, Studies};
-use crate::report::study::fixture;
-use crate::report::text::number;
+use crate::brief::items::told;
+use crate::brief::{Plan, Studies, fixture};
 use crate::run::{Brief, Hours, RuleNote, Scenario, Signature};
+use crate::words::number;
 
 /// Words of the pack without the spaces: a line may end anywhere.
 fn words(scenario: &Scenario) -> String {

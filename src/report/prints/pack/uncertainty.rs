@@ -1,17 +1,16 @@
 //! How sure the answer is: what was varied and how, what was not, the errors of the sum, and what it holds for.
 
 use super::inputs::origin;
-use super::items::{Item, Kept, items};
 use super::sensitivity::apart;
 use super::table::{Cell, text};
-use super::{Flow, Plan, words};
+use super::{Flow, words};
+use crate::brief::Plan;
+use crate::brief::items::{Item, Kept, items};
 use crate::ledger::Verdict;
-use crate::report::picture::reach;
-use crate::report::study::way;
-use crate::report::words::margin;
 use crate::run::schema;
-use crate::study::stats::percent;
+use crate::study::stats::{percent, reach};
 use crate::wind::{INTENSITY, Profile};
+use crate::words::{margin, way};
 
 /// An input: what it is, how it is drawn, and the key in the file whose origin counts.
 type Drawn = (&'static str, String, &'static str);

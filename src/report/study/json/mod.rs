@@ -6,15 +6,15 @@ mod radius;
 
 use serde_json::{Map, Value, json};
 
-use super::{Answer, StudyReport};
+use crate::brief::origins::unmeasured;
+use crate::brief::{Answer, StudyReport};
 use crate::ledger::{self, Gap, LimitInfo, Outcome, Score};
 use crate::report::json::{name, si, tidy};
-use crate::report::origins::unmeasured;
-use crate::report::{cautions, words};
 use crate::study::Tally;
 use crate::study::stats::Share;
 use crate::study::verdict::{Demand, Verdict};
-use crate::{Error, Result, VERSION};
+use crate::words::cautions;
+use crate::{Error, Result, VERSION, words};
 
 /// The whole report, indented, with a line end.
 pub(super) fn study(report: &StudyReport) -> Result<String> {

@@ -7,8 +7,8 @@ use super::text;
 use crate::app::AppCommand;
 use crate::app::panels::{View, help};
 use crate::app::theme::bold;
-use crate::report::help::Topic;
 use crate::run::Emergency;
+use crate::words::help::Topic;
 
 const CALLS: Rows = Rows {
     one: "call",

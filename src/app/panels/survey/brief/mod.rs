@@ -12,8 +12,8 @@ use super::soft;
 use crate::app::AppCommand;
 use crate::app::panels::entry::{self, Line};
 use crate::app::panels::{View, help};
-use crate::report::help::Topic;
 use crate::run::{Brief, Hours, ScenarioFile};
+use crate::words::help::Topic;
 use rows::Rows;
 
 /// Shows the sheet.

@@ -8,8 +8,8 @@ use crate::app::panels::View;
 use crate::app::panels::entry::{self, Line};
 use crate::app::panels::survey::{more, soft};
 use crate::field::Datum;
-use crate::report::help::Topic;
 use crate::run::is_day;
+use crate::words::help::Topic;
 
 /// Shows the boxes.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -10,8 +10,8 @@ use crate::app::survey::{Chosen, Part, SurveyCommand, edit, figures};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Measure};
 use crate::field::{FieldFile, ObstacleFile, SpotFile};
-use crate::report::help::Topic;
 use crate::units::Length;
+use crate::words::help::Topic;
 
 /// Corners beyond which the table is a window of its own, and its height, points.
 const MANY: usize = 12;

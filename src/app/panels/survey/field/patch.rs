@@ -8,8 +8,8 @@ use crate::app::survey::Part;
 use crate::app::theme::bold;
 use crate::app::{AppCommand, Measure, Units};
 use crate::field::{Month, PatchFile, Rule, RuleName};
-use crate::report::help::Topic;
 use crate::units::Length;
+use crate::words::help::Topic;
 
 /// Height that an `above` begins with, metres.
 const NEW_HEIGHT: f64 = 30.0;

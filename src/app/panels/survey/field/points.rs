@@ -11,8 +11,8 @@ use crate::app::panels::{View, entry, help};
 use crate::app::survey::{Chosen, Part, SurveyCommand, edit};
 use crate::app::theme::{TARGET, bold};
 use crate::field::{FieldFile, facing};
-use crate::report::help::Topic;
 use crate::units::Bearing;
+use crate::words::help::Topic;
 
 /// Room for the name of a point, points.
 const NAME: f32 = 84.0;

@@ -9,9 +9,9 @@ use crate::app::theme::bold;
 use crate::app::words::number;
 use crate::app::{AppCommand, Measure};
 use crate::jet::{JetNumbers, JetSheet, Origin};
-use crate::report::help::Topic;
 use crate::run::ScenarioFile;
 use crate::units::{G0, Quantity as _};
+use crate::words::help::Topic;
 
 /// One of the numbers: its name, its value, its value in another unit, and how it is found.
 type Figure = [String; 4];

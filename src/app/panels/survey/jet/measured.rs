@@ -7,9 +7,9 @@ use crate::app::panels::View;
 use crate::app::panels::entry::{self, About, Kind, Numbered as _};
 use crate::app::panels::survey::soft;
 use crate::jet::{Entry as Sheeted, JetNumbers, JetSheet, Origin};
-use crate::report::help::Topic;
 use crate::run::ScenarioFile;
 use crate::units::Quantity;
+use crate::words::help::Topic;
 
 /// Spread that such a number begins with, as a share of it: judgement.
 const SPREAD: f64 = 0.1;

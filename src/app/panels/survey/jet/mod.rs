@@ -11,7 +11,7 @@ use crate::app::panels::entry::{self, Entry, Kind, Line};
 use crate::app::panels::{View, help};
 use crate::app::theme::bold;
 use crate::jet::Origin;
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 use rows::{GROUPS, Row};
 

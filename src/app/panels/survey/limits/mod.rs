@@ -8,9 +8,9 @@ use super::{more, soft};
 use crate::app::panels::View;
 use crate::app::panels::entry::{self, About, Entry, Kind, Numbered as _};
 use crate::app::{AppCommand, Measure};
-use crate::report::help::Topic;
 use crate::run::{Ceiling, HeightAbove};
 use crate::units::{Angle, Length, Ratio, Time};
+use crate::words::help::Topic;
 
 /// What a ceiling begins with when one is asked for, metres.
 const NEW_CEILING: f64 = 120.0;

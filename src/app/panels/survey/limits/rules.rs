@@ -10,8 +10,8 @@ use crate::app::panels::entry::{self, Line};
 use crate::app::panels::survey::{more, soft};
 use crate::app::panels::{View, help};
 use crate::app::theme::{TARGET, bold};
-use crate::report::help::Topic;
 use crate::run::{RuleNote, presets};
+use crate::words::help::Topic;
 
 /// Shows the presets and the rules.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

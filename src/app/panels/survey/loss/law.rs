@@ -7,8 +7,8 @@ use crate::app::panels::entry::{self, Entry, Kind};
 use crate::app::panels::survey::soft;
 use crate::app::panels::{View, help};
 use crate::recovery::{Firmness, Guidance, SpeedHold};
-use crate::report::help::Topic;
 use crate::units::Time;
+use crate::words::help::Topic;
 
 const LAWS: [(Guidance, &str); 3] =
     [(Guidance::RingField, "ring-field"), (Guidance::LookAhead, "look-ahead"), (Guidance::StraightAt, "straight-at")];

@@ -10,9 +10,9 @@ use super::{more, soft};
 use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry, Kind};
 use crate::app::{AppCommand, Measure};
-use crate::report::help::Topic;
 use crate::run::LossKind;
 use crate::units::{Angle, Bearing, Length, Ratio, Speed};
+use crate::words::help::Topic;
 
 const DISTANCE: Kind = Kind::Of(Measure::Distance);
 const KINDS: [(LossKind, &str); 4] = [

@@ -9,8 +9,8 @@ use crate::app::panels::{View, help};
 use crate::app::theme::bold;
 use crate::app::{AppCommand, Measure};
 use crate::recovery::{Policy, Turn};
-use crate::report::help::Topic;
 use crate::units::{Angle, Length, Time};
+use crate::words::help::Topic;
 
 const POLICIES: [(Policy, &str); 3] =
     [(Policy::Return, "return"), (Policy::WaitThenCut, "wait, then cut"), (Policy::Cut, "cut at once")];

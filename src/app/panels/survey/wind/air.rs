@@ -7,9 +7,9 @@ use crate::app::panels::entry::{self, Entry, Kind, Optional};
 use crate::app::panels::survey::soft;
 use crate::app::words::number;
 use crate::app::{AppCommand, Measure};
-use crate::report::help::Topic;
 use crate::units::{Length, Pressure, Temperature};
 use crate::wind::isa_density;
+use crate::words::help::Topic;
 
 /// Shows the boxes.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -7,8 +7,8 @@ use bevy_egui::egui::{
 use crate::app::panels::{View, help};
 use crate::app::theme::{TEXT, bold};
 use crate::app::{AppCommand, Measure, Units};
-use crate::report::help::Topic;
 use crate::run::ScenarioFile;
+use crate::words::help::Topic;
 
 /// Height of the picture, points.
 const TALL: f32 = 150.0;

@@ -12,7 +12,7 @@ use bevy_egui::egui::{Id, RichText, Ui};
 use crate::app::panels::{View, entry, help};
 use crate::app::theme::bold;
 use crate::app::{AppCommand, Measure};
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 /// How the wind is entered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

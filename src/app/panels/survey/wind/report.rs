@@ -5,9 +5,9 @@ use bevy_egui::egui::{Button, Id, RichText, TextEdit, Ui, WidgetInfo, WidgetType
 use crate::app::panels::{View, entry, help};
 use crate::app::theme::{TARGET, bold};
 use crate::app::{AppCommand, Measure};
-use crate::report::help::Topic;
 use crate::units::Length;
 use crate::wind::{Metar, metar};
+use crate::words::help::Topic;
 
 /// Room for a group before its words, points.
 const GROUP: f32 = 96.0;

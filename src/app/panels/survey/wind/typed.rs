@@ -6,9 +6,9 @@ use crate::app::panels::View;
 use crate::app::panels::entry::{self, Entry, Kind, Optional};
 use crate::app::panels::survey::{more, soft};
 use crate::app::{AppCommand, Measure};
-use crate::report::help::Topic;
 use crate::units::{Angle, Bearing, Length, Ratio, Speed};
 use crate::wind::{Profile, Terrain};
+use crate::words::help::Topic;
 
 const SPEED: Kind = Kind::Of(Measure::Wind);
 

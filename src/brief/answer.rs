@@ -1,17 +1,16 @@
-//! The sentences about studies that more than one format carries.
+//! What a study came to, in one or two sentences, and what was flown for it.
 
-use super::{Answer, StudyReport, counted};
-use crate::ledger::{LimitInfo, Outcome, Score, Verdict};
-use crate::recovery::Turn;
-use crate::report::text::number;
-use crate::report::words;
+use super::recovery::{expired, not_permitted};
+use super::{Answer, StudyReport};
+use crate::ledger::Outcome;
 use crate::run::Scenario;
-use crate::study::ceiling::{CeilingStudy, Direction};
+use crate::study::ceiling::{CeilingStudy, Direction, here};
 use crate::study::losses::LossStudy;
-use crate::study::radius::{Band, End, RadiusStudy};
+use crate::study::radius::RadiusStudy;
 use crate::study::stats::percent;
-use crate::study::verdict::{self, Demand};
+use crate::study::verdict;
 use crate::units::Bearing;
+use crate::words::{asks, bands, counted, direction, keep_inside, limit, met, number, way};
 
 pub(super) fn headline(report: &StudyReport) -> String {
     let answer = match report.answer {
@@ -24,7 +23,7 @@ pub(super) fn headline(report: &StudyReport) -> String {
         Answer::Losses(_) => String::new(),
         Answer::Radius(_) | Answer::Ceiling(_) => report.scenario.losses_told() + " ",
     };
-    told + &answer + words::not_permitted(report.scenario) + &words::expired(report.warnings)
+    told + &answer + not_permitted(report.scenario) + &expired(report.warnings)
 }
 
 fn radius(study: &RadiusStudy) -> String {
@@ -68,12 +67,6 @@ fn radius(study: &RadiusStudy) -> String {
     format!("{flown} {found}.{already}{nearest}{plan}")
 }
 
-/// What is asked of the trials: "at most 1 % may cross a limit, at least 90 % have to keep every buffer".
-pub fn asks(demand: &Demand) -> String {
-    let [most, least] = [demand.crossed_at_most, demand.kept_at_least].map(percent);
-    format!("at most {most} may cross a limit, at least {least} have to keep every buffer")
-}
-
 fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
     let circle = way(study.ask.radius_m, study.ask.turn);
     let circle = if study.ask.cases == 0 { format!("{circle}, the plan as written alone,") } else { circle };
@@ -89,7 +82,7 @@ fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
     let (name, beyond) = (direction(worst.from_deg), limit(study, worst));
     let today = scenario.file.wind.from;
     let today = match here(study, today) {
-        Some(here) => format!(" {}", go(here, at_circle(scenario), today)),
+        Some(here) => format!(" {}", go(here, scenario.wind_at_circle()[0], today)),
         None => String::new(),
     };
     if study.directions.iter().all(|found| found.ceiling_mps.is_none()) {
@@ -143,31 +136,6 @@ fn go(here: &Direction, wind_mps: f64, from: Bearing) -> String {
     )
 }
 
-/// The direction studied that is nearest to another.
-pub fn here(study: &CeilingStudy, from: Bearing) -> Option<&Direction> {
-    let away = |direction: &&Direction| {
-        let turned = (direction.from_deg - from.deg()).rem_euclid(360.0);
-        turned.min(360.0 - turned)
-    };
-    study.directions.iter().min_by(|a, b| away(a).total_cmp(&away(b)))
-}
-
-/// The file's mean wind at circle height, m/s.
-pub fn at_circle(scenario: &Scenario) -> f64 {
-    scenario.wind_at_circle()[0]
-}
-
-/// The wind that a bank limit holds a radius in; below nothing where not even a calm will do.
-pub fn up_to(wind_mps: f64) -> String {
-    if wind_mps < 0.0 { "in no wind, not even a calm".into() } else { format!("in up to {wind_mps:.1} m/s") }
-}
-
-/// The limit that fails beyond a ceiling.
-pub fn limit<'a>(study: &'a CeilingStudy, direction: &Direction) -> &'a str {
-    let info = direction.limit.and_then(|index| study.limits.get(index));
-    info.map_or("no single limit", |info| info.name.as_str())
-}
-
 fn losses(study: &LossStudy) -> String {
     let cells = study.cells.len();
     let held = study.cells.iter().filter(|cell| cell.plan_worst == Outcome::Recovered).count();
@@ -181,7 +149,7 @@ fn losses(study: &LossStudy) -> String {
         0 => " No trial was flown: no cell was looked at closely.".into(),
         flown => format!(" {} trials crossed a limit.", counted(trials.crossed, flown, study.ask.confidence)),
     };
-    let keep = study.keep_inside.as_ref().map_or_else(String::new, |keep| format!(" {}", super::keep::headline(keep)));
+    let keep = study.keep_inside.as_ref().map_or_else(String::new, |keep| format!(" {}", keep_inside(keep)));
     format!(
         "The plan as written recovers a loss on every one of {} headings from {held} of {cells} cells of {} m, in this \
          model.{worse}{drawn}{keep}",
@@ -221,55 +189,4 @@ pub(super) fn asked(report: &StudyReport) -> String {
             percent(study.ask.confidence)
         ),
     }
-}
-
-/// A direction of the wind, such as "180 deg (S)".
-pub fn direction(deg: f64) -> String {
-    format!("{} deg ({})", number(deg), Bearing::from_deg(deg).point())
-}
-
-/// A radius and way round.
-pub fn way(radius_m: f64, turn: Turn) -> String {
-    format!("{} m {}", number(radius_m), words::turn(turn))
-}
-
-/// A band in words: "110 to 135 m".
-pub fn bands(bands: &[Band], turn: Option<Turn>) -> String {
-    let those = bands.iter().filter(|band| turn.is_none_or(|turn| band.turn == turn));
-    let words = those.map(|band| {
-        let span = format!("{} to {} m", number(band.low.radius_m), number(band.high.radius_m));
-        if turn.is_none() { format!("{span} {}", words::turn(band.turn)) } else { span }
-    });
-    let words: Vec<_> = words.collect();
-    if words.is_empty() { "none".into() } else { words.join("; ") }
-}
-
-/// Whether a circle is in one of the bands.
-pub fn holds(bands: &[Band], radius_m: f64, turn: Turn) -> bool {
-    let around = |band: &&Band| (band.low.radius_m..=band.high.radius_m).contains(&radius_m);
-    bands.iter().filter(|band| band.turn == turn).any(|band| around(&band))
-}
-
-/// Why a band ends.
-pub fn end(end: &End) -> String {
-    if end.reason.is_empty() { "the radii flown end".into() } else { end.reason.clone() }
-}
-
-/// What a score missed most, in words; none where it met everything.
-pub fn met(limits: &[LimitInfo], score: &Score) -> Option<String> {
-    if score.kept {
-        return None;
-    }
-    let missed =
-        limits.iter().zip(&score.gaps).filter(|(_, gap)| matches!(gap.verdict, Verdict::Thin | Verdict::Breached));
-    // Limits have different units, so that the share of the standoff says which is missed most.
-    let share = |gap: &crate::ledger::Gap| gap.margin / gap.standoff.max(1e-9);
-    let most = missed.max_by(|(_, a), (_, b)| a.verdict.cmp(&b.verdict).then(share(b).total_cmp(&share(a))));
-    Some(most.map_or_else(
-        || words::ending(score.ending).to_owned(),
-        |(info, gap)| match gap.verdict {
-            Verdict::Breached => format!("{} breached {}", info.name, words::gap(info, gap)),
-            _ => format!("{} {}", info.name, words::gap(info, gap)),
-        },
-    ))
 }

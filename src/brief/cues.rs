@@ -3,12 +3,12 @@
 use super::Plan;
 use crate::ledger::{HandBack, Lap, eyes, hour};
 use crate::recovery::Policy;
-use crate::report::text::{bearing, number};
 use crate::units::Bearing;
+use crate::words::{bearing, number};
 
 impl Plan<'_> {
     /// Whether the sun stands in the circle, and on that day from when to when.
-    pub(super) fn sun(&self) -> String {
+    pub(crate) fn sun(&self) -> String {
         let spells: Vec<String> =
             self.glare.spells.iter().map(|[from, to]| format!("{} to {}", time(*from), time(to + 1))).collect();
         let whole =
@@ -17,7 +17,7 @@ impl Plan<'_> {
     }
 
     /// Whether the sun stands in the circle in the hours of the flight, and when it clears.
-    pub(super) fn sun_briefly(&self) -> String {
+    pub(crate) fn sun_briefly(&self) -> String {
         let glare = &self.glare;
         let within = format!("{:.0} deg of the sun", glare.within_deg);
         if !glare.known {
@@ -40,7 +40,7 @@ impl Plan<'_> {
         format!("up to {share:.0} % of the lap within {within}, worst at {at}{clock}{since}; {clears}.")
     }
 
-    pub(super) fn look_cue(&self) -> Option<String> {
+    pub(crate) fn look_cue(&self) -> Option<String> {
         let look = self.look.as_ref()?;
         let fists = number(look.fists);
         let way = match look.to_right {
@@ -63,7 +63,7 @@ impl Plan<'_> {
         ))
     }
 
-    pub(super) fn take_over(&self) -> String {
+    pub(crate) fn take_over(&self) -> String {
         let plan = &self.scenario.file.recovery;
         if plan.policy != Policy::Return {
             let ledger = &self.ledger;
@@ -115,7 +115,7 @@ impl Plan<'_> {
     }
 
     /// The hour at which a place is seen from the stand.
-    pub(super) fn clock(&self, at: glam::DVec2) -> u32 {
+    pub(crate) fn clock(&self, at: glam::DVec2) -> u32 {
         hour(Bearing::of(at - self.scenario.field.stand), self.scenario.field.facing)
     }
 }

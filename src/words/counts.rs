@@ -13,7 +13,7 @@ pub fn counted(count: u64, of: u64, confidence: f64) -> String {
 }
 
 /// The outcomes that occurred, the worst first: "entered a patch 3, recovered 97".
-pub(super) fn outcomes(tally: &Tally) -> String {
+pub fn outcomes(tally: &Tally) -> String {
     let seen = Outcome::ALL.iter().zip(tally.outcomes).filter(|(_, count)| *count > 0);
     seen.map(|(outcome, count)| format!("{} {count}", outcome.name())).collect::<Vec<_>>().join(", ")
 }

@@ -2,14 +2,12 @@
 
 use super::Plan;
 use crate::ledger::{Ledger, Row, Verdict};
-use crate::report::picture::reach;
-use crate::report::study::{asks, at_circle, here, limit};
-use crate::report::text::{bearing, height, number, speed};
-use crate::report::words;
 use crate::run::{Authority, Ending, Review};
-use crate::study::ceiling::{CeilingStudy, Direction};
+use crate::study::ceiling::{CeilingStudy, Direction, here};
+use crate::study::stats::reach;
 use crate::study::verdict::Answer;
 use crate::units::{Bearing, Speed, decimals};
+use crate::words::{self, asks, bearing, height, limit, number, speed};
 
 /// Names of the eight winds of the table.
 const WINDS: [&str; 8] = ["N", "NE", "E", "SE", "S", "SW", "W", "NW"];
@@ -147,7 +145,7 @@ impl Plan<'_> {
         alarms.extend(missed("in the gusts", &self.gust));
         if let Some((study, found)) = self.studies.ceiling.and_then(|study| Some((study, here(study, file.wind.from)?)))
         {
-            let wind = at_circle(scenario);
+            let wind = scenario.wind_at_circle()[0];
             match (found.answer(wind), found.ceiling_mps) {
                 (Answer::Yes, _) => {}
                 (Answer::No, Some(most)) => alarms.push(format!(
@@ -211,7 +209,7 @@ impl Plan<'_> {
             limit: found.map_or_else(String::new, |found| limit(study, found).to_owned()),
             worst: worst.map_or_else(|| ("none".into(), None), |worst| (told(worst.from_deg), worst.ceiling_mps)),
             hand_by_wind: std::array::from_fn(|index| (WINDS[index], by_wind(study, index))),
-            over: aloft_mps.is_none_or(|most| at_circle(self.scenario) > most),
+            over: aloft_mps.is_none_or(|most| self.scenario.wind_at_circle()[0] > most),
             asked: asked(study),
         }
     }

@@ -2,7 +2,7 @@
 
 mod losses;
 
-pub(in crate::report) use losses::losses;
+pub(crate) use losses::losses;
 
 use glam::DVec2;
 
@@ -104,7 +104,7 @@ fn band(turn: Turn, low: f64, high: f64) -> Band {
 }
 
 /// A radius study: with a band, or without one.
-pub(in crate::report) fn radius(scenario: &Scenario, open: bool) -> RadiusStudy {
+pub(crate) fn radius(scenario: &Scenario, open: bool) -> RadiusStudy {
     let limits = Scorer::new(scenario).limits().to_vec();
     let ask = RadiusAsk { cases: 512, ..RadiusAsk::usual() };
     let demand = ask.demand(&scenario.file.limits);
@@ -201,7 +201,7 @@ pub(in crate::report) fn radius(scenario: &Scenario, open: bool) -> RadiusStudy 
 }
 
 /// Wind ceilings: lowest from the south, none to be found from the north.
-pub(in crate::report) fn ceiling(scenario: &Scenario) -> CeilingStudy {
+pub(crate) fn ceiling(scenario: &Scenario) -> CeilingStudy {
     let limits = Scorer::new(scenario).limits().to_vec();
     let ask = CeilingAsk { radius_m: 115.0, turn: TURNS[0], directions: 36, cases: 512, confidence: 0.95 };
     let directions: Vec<Direction> = (0..36)

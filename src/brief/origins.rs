@@ -6,17 +6,17 @@ use crate::run::ScenarioFile;
 
 /// The names of the entries that are defaults, and of those that are estimates, in the order of the file.
 #[derive(Debug, Clone, PartialEq, Eq, Default, serde::Serialize)]
-pub(super) struct Unmeasured {
+pub(crate) struct Unmeasured {
     /// Nobody has looked.
     #[serde(rename = "default")]
-    pub(super) defaults: Vec<String>,
+    pub(crate) defaults: Vec<String>,
     /// Worked out or judged.
     #[serde(rename = "estimated")]
-    pub(super) estimates: Vec<String>,
+    pub(crate) estimates: Vec<String>,
 }
 
 /// Looks through a scenario for entries with an origin.
-pub(super) fn unmeasured(file: &ScenarioFile) -> Unmeasured {
+pub(crate) fn unmeasured(file: &ScenarioFile) -> Unmeasured {
     let mut found = Unmeasured::default();
     collect(&serde_json::to_value(file).unwrap_or_default(), "", &mut found);
     found

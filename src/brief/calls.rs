@@ -4,8 +4,8 @@
 
 use super::Plan;
 use crate::recovery::Policy;
-use crate::report::text::number;
 use crate::run::LossKind;
+use crate::words::number;
 
 /// One of the three boxes for the three losses.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -181,10 +181,4 @@ impl Plan<'_> {
         stops.extend(rest);
         stops
     }
-}
-
-/// With a capital letter.
-pub fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -1,10 +1,9 @@
 //! What is told at each step, in words for somebody who has never heard of it.
 
+use crate::brief::Plan;
 use crate::recovery::Policy;
-use crate::report::prints::{Plan, capital};
-use crate::report::study::{bands as told_bands, met};
-use crate::report::text::number;
 use crate::run::Ending;
+use crate::words::{self, bands as told_bands, capital, met, number};
 
 /// What of a step moves in the window, where a plain picture does not say it as well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -100,7 +99,7 @@ impl Plan<'_> {
 
     fn curve_words(&self) -> Vec<String> {
         let free = self.studies.radius.map(|study| {
-            let to = bare(&study.free_to);
+            let to = words::bare(&study.free_to);
             if study.free_m > 0.0 {
                 format!("The level line is the room there is: {:.0} m from the hub to {to}.", study.free_m)
             } else {
@@ -213,11 +212,6 @@ impl Plan<'_> {
                 .into(),
         ]
     }
-}
-
-/// The name of a limit without its rule.
-pub(super) fn bare(limit: &str) -> &str {
-    limit.split_once(": ").map_or(limit, |(_, name)| name)
 }
 
 fn bands(study: &crate::study::radius::RadiusStudy) -> String {

@@ -1,5 +1,6 @@
 //! A plan with everything known of it: what all prints are made from.
 
+use crate::VERSION;
 use crate::error::Fault;
 use crate::ledger::{HandBack, Lap, Ledger, Look, hand_back, judge, lap, look};
 use crate::run::{Review, Run, Scenario, WindChoice, fly};
@@ -85,5 +86,28 @@ impl<'a> Plan<'a> {
     /// Whether the plan still holds on the day it is printed.
     pub fn review(&self) -> Review {
         self.scenario.file.review(self.on)
+    }
+
+    /// What a print can be made again from: version, scenario, hash, seed, day.
+    pub fn stamp(&self) -> String {
+        let file = &self.scenario.file;
+        let review = match (&file.brief.review_by, self.review()) {
+            (Some(by), Review::Expired) => format!("EXPIRED {by}"),
+            (Some(by), _) => format!("review by {by}"),
+            (None, _) => "no review day".into(),
+        };
+        let changed = if self.changes.is_empty() {
+            String::new()
+        } else {
+            format!(" Not as in the file: {}.", self.changes.join("; "))
+        };
+        format!(
+            "Peewit {VERSION}, {} for {}, hash {}, seed {}, printed {}, {review}.{changed}",
+            file.name,
+            file.date,
+            self.scenario.hash(),
+            file.seed,
+            self.on
+        )
     }
 }

@@ -3,11 +3,9 @@
 use super::Plan;
 use crate::field::Rule;
 use crate::ledger::{Ledger, Row, Verdict};
-use crate::report::study::asks;
-use crate::report::text::number;
-use crate::report::words;
 use crate::run::{Authority, Review};
 use crate::study::verdict::{Answer, Demand};
+use crate::words::{self, asks, left, number};
 
 /// Names of patches are told one by one up to so many letters.
 const LONGEST: usize = 100;
@@ -232,21 +230,10 @@ fn margins(name: &'static str, ledger: &Ledger) -> Gate {
     Gate { name, asked: "every margin asked for".into(), here, said }
 }
 
-/// What a row has left, and what was asked for.
-pub(super) fn left(row: &Row) -> String {
-    if row.verdict == Verdict::Breached {
-        return format!("breached {}", words::margin(row));
-    }
-    let (margin, standoff) =
-        (words::leaving(row.margin, row.standoff, row.limit), words::amount(row.standoff, row.limit));
-    format!("{margin} {} left, {standoff} asked for", row.unit)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::prints::Studies;
-    use crate::report::study::fixture;
+    use crate::brief::{Studies, fixture};
     use crate::run::{Scenario, ScenarioFile};
 
     #[track_caller]

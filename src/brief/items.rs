@@ -5,7 +5,7 @@ use serde_json::{Map, Value};
 
 /// Where a number came from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Kept {
+pub(crate) enum Kept {
     /// Measured on this jet.
     Measured,
     /// Judged by somebody.
@@ -18,21 +18,21 @@ pub(super) enum Kept {
 
 /// One line of the file.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Item {
+pub(crate) struct Item {
     /// Its keys, such as "wind / mean".
-    pub(super) key: String,
+    pub(crate) key: String,
     /// What it is.
-    pub(super) label: String,
+    pub(crate) label: String,
     /// Its value in print.
-    pub(super) value: String,
+    pub(crate) value: String,
     /// One standard deviation in print; none where it has none in the file.
-    pub(super) spread: Option<String>,
+    pub(crate) spread: Option<String>,
     /// Where it came from.
-    pub(super) kept: Kept,
+    pub(crate) kept: Kept,
 }
 
 /// The lines of one section of the file, such as "jet".
-pub(super) fn items(file: &Value, schema: &Value, section: &str) -> Vec<Item> {
+pub(crate) fn items(file: &Value, schema: &Value, section: &str) -> Vec<Item> {
     let node = resolved(&schema["properties"][section], schema);
     let mut found = Vec::new();
     match &file[section] {
@@ -97,7 +97,7 @@ fn resolved<'s>(node: &'s Value, schema: &'s Value) -> &'s Value {
 }
 
 /// A value in print.
-pub(super) fn told(value: &Value) -> String {
+pub(crate) fn told(value: &Value) -> String {
     match value {
         Value::Null => String::new(),
         Value::Bool(true) => "yes".into(),
