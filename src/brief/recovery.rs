@@ -96,14 +96,14 @@ mod tests {
     use glam::DVec2;
 
     use super::*;
-    use crate::ledger::{Limit, Row, judge};
+    use crate::ledger::{Limit, MarginUnit, Row, judge};
     use crate::run::{Ending, Stretch, fly};
 
     fn row(name: &str, verdict: Verdict, margin: f64) -> Row {
         Row {
             limit: Limit::Outline,
             name: name.into(),
-            unit: "m",
+            unit: MarginUnit::Metres,
             margin,
             standoff: 20.0,
             verdict,

@@ -17,10 +17,7 @@ pub(super) fn tidy(value: f64) -> f64 {
 
 /// A row's numbers with their unit in the key: `margin_m` and `standoff_m`, or `counted_s`.
 pub(super) fn amounts(row: &Row) -> Map<String, Value> {
-    let unit = match row.unit {
-        "m/s" => "mps".into(),
-        other => other.to_lowercase(),
-    };
+    let unit = row.unit.ending();
     let pairs = match row.verdict {
         Verdict::Counted => vec![(format!("counted_{unit}"), row.margin)],
         _ => vec![(format!("margin_{unit}"), row.margin), (format!("standoff_{unit}"), row.standoff)],

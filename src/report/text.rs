@@ -93,7 +93,7 @@ fn margins(rows: &[Row]) -> String {
             },
             words::leaving(row.margin, row.standoff, row.limit),
             if row.verdict == Verdict::Counted { String::new() } else { words::amount(row.standoff, row.limit) },
-            row.unit.into(),
+            row.unit.to_string(),
             format!("{:.1} s", row.at_s),
             pair(row.at),
             format!("{} m", decimals(row.height_m, 0)),

@@ -1,6 +1,6 @@
 //! How a margin is told: so much of what was asked for, by how much it was missed, and never rounded to what it is below.
 
-use crate::ledger::{Gap, Limit, LimitInfo, Row, Verdict};
+use crate::ledger::{Gap, Limit, LimitInfo, MarginUnit, Row, Verdict};
 use crate::units::{below, decimals};
 
 /// A row's margin in words, such as "by 12.3 m" or "5.0 of 8.0 m asked for".
@@ -26,7 +26,7 @@ pub fn left(row: &Row) -> String {
     format!("{margin} {} left, {standoff} asked for", row.unit)
 }
 
-fn told(limit: Limit, unit: &str, verdict: Verdict, margin: f64, standoff: f64) -> String {
+fn told(limit: Limit, unit: MarginUnit, verdict: Verdict, margin: f64, standoff: f64) -> String {
     let left = leaving(margin, standoff, limit);
     match verdict {
         Verdict::Breached => format!("by {} {unit}", left.trim_start_matches('-')),

@@ -128,7 +128,7 @@ pub(super) fn draw_words(painter: &Painter, view: &View<'_>, flown: &Flown, grou
 
 /// What a row says, in words.
 pub(crate) fn sentence(row: &Row) -> String {
-    let amount = left(row.margin, row.standoff, row.unit);
+    let amount = left(row.margin, row.standoff, row.unit.symbol());
     let verdict = row.verdict.name();
     let what = match row.verdict {
         Verdict::Counted => format!("{amount} over it"),

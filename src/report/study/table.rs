@@ -40,10 +40,8 @@ fn outcome_names() -> impl Iterator<Item = String> {
 
 fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
     let winds = ["mean", "gust"];
-    let limit = |wind: &str, info: &crate::ledger::LimitInfo| {
-        let unit = info.unit.replace("m/s", "mps").to_lowercase();
-        format!("{wind} {} margin_{unit}", info.name)
-    };
+    let limit =
+        |wind: &str, info: &crate::ledger::LimitInfo| format!("{wind} {} margin_{}", info.name, info.unit.ending());
     let head = ["radius_m", "turn"]
         .map(String::from)
         .into_iter()

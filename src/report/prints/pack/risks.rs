@@ -3,7 +3,7 @@
 use super::table::{Cell, text};
 use super::{Flow, words};
 use crate::brief::Plan;
-use crate::ledger::{Ledger, Limit, Outcome, Row, Verdict};
+use crate::ledger::{Ledger, Limit, MarginUnit, Outcome, Row, Verdict};
 use crate::run::Review;
 use crate::words::{capital, counted, leaving, left, margin, number};
 
@@ -45,7 +45,8 @@ impl Plan<'_> {
 
     fn risk_to_people(&self) -> String {
         let patch = |ledger: &Ledger| {
-            let near = ledger.rows.iter().filter(|row| matches!(row.limit, Limit::Patch(_)) && row.unit == "m");
+            let near =
+                ledger.rows.iter().filter(|row| matches!(row.limit, Limit::Patch(_)) && row.unit == MarginUnit::Metres);
             near.min_by(|a, b| a.margin.total_cmp(&b.margin))
                 .map(|row| format!("{} {} m", row.name, leaving(row.margin, row.standoff, row.limit)))
         };

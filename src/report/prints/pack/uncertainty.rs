@@ -6,7 +6,7 @@ use super::table::{Cell, text};
 use super::{Flow, words};
 use crate::brief::Plan;
 use crate::brief::items::{Item, Kept, items};
-use crate::ledger::Verdict;
+use crate::ledger::{MarginUnit, Verdict};
 use crate::run::schema;
 use crate::study::stats::{percent, reach};
 use crate::wind::{INTENSITY, Profile};
@@ -155,7 +155,8 @@ impl Plan<'_> {
                 return format!("{}, missed in {} of {} cases", info.name, limit.breached + limit.thin, tally.cases);
             }
         }
-        let near = self.ledger.rows.iter().filter(|row| row.unit == "m" && row.verdict != Verdict::Counted);
+        let near =
+            self.ledger.rows.iter().filter(|row| row.unit == MarginUnit::Metres && row.verdict != Verdict::Counted);
         let nearest = near.min_by(|a, b| (a.margin - a.standoff).total_cmp(&(b.margin - b.standoff)));
         nearest.map_or_else(|| "nothing measured in metres".into(), |row| format!("{}, {}", row.name, margin(row)))
     }

@@ -8,7 +8,7 @@ use serde_json::{Map, Value, json};
 
 use crate::brief::origins::unmeasured;
 use crate::brief::{Answer, StudyReport};
-use crate::ledger::{self, Gap, LimitInfo, Outcome, Score};
+use crate::ledger::{self, Gap, LimitInfo, MarginUnit, Outcome, Score};
 use crate::report::json::{name, si, tidy};
 use crate::study::Tally;
 use crate::study::stats::Share;
@@ -80,8 +80,8 @@ fn perhaps(value: Option<f64>) -> Value {
     value.map_or(Value::Null, number)
 }
 
-fn key(start: &str, unit: &str) -> String {
-    format!("{start}_{}", unit.replace("m/s", "mps").to_lowercase())
+fn key(start: &str, unit: MarginUnit) -> String {
+    format!("{start}_{}", unit.ending())
 }
 
 /// Counts of every outcome.
