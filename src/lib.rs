@@ -1,5 +1,7 @@
 #![doc = include_str!("../README.md")]
 
+pub mod brief;
+pub mod draw;
 pub mod error;
 pub mod field;
 pub mod geometry;
@@ -13,9 +15,13 @@ pub mod study;
 pub mod sun;
 pub mod units;
 pub mod wind;
+pub mod words;
 
 #[cfg(feature = "app")]
 pub mod app;
 pub mod cli;
 
 pub use error::{Error, Result};
+
+/// This program's version.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");

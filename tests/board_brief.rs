@@ -16,8 +16,9 @@ use peewit::app::{
     AppCommand, Ask, Board, BriefCommand, BriefView, FileCommand, Grade, Knob, Paper, Purpose, Reply, Session, Sheet,
     Shown,
 };
+use peewit::brief::{Live, Plan, Studies};
 use peewit::report::Format;
-use peewit::report::prints::{Live, Plan, Print, Studies};
+use peewit::report::prints::Print;
 use peewit::study::keep_inside::{KeepAsk, KeepInside};
 
 use crate::panels::{Stage, check_not_cut, click, press, stage, texts};

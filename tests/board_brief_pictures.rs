@@ -1,7 +1,8 @@
 //! Is the board that tells others drawn as it should be? Every picture is left in a folder for people to look at.
 
 use peewit::app::{AppCommand, Board, BriefCommand, BriefView, Session, Sheet, Theme};
-use peewit::report::prints::{Live, Plan, Print, Studies};
+use peewit::brief::{Live, Plan, Studies};
+use peewit::report::prints::Print;
 
 use crate::board_brief::{first_look, obey, refined};
 use crate::pictures::{check_not_blank, draw};

@@ -10,7 +10,6 @@ use glam::DVec2;
 use peewit::app::{Answer, AppCommand, Board, Change, CircleView, Doing, Grade, Session, Shown, Theme};
 use peewit::ledger::Outcome;
 use peewit::recovery::Turn;
-use peewit::report::study::counted;
 use peewit::run::Scenario;
 use peewit::study::ceiling::{CeilingAsk, ceiling};
 use peewit::study::envelope::{EnvelopeAsk, envelope};
@@ -18,6 +17,7 @@ use peewit::study::radius::{Choice, RadiusAsk, RadiusStudy, Step, study, study_b
 use peewit::study::verdict;
 use peewit::study::work::Work;
 use peewit::units::{Bearing, Length, Ratio, Speed};
+use peewit::words::counted;
 
 use crate::panels::{Stage, check_not_cut, click, press, stage, texts};
 

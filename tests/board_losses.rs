@@ -8,12 +8,12 @@ use bevy_egui::egui::{self, Key};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use peewit::app::{Answer, AppCommand, Board, Grade, LossCommand, LossView, News, Session, Shown, Theme};
-use peewit::ledger::{Outcome, Score, Scorer, Verdict};
+use peewit::ledger::{MarginUnit, Outcome, Score, Scorer, Verdict};
 use peewit::recovery::Policy;
-use peewit::report::study::{counted, looked_at};
 use peewit::run::{Scenario, WindChoice, draw as draw_case};
 use peewit::study::losses::{Cell, LossAsk, LossStudy, Replay, first, refine};
 use peewit::study::work::Work;
+use peewit::words::{counted, looked_at};
 
 use crate::panels::{Stage, click, press, stage, texts};
 use crate::pictures::{check_not_blank, draw};
@@ -68,7 +68,7 @@ fn press_at(harness: &mut Harness<'_, Stage>, at: egui::Pos2) {
 
 /// The least left over what was asked for, of the limits in metres.
 fn spare_m(scorer: &Scorer<'_>, score: &Score) -> f64 {
-    let metric = scorer.limits().iter().zip(&score.gaps).filter(|(info, _)| info.unit == "m");
+    let metric = scorer.limits().iter().zip(&score.gaps).filter(|(info, _)| info.unit == MarginUnit::Metres);
     metric.map(|(_, gap)| gap.margin - gap.standoff).fold(f64::INFINITY, f64::min)
 }
 
@@ -99,7 +99,11 @@ fn the_replay_of_a_cell_is_the_worst_flight_that_the_study_counted() {
             session.apply(AppCommand::Lost(Some(cell.replay)), Shown::default().lens);
             let flown = session.flown.as_ref().unwrap();
             assert_eq!((flown.outcome, cell.worst), (Some(worst.0), worst.0), "{name} {:?}", cell.replay);
-            let rows = flown.ledger.rows.iter().filter(|row| row.unit == "m" && row.verdict != Verdict::Counted);
+            let rows = flown
+                .ledger
+                .rows
+                .iter()
+                .filter(|row| row.unit == MarginUnit::Metres && row.verdict != Verdict::Counted);
             let spare = rows.map(|row| row.margin - row.standoff).fold(f64::INFINITY, f64::min);
             assert!((spare - worst.1).abs() < 1e-9, "{name} {:?}: {spare} m, not {} m", cell.replay, worst.1);
         }

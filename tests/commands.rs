@@ -254,12 +254,12 @@ fn every_report_carries_what_it_can_be_repeated_from_and_the_cautions() {
     assert_eq!((&report["case"], &report["seed"], &report["wind"]), (&2.into(), &1.into(), &"gust".into()));
     let hash = report["scenario_hash"].as_str().unwrap();
     let cautions = report["cautions"].as_array().unwrap();
-    assert_eq!(cautions.len(), peewit::report::cautions::ALL.len());
+    assert_eq!(cautions.len(), peewit::words::cautions::ALL.len());
     let (text, _) = desk.check(&["recover", "field.json", "--case", "2", "--gust"], 0);
     let flat = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
     for said in [hash, env!("CARGO_PKG_VERSION"), "case 2", "gust wind", "seed 1"]
         .into_iter()
-        .chain(peewit::report::cautions::ALL)
+        .chain(peewit::words::cautions::ALL)
     {
         assert!(flat(&text).contains(&flat(said)), "no \"{said}\" in {text}");
     }

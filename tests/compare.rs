@@ -9,7 +9,7 @@ use peewit::app::beside::answer_now;
 use peewit::app::boards::compare::{Judged, Line, lines};
 use peewit::app::lens::Lens;
 use peewit::app::{AppCommand, Change, Grade, Session, Shown, Theme};
-use peewit::ledger::judge;
+use peewit::ledger::{MarginUnit, judge};
 use peewit::run::{Scenario, WindChoice, fly};
 
 use crate::panels::{Stage, click, press, stage, texts};
@@ -66,7 +66,7 @@ fn every_number_is_that_of_each_plans_own_ledger() {
     let kept = judge(peg, &fly(peg, 0, WindChoice::Mean));
     for (ledger, of) in [(now, (|line| &line.now) as fn(&Line) -> &String), (&kept, |line| &line.kept)] {
         for row in &ledger.rows {
-            let told = format!("{}, {}", units.margin(row.margin, row.unit), row.verdict.name());
+            let told = format!("{}, {}", units.margin(row.margin, row.unit.symbol()), row.verdict.name());
             assert_eq!(*of(margin(&row.name)), told, "{}", row.name);
         }
         let breached = ledger.rows.iter().filter(|row| row.verdict.name() == "breached").count();
@@ -80,7 +80,7 @@ fn every_number_is_that_of_each_plans_own_ledger() {
     let judged = |name: &str, ledger: &peewit::ledger::Ledger| {
         ledger.rows.iter().find(|row| row.name == name).map(|row| row.margin).unwrap()
     };
-    for row in now.rows.iter().filter(|row| row.unit == "m" && row.verdict.name() != "counted") {
+    for row in now.rows.iter().filter(|row| row.unit == MarginUnit::Metres && row.verdict.name() != "counted") {
         let more = judged(&row.name, now) - judged(&row.name, &kept);
         if more.abs() > 0.5 && row.verdict == kept.rows.iter().find(|other| other.name == row.name).unwrap().verdict {
             let expected = if more > 0.0 { Judged::Better } else { Judged::Worse };

@@ -2,8 +2,9 @@
 
 use std::str::FromStr as _;
 
+use peewit::brief::{Recovery, samples};
 use peewit::ledger::judge;
-use peewit::report::{Format, Recovery, samples};
+use peewit::report::Format;
 use peewit::run::{Run, WindChoice, fly};
 
 /// Degrees; a tenth of a microdegree is about a centimetre.
@@ -168,7 +169,7 @@ fn kml_comes_back_stretch_by_stretch_with_the_field() {
             assert!(found.iter().any(|placemark| placemark.name.as_deref() == Some(name)), "{name}");
         }
         assert!(recovery.ledger.rows.iter().all(|row| found.iter().any(|mark| mark.name.as_ref() == Some(&row.name))));
-        assert!(text.contains("relativeToGround") && text.contains(peewit::report::cautions::ALL[2]));
+        assert!(text.contains("relativeToGround") && text.contains(peewit::words::cautions::ALL[2]));
         same(&read, flown);
     });
 }

@@ -11,7 +11,7 @@ use peewit::app::{
 };
 use peewit::error::Fault;
 use peewit::field::import;
-use peewit::report::help::Topic;
+use peewit::words::help::Topic;
 
 use crate::panels::{Stage, press, stage, texts};
 use crate::pictures::{check_not_blank, draw};

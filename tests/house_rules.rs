@@ -12,12 +12,13 @@ use std::path::{Path, PathBuf};
 const LONGEST: usize = 500;
 
 /// The floor plan from the ground up: a room and the rooms it uses. What those use it may use as well.
-const PLAN: [(&str, &[&str]); 15] = [
+const PLAN: [(&str, &[&str]); 18] = [
     ("error", &[]),
     ("lane", &[]),
     ("units", &["error", "lane"]),
     ("sun", &["units"]),
     ("geometry", &["units"]),
+    ("draw", &["geometry"]),
     ("field", &["geometry"]),
     ("wind", &["geometry"]),
     ("jet", &["wind"]),
@@ -25,7 +26,9 @@ const PLAN: [(&str, &[&str]); 15] = [
     ("run", &["recovery", "sun"]),
     ("ledger", &["run"]),
     ("study", &["ledger"]),
-    ("report", &["study"]),
+    ("words", &["study"]),
+    ("brief", &["words"]),
+    ("report", &["draw", "brief"]),
     ("app", &["report"]),
     ("cli", &["app"]),
 ];

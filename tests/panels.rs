@@ -9,8 +9,8 @@ use peewit::app::lens::Lens;
 use peewit::app::{AppCommand, CircleView, Flown, Knob, Session, Shown, Theme, theme};
 use peewit::app::{View, front};
 use peewit::error::Fault;
-use peewit::report::cautions::FOOT;
 use peewit::run::Stretch;
+use peewit::words::cautions::FOOT;
 
 /// A session that obeys at once, and what it has been asked.
 pub(crate) struct Stage {

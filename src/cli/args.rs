@@ -8,9 +8,9 @@ use clap::{Args, Parser, Subcommand, value_parser};
 use super::common::{Change, Effort, Output, day};
 use super::series::{Series, series};
 use super::sign::SignArgs;
-use crate::report::cautions::FOOT;
 use crate::report::prints::Print;
 use crate::units::{Length, Speed};
+use crate::words::cautions::FOOT;
 
 /// Where would the jet go, if its picture or its control link were lost here, now?
 ///

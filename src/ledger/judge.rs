@@ -5,7 +5,7 @@ use super::figures::{Standard, figures};
 use super::flown::Flown;
 use super::gauge::Gauge;
 use super::seen::Seen;
-use super::{Figures, Gap, Limit};
+use super::{Figures, Gap, Limit, MarginUnit};
 use crate::field::Rule;
 use crate::lane::Lane;
 use crate::run::{Case, Ending, Floor, HeightAbove, Scenario, Setting, setting};
@@ -18,7 +18,7 @@ pub struct LimitInfo {
     /// Its name in print, such as "outline" or "never: goat paddock".
     pub name: String,
     /// Unit of its margins.
-    pub unit: &'static str,
+    pub unit: MarginUnit,
     /// Whether it can be crossed: see [`Limit::crosses`].
     pub crosses: bool,
 }
@@ -86,40 +86,42 @@ impl<'a> Judge<'a> {
 
 /// The limits of a scenario, in the order of [`Limit`].
 fn limits(scenario: &Scenario) -> Vec<LimitInfo> {
+    use MarginUnit::{Degrees, Metres, MetresASecond, Seconds, WattHours};
     let field = &scenario.field;
     let info =
         |limit: Limit, name: &str, unit| LimitInfo { limit, name: name.into(), unit, crosses: limit.crosses(field) };
-    let mut limits = vec![info(Limit::Outline, "outline", "m")];
+    let mut limits = vec![info(Limit::Outline, "outline", Metres)];
     limits.extend(field.patches.iter().enumerate().filter_map(|(index, patch)| {
         let (name, unit) = match patch.rule {
             Rule::Idle => return None,
-            Rule::Never => (format!("never: {}", patch.name), "m"),
-            Rule::Above(height_m) => (format!("above {height_m:.0} m: {}", patch.name), "m"),
-            Rule::Avoid => (format!("avoid: {}", patch.name), "s"),
+            Rule::Never => (format!("never: {}", patch.name), Metres),
+            Rule::Above(height_m) => (format!("above {height_m:.0} m: {}", patch.name), Metres),
+            Rule::Avoid => (format!("avoid: {}", patch.name), Seconds),
         };
         Some(info(Limit::Patch(index), &name, unit))
     }));
-    limits.extend(field.flight_line.map(|_| info(Limit::FlightLine, "flight line", "m")));
-    limits.extend(scenario.file.limits.ceiling.map(|ceiling| info(Limit::Ceiling, ceiling_name(ceiling.above), "m")));
+    limits.extend(field.flight_line.map(|_| info(Limit::FlightLine, "flight line", Metres)));
+    limits
+        .extend(scenario.file.limits.ceiling.map(|ceiling| info(Limit::Ceiling, ceiling_name(ceiling.above), Metres)));
     let cuts = setting(scenario).cuts();
-    limits.extend((!cuts).then(|| info(Limit::Ground, "height over the ground", "m")));
+    limits.extend((!cuts).then(|| info(Limit::Ground, "height over the ground", Metres)));
     limits.extend(
         field
             .obstacles
             .iter()
             .enumerate()
-            .map(|(index, obstacle)| info(Limit::Obstacle(index), &format!("obstacle: {}", obstacle.name), "m")),
+            .map(|(index, obstacle)| info(Limit::Obstacle(index), &format!("obstacle: {}", obstacle.name), Metres)),
     );
     limits.extend([
-        info(Limit::Stall, "stall speed", "m/s"),
-        info(Limit::SpeedHeld, "speed held", "m/s"),
-        info(Limit::Bank, "bank limit", "deg"),
+        info(Limit::Stall, "stall speed", MetresASecond),
+        info(Limit::SpeedHeld, "speed held", MetresASecond),
+        info(Limit::Bank, "bank limit", Degrees),
     ]);
-    limits.extend((!cuts).then(|| info(Limit::TimeHome, "time home", "s")));
+    limits.extend((!cuts).then(|| info(Limit::TimeHome, "time home", Seconds)));
     limits.extend([
-        info(Limit::Energy, "energy over reserve", "Wh"),
-        info(Limit::SightDistance, "attitude seen from the stand", "m"),
-        info(Limit::SightAngle, "size seen from the stand", "deg"),
+        info(Limit::Energy, "energy over reserve", WattHours),
+        info(Limit::SightDistance, "attitude seen from the stand", Metres),
+        info(Limit::SightAngle, "size seen from the stand", Degrees),
     ]);
     limits
 }

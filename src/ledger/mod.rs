@@ -14,6 +14,7 @@ mod score;
 mod seen;
 mod space;
 mod spot;
+mod unit;
 
 use glam::DVec2;
 
@@ -29,6 +30,7 @@ pub use lap::{Lap, lap, lap_began};
 pub use look::{EYES_M, Look, Side, eyes, hour, look};
 pub use outcome::Outcome;
 pub use score::{Score, Scorer};
+pub use unit::MarginUnit;
 
 /// What a margin is measured to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -110,8 +112,8 @@ pub struct Row {
     pub limit: Limit,
     /// The limit's name in print, such as "outline" or "never: goat paddock".
     pub name: String,
-    /// Unit of margin and standoff: "m", "m/s", "deg", "s" or "Wh".
-    pub unit: &'static str,
+    /// Unit of margin and standoff.
+    pub unit: MarginUnit,
     /// What is left; negative is a breach. For `Counted`, the seconds spent over the patch.
     pub margin: f64,
     /// What was asked for.

@@ -1,6 +1,6 @@
 //! The path as a table: RFC 4180, one sample a row, units in the header.
 
-use super::{Recovery, samples};
+use crate::brief::{Recovery, samples};
 use crate::{Error, Result};
 
 /// The columns, in order.

@@ -65,7 +65,7 @@ impl Format {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::Recovery;
+    use crate::brief::Recovery;
 
     #[test]
     fn the_ending_decides_the_format() {

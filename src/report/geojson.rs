@@ -4,8 +4,10 @@ use geojson::{Feature, FeatureCollection, Geometry, GeometryValue, JsonObject};
 use glam::DVec2;
 use serde_json::json;
 
-use super::{Recovery, Sample, VERSION, cautions, headline, samples, spans};
+use crate::VERSION;
+use crate::brief::{Recovery, Sample, samples, spans};
 use crate::report::json::{amounts, tidy};
+use crate::words::cautions;
 
 /// The path as GeoJSON: longitude, latitude, degrees to 9 decimals.
 ///
@@ -70,7 +72,7 @@ pub(super) fn track(recovery: &Recovery) -> String {
         "hash": recovery.scenario.hash(),
         "seed": recovery.scenario.file.seed,
         "case": recovery.run.case,
-        "headline": headline(recovery),
+        "headline": recovery.headline(),
         "cautions": cautions::ALL,
     });
     let collection =

@@ -7,8 +7,9 @@ use gpx::{Gpx, GpxVersion, Metadata, Track, TrackSegment, Waypoint};
 use time::format_description::well_known::Iso8601;
 use time::{Date, Duration, OffsetDateTime, Time};
 
-use super::{Recovery, VERSION, cautions, headline, samples, words};
-use crate::{Error, Result};
+use crate::brief::{Recovery, samples};
+use crate::words::cautions;
+use crate::{Error, Result, VERSION, words};
 
 /// The path as GPX.
 pub(super) fn track(recovery: &Recovery) -> Result<String> {
@@ -32,7 +33,7 @@ pub(super) fn track(recovery: &Recovery) -> Result<String> {
     });
     let mut track = Track::new();
     track.name = Some(plain(&file.name));
-    track.description = Some(plain(&headline(recovery)));
+    track.description = Some(plain(&recovery.headline()));
     track.segments = vec![TrackSegment { points: points.collect() }];
     let gpx = Gpx {
         version: GpxVersion::Gpx11,
@@ -41,7 +42,7 @@ pub(super) fn track(recovery: &Recovery) -> Result<String> {
             name: Some(plain(&file.name)),
             description: Some(plain(&format!(
                 "{}. Elevations are heights above home. Times count from the loss, put at noon. {}",
-                words::stamp(recovery),
+                recovery.stamp(),
                 cautions::FOOT
             ))),
             ..Metadata::default()

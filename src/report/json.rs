@@ -3,11 +3,12 @@
 use serde::Serialize;
 use serde_json::{Map, Value};
 
-use super::origins::{Unmeasured, unmeasured};
-use super::{Recovery, VERSION, cautions, headline, spans, words};
+use crate::brief::origins::{Unmeasured, unmeasured};
+use crate::brief::{Recovery, spans};
 use crate::ledger::{Figures, Row, Verdict};
 use crate::units::Quantity;
-use crate::{Error, Result};
+use crate::words::cautions;
+use crate::{Error, Result, VERSION, words};
 
 /// To a millionth, so that the last bit of a cosine does not make two machines differ; no minus in front of nothing.
 pub(super) fn tidy(value: f64) -> f64 {
@@ -16,10 +17,7 @@ pub(super) fn tidy(value: f64) -> f64 {
 
 /// A row's numbers with their unit in the key: `margin_m` and `standoff_m`, or `counted_s`.
 pub(super) fn amounts(row: &Row) -> Map<String, Value> {
-    let unit = match row.unit {
-        "m/s" => "mps".into(),
-        other => other.to_lowercase(),
-    };
+    let unit = row.unit.ending();
     let pairs = match row.verdict {
         Verdict::Counted => vec![(format!("counted_{unit}"), row.margin)],
         _ => vec![(format!("margin_{unit}"), row.margin), (format!("standoff_{unit}"), row.standoff)],
@@ -168,7 +166,7 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
         buffer_used: ledger.verdict() >= Verdict::Thin,
         plan_verdict: recovery.trials.map_or(Value::Null, |trials| super::study::verdict_json(&trials.verdict)),
         about: scenario.loss_told(recovery.run.case),
-        headline: headline(recovery),
+        headline: recovery.headline(),
         ending: words::ending_key(ledger.ending),
         end_s: tidy(ledger.end_s),
         loss: Loss {

@@ -9,11 +9,12 @@ use glam::DVec2;
 use kml::types::Element;
 
 use self::tree::{Heights, Place, branch, document, folder, leaf, line, placemark, point, polygon};
-use super::{Recovery, cautions, headline, samples, spans, words};
-use crate::Result;
+use crate::brief::{Recovery, samples, spans};
 use crate::field::{Circuit, Field, Rule, Where};
 use crate::geometry::Region;
 use crate::run::Floor;
+use crate::words::cautions;
+use crate::{Result, words};
 
 /// Corners of the commanded circle as drawn.
 const CORNERS: u32 = 72;
@@ -24,7 +25,7 @@ const HEIGHTS: &str = "Heights are drawn above the ground below (relativeToGroun
 /// The field and the path as KML.
 pub(super) fn track(recovery: &Recovery) -> Result<String> {
     let (file, field) = (&recovery.scenario.file, &recovery.scenario.field);
-    let about = format!("{}\n{}.\n{HEIGHTS}\n{}", headline(recovery), words::stamp(recovery), cautions::ALL.join("\n"));
+    let about = format!("{}\n{}.\n{HEIGHTS}\n{}", recovery.headline(), recovery.stamp(), cautions::ALL.join("\n"));
     let inside = vec![folder("Field", places(field)), folder("Circle", vec![circle(recovery)]), path(recovery)];
     document(&file.name, &about, inside)
 }
@@ -35,7 +36,7 @@ pub(super) fn track(recovery: &Recovery) -> Result<String> {
 ///
 /// Where the library that writes it refuses.
 pub fn field_kml(name: &str, field: &Field) -> Result<String> {
-    document(name, &format!("A field as drawn in Peewit {}. {}", super::VERSION, cautions::FOOT), places(field))
+    document(name, &format!("A field as drawn in Peewit {}. {}", crate::VERSION, cautions::FOOT), places(field))
 }
 
 fn place(field: &Field, at: DVec2, height_m: f64) -> Place {

@@ -55,6 +55,16 @@ pub(super) fn paragraph(lead: &str, words: &str) -> String {
     text
 }
 
+/// A section under its heading; nothing where it is empty.
+pub(super) fn headed(head: &str, body: &str) -> String {
+    if body.is_empty() { String::new() } else { format!("{head}\n{body}") }
+}
+
+/// The same of a list.
+pub(super) fn listed(head: &str, items: &[impl ToString]) -> String {
+    headed(head, &items.iter().map(|item| paragraph("  - ", &item.to_string())).collect::<String>())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

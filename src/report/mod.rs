@@ -3,58 +3,24 @@
 //! A report is a pure function of a [`Recovery`] to bytes: no clock, no machine, so the same recovery gives the same
 //! bytes everywhere.
 
-pub mod cautions;
 mod csv;
-pub mod draw;
 mod format;
 mod geojson;
 mod gpx;
-pub mod help;
 mod json;
 mod kml;
 mod layout;
-mod origins;
 mod picture;
 pub mod prints;
 pub mod study;
 mod text;
-mod track;
-mod words;
 
 pub use format::Format;
 pub use kml::field_kml;
-pub use picture::{look, reach};
-pub use study::{Answer, StudyReport};
-pub use track::{Sample, Span, samples, spans};
-pub use words::headline;
+pub use picture::look;
 
-use crate::error::Fault;
-use crate::ledger::Ledger;
-use crate::run::{Run, Scenario, WindChoice};
-use crate::study::verdict::PlanVerdict;
+use crate::brief::Recovery;
 use crate::{Error, Result};
-
-/// This program's version.
-pub const VERSION: &str = env!("CARGO_PKG_VERSION");
-
-/// One recovery, flown and judged: what the reports of this room are about.
-#[derive(Debug, Clone, Copy)]
-pub struct Recovery<'a> {
-    /// What was flown.
-    pub scenario: &'a Scenario,
-    /// How it was flown.
-    pub run: &'a Run,
-    /// The wind it was flown in.
-    pub wind: WindChoice,
-    /// Its margins.
-    pub ledger: &'a Ledger,
-    /// What the plan's trials say, without which one run says little; none where they were not asked for.
-    pub trials: Option<&'a PlanVerdict>,
-    /// What is odd about the scenario's file.
-    pub warnings: &'a [Fault],
-    /// What was asked for differently than the file says, in words.
-    pub changes: &'a [String],
-}
 
 impl Recovery<'_> {
     /// What it can be written as.

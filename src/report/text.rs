@@ -1,15 +1,14 @@
 //! A recovery for people: what was asked, what came of it, how near it came to what, and what to remember.
 
-use glam::DVec2;
-
 use super::layout::Side::{Left, Right};
-use super::layout::{paragraph, table};
-use super::origins::unmeasured;
-use super::{Recovery, VERSION, cautions, headline, spans, words};
+use super::layout::{headed, listed, paragraph, table};
+use crate::brief::origins::unmeasured;
+use crate::brief::{Recovery, spans};
 use crate::ledger::{Figures, Row, Verdict};
 use crate::run::ScenarioFile;
-use crate::units::{Bearing, Length, Quantity as _, Speed, decimals};
-use crate::wind::{ASSUMED_GUST, WindSheet};
+use crate::units::{Speed, decimals};
+use crate::words::{bearing, cautions, gusts, height, number, pair, place, speed};
+use crate::{VERSION, words};
 
 /// The whole report.
 pub(super) fn recovery(recovery: &Recovery) -> String {
@@ -17,7 +16,7 @@ pub(super) fn recovery(recovery: &Recovery) -> String {
     let end = format!("It ended {:.0} s after the loss: {}.", ledger.end_s, words::ending(ledger.ending));
     let sections = [
         format!("Peewit {VERSION}: where one loss would lead\n\n") + &setting(recovery),
-        headed("What came of it", &paragraph("  ", &format!("{} {end}{}", headline(recovery), unasked(recovery)))),
+        headed("What came of it", &paragraph("  ", &format!("{} {end}{}", recovery.headline(), unasked(recovery)))),
         headed("How near it came", &margins(&ledger.rows)),
         headed("How it went", &stretches(recovery)),
         headed("Figures", &figures(&ledger.figures, recovery)),
@@ -33,14 +32,6 @@ pub(super) fn recovery(recovery: &Recovery) -> String {
 /// One run by itself is not to be taken for a verdict.
 fn unasked(recovery: &Recovery) -> &'static str {
     if recovery.trials.is_some() { "" } else { " How many trials of the plan hold was not asked." }
-}
-
-pub(super) fn headed(head: &str, body: &str) -> String {
-    if body.is_empty() { String::new() } else { format!("{head}\n{body}") }
-}
-
-pub(super) fn listed(head: &str, items: &[impl ToString]) -> String {
-    headed(head, &items.iter().map(|item| paragraph("  - ", &item.to_string())).collect::<String>())
 }
 
 fn setting(recovery: &Recovery) -> String {
@@ -91,16 +82,6 @@ fn setting(recovery: &Recovery) -> String {
     lines.iter().map(|(name, words)| paragraph(&format!("{name:<10}"), words)).collect()
 }
 
-/// The gust where the mean was measured, and whether anybody reported it.
-pub(super) fn gusts(sky: &WindSheet) -> String {
-    let gust = speed(sky.gust());
-    if sky.gust_is_assumed() {
-        format!("{gust} in gusts (nobody reported one: taken as {ASSUMED_GUST} times the mean)")
-    } else {
-        format!("{gust} in gusts")
-    }
-}
-
 fn margins(rows: &[Row]) -> String {
     let head = ["limit", "verdict", "left", "asked", "", "at", "x, y", "height", "while"].map(String::from);
     let lines = rows.iter().map(|row| {
@@ -112,9 +93,9 @@ fn margins(rows: &[Row]) -> String {
             },
             words::leaving(row.margin, row.standoff, row.limit),
             if row.verdict == Verdict::Counted { String::new() } else { words::amount(row.standoff, row.limit) },
-            row.unit.into(),
+            row.unit.to_string(),
             format!("{:.1} s", row.at_s),
-            metres(row.at),
+            pair(row.at),
             format!("{} m", decimals(row.height_m, 0)),
             row.stretch.name().into(),
         ]
@@ -180,33 +161,4 @@ pub(super) fn origins(file: &ScenarioFile) -> String {
         names => paragraph(lead, &names.join(", ")),
     };
     line("  default    ", &found.defaults) + &line("  estimated  ", &found.estimates)
-}
-
-/// One decimal where there is something in it.
-pub(super) fn number(value: f64) -> String {
-    let text = decimals(value, 1);
-    text.strip_suffix(".0").map(String::from).unwrap_or(text)
-}
-
-pub(super) fn place(at: DVec2) -> String {
-    format!("{} m", metres(at))
-}
-
-fn metres(at: DVec2) -> String {
-    format!("({}, {})", decimals(at.x, 0), decimals(at.y, 0))
-}
-
-pub(super) fn height(metres: f64) -> String {
-    let feet = Length::new(metres).in_unit("ft").unwrap_or(f64::NAN);
-    format!("{} m ({feet:.0} ft)", number(metres))
-}
-
-pub(super) fn speed(speed: Speed) -> String {
-    let knots = speed.in_unit("kt").unwrap_or(f64::NAN);
-    format!("{:.1} m/s ({knots:.0} kt)", speed.mps())
-}
-
-pub(super) fn bearing(bearing: Bearing) -> String {
-    // A hair short of a whole turn is north, and nothing less than nothing.
-    format!("{:.0} deg ({})", bearing.deg().round() % 360.0 + 0.0, bearing.point())
 }

@@ -1,7 +1,7 @@
 //! What opens an empty band, where else the circle could be, and what moves the answer most.
 
 use glam::DVec2;
-use peewit::ledger::{Score, Scorer};
+use peewit::ledger::{MarginUnit, Score, Scorer};
 use peewit::recovery::{Firmness, Guidance, Turn};
 use peewit::run::{Scenario, WindChoice, draw, read};
 use peewit::study::radius::{Opener, RadiusAsk, study, study_briefly};
@@ -76,7 +76,7 @@ fn spare_m(scenario: &Scenario, hub: DVec2, radius: f64, turn: Turn) -> f64 {
     let scorer = Scorer::new(scenario);
     let case = draw(scenario, 0, WindChoice::Mean).about(hub).circling(radius, turn);
     let score: Score = scorer.score(&[case]).remove(0);
-    let gaps = scorer.limits().iter().zip(&score.gaps).filter(|(info, _)| info.unit == "m");
+    let gaps = scorer.limits().iter().zip(&score.gaps).filter(|(info, _)| info.unit == MarginUnit::Metres);
     gaps.map(|(_, gap)| gap.margin - gap.standoff).fold(f64::INFINITY, f64::min)
 }
 

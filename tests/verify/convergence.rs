@@ -1,6 +1,6 @@
 //! Does the shipped step move margins by more than a decimetre against one a tenth its size?
 
-use peewit::ledger::{Ledger, Row, judge};
+use peewit::ledger::{Ledger, MarginUnit, Row, judge};
 use peewit::run::{Case, Floor, Run, Scenario, WindChoice, draw, fly_case, setting};
 use peewit::units::Length;
 
@@ -25,7 +25,7 @@ fn ledger(scenario: &Scenario, case: u64, drawn: Case, substeps: u32) -> Ledger 
 fn change(scenario: &Scenario, case: u64, drawn: Case) -> (f64, String) {
     let [shipped, fine] = [1, 10].map(|substeps| ledger(scenario, case, drawn, substeps).rows);
     assert_eq!(shipped.len(), fine.len());
-    let metres = shipped.iter().zip(&fine).filter(|(row, _)| row.unit == "m");
+    let metres = shipped.iter().zip(&fine).filter(|(row, _)| row.unit == MarginUnit::Metres);
     let changes = metres.map(|(one, other)| ((spare(one) - spare(other)).abs(), one.name.clone()));
     changes.max_by(|a, b| a.0.total_cmp(&b.0)).expect("a margin in metres")
 }

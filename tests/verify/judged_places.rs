@@ -1,7 +1,7 @@
 //! Margins in place and height of paths drawn by hand, reckoned by hand.
 
 use peewit::field::{FieldFile, Metres, ObstacleFile, PatchFile, RuleName, SpotFile};
-use peewit::ledger::{Limit, Row, Verdict, judge};
+use peewit::ledger::{Limit, MarginUnit, Row, Verdict, judge};
 use peewit::run::{Ceiling, HeightAbove, ScenarioFile};
 use peewit::units::Length;
 
@@ -123,7 +123,7 @@ fn avoided_patches_count_seconds() {
     let path: Vec<[f64; 3]> = (0..100).map(|i| [-100.0 + 2.3 * f64::from(i), 0.0, 70.0]).collect();
     let found = rows(avoid, |_| (), &path);
     let row = found.iter().find(|row| row.limit == Limit::Patch(0)).unwrap();
-    assert_eq!((row.unit, row.verdict), ("s", Verdict::Counted));
+    assert_eq!((row.unit, row.verdict), (MarginUnit::Seconds, Verdict::Counted));
     near(row.margin, 100.0 / 0.23, 1e-9);
     // Past it.
     let path = [[-130.0, 60.0, 70.0], [230.0, 60.0, 70.0]];

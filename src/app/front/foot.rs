@@ -3,7 +3,7 @@
 use bevy_egui::egui::{RichText, Ui};
 
 use crate::app::session::{AppCommand, View};
-use crate::report::cautions::FOOT;
+use crate::words::cautions::FOOT;
 
 /// Shows it.
 pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {

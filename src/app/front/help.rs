@@ -8,7 +8,7 @@ use crate::app::widgets::help::focused;
 
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, FileCommand, FrontCommand, Page, Reply, View};
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 /// F1 and Escape.
 pub fn keys(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {

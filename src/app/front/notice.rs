@@ -4,7 +4,7 @@ use bevy_egui::egui::{Button, Context, Frame, Id, Margin, Modal, RichText, vec2}
 
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, View};
-use crate::report::cautions::FIRST_START;
+use crate::words::cautions::FIRST_START;
 
 /// Shows it, unless it has been read.
 pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -7,7 +7,7 @@ use bevy_egui::egui::{
 
 use crate::app::look::pens::pen_line;
 use crate::app::look::theme::{Palette, Pen, bold};
-use crate::report::draw::Scale;
+use crate::draw::Scale;
 
 /// Size of the letters in a chart, points.
 pub const LETTERS: f32 = 14.0;

@@ -97,7 +97,7 @@ pub fn draw_words(
 
 /// What a row says, in words.
 pub fn sentence(row: &Row) -> String {
-    let amount = left(row.margin, row.standoff, row.unit);
+    let amount = left(row.margin, row.standoff, row.unit.symbol());
     let verdict = row.verdict.name();
     let what = match row.verdict {
         Verdict::Counted => format!("{amount} over it"),

@@ -1,8 +1,9 @@
 //! Where a person is with the board that tells others: the briefing and the prints.
 
 use super::{Board, Session};
+use crate::brief::Live;
 use crate::report::Format;
-use crate::report::prints::{Live, Print};
+use crate::report::prints::Print;
 use crate::run::WindChoice;
 
 /// What is looked at on the board.

@@ -5,9 +5,9 @@ use glam::DVec2;
 use super::{Change, FrontCommand, Knob};
 use crate::app::session::survey::SurveyCommand;
 use crate::app::session::{Board, BriefCommand, CircleView, FileCommand, LossCommand, Settings, Sheet};
-use crate::report::help::Topic;
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
+use crate::words::help::Topic;
 
 /// What a panel asks for.
 #[derive(Debug, Clone, PartialEq)]

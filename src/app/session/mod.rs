@@ -9,9 +9,9 @@ use std::path::PathBuf;
 
 use crate::app::look::lens::Look;
 use crate::error::Fault;
-use crate::report::help::Topic;
 use crate::run::{Brief, Reading, Scenario, ScenarioFile, WindChoice, today};
 use crate::study::losses::Replay;
+use crate::words::help::Topic;
 
 mod answers;
 mod board;

@@ -4,7 +4,7 @@ use bevy_egui::egui::{Button, Context, Id, Rect, RichText, Ui, WidgetInfo, Widge
 
 use crate::app::look::theme::bold;
 use crate::app::session::AppCommand;
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 /// Size of the button, points.
 const MARK: f32 = 24.0;

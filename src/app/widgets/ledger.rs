@@ -79,11 +79,11 @@ fn cells(table_row: &mut TableRow<'_, '_>, view: &View<'_>, index: usize, row: &
         pressed = ui.add(name).clicked();
     });
     table_row.col(|ui| {
-        ui.label(RichText::new(words::left(row.margin, row.standoff, row.unit)).family(bold()));
+        ui.label(RichText::new(words::left(row.margin, row.standoff, row.unit.symbol())).family(bold()));
     });
     table_row.col(|ui| {
         // Of ground better avoided the seconds over it are counted: nothing is left and nothing was asked.
-        let asked = if counted { "over it".to_owned() } else { words::with_unit(row.standoff, row.unit) };
+        let asked = if counted { "over it".to_owned() } else { words::with_unit(row.standoff, row.unit.symbol()) };
         ui.label(asked);
     });
     table_row.col(|ui| {

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use kml::types::Element;
 use kml::{Kml, KmlDocument, KmlWriter};
 
-use crate::report::draw::Ink;
+use crate::draw::Ink;
 use crate::{Error, Result};
 
 /// Longitude, latitude, metres above the viewer's ground.

@@ -2,8 +2,8 @@
 
 use glam::DVec2;
 
+use crate::draw::{Fill, Ink, Lettering, MapFrame, Path, Pen, Sheet, Taken, width_mm};
 use crate::field::{Circuit, Field, Way, Where};
-use crate::report::draw::{Fill, Ink, Lettering, MapFrame, Path, Pen, Sheet, Taken, width_mm};
 
 /// The line flown.
 pub(in crate::report) const LINE: Pen = Pen::plain(Ink::PURPLE, 0.5).dashed(&[4.0, 0.9, 0.6, 0.9, 0.6, 0.9]);

@@ -4,12 +4,12 @@ use glam::DVec2;
 
 use super::page::page;
 use super::{ruler, whisker};
+use crate::brief::StudyReport;
+use crate::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Scale, Sheet, shortened, width_mm};
 use crate::ledger::Score;
 use crate::recovery::Turn;
-use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Scale, Sheet, shortened, width_mm};
-use crate::report::study::{StudyReport, holds};
-use crate::report::words;
-use crate::study::radius::{RadiusPoint, RadiusStudy};
+use crate::study::radius::{RadiusPoint, RadiusStudy, holds};
+use crate::words;
 
 const MEAN: Ink = Ink::BLUE;
 const GUST: Ink = Ink::VERMILION;

@@ -3,9 +3,9 @@
 use glam::DVec2;
 
 use super::circuit;
+use crate::draw::{Fill, Hatch, Ink, Lettering, MapFrame, Pattern, Pen, Sheet, Taken, shortened, width_mm};
 use crate::field::{Field, Rule};
 use crate::geometry::Region;
-use crate::report::draw::{Fill, Hatch, Ink, Lettering, MapFrame, Pattern, Pen, Sheet, Taken, shortened, width_mm};
 
 /// How ground with a rule is filled. Each rule has its own pattern.
 pub(in crate::report) const fn ruled(rule: Rule) -> Hatch {

@@ -4,12 +4,12 @@ use glam::DVec2;
 
 use super::field::ruled;
 use super::losses::{KEEP_INSIDE, NO_RETURN, TURN_BACK, diamond, look};
+use crate::brief::StudyReport;
+use crate::draw::{Fill, Frame, Ink, Lettering, MapFrame, Pen, Sheet};
 use crate::field::Rule;
 use crate::ledger::Outcome;
-use crate::report::draw::{Fill, Frame, Ink, Lettering, MapFrame, Pen, Sheet};
-use crate::report::study::{StudyReport, counted, kept_inside, looked, lost};
-use crate::report::text::number;
 use crate::study::losses::LossStudy;
+use crate::words::{counted, kept_inside, looked, lost, number};
 
 const WORDS: Lettering = Lettering::new(3.5);
 /// From a sign to its words.

@@ -4,12 +4,13 @@ use glam::DVec2;
 
 use super::page::page;
 use super::{field, legend};
+use crate::brief::StudyReport;
+use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, north, wind};
 use crate::ledger::Outcome;
-use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, north, wind};
-use crate::report::study::{StudyReport, direction, looked_at};
 use crate::run::Scenario;
 use crate::study::keep_inside::KeepInside;
 use crate::study::losses::{Cell, LossStudy};
+use crate::words::{direction, looked_at};
 
 /// How a cell of an outcome is filled. Each has a pattern of its own, so that the map reads in grey.
 pub const fn look(outcome: Outcome) -> Fill {

@@ -12,10 +12,9 @@ mod whisker;
 
 pub use losses::look;
 pub(super) use losses::{STRIP, furniture};
-pub use whisker::reach;
 
-use super::draw::Sheet;
-use super::study::{Answer, StudyReport};
+use crate::brief::{Answer, StudyReport};
+use crate::draw::Sheet;
 
 /// The picture of a study.
 pub(super) fn study(report: &StudyReport) -> Sheet {

@@ -2,9 +2,9 @@
 
 use glam::DVec2;
 
-use crate::report::cautions::FOOT;
-use crate::report::draw::{Frame, Ink, Lettering, Pen, Sheet};
-use crate::report::study::StudyReport;
+use crate::brief::StudyReport;
+use crate::draw::{Frame, Ink, Lettering, Pen, Sheet};
+use crate::words::cautions::FOOT;
 
 /// A4, lying.
 const SIZE: DVec2 = DVec2::new(297.0, 210.0);
@@ -20,11 +20,11 @@ pub(super) fn page(report: &StudyReport, title: &str) -> (Sheet, Frame) {
     let at = DVec2::new(EDGE, EDGE + 6.0);
     sheet.words(at, format!("{name}: {title}"), Lettering::new(7.0).bold());
     // A long answer is set smaller, so that the picture keeps its room.
-    let long = crate::report::draw::lines(&answer, 4.2, false, width).len() > 3;
+    let long = crate::draw::lines(&answer, 4.2, false, width).len() > 3;
     let body = sheet.paragraph(at + DVec2::new(0.0, 7.0), width, &answer, Lettering::new(if long { 3.5 } else { 4.2 }));
 
     let stamp = Lettering::new(3.0).ink(Ink::SOFT);
-    let lines = crate::report::draw::lines(&report.stamp(), 3.0, false, width).len();
+    let lines = crate::draw::lines(&report.stamp(), 3.0, false, width).len();
     let foot = SIZE.y - EDGE;
     #[allow(clippy::cast_precision_loss, reason = "a handful of lines")]
     let rule = foot - 4.6 - 3.9 * lines as f64;

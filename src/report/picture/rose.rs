@@ -3,12 +3,13 @@
 use glam::DVec2;
 
 use super::page::page;
-use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Polar, Scale, Sheet, wind};
-use crate::report::study::{StudyReport, asks, at_circle, here, limit, up_to};
+use crate::brief::StudyReport;
+use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Polar, Scale, Sheet, wind};
 use crate::run::Scenario;
-use crate::study::ceiling::{CeilingStudy, Direction};
+use crate::study::ceiling::{CeilingStudy, Direction, here};
 use crate::study::stats::percent;
 use crate::units::Bearing;
+use crate::words::{asks, limit, up_to};
 
 /// Room about the rose for its numbers.
 const NUMBERS: f64 = 19.0;
@@ -32,7 +33,7 @@ pub(in crate::report) fn ceilings(
     scenario: &Scenario,
     study: &CeilingStudy,
 ) {
-    let today = at_circle(scenario);
+    let today = scenario.wind_at_circle()[0];
     // A direction that was not flown to its end would make all others small: its slice reaches the rim.
     let reached = study.directions.iter().filter(|found| found.fails_mps.is_some());
     let reached = reached
@@ -165,7 +166,7 @@ pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenari
     let worst = study.worst.and_then(|index| study.directions.get(index));
     if let Some(worst) = worst.filter(|worst| worst.ceiling_mps.is_some()) {
         swatch(sheet, at, WORST);
-        let name = crate::report::study::direction(worst.from_deg);
+        let name = crate::words::direction(worst.from_deg);
         let line = format!("worst: from {name}; beyond it {}", limit(study, worst));
         at = sheet.paragraph(at + DVec2::new(11.0, 0.0), width - 11.0, &line, words.bold());
         at = DVec2::new(room.low.x, at.y + 1.6);
@@ -180,10 +181,10 @@ pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenari
     }
     let low = at - DVec2::new(0.0, 1.2);
     sheet.line([low, low + DVec2::new(8.0, 0.0)], Pen::plain(Ink::BLACK, 0.6).dashed(&[2.0, 1.4]));
-    let from = crate::report::study::direction(scenario.file.wind.from.deg());
+    let from = crate::words::direction(scenario.file.wind.from.deg());
     let line = format!(
         "the file's wind: {:.1} m/s at circle height, from {from} (the arrow flies with it)",
-        at_circle(scenario)
+        scenario.wind_at_circle()[0]
     );
     at = sheet.paragraph(at + DVec2::new(11.0, 0.0), width - 11.0, &line, words);
     at = DVec2::new(room.low.x, at.y + 3.0);

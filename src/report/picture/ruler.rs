@@ -2,12 +2,10 @@
 
 use glam::DVec2;
 
+use crate::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Sheet, lines, width_mm};
 use crate::recovery::Turn;
-use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Sheet, lines, width_mm};
-use crate::report::study::{end, way};
-use crate::report::text::number;
-use crate::report::words;
 use crate::study::radius::{Band, RadiusStudy};
+use crate::words::{self, end, number, way};
 
 const ROW: f64 = 5.2;
 const LETTERS: f64 = 3.4;
@@ -64,9 +62,11 @@ fn reasons(study: &RadiusStudy) -> Vec<String> {
     if bands.mean.is_empty() {
         let opener = study.openers.iter().find(|opener| !opener.bands.is_empty());
         lines.push("No radius meets every margin asked for in the mean wind.".into());
-        lines.extend(opener.map(|opener| {
-            format!("What would open it: {} ({}).", opener.change, crate::report::study::bands(&opener.bands, None))
-        }));
+        lines.extend(
+            opener.map(|opener| {
+                format!("What would open it: {} ({}).", opener.change, words::bands(&opener.bands, None))
+            }),
+        );
     }
     lines.push(closed_form(study).join(" "));
     lines

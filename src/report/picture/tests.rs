@@ -2,10 +2,9 @@
 
 use std::path::Path;
 
+use crate::brief::{Answer, StudyReport, fixture};
+use crate::draw::{Document, Fill, Sheet, html, pdf, png, read};
 use crate::ledger::Outcome;
-use crate::report::draw::read;
-use crate::report::draw::{Document, Fill, Sheet, html, pdf, png};
-use crate::report::study::{Answer, StudyReport, fixture};
 use crate::run::Scenario;
 
 /// Every picture, of studies with everything in them.
@@ -40,7 +39,7 @@ fn no_word_runs_off_the_page_and_none_is_too_small_to_read() {
             assert!(inside, "{name}: \"{words}\" from {low} to {high} of {}", sheet.size_mm);
         }
         for mark in &sheet.marks {
-            if let crate::report::draw::Mark::Words { words, lettering, .. } = mark {
+            if let crate::draw::Mark::Words { words, lettering, .. } = mark {
                 assert!(lettering.size_mm >= 3.0, "{name}: \"{words}\" is {} mm", lettering.size_mm);
             }
         }
@@ -71,8 +70,7 @@ fn the_picture_is_well_formed_says_where_it_comes_from_and_is_the_same_each_time
         let document = roxmltree::Document::parse(&svg).unwrap();
         let text: String = document.descendants().filter_map(|node| node.text()).collect::<Vec<_>>().join(" ");
         let words: Vec<&str> = text.split_whitespace().collect();
-        for said in [&scenario.hash(), crate::report::VERSION, "seed 1", "N = ", "Planning aid, not approved equipment"]
-        {
+        for said in [&scenario.hash(), crate::VERSION, "seed 1", "N = ", "Planning aid, not approved equipment"] {
             assert!(words.join(" ").contains(said), "{name} does not say {said}");
         }
         let used = |node: &str| {

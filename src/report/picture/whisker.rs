@@ -2,29 +2,17 @@
 
 use glam::DVec2;
 
+use crate::draw::{Axes, Fill, Hatch, Ink, Pattern, Pen, Sheet};
 use crate::recovery::Turn;
-use crate::report::draw::{Axes, Fill, Hatch, Ink, Pattern, Pen, Sheet};
 use crate::study::radius::{RadiusPoint, RadiusStudy};
-use crate::study::stats::Spread;
+use crate::study::stats::reach;
 
 /// Half the width of a box, mm.
 const HALF: f64 = 0.75;
 /// How far beside its radius a box stands, so that the two ways round and the marks of the curves stay apart, mm.
 const ASIDE: f64 = 1.9;
-/// The ends of the box and the middle, as shares of the cases.
-const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
 
 const EDGE: Pen = Pen::plain(Ink::BLACK, 0.25);
-
-/// Outermost distances that 5 %, half and 95 % of the cases don't exceed, metres; none where so many never flew a whole
-/// lap. A case that flew none counts as further out than any that did.
-pub fn reach(outermost_m: &Spread) -> [Option<f64>; 3] {
-    let (settled, missing) = (outermost_m.count() as f64, outermost_m.missing() as f64);
-    SHARES.map(|share| {
-        let among_settled = share * (settled + missing) / settled;
-        (among_settled <= 1.0).then(|| outermost_m.quantile(among_settled))?
-    })
-}
 
 /// The distances that the boxes reach to, metres.
 pub(super) fn reached(study: &RadiusStudy) -> impl Iterator<Item = f64> + use<'_> {
@@ -86,26 +74,4 @@ pub(super) fn key_open(sheet: &mut Sheet, at: DVec2, turn: Turn) {
 /// Whether some box has no top.
 pub(super) fn any_open(study: &RadiusStudy) -> bool {
     study.points.iter().any(|point| matches!(reach(&point.cases.outermost_m), [Some(_), _, None]))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_case_without_a_lap_is_further_out_than_any_with_one() {
-        let spread = |settled: u32, missing: u32| {
-            let mut spread = Spread::new(0.5);
-            (0..settled).for_each(|case| spread.add(u64::from(case), Some(f64::from(case) + 100.25)));
-            (0..missing).for_each(|case| spread.add(u64::from(settled + case), None));
-            spread
-        };
-        assert_eq!(reach(&spread(0, 0)), [None; 3]);
-        assert_eq!(reach(&spread(0, 7)), [None; 3]);
-        // Of 100 in order the 5th, the 50th and the 95th.
-        assert_eq!(reach(&spread(100, 0)), [Some(104.25), Some(149.25), Some(194.25)]);
-        assert_eq!(reach(&spread(96, 4)), [Some(104.25), Some(149.25), Some(194.25)]);
-        assert_eq!(reach(&spread(90, 10)), [Some(104.25), Some(149.25), None]);
-        assert_eq!(reach(&spread(40, 60)), [Some(104.25), None, None]);
-    }
 }

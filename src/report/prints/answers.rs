@@ -2,10 +2,10 @@
 
 use glam::DVec2;
 
-use super::{Plan, Print, Studies};
+use super::Print;
+use crate::brief::{Plan, Studies, fixture};
+use crate::draw::read::{lettering, pages};
 use crate::report::Format;
-use crate::report::draw::read::{lettering, pages};
-use crate::report::study::fixture;
 use crate::run::{Scenario, ScenarioFile};
 
 const ON: &str = "2026-04-18";

@@ -4,8 +4,8 @@ use glam::DVec2;
 
 use super::paper::{EDGE, GAP, PAD, alarm_box, boxed, list, one_by_one, size, within};
 use super::plot::Shown;
-use super::{Facts, Plan};
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::brief::{Facts, Plan};
+use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
 use crate::units::{Quantity as _, Speed};
 
 /// Width of the column of numerals.

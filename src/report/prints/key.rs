@@ -2,10 +2,10 @@
 
 use glam::DVec2;
 
-use super::Plan;
 use super::plot::{COMMANDED, ENVELOPE, HAND_BACK, HAND_BACK_CORE, INBOUND, LAP, SATURATED, SUN, Shown};
+use crate::brief::Plan;
+use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pen, Sheet};
 use crate::field::Rule::{Above, Avoid, Idle, Never};
-use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, Pen, Sheet};
 use crate::report::picture::losses::KEEP_INSIDE;
 use crate::report::picture::{circuit, field};
 use crate::study::keep_inside::KeepInside;
@@ -56,7 +56,7 @@ impl Plan<'_> {
         let words = signs.iter().map(|(sign, words)| (Some(sign), (*words).to_owned()));
         for (sign, words) in words.chain([(None, left_out)].into_iter().filter(|(_, words)| !words.is_empty())) {
             let lead = if sign.is_some() { 9.5 } else { 0.0 };
-            let wide = lead + crate::report::draw::width_mm(&words, size, false) + 4.0;
+            let wide = lead + crate::draw::width_mm(&words, size, false) + 4.0;
             if x + wide - 4.0 > room.high.x && x > room.low.x {
                 (x, y) = (room.low.x, y + 4.6);
             }

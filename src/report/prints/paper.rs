@@ -3,11 +3,10 @@
 
 use glam::DVec2;
 
-use super::Plan;
-use crate::report::VERSION;
-use crate::report::cautions::FOOT;
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet, lines, width_mm};
+use crate::brief::Plan;
+use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet, lines, width_mm};
 use crate::run::Review;
+use crate::words::cautions::FOOT;
 
 /// Paper left free on every side: printers don't reach the edge.
 pub(super) const EDGE: f64 = 9.0;
@@ -125,29 +124,6 @@ pub(super) fn list(sheet: &mut Sheet, room: Room, items: &[String]) {
 }
 
 impl Plan<'_> {
-    /// What a print can be made again from: version, scenario, hash, seed, day.
-    pub fn stamp(&self) -> String {
-        let file = &self.scenario.file;
-        let review = match (&file.brief.review_by, self.review()) {
-            (Some(by), Review::Expired) => format!("EXPIRED {by}"),
-            (Some(by), _) => format!("review by {by}"),
-            (None, _) => "no review day".into(),
-        };
-        let changed = if self.changes.is_empty() {
-            String::new()
-        } else {
-            format!(" Not as in the file: {}.", self.changes.join("; "))
-        };
-        format!(
-            "Peewit {VERSION}, {} for {}, hash {}, seed {}, printed {}, {review}.{changed}",
-            file.name,
-            file.date,
-            self.scenario.hash(),
-            file.seed,
-            self.on
-        )
-    }
-
     /// Draws stamp and caution at the foot of a page; returns where the foot begins.
     pub(super) fn foot(&self, sheet: &mut Sheet, edge: f64, size: f64) -> f64 {
         let width = sheet.size_mm.x - 2.0 * edge;

@@ -2,9 +2,9 @@
 
 use glam::DVec2;
 
-use super::Plan;
 use super::paper::size;
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::brief::Plan;
+use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
 use crate::run::Review;
 
 /// Paper left free.

@@ -3,12 +3,11 @@
 
 use glam::DVec2;
 
-use super::Plan;
+use crate::brief::Plan;
+use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, Taken};
 use crate::ledger::Lap;
-use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, Taken};
-use crate::report::picture::field;
 use crate::report::picture::losses::keep_inside;
-use crate::report::picture::{STRIP, furniture};
+use crate::report::picture::{STRIP, field, furniture};
 use crate::run::Stretch;
 use crate::units::Bearing;
 

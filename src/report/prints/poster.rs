@@ -4,8 +4,9 @@ use glam::DVec2;
 
 use super::paper::{GAP, alarm_box, boxed, size};
 use super::plot::Shown;
-use super::{Facts, Plan, capital};
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::brief::{Facts, Plan};
+use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::words::capital;
 
 /// Paper left free.
 const EDGE: f64 = 12.0;

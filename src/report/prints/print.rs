@@ -1,9 +1,9 @@
 //! Which prints there are, what each is for, and which studies it needs.
 
-use super::Plan;
-use crate::report::draw::{self, Document, Sheet};
+use crate::brief::Plan;
+use crate::draw::{Document, Sheet};
 use crate::report::{Format, unfit};
-use crate::{Error, Result};
+use crate::{Error, Result, draw};
 
 /// Dots an inch of a PNG: letters of 2.4 mm stay sharp.
 const DOTS_AN_INCH: f64 = 150.0;

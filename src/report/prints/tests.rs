@@ -1,17 +1,17 @@
 //! What every print keeps to: nothing is cut off, nothing lies on anything, and it says where it comes from.
 
-use super::{Plan, Print, Studies};
+use super::Print;
+use crate::VERSION;
+use crate::brief::{Plan, Studies, fixture};
+use crate::draw::{Mark, Sheet};
 use crate::error::Fault;
 use crate::field::{ObstacleFile, PatchFile, RuleName};
 use crate::recovery::Policy;
-use crate::report::VERSION;
-use crate::report::cautions::FOOT;
-use crate::report::draw::{Mark, Sheet};
-use crate::report::study::fixture;
 use crate::run::{RuleNote, Scenario, ScenarioFile, Signature};
 use crate::study::envelope::{EnvelopeAsk, envelope};
 use crate::study::work::Work;
 use crate::units::Length;
+use crate::words::cautions::FOOT;
 
 /// Day of the prints.
 const ON: &str = "2026-04-20";

@@ -2,10 +2,9 @@
 
 use glam::DVec2;
 
-use super::gates::{Gate, Said};
 use super::paper::{EDGE, GAP, PAD, boxed, size};
-use super::{Facts, Plan};
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::brief::{Facts, Gate, Plan, Said};
+use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
 
 /// Smallest letters, mm.
 const LEAST: f64 = 2.4;

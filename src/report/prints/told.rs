@@ -2,13 +2,14 @@
 
 use serde_json::{Value, json};
 
-use super::{Facts, Plan};
-use crate::report::draw::Section;
+use crate::VERSION;
+use crate::brief::{Facts, Plan};
+use crate::draw::Section;
 use crate::report::json::tidy;
+use crate::report::layout::listed;
 use crate::report::study::verdict_json;
-use crate::report::text::listed;
-use crate::report::{VERSION, cautions};
 use crate::run::Review;
+use crate::words::cautions;
 
 impl Plan<'_> {
     /// What the card says, a heading and short lines under it.

@@ -5,12 +5,13 @@ use geojson::{FeatureCollection, GeometryValue};
 use glam::DVec2;
 use serde_json::{Value, json};
 
-use super::StudyReport;
+use crate::VERSION;
+use crate::brief::StudyReport;
 use crate::ledger::Outcome;
 use crate::report::geojson::{feature, position};
 use crate::report::json::tidy;
-use crate::report::{VERSION, cautions};
 use crate::study::losses::{Cell, LossStudy};
+use crate::words::cautions;
 
 /// The map: longitude, latitude, degrees to 9 decimals.
 pub(super) fn losses(report: &StudyReport, study: &LossStudy) -> String {

@@ -1,14 +1,13 @@
 //! The studies as tables: RFC 4180, a row for a radius and way round, a direction, or a cell; units in the header.
 
-use super::{Answer, StudyReport};
+use crate::brief::{Answer, StudyReport};
 use crate::ledger::{Outcome, Score};
 use crate::report::json::tidy;
-use crate::report::words;
 use crate::study::Tally;
 use crate::study::ceiling::CeilingStudy;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
-use crate::{Error, Result};
+use crate::{Error, Result, words};
 
 /// The table.
 pub(super) fn study(report: &StudyReport) -> Result<String> {
@@ -41,10 +40,8 @@ fn outcome_names() -> impl Iterator<Item = String> {
 
 fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
     let winds = ["mean", "gust"];
-    let limit = |wind: &str, info: &crate::ledger::LimitInfo| {
-        let unit = info.unit.replace("m/s", "mps").to_lowercase();
-        format!("{wind} {} margin_{unit}", info.name)
-    };
+    let limit =
+        |wind: &str, info: &crate::ledger::LimitInfo| format!("{wind} {} margin_{}", info.name, info.unit.ending());
     let head = ["radius_m", "turn"]
         .map(String::from)
         .into_iter()

@@ -4,10 +4,12 @@ use std::str::FromStr as _;
 
 use serde_json::Value;
 
-use super::{Answer, StudyReport, fixture};
+use crate::VERSION;
+use crate::brief::{Answer, StudyReport, fixture};
 use crate::ledger::Outcome;
-use crate::report::{Format, VERSION, cautions};
+use crate::report::Format;
 use crate::run::Scenario;
+use crate::words::cautions;
 
 fn with_all(check: impl Fn(&str, &StudyReport)) {
     let scenario = Scenario::tight_strip();

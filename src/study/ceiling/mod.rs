@@ -12,6 +12,7 @@ use crate::run::{Limits, Scenario};
 use crate::study::Tally;
 use crate::study::verdict::{Answer, Demand};
 use crate::study::work::{Work, in_order};
+use crate::units::Bearing;
 use near::loss_too_near;
 use plan::{Plan, TOGETHER, plans};
 use search::{Search, parts, whole_winds};
@@ -185,4 +186,13 @@ impl Direction {
             failed: None,
         }
     }
+}
+
+/// The direction studied that is nearest to another.
+pub fn here(study: &CeilingStudy, from: Bearing) -> Option<&Direction> {
+    let away = |direction: &&Direction| {
+        let turned = (direction.from_deg - from.deg()).rem_euclid(360.0);
+        turned.min(360.0 - turned)
+    };
+    study.directions.iter().min_by(|a, b| away(a).total_cmp(&away(b)))
 }

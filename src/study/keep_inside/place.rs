@@ -7,7 +7,7 @@ use glam::DVec2;
 use super::{Headings, KeepAsk, Pace};
 use crate::field::{Loop, Way, Where};
 use crate::jet::turn;
-use crate::ledger::{LimitInfo, Score, Scorer};
+use crate::ledger::{LimitInfo, MarginUnit, Score, Scorer};
 use crate::recovery::Guidance;
 use crate::run::{Case, Loss, Scenario, WindChoice, draw};
 use crate::study::stats::{Decision, Looks, Share};
@@ -185,7 +185,8 @@ impl<'a> Prober<'a> {
 
     /// The least left of the limits in metres that can be crossed.
     fn left_m(&self, score: &Score) -> f64 {
-        let metric = self.limits().iter().zip(&score.gaps).filter(|(info, _)| info.crosses && info.unit == "m");
+        let metric =
+            self.limits().iter().zip(&score.gaps).filter(|(info, _)| info.crosses && info.unit == MarginUnit::Metres);
         metric.map(|(_, gap)| gap.margin).fold(f64::INFINITY, f64::min)
     }
 }

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use glam::DVec2;
 
-use crate::ledger::{Outcome, Score, Scorer};
+use crate::ledger::{MarginUnit, Outcome, Score, Scorer};
 use crate::run::{Case, Loss, Scenario, WindChoice, draw};
 use crate::study::losses::{Cell, Count, LossAsk, Replay};
 use crate::study::work::Work;
@@ -38,7 +38,7 @@ impl<'a> Flyer<'a> {
             }
         }
         let scorer = Scorer::new(scenario);
-        let metric = scorer.limits().iter().map(|info| info.unit == "m").collect();
+        let metric = scorer.limits().iter().map(|info| info.unit == MarginUnit::Metres).collect();
         Self { scenario, scorer, losses, headings: ask.headings as usize, metric }
     }
 

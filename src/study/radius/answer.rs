@@ -264,3 +264,9 @@ impl RadiusAsk {
         self.cases > 0 && !self.first_look
     }
 }
+
+/// Whether a circle is in one of the bands.
+pub fn holds(bands: &[Band], radius_m: f64, turn: Turn) -> bool {
+    let around = |band: &&Band| (band.low.radius_m..=band.high.radius_m).contains(&radius_m);
+    bands.iter().filter(|band| band.turn == turn).any(|band| around(&band))
+}

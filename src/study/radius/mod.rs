@@ -14,7 +14,7 @@ mod trials;
 
 pub use answer::{
     Band, Bands, BestHub, Buffer, Choice, ClosedForm, End, Family, Opener, RadiusAsk, RadiusPoint, RadiusStudy,
-    Sensitivity,
+    Sensitivity, holds,
 };
 pub use step::Step;
 

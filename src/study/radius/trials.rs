@@ -3,7 +3,7 @@
 use glam::DVec2;
 use rayon::prelude::*;
 
-use crate::ledger::{Gap, Limit, LimitInfo, Score, Scorer, held_within_m};
+use crate::ledger::{Gap, Limit, LimitInfo, MarginUnit, Score, Scorer, held_within_m};
 use crate::recovery::Turn;
 use crate::run::{Case, Ending, Scenario, WindChoice, draw};
 use crate::study::work::Work;
@@ -111,11 +111,11 @@ impl<'a> Trials<'a> {
     /// autopilot, and seconds over ground that is better avoided are no margin.
     fn scale(&self, info: &LimitInfo) -> Option<f64> {
         match (info.limit, info.unit) {
-            (Limit::Bank, _) | (Limit::Patch(_), "s") => None,
+            (Limit::Bank, _) | (Limit::Patch(_), MarginUnit::Seconds) => None,
             (Limit::SightAngle, _) => Some(self.scenario.file.limits.smallest_angle.rad().to_degrees()),
-            (_, "m") => Some(20.0),
-            (_, "s") => Some(60.0),
-            (_, "m/s") => Some(3.0),
+            (_, MarginUnit::Metres) => Some(20.0),
+            (_, MarginUnit::Seconds) => Some(60.0),
+            (_, MarginUnit::MetresASecond) => Some(3.0),
             _ => Some(5.0),
         }
     }
@@ -159,7 +159,7 @@ impl<'a> Trials<'a> {
 
     /// Least spare beyond the standoff of what is measured in metres, metres.
     pub(super) fn least_spare_m(&self, score: &Score) -> f64 {
-        let gaps = self.limits().iter().zip(&score.gaps).filter(|(info, _)| info.unit == "m");
+        let gaps = self.limits().iter().zip(&score.gaps).filter(|(info, _)| info.unit == MarginUnit::Metres);
         gaps.map(|(_, gap)| gap.margin - gap.standoff).fold(f64::INFINITY, f64::min)
     }
 
@@ -194,7 +194,8 @@ fn shortfall(info: &LimitInfo, gap: &Gap) -> String {
     let (name, unit) = (&info.name, info.unit);
     // Whole numbers, unless that would hide what is missing.
     let missing = gap.standoff - gap.margin;
-    let digits = if info.limit == Limit::SightAngle { 3 } else { usize::from(missing < 1.0 || unit == "Wh") };
+    let digits =
+        if info.limit == Limit::SightAngle { 3 } else { usize::from(missing < 1.0 || unit == MarginUnit::WattHours) };
     let left = below(gap.margin, &[0.0, gap.standoff], digits);
     if gap.margin < 0.0 {
         let by = if info.crosses { "breached by" } else { "short by" };
@@ -211,7 +212,7 @@ mod tests {
     use crate::ledger::Verdict;
 
     #[track_caller]
-    fn check(unit: &'static str, margin: f64, standoff: f64, words: &str) {
+    fn check(unit: MarginUnit, margin: f64, standoff: f64, words: &str) {
         let info = LimitInfo { limit: Limit::Outline, name: "outline".into(), unit, crosses: true };
         let gap = Gap { margin, standoff, verdict: Verdict::Thin, at_s: 0.0 };
         assert_eq!(shortfall(&info, &gap), words);
@@ -219,11 +220,11 @@ mod tests {
 
     #[test]
     fn what_is_missing_is_never_rounded_away() {
-        check("m", 14.3, 20.0, "outline: 14 of 20 m asked for");
-        check("m", 19.97, 20.0, "outline: 19.97 of 20 m asked for");
-        check("m", -14.2, 20.0, "outline: breached by 14 m");
-        check("m", -0.02, 0.0, "outline: breached by 0.02 m");
-        check("Wh", 3.26, 5.55, "outline: 3.3 of 5.5 Wh asked for");
-        check("m/s", 3.21, 4.024, "outline: 3.2 of 4.0 m/s asked for");
+        check(MarginUnit::Metres, 14.3, 20.0, "outline: 14 of 20 m asked for");
+        check(MarginUnit::Metres, 19.97, 20.0, "outline: 19.97 of 20 m asked for");
+        check(MarginUnit::Metres, -14.2, 20.0, "outline: breached by 14 m");
+        check(MarginUnit::Metres, -0.02, 0.0, "outline: breached by 0.02 m");
+        check(MarginUnit::WattHours, 3.26, 5.55, "outline: 3.3 of 5.5 Wh asked for");
+        check(MarginUnit::MetresASecond, 3.21, 4.024, "outline: 3.2 of 4.0 m/s asked for");
     }
 }

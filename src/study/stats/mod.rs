@@ -3,10 +3,12 @@
 mod binomial;
 mod looks;
 mod percent;
+mod reach;
 mod share;
 mod spread;
 
 pub use looks::{Decision, Looks};
 pub use percent::{percent, percent_interval};
+pub use reach::reach;
 pub use share::{Interval, Share, cases_needed, claim};
 pub use spread::{Extreme, Spread};

@@ -122,7 +122,12 @@ fn trials_end_where_they_decide() {
 #[test]
 fn what_most_trials_fail_by_is_said() {
     use crate::ledger::Limit;
-    let limit = |limit, name: &str| LimitInfo { limit, name: name.into(), unit: "m", crosses: true };
+    let limit = |limit, name: &str| LimitInfo {
+        limit,
+        name: name.into(),
+        unit: crate::ledger::MarginUnit::Metres,
+        crosses: true,
+    };
     let mut tally = Tally { limits: Tally::new(3).limits, ..tally(1024, 30, 900) };
     let limits = vec![
         limit(Limit::Outline, "outline"),

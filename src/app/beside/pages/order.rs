@@ -3,9 +3,10 @@
 use bevy_egui::egui::{ColorImage, TextureHandle};
 
 use crate::app::session::{Answers, Session};
+use crate::brief::{Plan, Step, Studies};
+use crate::draw::{Sheet, dots};
 use crate::error::Fault;
-use crate::report::draw::{Sheet, dots};
-use crate::report::prints::{Plan, Print, Step, Studies};
+use crate::report::prints::Print;
 use crate::run::Scenario;
 
 /// What is to be drawn.

@@ -9,8 +9,9 @@ use crate::app::look::lens::Lens;
 use crate::app::look::theme::TARGET;
 use crate::app::session::{AppCommand, Paper, View, lacking};
 use crate::app::widgets::room::{ROOMY, frame};
+use crate::brief::{Live, Step};
 use crate::report::Format;
-use crate::report::prints::{Live, Print, Step};
+use crate::report::prints::Print;
 
 /// Height of the row of marks, points.
 const FOOT: f32 = 62.0;

@@ -8,7 +8,7 @@ use crate::app::look::lens::Lens;
 use crate::app::map::flying::Flying;
 use crate::app::map::{envelope, keep_inside, pan, places};
 use crate::app::session::{AppCommand, View};
-use crate::report::prints::Live;
+use crate::brief::Live;
 
 /// Paints the map and returns the lens it was painted through.
 pub(crate) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {

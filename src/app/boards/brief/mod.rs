@@ -18,7 +18,7 @@ use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, Board, BriefCommand, BriefView, Doing, View};
 use crate::app::widgets::progress;
 use crate::app::widgets::room::{ROOMY, frame};
-use crate::report::prints::Live;
+use crate::brief::Live;
 
 /// Height of the bar at the head of the board, points.
 const HEAD: f32 = 52.0;

@@ -12,7 +12,8 @@ use crate::app::session::{AppCommand, BriefCommand, Paper, View, lacking};
 use crate::app::widgets::entry;
 use crate::app::widgets::room::{ROOMY, frame};
 use crate::report::Format;
-use crate::report::prints::{Print, capital};
+use crate::report::prints::Print;
+use crate::words::capital;
 
 /// Width of the list, points.
 const LIST: f32 = 380.0;

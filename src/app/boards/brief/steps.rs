@@ -4,7 +4,7 @@ use bevy_egui::egui::{Align, Button, Layout, Rect, RichText, Sense, Stroke, Ui, 
 
 use crate::app::look::theme::bold;
 use crate::app::session::{AppCommand, BriefCommand, View};
-use crate::report::prints::Step;
+use crate::brief::Step;
 
 /// Size of a mark and of a button, points.
 const MARK: f32 = 42.0;

@@ -11,11 +11,11 @@ use crate::app::widgets::help::mark;
 use crate::app::widgets::standing;
 use crate::ledger::Outcome;
 use crate::recovery::Firmness;
-use crate::report::help::Topic;
-use crate::report::study::{counted, met};
 use crate::run::Input;
 use crate::study::Tally;
 use crate::study::radius::{RadiusStudy, Sensitivity};
+use crate::words::help::Topic;
+use crate::words::{counted, met};
 
 /// Height of a row of the tornado, points.
 const ROW: f32 = 22.0;

@@ -14,9 +14,9 @@ use crate::app::session::{AppCommand, Flown, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::room::is_large;
 use crate::ledger::Lap;
-use crate::report::help::Topic;
 use crate::run::Trace;
 use crate::units::Bearing;
+use crate::words::help::Topic;
 
 /// Room for digits on the left, points.
 const LEFT: f32 = 46.0;
@@ -128,7 +128,7 @@ fn charts(ui: &mut Ui, view: &View<'_>, flown: &Flown, lap: &Lap) {
 }
 
 /// The scale that holds everything of a strip.
-fn heights(strip: &Strip<'_>) -> crate::report::draw::Scale {
+fn heights(strip: &Strip<'_>) -> crate::draw::Scale {
     let beside = strip.beside.iter().flat_map(|(_, values)| values.iter().copied());
     let all = strip.values.iter().copied().chain(beside).chain(strip.level.iter().map(|(value, _)| *value));
     let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)));

@@ -9,9 +9,9 @@ use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::standing;
 use crate::recovery::Turn;
-use crate::report::help::Topic;
-use crate::report::study::end;
 use crate::study::radius::{Band, Opener, RadiusStudy};
+use crate::words::end;
+use crate::words::help::Topic;
 
 /// Shows both.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -10,8 +10,8 @@ use crate::app::look::words;
 use crate::app::session::{AppCommand, Change, Dial, Flown, Knob, View};
 use crate::app::widgets::help::mark;
 use crate::recovery::Turn;
-use crate::report::help::Topic;
 use crate::run::WindChoice;
+use crate::words::help::Topic;
 
 /// Keys that give the knobs the keyboard.
 const KEYS: [Key; 5] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];

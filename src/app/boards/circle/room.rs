@@ -9,9 +9,9 @@ use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::standing;
-use crate::report::help::Topic;
-use crate::report::study::met;
 use crate::study::radius::{BestHub, RadiusStudy};
+use crate::words::help::Topic;
+use crate::words::met;
 
 /// Height of a bar, points.
 const BAR: f32 = 24.0;

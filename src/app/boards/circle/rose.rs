@@ -10,8 +10,7 @@ use crate::app::look::pens::pen_line;
 use crate::app::look::theme::{Pen, bold};
 use crate::app::look::units::Measure;
 use crate::app::session::View;
-use crate::report::draw::Scale;
-use crate::report::study::at_circle;
+use crate::draw::Scale;
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::units::Bearing;
 
@@ -63,7 +62,7 @@ pub(super) fn show(
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "rose of wind ceilings"));
     let shown = |mps: f64| view.units().first(Measure::Wind, mps);
     let flown = view.session.flown.as_ref()?;
-    let today = at_circle(&flown.scenario);
+    let today = flown.scenario.wind_at_circle()[0];
     // A direction that was not flown to its end would make all others small: its slice reaches the rim.
     let ended = study.directions.iter().filter(|found| found.fails_mps.is_some());
     let reached = ended.flat_map(|found| [found.ceiling_mps, found.plan_mps]).flatten();

@@ -9,9 +9,9 @@ use crate::app::look::theme::bold;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::standing;
 use crate::recovery::Turn;
-use crate::report::study::met;
 use crate::study::radius::{Band, Choice, RadiusStudy};
 use crate::study::verdict::Answer;
+use crate::words::met;
 
 /// Room for the verdict's mark, points.
 const MARK: f32 = 22.0;

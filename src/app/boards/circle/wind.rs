@@ -10,11 +10,12 @@ use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::room::is_large;
 use crate::app::widgets::standing;
-use crate::report::help::Topic;
-use crate::report::study::{asks, at_circle, direction, here, limit};
+use crate::study::ceiling::here;
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::radius::ClosedForm;
 use crate::study::verdict::Answer;
+use crate::words::help::Topic;
+use crate::words::{asks, direction, limit};
 
 /// Shows the view.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -92,7 +93,7 @@ fn both(ui: &mut Ui, view: &View<'_>, study: &CeilingStudy, turn_to: &mut Option
         told(ui, view, study, "The wind's now: ", found);
     }
     if let (Some(found), Some(flown)) = (today.filter(|_| study.ask.cases > 0), &view.session.flown) {
-        let now = at_circle(&flown.scenario);
+        let now = flown.scenario.wind_at_circle()[0];
         let stands = match found.answer(now) {
             Answer::Yes => format!("It is {} there: under the ceiling.", wind(view, now)),
             Answer::No => format!("It is {} there: OVER the ceiling.", wind(view, now)),

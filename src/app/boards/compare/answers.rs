@@ -4,13 +4,13 @@ use crate::app::look::units::{Measure, Units};
 use crate::app::look::words::number;
 use crate::app::session::{Answer, Flown, Grade, Kept, View};
 use crate::ledger::Outcome;
-use crate::report::study::counted;
 use crate::study::ceiling::CeilingStudy;
 use crate::study::losses::LossStudy;
 use crate::study::radius::{Band, RadiusStudy};
 use crate::study::stats::{Interval, Share};
 use crate::study::verdict::{Answer as Says, Verdict};
 use crate::units::Bearing;
+use crate::words::counted;
 
 use super::line::{Judged, Line, Wanted};
 

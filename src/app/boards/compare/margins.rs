@@ -24,7 +24,7 @@ fn line(now: Option<&Row>, kept: Option<&Row>, units: &Units) -> Line {
     let words = |row: Option<&Row>| {
         row.map_or_else(
             || "no such limit".to_owned(),
-            |row| format!("{}, {}", units.margin(row.margin, row.unit), row.verdict.name()),
+            |row| format!("{}, {}", units.margin(row.margin, row.unit.symbol()), row.verdict.name()),
         )
     };
     let name = now.or(kept).map_or("", |row| row.name.as_str());
@@ -33,7 +33,7 @@ fn line(now: Option<&Row>, kept: Option<&Row>, units: &Units) -> Line {
     // Of ground better avoided the seconds over it are counted: fewer are better.
     let counted = now.verdict == Verdict::Counted || kept.verdict == Verdict::Counted;
     let wanted = if counted { Wanted::Less } else { Wanted::More };
-    let text = |value: f64| units.margin(value, now.unit);
+    let text = |value: f64| units.margin(value, now.unit.symbol());
     let values = [now, kept].map(|row| Some(row.margin).filter(|margin| margin.is_finite()));
     let numbers = Line::numbers(name, values, "", wanted, text);
     line.difference = values[0].zip(values[1]).map(|(a, b)| signed(a - b, text)).unwrap_or_default();

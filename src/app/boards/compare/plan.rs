@@ -109,7 +109,7 @@ fn worst_margin(ledgers: [&Ledger; 2], units: &Units) -> Line {
     let words = |row: Option<&Row>| {
         row.map_or_else(
             || "none".to_owned(),
-            |row| format!("{}: {}, {}", row.name, units.margin(row.margin, row.unit), row.verdict.name()),
+            |row| format!("{}: {}, {}", row.name, units.margin(row.margin, row.unit.symbol()), row.verdict.name()),
         )
     };
     let [now, kept] = rows;

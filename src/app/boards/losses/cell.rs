@@ -5,9 +5,9 @@ use bevy_egui::egui::{Button, Grid, RichText, Sense, Stroke, Ui, vec2};
 use crate::app::boards::losses::map::{Step, at_place, heading, home, press, swatch};
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, View};
-use crate::report::study::{counted, looked_at};
 use crate::study::losses::Cell;
 use crate::units::Bearing;
+use crate::words::{counted, looked_at};
 
 /// Shows it, or how to choose one.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -9,10 +9,10 @@ use crate::app::look::words;
 use crate::app::map::keep_inside::KEEP_INSIDE;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
-use crate::report::help::Topic;
-use crate::report::study::{kept_inside, lost};
 use crate::run::{Scenario, setting};
 use crate::study::losses::LossStudy;
+use crate::words::help::Topic;
+use crate::words::{kept_inside, lost};
 
 /// Room for a sample, points.
 const SAMPLE: Vec2 = Vec2::new(44.0, 32.0);

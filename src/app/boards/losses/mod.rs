@@ -16,10 +16,10 @@ use crate::app::session::{Answer, AppCommand, Grade, LossCommand, LossView, View
 use crate::app::widgets::help::mark;
 use crate::app::widgets::room::{ROOMY, frame};
 use crate::app::widgets::{height, legend as pens, progress, replay};
-use crate::report::help::Topic;
-use crate::report::study::looked;
-use crate::report::{Answer as Told, StudyReport};
+use crate::brief::{Answer as Told, StudyReport};
 use crate::study::losses::LossStudy;
+use crate::words::help::Topic;
+use crate::words::looked;
 
 /// The board.
 #[derive(Debug)]

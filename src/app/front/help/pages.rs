@@ -5,8 +5,8 @@ use bevy_egui::egui::{Align, Button, Grid, Id, RichText, TextEdit, Ui, vec2};
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::survey::Tool;
 use crate::app::session::{AppCommand, CircleView, Page, View};
-use crate::report::cautions;
-use crate::report::help::{Topic, glossary};
+use crate::words::cautions;
+use crate::words::help::{Topic, glossary};
 
 /// Every key and what it does, by where it works. A new key has its line here.
 const KEYS: [(&str, &[(&str, &str)]); 8] = [

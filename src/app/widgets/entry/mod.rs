@@ -25,7 +25,7 @@ use bevy_egui::egui::{Align, Id, Layout, RichText, Ui, vec2};
 use crate::app::look::theme::TARGET;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 use typed::{Outcome, Typed};
 
 /// Room for a name before its box, points.

@@ -7,8 +7,8 @@ use super::{Entry, Kind, choice, name};
 use crate::app::look::theme::{Palette, bold};
 use crate::app::session::{AppCommand, View};
 use crate::jet::{Entry as Sheeted, Origin, PlainEntry};
-use crate::report::help::Topic;
 use crate::units::Quantity;
+use crate::words::help::Topic;
 
 /// Value and spread in SI, and their origin.
 #[derive(Debug, Clone, Copy, PartialEq)]

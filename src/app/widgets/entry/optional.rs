@@ -4,7 +4,7 @@ use bevy_egui::egui::Ui;
 
 use super::{Kind, Line};
 use crate::app::session::{AppCommand, View};
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 /// A number that may be left out.
 #[derive(Debug, Clone, Copy)]

@@ -6,7 +6,7 @@ use super::typed::{Outcome, Typed};
 use super::{NAME, NARROW, faults, name};
 use crate::app::look::theme::TARGET;
 use crate::app::session::{AppCommand, View};
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 /// A line to be entered.
 #[derive(Debug, Clone, Copy)]

@@ -7,11 +7,11 @@ use crate::app::look::pens::pen_line;
 use crate::app::look::theme::Pen;
 use crate::app::look::units::Measure;
 use crate::app::session::{Flown, View};
+use crate::draw::Scale;
 use crate::ledger::Score;
-use crate::report::draw::Scale;
-use crate::report::reach;
-use crate::report::study::holds;
+use crate::study::radius::holds;
 use crate::study::radius::{RadiusPoint, RadiusStudy};
+use crate::study::stats::reach;
 
 /// From stroke to stroke of the cases' hatch, points.
 const STROKES: f32 = 5.0;

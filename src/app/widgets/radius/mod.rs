@@ -14,9 +14,9 @@ use crate::app::look::words;
 use crate::app::session::{AppCommand, Knob, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::room::is_large;
-use crate::report::draw::Scale;
-use crate::report::help::Topic;
+use crate::draw::Scale;
 use crate::study::radius::{RadiusAsk, RadiusPoint, RadiusStudy};
+use crate::words::help::Topic;
 
 /// Room for digits on the left and below, and for a pointer's word above, points.
 const LEFT: f32 = 46.0;

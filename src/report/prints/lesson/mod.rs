@@ -4,15 +4,12 @@
 mod pair;
 mod pictures;
 mod sky;
-mod steps;
-
-pub use steps::{Live, Step};
 
 use glam::DVec2;
 
-use super::Plan;
 use super::paper::{EDGE, size};
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Room, Sheet};
+use crate::brief::{Plan, Step};
+use crate::draw::{Fill, Frame, Ink, Lettering, Room, Sheet};
 use crate::run::Review;
 
 /// Size of a step's picture on paper, mm.

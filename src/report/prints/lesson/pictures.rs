@@ -2,12 +2,12 @@
 
 use glam::DVec2;
 
-use super::steps::bare;
-use crate::report::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet};
-use crate::report::prints::Plan;
+use crate::brief::Plan;
+use crate::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet};
 use crate::report::prints::paper::{GAP, boxed, list};
 use crate::report::prints::plot::{SETTLED_S, Shown};
 use crate::study::radius::RadiusStudy;
+use crate::words::bare;
 
 impl Plan<'_> {
     /// Draws the picture of a step, by its number from 0, in a frame.

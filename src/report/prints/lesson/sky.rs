@@ -2,9 +2,9 @@
 
 use glam::DVec2;
 
+use crate::brief::Plan;
+use crate::draw::{Fill, Frame, Ink, Lettering, Path, Pen, Sheet, Taken};
 use crate::ledger::eyes;
-use crate::report::draw::{Fill, Frame, Ink, Lettering, Path, Pen, Sheet, Taken};
-use crate::report::prints::Plan;
 use crate::units::Bearing;
 
 /// Highest elevation shown, degrees.

@@ -2,13 +2,14 @@
 
 use glam::DVec2;
 
+use super::Flow;
 use super::inputs::explained;
 use super::table::{Cell, digits, text};
-use super::{Flow, Plan};
+use crate::brief::Plan;
 use crate::field::{FieldFile, Metres, Month, PatchFile, Rule, RuleName};
 use crate::geometry::Region;
-use crate::report::text::number;
 use crate::units::Bearing;
+use crate::words::number;
 
 /// Corners a row of a compact table.
 const A_ROW: usize = 6;

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::report::draw::{Frame, Ink, Lettering, Pen, Sheet, lines, width_mm};
+use crate::draw::{Frame, Ink, Lettering, Pen, Sheet, lines, width_mm};
 
 /// Size of running words, mm.
 pub(super) const TEXT: f64 = 3.2;

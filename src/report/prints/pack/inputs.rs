@@ -2,11 +2,11 @@
 
 use serde_json::Value;
 
-use super::items::{Item, Kept, items};
+use super::Flow;
 use super::table::{Cell, Sign, digits, text};
-use super::{Flow, Plan};
-use crate::report::draw::Ink;
-use crate::report::draw::Lettering;
+use crate::brief::Plan;
+use crate::brief::items::{Item, Kept, items};
+use crate::draw::{Ink, Lettering};
 use crate::run::schema;
 
 /// Sections of the file: key, title.

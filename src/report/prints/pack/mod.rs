@@ -3,7 +3,6 @@
 mod field;
 mod flow;
 mod inputs;
-mod items;
 mod results;
 mod risks;
 mod sensitivity;
@@ -19,11 +18,11 @@ mod tests;
 
 use glam::DVec2;
 
-use super::Plan;
 use super::paper::size;
-use crate::report::cautions;
-use crate::report::draw::{Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::brief::Plan;
+use crate::draw::{Frame, Ink, Lettering, Pen, Room, Sheet};
 use crate::run::Review;
+use crate::words::cautions;
 use flow::Flow;
 use table::{Cell, Sign, text};
 
@@ -93,7 +92,7 @@ impl Plan<'_> {
 fn method(flow: &mut Flow<'_>) {
     flow.section("Method");
     words::METHOD.iter().for_each(|(head, told)| flow.paragraph(&format!("{head}: {told}")));
-    let model = crate::report::help::Topic::Model.help();
+    let model = crate::words::help::Topic::Model.help();
     flow.paragraph(&format!("Not modelled: {} {} {}", model.what, model.how, model.not_modelled));
 }
 

@@ -1,17 +1,17 @@
 //! What came of it: the ledgers, the bands with their reasons, the wind ceilings, the map of losses, the drawn cases.
 
+use super::Flow;
 use super::inputs::explained;
 use super::studies::circles;
 use super::table::{Cell, Sign, digits, text};
 use super::words::not_made;
-use super::{Flow, Plan};
+use crate::brief::Plan;
 use crate::ledger::{Outcome, Row, Verdict};
 use crate::report::picture::look;
-use crate::report::study::{asks, counted, way};
-use crate::report::words;
 use crate::study::Tally;
 use crate::study::radius::RadiusStudy;
 use crate::study::stats::percent;
+use crate::words::{self, asks, counted, way};
 
 impl Plan<'_> {
     pub(super) fn pack_results(&self, flow: &mut Flow<'_>) {

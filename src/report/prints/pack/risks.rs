@@ -1,14 +1,11 @@
 //! The risk lines: who is hurt by what, what is done about it, and what this plan has to say, with its number.
 
 use super::table::{Cell, text};
-use super::{Flow, Plan, words};
-use crate::ledger::{Ledger, Limit, Outcome, Row, Verdict};
-use crate::report::prints::capital;
-use crate::report::prints::gates::left;
-use crate::report::study::counted;
-use crate::report::text::number;
-use crate::report::words::{leaving, margin};
+use super::{Flow, words};
+use crate::brief::Plan;
+use crate::ledger::{Ledger, Limit, MarginUnit, Outcome, Row, Verdict};
 use crate::run::Review;
+use crate::words::{capital, counted, leaving, left, margin, number};
 
 impl Plan<'_> {
     pub(super) fn pack_risks(&self, flow: &mut Flow<'_>) {
@@ -48,7 +45,8 @@ impl Plan<'_> {
 
     fn risk_to_people(&self) -> String {
         let patch = |ledger: &Ledger| {
-            let near = ledger.rows.iter().filter(|row| matches!(row.limit, Limit::Patch(_)) && row.unit == "m");
+            let near =
+                ledger.rows.iter().filter(|row| matches!(row.limit, Limit::Patch(_)) && row.unit == MarginUnit::Metres);
             near.min_by(|a, b| a.margin.total_cmp(&b.margin))
                 .map(|row| format!("{} {} m", row.name, leaving(row.margin, row.standoff, row.limit)))
         };

@@ -2,15 +2,15 @@
 
 use glam::DVec2;
 
+use super::Flow;
 use super::inputs::explained;
 use super::table::{Cell, digits, text};
 use super::words::not_made;
-use super::{Flow, Plan};
+use crate::brief::Plan;
+use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet, shortened, width_mm};
 use crate::recovery::{Firmness, Guidance};
-use crate::report::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet, shortened, width_mm};
-use crate::report::study::{met, way};
-use crate::report::text::number;
 use crate::study::radius::{RadiusStudy, Sensitivity};
+use crate::words::{met, number, way};
 
 /// Height of a row of the bars, mm.
 const ROW: f64 = 7.6;

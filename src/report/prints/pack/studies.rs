@@ -2,19 +2,18 @@
 
 use glam::DVec2;
 
+use super::Flow;
 use super::inputs::explained;
 use super::table::{Cell, Sign, digits, text};
-use super::{Flow, Plan};
+use crate::brief::Plan;
+use crate::draw::{Frame, Ink, Pen, Sheet};
 use crate::ledger::Outcome;
-use crate::report::draw::{Frame, Ink, Pen, Sheet};
 use crate::report::picture::losses::{NO_RETURN, TURN_BACK, look};
 use crate::report::picture::{curve, losses, rose};
-use crate::report::study::{bands, counted, direction, end, kept_inside, limit, looked, lost, way};
-use crate::report::text::number;
-use crate::report::words;
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::losses::LossStudy;
 use crate::study::radius::{Opener, RadiusStudy};
+use crate::words::{self, bands, counted, direction, end, kept_inside, limit, looked, lost, number, way};
 
 /// Least and greatest height of the curve, mm.
 const CURVE: [f64; 2] = [172.0, 192.0];

@@ -2,15 +2,14 @@
 
 use glam::DVec2;
 
+use super::Flow;
 use super::table::{Cell, digits, text};
-use super::{Flow, Plan};
-use crate::report::draw::{Frame, Ink, Lettering, Sheet};
+use crate::brief::{Answer, Plan, Recovery, StudyReport};
+use crate::draw::{Frame, Ink, Lettering, Sheet};
 use crate::report::prints::paper::alarm_box;
 use crate::report::prints::plot::Shown;
-use crate::report::study::{Answer, StudyReport};
-use crate::report::text::{bearing, height, place, speed};
-use crate::report::{Recovery, headline, words};
 use crate::run::{Signature, Version, WindChoice};
+use crate::words::{self, bearing, height, place, speed};
 
 /// Greatest height of the map with its strip, mm.
 const MAP: f64 = 112.0;
@@ -68,15 +67,8 @@ impl Plan<'_> {
     fn all_answers(&self) -> Vec<String> {
         let flown = [(WindChoice::Mean, &self.ledger), (WindChoice::Gust, &self.gust)].map(|(wind, ledger)| {
             let (warnings, changes) = (self.warnings, self.changes);
-            headline(&Recovery {
-                scenario: self.scenario,
-                run: &self.run,
-                wind,
-                ledger,
-                trials: None,
-                warnings,
-                changes,
-            })
+            Recovery { scenario: self.scenario, run: &self.run, wind, ledger, trials: None, warnings, changes }
+                .headline()
         });
         let studies = &self.studies;
         let radius = studies.radius.map(|study| ("Which circle", Answer::Radius(study)));

@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::flow::{Flow, wrapped};
-use crate::report::draw::{Fill, Ink, Lettering, Pen, Sheet};
+use crate::draw::{Fill, Ink, Lettering, Pen, Sheet};
 use crate::report::picture::losses::diamond;
 
 /// Size of words in tables, mm.
@@ -217,7 +217,7 @@ impl Flow<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::draw::Frame;
+    use crate::draw::Frame;
 
     #[test]
     fn rows_move_on_with_their_head_and_every_word_keeps_to_its_column() {

@@ -1,17 +1,16 @@
 //! How sure the answer is: what was varied and how, what was not, the errors of the sum, and what it holds for.
 
 use super::inputs::origin;
-use super::items::{Item, Kept, items};
 use super::sensitivity::apart;
 use super::table::{Cell, text};
-use super::{Flow, Plan, words};
-use crate::ledger::Verdict;
-use crate::report::picture::reach;
-use crate::report::study::way;
-use crate::report::words::margin;
+use super::{Flow, words};
+use crate::brief::Plan;
+use crate::brief::items::{Item, Kept, items};
+use crate::ledger::{MarginUnit, Verdict};
 use crate::run::schema;
-use crate::study::stats::percent;
+use crate::study::stats::{percent, reach};
 use crate::wind::{INTENSITY, Profile};
+use crate::words::{margin, way};
 
 /// An input: what it is, how it is drawn, and the key in the file whose origin counts.
 type Drawn = (&'static str, String, &'static str);
@@ -156,7 +155,8 @@ impl Plan<'_> {
                 return format!("{}, missed in {} of {} cases", info.name, limit.breached + limit.thin, tally.cases);
             }
         }
-        let near = self.ledger.rows.iter().filter(|row| row.unit == "m" && row.verdict != Verdict::Counted);
+        let near =
+            self.ledger.rows.iter().filter(|row| row.unit == MarginUnit::Metres && row.verdict != Verdict::Counted);
         let nearest = near.min_by(|a, b| (a.margin - a.standoff).total_cmp(&(b.margin - b.standoff)));
         nearest.map_or_else(|| "nothing measured in metres".into(), |row| format!("{}, {}", row.name, margin(row)))
     }

@@ -246,7 +246,7 @@ pub(super) fn tell(flow: &mut Flow<'_>) {
          said so. The program can't run them from here: \"cargo test\" in its source does, and a version goes out only when \
          all of them pass.",
         RUNGS.len(),
-        crate::report::VERSION
+        crate::VERSION
     ));
     let columns =
         [text("", 12.0), text("what is checked", 56.0), text("against what", 44.0), text("where it stands", 70.0)];

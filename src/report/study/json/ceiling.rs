@@ -4,10 +4,9 @@ use serde_json::{Value, json};
 
 use super::{demand, number, perhaps, tally};
 use crate::report::json::{name, tidy};
-use crate::report::study::words::here;
 use crate::run::Scenario;
 use crate::study::Tally;
-use crate::study::ceiling::{CeilingStudy, Direction};
+use crate::study::ceiling::{CeilingStudy, Direction, here};
 
 pub(super) fn answer(scenario: &Scenario, study: &CeilingStudy) -> Value {
     let direction = |found: &Direction| {

@@ -6,15 +6,15 @@ mod radius;
 
 use serde_json::{Map, Value, json};
 
-use super::{Answer, StudyReport};
-use crate::ledger::{self, Gap, LimitInfo, Outcome, Score};
+use crate::brief::origins::unmeasured;
+use crate::brief::{Answer, StudyReport};
+use crate::ledger::{self, Gap, LimitInfo, MarginUnit, Outcome, Score};
 use crate::report::json::{name, si, tidy};
-use crate::report::origins::unmeasured;
-use crate::report::{VERSION, cautions, words};
 use crate::study::Tally;
 use crate::study::stats::Share;
 use crate::study::verdict::{Demand, Verdict};
-use crate::{Error, Result};
+use crate::words::cautions;
+use crate::{Error, Result, VERSION, words};
 
 /// The whole report, indented, with a line end.
 pub(super) fn study(report: &StudyReport) -> Result<String> {
@@ -80,8 +80,8 @@ fn perhaps(value: Option<f64>) -> Value {
     value.map_or(Value::Null, number)
 }
 
-fn key(start: &str, unit: &str) -> String {
-    format!("{start}_{}", unit.replace("m/s", "mps").to_lowercase())
+fn key(start: &str, unit: MarginUnit) -> String {
+    format!("{start}_{}", unit.ending())
 }
 
 /// Counts of every outcome.

@@ -1,13 +1,12 @@
 //! The wind ceilings as a table to go by.
 
 use crate::report::layout::Side::{Left, Right};
-use crate::report::layout::{paragraph, table};
-use crate::report::study::words::{direction, limit, up_to};
-use crate::report::text::headed;
+use crate::report::layout::{headed, paragraph, table};
 use crate::study::Tally;
 use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::verdict::Answer;
 use crate::units::{Quantity as _, Speed};
+use crate::words::{direction, limit, up_to};
 
 pub(super) fn sections(study: &CeilingStudy) -> Vec<String> {
     let table = if in_no_wind(study) { folded(study) } else { rows(study) };
@@ -118,7 +117,7 @@ fn closed(study: &CeilingStudy) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::study::fixture;
+    use crate::brief::fixture;
     use crate::run::Scenario;
 
     /// The table of a study in which no direction holds, the first `open` of 36 undecided and one failing by another limit.

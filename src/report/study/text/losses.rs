@@ -1,13 +1,12 @@
 //! The loss map in counts, and as a map of letters.
 
+use crate::brief::StudyReport;
 use crate::ledger::Outcome;
 use crate::report::layout::Side::{Left, Right};
-use crate::report::layout::{WIDTH, paragraph, table};
-use crate::report::study::StudyReport;
-use crate::report::study::counts::counted;
-use crate::report::study::keep::{self, looked};
-use crate::report::text::{headed, number, place};
+use crate::report::layout::{WIDTH, headed, paragraph, table};
+use crate::report::study::keep;
 use crate::study::losses::LossStudy;
+use crate::words::{counted, looked, number, place};
 
 pub(super) fn sections(report: &StudyReport, study: &LossStudy) -> Vec<String> {
     vec![

@@ -4,11 +4,12 @@ mod ceiling;
 mod losses;
 mod radius;
 
-use super::{Answer, StudyReport};
-use crate::report::layout::paragraph;
-use crate::report::text::{bearing, gusts, headed, height, listed, number, origins, place, speed};
-use crate::report::{VERSION, cautions, words};
+use crate::brief::{Answer, StudyReport};
+use crate::report::layout::{headed, listed, paragraph};
+use crate::report::text::origins;
 use crate::units::Speed;
+use crate::words::{bearing, cautions, gusts, height, number, place, speed};
+use crate::{VERSION, words};
 
 /// The whole report.
 pub(super) fn study(report: &StudyReport) -> String {
@@ -44,7 +45,7 @@ fn setting(report: &StudyReport) -> String {
     let [mean_aloft, gust_aloft] = scenario.wind_at_circle().map(Speed::new).map(speed);
     let lines = [
         ("Scenario", format!("{}, {} ({})", file.name, file.date, scenario.hash())),
-        ("Flown", format!("{}, seed {}", super::asked(report), file.seed)),
+        ("Flown", format!("{}, seed {}", report.asked(), file.seed)),
         (
             "Circle",
             format!(

@@ -3,14 +3,11 @@
 use crate::ledger::{Gap, LimitInfo, Score, Verdict};
 use crate::recovery::{Guidance, Turn};
 use crate::report::layout::Side::{Left, Right};
-use crate::report::layout::{paragraph, table};
-use crate::report::study::counts::{counted, outcomes};
-use crate::report::study::words::{bands, end, holds, met, up_to, way};
-use crate::report::text::{headed, number};
-use crate::report::words;
+use crate::report::layout::{headed, paragraph, table};
 use crate::study::Tally;
-use crate::study::radius::{Band, Choice, RadiusStudy};
+use crate::study::radius::{Band, Choice, RadiusStudy, holds};
 use crate::study::stats::{Share, percent_interval};
+use crate::words::{self, bands, counted, end, met, number, outcomes, up_to, way};
 
 pub(super) fn sections(study: &RadiusStudy) -> Vec<String> {
     let mut sections = vec![headed("Usable radii", &ends(study))];
@@ -251,7 +248,7 @@ fn name(choice: impl serde::Serialize) -> String {
 fn hub(study: &RadiusStudy) -> String {
     let Some(best) = &study.best_hub else { return String::new() };
     let said = met(&study.limits, &best.mean).unwrap_or_else(|| "every margin met".into());
-    let at = crate::report::text::place(best.hub);
+    let at = words::place(best.hub);
     let words = format!(
         "Hub at {at}: {} in the mean wind; there {} gives: {said}.",
         bands(&best.bands, None),

@@ -8,7 +8,7 @@ use bevy_egui::egui::{Color32, Mesh, Painter, Pos2, Rect, Shape, Stroke, Vec2, p
 use super::look::Look;
 use crate::app::look::clip::within;
 use crate::app::look::lens::Lens;
-use crate::report::draw::Pattern;
+use crate::draw::Pattern;
 use crate::study::losses::{Cell, LossStudy};
 
 /// Width of the lines of a hatch, points.

@@ -3,8 +3,8 @@
 use bevy_egui::egui::Color32;
 
 use crate::app::look::theme::Palette;
+use crate::draw::{Fill, Hatch, Ink, Pattern};
 use crate::ledger::Outcome;
-use crate::report::draw::{Fill, Hatch, Ink, Pattern};
 use crate::report::look as on_paper;
 use crate::study::stats::Share;
 

@@ -7,9 +7,9 @@ use crate::app::look::theme::bold;
 use crate::app::look::units::{Measure, Units};
 use crate::app::look::words::{number, seconds};
 use crate::ledger::Outcome;
-use crate::report::study::{counted, looked_at};
 use crate::study::losses::Cell;
 use crate::units::Bearing;
+use crate::words::{counted, looked_at};
 
 /// Tells about a cell under the pointer.
 pub(super) fn show(ui: &mut Ui, cell: &Cell, confidence: f64, units: &Units) {

@@ -7,8 +7,8 @@ use super::text;
 use crate::app::look::theme::bold;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
-use crate::report::help::Topic;
 use crate::run::Emergency;
+use crate::words::help::Topic;
 
 const CALLS: Rows = Rows {
     one: "call",

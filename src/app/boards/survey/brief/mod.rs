@@ -13,8 +13,8 @@ use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::Line;
 use crate::app::widgets::help::mark;
-use crate::report::help::Topic;
 use crate::run::{Brief, Hours, ScenarioFile};
+use crate::words::help::Topic;
 use rows::Rows;
 
 /// Shows the sheet.

@@ -8,8 +8,8 @@ use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::Line;
 use crate::field::Datum;
-use crate::report::help::Topic;
 use crate::run::is_day;
+use crate::words::help::Topic;
 
 /// Shows the boxes.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

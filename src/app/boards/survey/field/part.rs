@@ -12,8 +12,8 @@ use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Line};
 use crate::app::widgets::help::mark;
 use crate::field::{FieldFile, ObstacleFile, SpotFile};
-use crate::report::help::Topic;
 use crate::units::Length;
+use crate::words::help::Topic;
 
 /// Corners beyond which the table is a window of its own, and its height, points.
 const MANY: usize = 12;

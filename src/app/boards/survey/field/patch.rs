@@ -10,8 +10,8 @@ use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Line};
 use crate::app::widgets::help::mark;
 use crate::field::{Month, PatchFile, Rule, RuleName};
-use crate::report::help::Topic;
 use crate::units::Length;
+use crate::words::help::Topic;
 
 /// Height that an `above` begins with, metres.
 const NEW_HEIGHT: f64 = 30.0;

@@ -12,8 +12,8 @@ use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Kind, Optional};
 use crate::app::widgets::help::mark;
 use crate::field::{FieldFile, facing};
-use crate::report::help::Topic;
 use crate::units::Bearing;
+use crate::words::help::Topic;
 
 /// Room for the name of a point, points.
 const NAME: f32 = 84.0;

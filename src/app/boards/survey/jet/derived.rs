@@ -11,9 +11,9 @@ use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind};
 use crate::app::widgets::help::mark;
 use crate::jet::{JetNumbers, JetSheet, Origin};
-use crate::report::help::Topic;
 use crate::run::ScenarioFile;
 use crate::units::{G0, Quantity as _};
+use crate::words::help::Topic;
 
 /// One of the numbers: its name, its value, its value in another unit, and how it is found.
 type Figure = [String; 4];

@@ -7,9 +7,9 @@ use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{About, Kind, Numbered as _};
 use crate::jet::{Entry as Sheeted, JetNumbers, JetSheet, Origin};
-use crate::report::help::Topic;
 use crate::run::ScenarioFile;
 use crate::units::Quantity;
+use crate::words::help::Topic;
 
 /// Spread that such a number begins with, as a share of it: judgement.
 const SPREAD: f64 = 0.1;

@@ -12,7 +12,7 @@ use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind, Line};
 use crate::app::widgets::help::mark;
 use crate::jet::Origin;
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 use rows::{GROUPS, Row};
 

@@ -3,7 +3,7 @@
 use crate::app::look::units::Measure;
 use crate::app::widgets::entry::{Kind, Number, Numbered as _};
 use crate::jet::JetSheet;
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 /// One number of the sheet.
 pub(super) struct Row {

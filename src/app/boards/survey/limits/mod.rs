@@ -9,9 +9,9 @@ use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{About, Entry, Kind, Numbered as _};
-use crate::report::help::Topic;
 use crate::run::{Ceiling, HeightAbove};
 use crate::units::{Angle, Length, Ratio, Time};
+use crate::words::help::Topic;
 
 /// What a ceiling begins with when one is asked for, metres.
 const NEW_CEILING: f64 = 120.0;

@@ -11,8 +11,8 @@ use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::Line;
 use crate::app::widgets::help::mark;
-use crate::report::help::Topic;
 use crate::run::{RuleNote, presets};
+use crate::words::help::Topic;
 
 /// Shows the presets and the rules.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

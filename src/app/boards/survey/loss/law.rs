@@ -8,8 +8,8 @@ use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind};
 use crate::app::widgets::help::mark;
 use crate::recovery::{Firmness, Guidance, SpeedHold};
-use crate::report::help::Topic;
 use crate::units::Time;
+use crate::words::help::Topic;
 
 const LAWS: [(Guidance, &str); 3] =
     [(Guidance::RingField, "ring-field"), (Guidance::LookAhead, "look-ahead"), (Guidance::StraightAt, "straight-at")];

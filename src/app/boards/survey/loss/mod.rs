@@ -11,9 +11,9 @@ use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind};
-use crate::report::help::Topic;
 use crate::run::LossKind;
 use crate::units::{Angle, Bearing, Length, Ratio, Speed};
+use crate::words::help::Topic;
 
 const DISTANCE: Kind = Kind::Of(Measure::Distance);
 const KINDS: [(LossKind, &str); 4] = [

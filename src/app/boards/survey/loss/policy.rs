@@ -11,8 +11,8 @@ use crate::app::widgets::entry;
 use crate::app::widgets::entry::{About, Entry, Kind, Line, Numbered as _};
 use crate::app::widgets::help::mark;
 use crate::recovery::{Policy, Turn};
-use crate::report::help::Topic;
 use crate::units::{Angle, Length, Time};
+use crate::words::help::Topic;
 
 const POLICIES: [(Policy, &str); 3] =
     [(Policy::Return, "return"), (Policy::WaitThenCut, "wait, then cut"), (Policy::Cut, "cut at once")];

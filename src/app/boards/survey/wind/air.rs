@@ -8,9 +8,9 @@ use crate::app::look::words::number;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind, Optional};
-use crate::report::help::Topic;
 use crate::units::{Length, Pressure, Temperature};
 use crate::wind::isa_density;
+use crate::words::help::Topic;
 
 /// Shows the boxes.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -8,8 +8,8 @@ use crate::app::look::theme::{TEXT, bold};
 use crate::app::look::units::{Measure, Units};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
-use crate::report::help::Topic;
 use crate::run::ScenarioFile;
+use crate::words::help::Topic;
 
 /// Height of the picture, points.
 const TALL: f32 = 150.0;

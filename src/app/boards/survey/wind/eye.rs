@@ -11,10 +11,10 @@ use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind};
 use crate::app::widgets::help::mark;
 use crate::error::Fault;
-use crate::report::help::Topic;
 use crate::units::{Angle, Quantity as _};
 use crate::wind::Estimate;
 use crate::wind::estimate::{SIGNS, SOCK_M, Sign, beaufort, windsock_angle, windsock_stripes};
+use crate::words::help::Topic;
 
 /// What is looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

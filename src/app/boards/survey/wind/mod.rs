@@ -14,7 +14,7 @@ use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::help::mark;
-use crate::report::help::Topic;
+use crate::words::help::Topic;
 
 /// How the wind is entered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

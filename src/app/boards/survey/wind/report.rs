@@ -7,9 +7,9 @@ use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::help::mark;
-use crate::report::help::Topic;
 use crate::units::Length;
 use crate::wind::{Metar, metar};
+use crate::words::help::Topic;
 
 /// Room for a group before its words, points.
 const GROUP: f32 = 96.0;

@@ -7,9 +7,9 @@ use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind, Optional};
-use crate::report::help::Topic;
 use crate::units::{Angle, Bearing, Length, Ratio, Speed};
 use crate::wind::{Profile, Terrain};
+use crate::words::help::Topic;
 
 const SPEED: Kind = Kind::Of(Measure::Wind);
 

@@ -1,0 +1,67 @@
+//! What the choices of a scenario and the ends of a run are called.
+
+use crate::recovery::{Policy, Turn};
+use crate::run::{Ending, LossKind, WindChoice};
+
+/// The wind flown in.
+pub fn wind(choice: WindChoice) -> &'static str {
+    match choice {
+        WindChoice::Mean => "mean wind",
+        WindChoice::Gust => "gust wind",
+    }
+}
+
+/// The same, as other programs read it.
+pub fn wind_key(choice: WindChoice) -> &'static str {
+    match choice {
+        WindChoice::Mean => "mean",
+        WindChoice::Gust => "gust",
+    }
+}
+
+/// How a run ended.
+pub fn ending(ending: Ending) -> &'static str {
+    match ending {
+        Ending::HandedBack => "settled on the circle and handed back",
+        Ending::Landed => "on the ground",
+        Ending::Empty => "the battery was empty in the air",
+        Ending::OutOfTime => "neither home nor down when the run was stopped",
+    }
+}
+
+/// The same, as other programs read it.
+pub fn ending_key(ending: Ending) -> &'static str {
+    match ending {
+        Ending::HandedBack => "handed-back",
+        Ending::Landed => "landed",
+        Ending::Empty => "empty",
+        Ending::OutOfTime => "out-of-time",
+    }
+}
+
+/// What was lost.
+pub fn loss(kind: LossKind) -> &'static str {
+    match kind {
+        LossKind::Picture => "picture",
+        LossKind::Link => "control link",
+        LossKind::Both => "picture and control link",
+        LossKind::Fix => "position fix",
+    }
+}
+
+/// What the jet does about a loss.
+pub fn policy(policy: Policy) -> &'static str {
+    match policy {
+        Policy::Return => "return under power and circle",
+        Policy::WaitThenCut => "wait, then cut the fan and glide",
+        Policy::Cut => "cut the fan at once and glide",
+    }
+}
+
+/// Which way round.
+pub fn turn(turn: Turn) -> &'static str {
+    match turn {
+        Turn::Anticlockwise => "anticlockwise",
+        Turn::Clockwise => "clockwise",
+    }
+}

@@ -1,0 +1,50 @@
+//! How a quantity is printed in a report, with its unit.
+
+use glam::DVec2;
+
+use crate::units::{Bearing, Length, Quantity as _, Speed, decimals};
+use crate::wind::{ASSUMED_GUST, WindSheet};
+
+/// One decimal where there is something in it.
+pub fn number(value: f64) -> String {
+    let text = decimals(value, 1);
+    text.strip_suffix(".0").map(String::from).unwrap_or(text)
+}
+
+/// A place about the datum, such as "(12, -30) m".
+pub fn place(at: DVec2) -> String {
+    format!("{} m", pair(at))
+}
+
+/// The same without its unit, for a column that names it.
+pub fn pair(at: DVec2) -> String {
+    format!("({}, {})", decimals(at.x, 0), decimals(at.y, 0))
+}
+
+/// A height with the same in feet.
+pub fn height(metres: f64) -> String {
+    let feet = Length::new(metres).in_unit("ft").unwrap_or(f64::NAN);
+    format!("{} m ({feet:.0} ft)", number(metres))
+}
+
+/// A speed with the same in knots.
+pub fn speed(speed: Speed) -> String {
+    let knots = speed.in_unit("kt").unwrap_or(f64::NAN);
+    format!("{:.1} m/s ({knots:.0} kt)", speed.mps())
+}
+
+/// A direction with the point of the compass nearest to it.
+pub fn bearing(bearing: Bearing) -> String {
+    // A hair short of a whole turn is north, and nothing less than nothing.
+    format!("{:.0} deg ({})", bearing.deg().round() % 360.0 + 0.0, bearing.point())
+}
+
+/// The gust where the mean was measured, and whether anybody reported it.
+pub fn gusts(sky: &WindSheet) -> String {
+    let gust = speed(sky.gust());
+    if sky.gust_is_assumed() {
+        format!("{gust} in gusts (nobody reported one: taken as {ASSUMED_GUST} times the mean)")
+    } else {
+        format!("{gust} in gusts")
+    }
+}
