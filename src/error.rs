@@ -4,6 +4,7 @@
 //! out. Everything else that can fail is one variant of [`Error`].
 
 pub mod json;
+pub mod old_words;
 
 use std::fmt;
 use std::path::PathBuf;
@@ -13,7 +14,7 @@ use std::path::PathBuf;
 pub enum Severity {
     /// Worth a look; the file can be used.
     Warning,
-    /// The file can't be used until this is mended.
+    /// The file can't be used until this is fixed.
     Error,
 }
 
@@ -22,7 +23,7 @@ pub enum Severity {
 pub struct Fault {
     /// Whether the file can be used all the same.
     pub severity: Severity,
-    /// JSON pointer to the value, such as `/field/patches/0/ring_m/3`; empty for the whole file.
+    /// JSON pointer to the value, such as `/field/areas/0/ring_m/3`; empty for the whole file.
     pub place: String,
     /// Line of that value, counted from 1, where it is known.
     pub line: Option<usize>,

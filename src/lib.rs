@@ -7,7 +7,7 @@ pub mod field;
 pub mod geometry;
 pub mod jet;
 pub mod lane;
-pub mod ledger;
+pub mod margins;
 pub mod recovery;
 pub mod report;
 pub mod run;

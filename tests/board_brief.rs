@@ -46,14 +46,14 @@ pub(crate) fn first_look() -> Session {
 pub(crate) fn refined() -> Session {
     let mut session = first_look();
     let known = &mut session.answers;
-    for answer in [&mut known.alone, &mut known.radius] {
+    for answer in [&mut known.own_circle, &mut known.radius] {
         answer.as_mut().unwrap().grade = Grade::Refined;
     }
     known.envelope.as_mut().unwrap().grade = Grade::Refined;
-    known.ceiling.as_mut().unwrap().grade = Grade::Refined;
+    known.wind_limit.as_mut().unwrap().grade = Grade::Refined;
     let losses = known.losses.as_mut().unwrap();
     let mut found = (*losses.found).clone();
-    let (ask, centre) = (KeepAsk::usual(&crate::support::tight_strip()), crate::support::tight_strip().field.hub);
+    let (ask, centre) = (KeepAsk::usual(&crate::support::tight_strip()), crate::support::tight_strip().field.centre);
     found.keep_inside = Some(KeepInside { ask, limits: Vec::new(), centre, lines: Vec::new(), partial: false });
     (losses.found, losses.grade) = (std::sync::Arc::new(found), Grade::Refined);
     session
@@ -88,7 +88,11 @@ fn check_step(harness: &Harness<'_, Stage>, number: usize, live: Live) {
     let picture = harness.query_by_role(Role::Image).is_some();
     assert_eq!(picture, live == Live::Picture, "step {number}: picture");
     assert_eq!(has(harness, "map of the field"), matches!(live, Live::Field | Live::Flight), "step {number}: map");
-    assert_eq!(has(harness, "outermost distance by commanded radius"), live == Live::Curve, "step {number}: curve");
+    assert_eq!(
+        has(harness, "furthest distance from the centre by commanded radius"),
+        live == Live::Curve,
+        "step {number}: curve"
+    );
     assert_eq!(has(harness, "time since the loss"), live == Live::Flight, "step {number}: replay");
     assert_eq!(harness.state().session.playhead.playing, live == Live::Flight, "step {number}: playing");
 }
@@ -124,14 +128,14 @@ fn marks_and_buttons_lead_to_steps() {
 }
 
 #[test]
-fn a_step_that_moves_is_the_plan_as_written_and_plays_from_the_loss() {
+fn a_step_that_moves_is_the_plan_as_entered_and_plays_from_the_loss() {
     let mut session = refined();
-    obey(&mut session, [AppCommand::Case(3), AppCommand::Scrub(1e9), AppCommand::Board(Board::Circle)]);
+    obey(&mut session, [AppCommand::Trial(3), AppCommand::Scrub(1e9), AppCommand::Board(Board::Circle)]);
     let number = lives().iter().position(|live| *live == Live::Flight).unwrap();
     obey(&mut session, [AppCommand::Brief(BriefCommand::Step(number, Live::Flight))]);
     assert!(!session.playhead.playing);
     obey(&mut session, [AppCommand::Board(Board::Brief)]);
-    assert!(session.playhead.playing && session.playhead.at_s == 0.0 && session.case == 0);
+    assert!(session.playhead.playing && session.playhead.at_s == 0.0 && session.trial == 0);
     obey(&mut session, [AppCommand::Board(Board::Losses)]);
     assert!(!session.playhead.playing);
 }
@@ -143,7 +147,7 @@ fn the_radius_is_dragged_on_the_curve_and_the_words_follow() {
     obey(&mut session, [AppCommand::Brief(BriefCommand::Step(number, Live::Curve))]);
     let mut harness = stage(session, SIZE);
     let before = harness.state().session.draft.file().recovery.radius;
-    let curve = harness.get_by_label("outermost distance by commanded radius").rect();
+    let curve = harness.get_by_label("furthest distance from the centre by commanded radius").rect();
     assert!(curve.width() > 500.0 && curve.height() > 300.0, "the curve is {curve:?}");
     let at = curve.center() + bevy_egui::egui::vec2(120.0, 0.0);
     harness.hover_at(at);
@@ -235,13 +239,13 @@ fn a_plan_past_its_review_day_says_so_on_the_board() {
         assert!(all_text(&harness).contains("EXPIRED"));
         click(&mut harness, "Set a new day");
         let session = &harness.state().session;
-        assert_eq!((session.board, session.sheet), (Board::Survey, Sheet::Brief));
+        assert_eq!((session.board, session.sheet), (Board::Field, Sheet::Brief));
     }
     assert!(!all_text(&stage(refined(), SIZE)).contains("EXPIRED"));
 }
 
 #[test]
-fn a_draft_that_cannot_be_flown_leads_to_the_survey() {
+fn a_draft_that_cannot_be_flown_leads_to_the_field_board() {
     let mut session = refined();
     let mut file = session.draft.file().clone();
     file.recovery.radius = peewit::units::Length::new(-5.0);
@@ -249,8 +253,8 @@ fn a_draft_that_cannot_be_flown_leads_to_the_survey() {
     let mut harness = stage(session, SIZE);
     assert!(all_text(&harness).contains("can't be flown"));
     press(&mut harness, Key::PageDown);
-    click(&mut harness, "Go to the Survey");
-    assert_eq!(harness.state().session.board, Board::Survey);
+    click(&mut harness, "Go to the Field board");
+    assert_eq!(harness.state().session.board, Board::Field);
 }
 
 /// Dialogs in which the test chooses.

@@ -54,8 +54,8 @@ fn the_prints_are_drawn() {
 }
 
 #[test]
-fn its_sheet_of_the_survey_is_drawn() {
+fn its_sheet_of_the_field_board_is_drawn() {
     let mut session = first_look();
-    obey(&mut session, [AppCommand::Board(Board::Survey), AppCommand::Sheet(Sheet::Brief)]);
+    obey(&mut session, [AppCommand::Board(Board::Field), AppCommand::Sheet(Sheet::Brief)]);
     drawn(&session, "sheet");
 }

@@ -8,13 +8,13 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use glam::DVec2;
 use peewit::app::{Answer, AppCommand, Board, Change, CircleView, Doing, Grade, Session, Shown, Theme};
-use peewit::ledger::Outcome;
+use peewit::margins::Outcome;
 use peewit::recovery::Turn;
 use peewit::run::Scenario;
-use peewit::study::ceiling::{CeilingAsk, ceiling};
 use peewit::study::envelope::{EnvelopeAsk, envelope};
 use peewit::study::radius::{Choice, RadiusAsk, RadiusStudy, Step, study, study_briefly};
 use peewit::study::verdict;
+use peewit::study::wind_limit::{WindLimitAsk, wind_limit};
 use peewit::study::work::Work;
 use peewit::units::{Bearing, Length, Ratio, Speed};
 use peewit::words::counted;
@@ -23,20 +23,20 @@ use crate::panels::{Stage, check_not_cut, click, press, stage, texts};
 
 const SMALL: [f32; 2] = [1366.0, 768.0];
 
-/// Answers every question of the board with few cases, as if it had been refined.
+/// Answers every question of the board with few trials, as if it had been refined.
 pub(crate) fn answered(mut session: Session) -> Session {
     fn answer<T>(session: &Session, found: T) -> Option<Answer<T>> {
         Some(Answer { found: Arc::new(found), edition: session.edition, grade: Grade::Refined })
     }
     let scenario = session.flown.as_ref().unwrap().scenario.clone();
     let work = Work::default();
-    let radius = study(&scenario, &RadiusAsk { cases: 128, ..RadiusAsk::usual() }, &work);
+    let radius = study(&scenario, &RadiusAsk { trials: 128, ..RadiusAsk::usual() }, &work);
     session.answers.radius = answer(&session, radius);
-    let alone = study_briefly(&scenario, &RadiusAsk { cases: 128, ..RadiusAsk::alone(&scenario) }, &work);
-    session.answers.alone = answer(&session, alone);
-    let winds = ceiling(&scenario, &CeilingAsk { cases: 64, ..CeilingAsk::usual(&scenario) }, &work);
-    session.answers.ceiling = answer(&session, winds);
-    let rings = envelope(&scenario, &EnvelopeAsk { cases: 200, ..EnvelopeAsk::usual() }, &work);
+    let own_circle = study_briefly(&scenario, &RadiusAsk { trials: 128, ..RadiusAsk::own_circle(&scenario) }, &work);
+    session.answers.own_circle = answer(&session, own_circle);
+    let winds = wind_limit(&scenario, &WindLimitAsk { trials: 64, ..WindLimitAsk::usual(&scenario) }, &work);
+    session.answers.wind_limit = answer(&session, winds);
+    let rings = envelope(&scenario, &EnvelopeAsk { trials: 200, ..EnvelopeAsk::usual() }, &work);
     session.answers.envelope = answer(&session, rings);
     session
 }
@@ -45,19 +45,19 @@ pub(crate) fn answered(mut session: Session) -> Session {
 pub(crate) fn empty() -> Session {
     static ONCE: LazyLock<Session> = LazyLock::new(|| {
         let mut file = crate::support::tight_strip().file;
-        file.field.as_mut().unwrap().hub_m = Some([0.0, 0.0]);
+        file.field.as_mut().unwrap().centre_m = Some([0.0, 0.0]);
         let scenario = Scenario::from_file(file).unwrap();
         answered(Session::new(scenario, Vec::new(), Some("at-the-peg.json".into())))
     });
     ONCE.clone()
 }
 
-/// The demo with its hub 80 m further south, in next to no wind, and asked for so little that few trials tell: there is a
-/// band.
+/// The demo with its centre 80 m further south, in next to no wind, and asked for so little that few trials tell: there
+/// is usable radii.
 pub(crate) fn open() -> Session {
     static ONCE: LazyLock<Session> = LazyLock::new(|| {
         let mut file = crate::support::tight_strip().file;
-        file.field.as_mut().unwrap().hub_m = Some([0.0, -80.0]);
+        file.field.as_mut().unwrap().centre_m = Some([0.0, -80.0]);
         (file.wind.mean, file.wind.gust) = (Speed::new(1.0), Some(Speed::new(2.0)));
         (file.limits.crossed_at_most, file.limits.kept_at_least) = (Ratio::new(0.2), Ratio::new(0.5));
         let scenario = Scenario::from_file(file).unwrap();
@@ -86,49 +86,51 @@ fn digits(value: f64) -> String {
 }
 
 #[test]
-fn an_empty_band_says_so_with_the_room_missing_and_what_eats_it() {
+fn no_usable_radii_says_so_with_the_room_missing_and_what_eats_it() {
     let session = empty();
     let study = found(&session);
-    assert!(study.bands.mean.is_empty(), "about the peg no circle fits");
+    assert!(study.usable.mean.is_empty(), "about the peg no circle fits");
     let missing = study.closed.smallest_m[1] - study.closed.largest_m;
     let harness = stage(session, SMALL);
     check_says(&harness, &format!("No circle fits: {} m short", digits(missing)));
     check_says(&harness, &study.closed.largest_reason);
-    check_says(&harness, "What eats the room: ");
-    check_says(&harness, "What would open a band");
+    check_says(&harness, "Room budget: ");
+    check_says(&harness, "What would help");
 }
 
 #[test]
-fn an_opener_pressed_is_taken_over_as_one_step() {
+fn a_remedy_pressed_is_taken_over_as_one_step() {
     let session = empty();
     let study = found(&session);
-    let opener = study.openers.iter().find(|opener| matches!(opener.step, Step::Hub(_)) && !opener.bands.is_empty());
-    let opener = opener.expect("another centre opens the band of the demo");
-    let Step::Hub(hub) = opener.step else { unreachable!() };
+    let remedy =
+        study.remedies.iter().find(|remedy| matches!(remedy.step, Step::Centre(_)) && !remedy.usable.is_empty());
+    let remedy = remedy.expect("another centre makes radii usable in the demo");
+    let Step::Centre(centre) = remedy.step else { unreachable!() };
     let mut harness = stage(session, [1366.0, 1800.0]);
     let node = harness
-        .get_by(|node| node.role() == Role::Button && node.label().is_some_and(|l| l.starts_with(&opener.change)));
+        .get_by(|node| node.role() == Role::Button && node.label().is_some_and(|l| l.starts_with(&remedy.change)));
     node.click();
     harness.run_steps(2);
     let session = &harness.state().session;
-    assert_eq!(session.draft.field().unwrap().hub_m, Some(hub.to_array()));
+    assert_eq!(session.draft.field().unwrap().centre_m, Some(centre.to_array()));
     let plan = &session.draft.file().recovery;
-    let inside = opener
-        .bands
+    let inside = remedy
+        .usable
         .iter()
-        .any(|band| band.turn == plan.turn && (band.low.radius_m..=band.high.radius_m).contains(&plan.radius.m()));
-    assert!(inside, "{} m is not in {:?}", plan.radius.m(), opener.bands);
-    assert_eq!(session.draft.to_undo(), Some(opener.change.as_str()));
+        .any(|range| range.turn == plan.turn && (range.low.radius_m..=range.high.radius_m).contains(&plan.radius.m()));
+    assert!(inside, "{} m is not in {:?}", plan.radius.m(), remedy.usable);
+    assert_eq!(session.draft.to_undo(), Some(remedy.change.as_str()));
     harness.state_mut().session.apply(AppCommand::Undo, Shown::default().lens);
     assert!(!harness.state().session.draft.is_changed());
 }
 
 #[test]
-fn a_band_is_told_with_its_ends_its_reasons_and_the_circle_recommended() {
+fn usable_radii_are_told_with_their_ends_their_reasons_and_the_circle_recommended() {
     let session = open();
     let study = found(&session);
     let choice = study.choice.clone().expect("there is a circle that holds");
-    let planned = study.bands.cases.iter().find(|band| band.turn == Turn::Anticlockwise).expect("a band").clone();
+    let planned =
+        study.usable.trials.iter().find(|range| range.turn == Turn::Anticlockwise).expect("usable radii").clone();
     let mut harness = stage(session, [1366.0, 1400.0]);
     let turn = if choice.turn == Turn::Clockwise { "clockwise" } else { "anticlockwise" };
     check_says(&harness, &format!("Recommended: {} m {turn}", digits(choice.radius_m)));
@@ -136,11 +138,11 @@ fn a_band_is_told_with_its_ends_its_reasons_and_the_circle_recommended() {
         check_says(&harness, &format!("{} m: {}", digits(end.radius_m), end.reason));
         check_says(&harness, &digits(end.radius_m));
     }
-    check_says(&harness, " in the band, ");
-    check_says(&harness, &choice.verdict.unwrap().told());
+    check_says(&harness, " in the usable radii, ");
+    check_says(&harness, &choice.verdict.unwrap().in_words());
     harness.state_mut().session.apply(AppCommand::Turn(peewit::app::Knob::Radius, 40.0), Shown::default().lens);
     harness.run_steps(2);
-    check_says(&harness, &format!("is {} m below the band", digits(planned.low.radius_m - 40.0)));
+    check_says(&harness, &format!("is {} m below the usable radii", digits(planned.low.radius_m - 40.0)));
     click(&mut harness, "Use it");
     let plan = &harness.state().session.draft.file().recovery;
     assert!((plan.radius.m() - choice.radius_m).abs() < 1e-9 && plan.turn == choice.turn);
@@ -150,7 +152,7 @@ fn a_band_is_told_with_its_ends_its_reasons_and_the_circle_recommended() {
 fn every_view_has_a_button_a_key_and_the_numbers_of_its_study() {
     let mut harness = stage(open(), [1366.0, 2000.0]);
     let study = found(&harness.state().session);
-    let winds = harness.state().session.answers.ceiling.as_ref().unwrap().found.clone();
+    let winds = harness.state().session.answers.wind_limit.as_ref().unwrap().found.clone();
     for view in CircleView::ALL {
         press(&mut harness, view.key());
         assert_eq!(harness.state().session.circle, view);
@@ -158,22 +160,22 @@ fn every_view_has_a_button_a_key_and_the_numbers_of_its_study() {
         assert_eq!(harness.state().session.circle, CircleView::Margins);
         click(&mut harness, view.name());
         match view {
-            CircleView::Band => check_says(&harness, &study.bands.mean[0].low.reason),
+            CircleView::Radii => check_says(&harness, &study.usable.mean[0].low.reason),
             CircleView::Margins => {
-                for row in &harness.state().session.flown.as_ref().unwrap().ledger.rows {
+                for row in &harness.state().session.flown.as_ref().unwrap().margins.rows {
                     check_says(&harness, &row.name);
                 }
             }
             CircleView::Wind => {
                 let worst = &winds.directions[winds.worst.unwrap()];
-                check_says(&harness, &format!("{} m/s", digits(worst.ceiling_mps.unwrap())));
-                check_says(&harness, &format!("{} m/s in the hand at 2 m", digits(worst.at_2m_mps.unwrap()[1])));
-                check_says(&harness, "The bank limit holds the plan's radius");
+                check_says(&harness, &format!("{} m/s", digits(worst.wind_limit_mps.unwrap())));
+                check_says(&harness, &format!("{} m/s hand-held, at 2 m", digits(worst.at_2m_mps.unwrap()[1])));
+                check_says(&harness, "The maximum bank holds the plan's radius");
             }
             CircleView::Room => {
-                for buffer in &study.buffers {
-                    check_says(&harness, buffer.name);
-                    check_says(&harness, &buffer.origin);
+                for part in &study.budget {
+                    check_says(&harness, part.name);
+                    check_says(&harness, &part.origin);
                 }
                 check_says(&harness, "apart, not one of them");
             }
@@ -187,12 +189,12 @@ fn every_view_has_a_button_a_key_and_the_numbers_of_its_study() {
                 for input in &study.sensitivity {
                     check_says(&harness, input.input);
                 }
-                let cases = &study.choice.as_ref().unwrap().cases;
-                for (outcome, count) in Outcome::ALL.into_iter().zip(cases.outcomes) {
+                let trials = &study.choice.as_ref().unwrap().trials;
+                for (outcome, count) in Outcome::ALL.into_iter().zip(trials.outcomes) {
                     check_says(&harness, outcome.name());
-                    check_says(&harness, &counted(count, cases.cases, study.ask.confidence));
+                    check_says(&harness, &counted(count, trials.trials, study.ask.confidence));
                 }
-                check_says(&harness, "ring-field, nominal");
+                check_says(&harness, "field of directions, nominal");
             }
         }
     }
@@ -202,7 +204,7 @@ fn every_view_has_a_button_a_key_and_the_numbers_of_its_study() {
 fn one_press_turns_the_wind_to_the_worst_direction() {
     let mut session = open();
     session.circle = CircleView::Wind;
-    let winds = session.answers.ceiling.as_ref().unwrap().found.clone();
+    let winds = session.answers.wind_limit.as_ref().unwrap().found.clone();
     let worst = winds.directions[winds.worst.unwrap()].from_deg;
     let mut file = session.draft.file().clone();
     file.wind.from = Bearing::from_deg(worst + 90.0);
@@ -218,12 +220,12 @@ fn one_press_turns_the_wind_to_the_worst_direction() {
 fn the_best_centre_is_one_press_away() {
     let mut session = empty();
     session.circle = CircleView::Room;
-    let best = found(&session).best_hub.clone().unwrap();
+    let best = found(&session).best_centre.clone().unwrap();
     let mut harness = stage(session, [1366.0, 1800.0]);
-    harness.get_by_label_contains("Move the hub there").click();
+    harness.get_by_label_contains("Move the centre there").click();
     harness.run_steps(2);
     let draft = &harness.state().session.draft;
-    assert_eq!(draft.field().unwrap().hub_m, Some(best.hub.to_array()));
+    assert_eq!(draft.field().unwrap().centre_m, Some(best.centre.to_array()));
     assert!((draft.file().recovery.radius.m() - best.radius_m).abs() < 1e-9);
 }
 
@@ -242,19 +244,19 @@ fn drag(harness: &mut Harness<'_, Stage>, from: Pos2, to: Pos2) {
 }
 
 #[test]
-fn a_drag_of_the_hub_is_one_step_and_flies_at_every_move() {
+fn a_drag_of_the_centre_is_one_step_and_flies_at_every_move() {
     let mut harness = stage(empty(), SMALL);
     let (lens, flights) = (harness.state().lens, harness.state().session.flights);
-    let hub = harness.state().session.flown.as_ref().unwrap().scenario.field.hub;
-    let from = lens.screen(hub);
+    let centre = harness.state().session.flown.as_ref().unwrap().scenario.field.centre;
+    let from = lens.screen(centre);
     drag(&mut harness, from + vec2(3.0, -2.0), from + vec2(53.0, 38.0));
     let session = &harness.state().session;
-    let wanted = hub + DVec2::new(50.0, -40.0) * lens.metres_a_point;
-    let now = DVec2::from(session.draft.field().unwrap().hub_m.unwrap());
+    let wanted = centre + DVec2::new(50.0, -40.0) * lens.metres_a_point;
+    let now = DVec2::from(session.draft.field().unwrap().centre_m.unwrap());
     assert!(now.distance(wanted) < 1.0, "{now} instead of {wanted}");
     assert!(session.flights >= flights + 3, "flown {} times", session.flights - flights);
-    assert_eq!(session.flown.as_ref().unwrap().scenario.field.hub, now);
-    assert_eq!(session.draft.to_undo(), Some("move the hub"));
+    assert_eq!(session.flown.as_ref().unwrap().scenario.field.centre, now);
+    assert_eq!(session.draft.to_undo(), Some("move the centre"));
     harness.state_mut().session.apply(AppCommand::Undo, lens);
     assert!(!harness.state().session.draft.is_changed());
 }
@@ -265,8 +267,8 @@ fn the_grip_on_the_ring_drags_the_radius() {
     let lens = harness.state().lens;
     let grip = harness.get_by_role_and_label(Role::Slider, "radius of the circle").rect().center();
     let before = harness.state().session.draft.file().recovery.radius.m();
-    let hub = lens.screen(harness.state().session.flown.as_ref().unwrap().scenario.field.hub);
-    let to = grip + (grip - hub).normalized() * 30.0;
+    let centre = lens.screen(harness.state().session.flown.as_ref().unwrap().scenario.field.centre);
+    let to = grip + (grip - centre).normalized() * 30.0;
     drag(&mut harness, grip, to);
     let after = harness.state().session.draft.file().recovery.radius.m();
     let wanted = before + 30.0 * lens.metres_a_point;
@@ -297,18 +299,18 @@ fn the_arrow_of_the_wind_is_turned_and_pulled() {
 fn every_handle_is_moved_by_the_arrows_too() {
     let mut harness = stage(empty(), SMALL);
     let before = harness.state().session.draft.file().clone();
-    let hub = before.field.as_ref().unwrap();
-    let hub = DVec2::from(hub.hub_m.unwrap_or(hub.home_m));
+    let centre = before.field.as_ref().unwrap();
+    let centre = DVec2::from(centre.centre_m.unwrap_or(centre.home_m));
     let focus = |harness: &mut Harness<'_, Stage>, label: &str| {
         harness.get_by_role_and_label(Role::Slider, label).focus();
         harness.run_steps(2);
     };
-    focus(&mut harness, "hub");
+    focus(&mut harness, "centre");
     press(&mut harness, Key::ArrowRight);
     harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowDown);
     harness.run_steps(2);
     let field = harness.state().session.draft.field().unwrap().clone();
-    assert_eq!(field.hub_m, Some((hub + DVec2::new(1.0, -10.0)).to_array()));
+    assert_eq!(field.centre_m, Some((centre + DVec2::new(1.0, -10.0)).to_array()));
     focus(&mut harness, "radius of the circle");
     press(&mut harness, Key::ArrowUp);
     let radius = harness.state().session.draft.file().recovery.radius.m();
@@ -324,7 +326,7 @@ fn every_handle_is_moved_by_the_arrows_too() {
 #[test]
 fn the_curve_sets_the_radius_by_a_press_and_by_the_arrows() {
     let mut harness = stage(open(), SMALL);
-    let curve = "outermost distance by commanded radius";
+    let curve = "furthest distance from the centre by commanded radius";
     let rect = harness.get_by_role_and_label(Role::Slider, curve).rect();
     // The radii flown, 40 to 260 m, with 4 m to either side.
     let at = Pos2::new(rect.left() + rect.width() * (144.0 - 36.0) / 228.0, rect.bottom() - 30.0);
@@ -379,7 +381,7 @@ fn an_answer_says_what_it_is_not() {
     check_says(&harness, "of the plan before: being worked out again");
     let mut coarse = open();
     coarse.answers.radius.as_mut().unwrap().grade = Grade::Coarse;
-    check_says(&stage(coarse, SMALL), "first look: few cases");
+    check_says(&stage(coarse, SMALL), "first look: few trials");
     let mut partial = open();
     let answer = partial.answers.radius.as_mut().unwrap();
     answer.found = Arc::new(RadiusStudy { partial: true, ..(*answer.found).clone() });
@@ -401,7 +403,7 @@ fn answers_of_a_plan_that_cannot_be_flown_say_that_they_are_of_before() {
         session.circle = view;
         let harness = stage(session, SMALL);
         check_says(&harness, "of the last field that could be flown");
-        check_says(&harness, "As written it can't be flown: answers are of before.");
+        check_says(&harness, "As entered it can't be flown: answers are of before.");
     }
 }
 
@@ -417,9 +419,9 @@ fn nothing_is_recommended_but_what_trials_say_yes_to() {
     };
     assert!(says(&|_| ()).contains("Recommended: "));
     let first = says(&|study| {
-        (study.ask.cases, study.ask.first_look) = (8, true);
-        study.bands.cases.clear();
-        study.bands.undecided.clear();
+        (study.ask.trials, study.ask.first_look) = (8, true);
+        study.usable.trials.clear();
+        study.usable.undecided.clear();
         study.choice.as_mut().unwrap().verdict = None;
     });
     assert!(first.contains("First look, no verdict: ") && first.contains("first look, N = 8: no verdict"), "{first}");
@@ -429,7 +431,7 @@ fn nothing_is_recommended_but_what_trials_say_yes_to() {
         let verdict = verdict.as_mut().unwrap();
         (verdict.answer, verdict.keeping) = (verdict::Answer::Undecided, verdict::Answer::Undecided);
         study.least_bad = study.choice.take();
-        study.bands.undecided = std::mem::take(&mut study.bands.cases);
+        study.usable.undecided = std::mem::take(&mut study.usable.trials);
     });
     assert!(undecided.contains("Nothing holds; nearest is ") && undecided.contains("Undecided: stays inside"));
     assert!(undecided.contains("among the undecided") && !undecided.contains("ecommended"), "{undecided}");
@@ -437,7 +439,7 @@ fn nothing_is_recommended_but_what_trials_say_yes_to() {
 
 #[test]
 fn one_verdict_stands_over_every_board_with_its_shares() {
-    let told = open().answers.alone.unwrap().found.plan.unwrap();
+    let told = open().answers.own_circle.unwrap().found.plan.unwrap();
     for board in Board::ALL {
         let mut session = open();
         session.board = board;
@@ -448,9 +450,9 @@ fn one_verdict_stands_over_every_board_with_its_shares() {
         harness.state_mut().session.apply(AppCommand::Turn(peewit::app::Knob::Radius, 100.0), Shown::default().lens);
         harness.run_steps(2);
         check_says(&harness, &format!("{} [of the plan before", told.shares_told()));
-        let mut first = (*harness.state().session.answers.alone.as_ref().unwrap().found).clone();
+        let mut first = (*harness.state().session.answers.own_circle.as_ref().unwrap().found).clone();
         first.plan = None;
-        harness.state_mut().session.answers.alone.as_mut().unwrap().found = Arc::new(first);
+        harness.state_mut().session.answers.own_circle.as_mut().unwrap().found = Arc::new(first);
         harness.run_steps(2);
         check_says(&harness, "No verdict yet");
     }

@@ -12,13 +12,13 @@ fn shipped(name: &str) -> Session {
     Session::new(scenario, warnings, Some(file))
 }
 
-/// Each view of a session: the empty band of the demo, a band, and the field with a corner cut out.
+/// Each view of a session: the empty usable radii of the demo, usable radii, and the field with a corner cut out.
 #[test]
 fn the_board_of_the_circle_is_drawn() {
-    use CircleView::{Band, Doubts, Lap, Margins, Room, Wind};
+    use CircleView::{Doubts, Lap, Margins, Radii, Room, Wind};
     for (name, session, views) in [
-        ("empty", empty(), [Band, Wind].as_slice()),
-        ("band", open(), &[Band, Margins, Wind, Room, Lap, Doubts]),
+        ("empty", empty(), [Radii, Wind].as_slice()),
+        ("radii", open(), &[Radii, Margins, Wind, Room, Lap, Doubts]),
         ("elbow", answered(shipped("cotterfold-elbow.json")), &[Room, Lap]),
     ] {
         for &view in views {

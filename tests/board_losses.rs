@@ -1,4 +1,4 @@
-//! The board of the losses: does the map say what the study counted, and does a press fly the very case it counted?
+//! The board of the losses: does the map say what the study counted, and does a press fly the very trial it counted?
 
 use std::path::Path;
 use std::sync::Arc;
@@ -8,9 +8,9 @@ use bevy_egui::egui::{self, Key};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use peewit::app::{Answer, AppCommand, Board, Grade, LossCommand, LossView, News, Session, Shown, Theme};
-use peewit::ledger::{MarginUnit, Outcome, Score, Scorer, Verdict};
-use peewit::recovery::Policy;
-use peewit::run::{Scenario, WindChoice, draw as draw_case};
+use peewit::margins::{MarginUnit, Outcome, Score, Scorer, Verdict};
+use peewit::recovery::FailsafeAction;
+use peewit::run::{Scenario, WindChoice, draw as draw_trial};
 use peewit::study::losses::{Cell, LossAsk, LossStudy, Replay, first, refine};
 use peewit::study::work::Work;
 use peewit::words::{counted, looked_at};
@@ -26,11 +26,11 @@ fn shipped(name: &str) -> Scenario {
     Scenario::load(&path).unwrap().0
 }
 
-/// The board on a scenario with a map of so many cells and at most so many drawn cases.
-fn board(scenario: Scenario, cells: u32, cases: u64) -> Session {
-    let ask = LossAsk { cells, cases, ..LossAsk::usual(&scenario) };
+/// The board on a scenario with a map of so many cells and at most so many trials.
+fn board(scenario: Scenario, cells: u32, trials: u64) -> Session {
+    let ask = LossAsk { cells, trials, ..LossAsk::usual(&scenario) };
     let plan = first(&scenario, &ask, &Work::default());
-    let (found, grade) = match cases {
+    let (found, grade) = match trials {
         0 => (plan, Grade::Coarse),
         _ => (refine(&scenario, plan, &Work::default()), Grade::Refined),
     };
@@ -49,9 +49,9 @@ fn words(harness: &Harness<'_, Stage>) -> String {
     texts(harness).into_iter().map(|(text, ..)| text + "\n").collect()
 }
 
-/// A cell that was flown with drawn cases and whose worst is one of them.
+/// A cell that was flown with trials and whose worst is one of them.
 fn drawn_worst(study: &LossStudy) -> &Cell {
-    study.cells.iter().find(|cell| cell.replay.case > 0).unwrap()
+    study.cells.iter().find(|cell| cell.replay.trial > 0).unwrap()
 }
 
 /// Points at the middle of a cell.
@@ -69,7 +69,7 @@ fn press_at(harness: &mut Harness<'_, Stage>, at: egui::Pos2) {
 /// The least left over what was asked for, of the limits in metres.
 fn spare_m(scorer: &Scorer<'_>, score: &Score) -> f64 {
     let metric = scorer.limits().iter().zip(&score.gaps).filter(|(info, _)| info.unit == MarginUnit::Metres);
-    metric.map(|(_, gap)| gap.margin - gap.standoff).fold(f64::INFINITY, f64::min)
+    metric.map(|(_, gap)| gap.margin - gap.buffer).fold(f64::INFINITY, f64::min)
 }
 
 #[test]
@@ -87,27 +87,27 @@ fn the_replay_of_a_cell_is_the_worst_flight_that_the_study_counted() {
             let replays = (0..flights).flat_map(|round| {
                 let at = cell.middle;
                 (0..ask.headings).map(move |index| {
-                    let case = ask.case(cell.at, index.into(), round);
-                    Replay { at, heading_deg: f64::from(index) * 45.0, case, ..cell.replay }
+                    let trial = ask.trial(cell.at, index.into(), round);
+                    Replay { at, heading_deg: f64::from(index) * 45.0, trial, ..cell.replay }
                 })
             });
-            let cases =
-                replays.map(|replay| draw_case(&scenario, replay.case, WindChoice::Mean).lost(&replay.loss(&scenario)));
-            let scores = scorer.score(&cases.collect::<Vec<_>>());
+            let trials = replays
+                .map(|replay| draw_trial(&scenario, replay.trial, WindChoice::Mean).lost(&replay.loss(&scenario)));
+            let scores = scorer.score(&trials.collect::<Vec<_>>());
             let worst = scores.iter().map(|score| (score.outcome, spare_m(&scorer, score)));
             let worst = worst.min_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))).unwrap();
             session.apply(AppCommand::Lost(Some(cell.replay)), Shown::default().lens);
             let flown = session.flown.as_ref().unwrap();
             assert_eq!((flown.outcome, cell.worst), (Some(worst.0), worst.0), "{name} {:?}", cell.replay);
             let rows = flown
-                .ledger
+                .margins
                 .rows
                 .iter()
                 .filter(|row| row.unit == MarginUnit::Metres && row.verdict != Verdict::Counted);
-            let spare = rows.map(|row| row.margin - row.standoff).fold(f64::INFINITY, f64::min);
+            let spare = rows.map(|row| row.margin - row.buffer).fold(f64::INFINITY, f64::min);
             assert!((spare - worst.1).abs() < 1e-9, "{name} {:?}: {spare} m, not {} m", cell.replay, worst.1);
         }
-        assert!(study.cells.iter().any(|cell| cell.replay.case > 0), "{name}: no drawn case is the worst anywhere");
+        assert!(study.cells.iter().any(|cell| cell.replay.trial > 0), "{name}: no trial is the worst anywhere");
     }
 }
 
@@ -144,13 +144,14 @@ fn pointing_at_a_cell_tells_what_was_counted_there() {
     harness.run_steps(3);
     let all = words(&harness);
     let told = looked_at(&cell, 0.95);
-    for word in [told.as_str(), "press: fly its worst case", &format!("worst as written: {}", cell.plan_worst.name())] {
+    for word in [told.as_str(), "press: fly its worst trial", &format!("worst as entered: {}", cell.plan_worst.name())]
+    {
         assert!(all.contains(word), "\"{word}\" is not in {all}");
     }
 }
 
 #[test]
-fn a_press_flies_the_worst_case_and_the_banner_leads_back() {
+fn a_press_flies_the_worst_trial_and_the_banner_leads_back() {
     let mut harness = stage(board(crate::support::tight_strip(), 12, 8), SMALL);
     let own = harness.state().flown().run.trace.clone();
     let cell = drawn_worst(study(&harness.state().session)).clone();
@@ -161,7 +162,7 @@ fn a_press_flies_the_worst_case_and_the_banner_leads_back() {
     assert_eq!(session.chosen_cell().map(|chosen| chosen.at), Some(cell.at));
     let all = words(&harness);
     let banner = format!("Replayed loss: {}", cell.worst.name());
-    for word in [banner.as_str(), &format!("case {}", cell.replay.case), "Chosen cell"] {
+    for word in [banner.as_str(), &format!("trial {}", cell.replay.trial), "Chosen cell"] {
         assert!(all.contains(word), "\"{word}\" is not in {all}");
     }
     click(&mut harness, "Back to the plan's own loss");
@@ -212,7 +213,7 @@ fn height_and_speed_of_the_loss_are_edits_of_the_scenario() {
 #[test]
 fn a_plan_that_cuts_says_why_it_has_no_lines() {
     let mut scenario = crate::support::tight_strip();
-    scenario.file.recovery.policy = Policy::Cut;
+    scenario.file.recovery.failsafe_action = FailsafeAction::Cut;
     let scenario = Scenario::from_file(scenario.file).unwrap();
     let harness = stage(board(scenario, 8, 0), SMALL);
     let all = words(&harness);

@@ -55,7 +55,7 @@ fn demo() -> String {
 #[test]
 fn the_same_question_gets_the_same_bytes() {
     let desk = Desk::new();
-    for words in [&["recover", "field.json", "--case", "3"][..], &["recover", "field.json", "--json"]] {
+    for words in [&["recover", "field.json", "--trial", "3"][..], &["recover", "field.json", "--json"]] {
         let (first, second) = (desk.run(words), desk.run(words));
         assert!(!first.stdout.is_empty());
         assert_eq!(first.stdout, second.stdout, "{words:?}");
@@ -84,7 +84,7 @@ fn what_was_typed_is_flown_and_said() {
     let desk = Desk::new();
     let (plain, _) = desk.check(&["recover", "field.json"], 0);
     let words =
-        ["recover", "field.json", "--radius", "200 ft", "--hub", "-20 -80", "--turn", "clockwise", "--seed", "7"];
+        ["recover", "field.json", "--radius", "200 ft", "--centre", "-20 -80", "--turn", "clockwise", "--seed", "7"];
     let (text, _) = desk.check(&words, 0);
     for said in ["61 m clockwise about (-20, -80) m", "instead of 115 m", "seed 7"] {
         assert!(text.contains(said), "no \"{said}\" in {text}");
@@ -95,17 +95,17 @@ fn what_was_typed_is_flown_and_said() {
 }
 
 #[test]
-fn strict_tells_a_breach_by_its_exit_code_and_only_strict() {
+fn strict_tells_a_crossing_by_its_exit_code_and_only_strict() {
     let desk = Desk::new();
     // Pits under the circle, forbidden at any height: no recovery can keep clear of them.
-    let forbidden = demo().replace(r#""rule": "avoid""#, r#""rule": "never""#).replace("-40, -45", "-400, -445");
+    let forbidden = demo().replace(r#""rule": "caution""#, r#""rule": "no-fly""#).replace("-40, -45", "-400, -445");
     let forbidden =
         forbidden.replace("40, -45", "400, -445").replace("[40, -20], [-40, -20]", "[400, 390], [-400, 390]");
     std::fs::write(desk.path("forbidden.json"), forbidden).unwrap();
     let (_, plain) = desk.check(&["recover", "forbidden.json"], 0);
     assert!(!plain.contains("error"), "{plain}");
     let (text, _) = desk.check(&["recover", "forbidden.json", "--strict"], 3);
-    assert!(text.contains("BREACHED") && text.contains("pits and cars"), "{text}");
+    assert!(text.contains("CROSSED") && text.contains("pits and cars"), "{text}");
 }
 
 #[test]
@@ -158,7 +158,7 @@ fn words_that_mean_nothing_are_refused_with_the_way_out() {
     for (words, said) in [
         (&["recover", "field.json", "--radius", "60"][..], "no unit"),
         (&["recover", "field.json", "--radius", "60 kt"], "not a unit of length"),
-        (&["recover", "field.json", "--hub", "here"], "such as"),
+        (&["recover", "field.json", "--centre", "here"], "such as"),
         (&["recover", "field.json", "--turn", "widdershins"], "anticlockwise"),
         (&["recover"], "FILE"),
     ] {
@@ -218,7 +218,7 @@ fn a_reader_that_has_seen_enough_is_no_failure() {
 
 /// The numbers without a dimension.
 const PLAIN: [&str; 10] =
-    ["seed", "case", "laps_in_hand", "load", "trials", "most_trials", "crossed", "kept", "held", "confidence"];
+    ["seed", "trial", "laps_to_reserve", "load", "trials", "most_trials", "crossed", "kept", "held", "confidence"];
 /// What the keys of all other numbers end in.
 const UNITS: [&str; 8] = ["_m", "_s", "_mps", "_wh", "_deg", "_j", "_w", "_share"];
 
@@ -248,16 +248,16 @@ fn every_number_in_json_has_its_unit_in_the_key() {
 #[test]
 fn every_report_carries_what_it_can_be_repeated_from_and_the_cautions() {
     let desk = Desk::new();
-    let (out, _) = desk.check(&["recover", "field.json", "--json", "--case", "2", "--gust"], 0);
+    let (out, _) = desk.check(&["recover", "field.json", "--json", "--trial", "2", "--gust"], 0);
     let report: Value = serde_json::from_str(&out).unwrap();
     assert_eq!(report["peewit_version"], env!("CARGO_PKG_VERSION"));
-    assert_eq!((&report["case"], &report["seed"], &report["wind"]), (&2.into(), &1.into(), &"gust".into()));
+    assert_eq!((&report["trial"], &report["seed"], &report["wind"]), (&2.into(), &1.into(), &"gust".into()));
     let hash = report["scenario_hash"].as_str().unwrap();
     let cautions = report["cautions"].as_array().unwrap();
     assert_eq!(cautions.len(), peewit::words::cautions::ALL.len());
-    let (text, _) = desk.check(&["recover", "field.json", "--case", "2", "--gust"], 0);
+    let (text, _) = desk.check(&["recover", "field.json", "--trial", "2", "--gust"], 0);
     let flat = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-    for said in [hash, env!("CARGO_PKG_VERSION"), "case 2", "gust wind", "seed 1"]
+    for said in [hash, env!("CARGO_PKG_VERSION"), "trial 2", "gust wind", "seed 1"]
         .into_iter()
         .chain(peewit::words::cautions::ALL)
     {

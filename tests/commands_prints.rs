@@ -4,8 +4,8 @@ use serde_json::Value;
 
 use crate::commands::Desk;
 
-/// Few cases: what is printed is looked at elsewhere.
-const FEW: [&str; 2] = ["--cases", "16"];
+/// Few trials: what is printed is looked at elsewhere.
+const FEW: [&str; 2] = ["--trials", "16"];
 
 #[test]
 fn a_card_is_written_in_every_format_and_told_on_the_screen() {
@@ -13,7 +13,7 @@ fn a_card_is_written_in_every_format_and_told_on_the_screen() {
     let outs = ["c.pdf", "c.html", "c.svg", "c.png", "c.txt", "c.json"].map(|name| ["--out", name]).concat();
     let words = [&["card", "field.json", "--on", "2026-04-18"], &FEW[..], &outs[..]].concat();
     let (told, said) = desk.check(&words, 0);
-    for part in ["the field card", "Picture gone", "Authorised by", "A spotter stands beside the pilot"] {
+    for part in ["the field card", "Video lost", "Authorised by", "A spotter stands beside the pilot"] {
         assert!(told.to_lowercase().contains(&part.to_lowercase()), "{told}");
     }
     assert!(said.contains("wrote c.pdf") || said.contains("c.pdf"), "{said}");
@@ -71,16 +71,16 @@ fn an_expired_plan_says_so_in_every_report() {
     std::fs::write(desk.path("field.json"), text.replace("2030-03-31", "2026-04-30")).unwrap();
     let card = |on: &str| desk.check(&[&["card", "field.json", "--on", on], &FEW[..]].concat(), 0).0;
     assert!(!card("2026-04-30").contains("EXPIRED"));
-    assert!(card("2026-05-01").contains("EXPIRED: this plan was to be looked at again by 2026-04-30"));
+    assert!(card("2026-05-01").contains("EXPIRED: this plan was to be checked again by 2026-04-30"));
     // Today lies after that day.
-    let said = "EXPIRED: this plan was to be looked at again by 2026-04-30";
+    let said = "EXPIRED: this plan was to be checked again by 2026-04-30";
     let flat = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
     for words in [
         vec!["recover", "field.json"],
         vec!["recover", "field.json", "--json"],
-        vec!["radius", "field.json", "--radii", "115 m", "--cases", "1"],
-        vec!["ceiling", "field.json", "--directions", "1", "--cases", "1", "--json"],
-        vec!["losses", "field.json", "--cells", "3", "--headings", "1", "--cases", "0"],
+        vec!["radius", "field.json", "--radii", "115 m", "--trials", "1"],
+        vec!["wind-limit", "field.json", "--directions", "1", "--trials", "1", "--json"],
+        vec!["losses", "field.json", "--cells", "3", "--headings", "1", "--trials", "0"],
     ] {
         let (told, _) = desk.check(&words, 0);
         assert!(flat(&told).contains(said), "{words:?}: {told}");

@@ -1,13 +1,13 @@
-//! The commands that fly many recoveries, as people run them: coarse and with few cases, so that they take seconds.
+//! The commands that fly many recoveries, as people run them: coarse and with few trials, so that they take seconds.
 
 use serde_json::Value;
 
 use crate::commands::Desk;
 
 /// Coarse questions: command and how much of it.
-const RADIUS: &str = "radius field.json --radii 100m,140m --cases 16 --turn anticlockwise --threads 2";
-const CEILING: &str = "ceiling field.json --directions 2 --cases 16 --threads 2";
-const LOSSES: &str = "losses field.json --cells 6 --headings 2 --cases 4 --threads 2";
+const RADIUS: &str = "radius field.json --radii 100m,140m --trials 16 --turn anticlockwise --threads 2";
+const WIND_LIMIT: &str = "wind-limit field.json --directions 2 --trials 16 --threads 2";
+const LOSSES: &str = "losses field.json --cells 6 --headings 2 --trials 4 --threads 2";
 
 fn words(line: &str) -> Vec<&str> {
     line.split(' ').collect()
@@ -18,7 +18,7 @@ fn each_answers_in_words_and_in_every_format() {
     let desk = Desk::new();
     for (line, formats) in [
         (RADIUS, &["txt", "json", "csv", "svg", "png", "pdf", "html"][..]),
-        (CEILING, &["txt", "json", "csv", "svg", "png", "pdf", "html"]),
+        (WIND_LIMIT, &["txt", "json", "csv", "svg", "png", "pdf", "html"]),
         (LOSSES, &["txt", "json", "csv", "svg", "png", "pdf", "html", "geojson"]),
     ] {
         let outs: String = formats.iter().map(|ending| format!(" --out answer.{ending}")).collect();
@@ -41,7 +41,7 @@ fn each_answers_in_words_and_in_every_format() {
 #[test]
 fn the_answer_does_not_hang_on_the_number_of_threads() {
     let desk = Desk::new();
-    for line in [RADIUS, CEILING, LOSSES] {
+    for line in [RADIUS, WIND_LIMIT, LOSSES] {
         let one = line.replace("--threads 2", "--threads 1");
         let (many, _) = desk.check(&words(&format!("{line} --json")), 0);
         let (alone, _) = desk.check(&words(&format!("{one} --json")), 0);
@@ -64,15 +64,15 @@ fn what_is_asked_for_is_flown_and_said() {
     let demand = &report["demand"];
     assert_eq!((&demand["kept_at_least_share"], &demand["crossed_at_most_share"]), (&0.85.into(), &0.02.into()));
     assert_eq!((&report["confidence"], &report["seed"]), (&0.99.into(), &5.into()));
-    assert_eq!(report["points"][0]["cases"]["cases"], 16);
+    assert_eq!(report["points"][0]["trials"]["trials"], 16);
     assert!(report["changes"][0].as_str().unwrap().contains("anticlockwise"));
 }
 
 #[test]
 fn strict_tells_a_no_by_its_exit_code() {
     let desk = Desk::new();
-    // A circle of 300 m in a field 520 m wide is in no band; no wind keeps it inside; a loss there is not recovered.
-    for line in [RADIUS, CEILING, LOSSES] {
+    // A circle of 300 m in a field 520 m wide is not usable; no wind keeps it inside; a loss there is not recovered.
+    for line in [RADIUS, WIND_LIMIT, LOSSES] {
         let no = format!("{line} --radius 300m");
         desk.check(&words(&no), 0);
         desk.check(&words(&format!("{no} --strict")), 3);
@@ -87,11 +87,11 @@ fn what_makes_no_question_is_refused_before_the_work() {
         ("radius field.json --radii 40m..60m", "step"),
         ("radius field.json --kept-at-least 2", "no unit"),
         ("radius field.json --crossed-at-most 100%", "between"),
-        ("radius field.json --cases 0", "0 is not in"),
+        ("radius field.json --trials 0", "0 is not in"),
         ("radius field.json --threads 0", "0 is not in"),
         ("radius field.json --out a.gpx", ".svg"),
-        ("ceiling field.json --directions 0", "0 is not in"),
-        ("ceiling field.json --out a.geojson", ".svg"),
+        ("wind-limit field.json --directions 0", "0 is not in"),
+        ("wind-limit field.json --out a.geojson", ".svg"),
         ("losses field.json --speeds 20m", "not a unit of speed"),
         ("losses missing.json", "missing.json"),
     ] {

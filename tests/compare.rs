@@ -1,4 +1,4 @@
-//! Two plans side by side: is every number that of each plan's own ledger, and are the two swapped as an edit?
+//! Two plans side by side: is every number that of each plan's own margins, and are the two swapped as an edit?
 
 use bevy_egui::egui::{self, Key};
 use egui_kittest::Harness;
@@ -9,7 +9,7 @@ use peewit::app::beside::answer_now;
 use peewit::app::boards::compare::{Judged, Line, lines};
 use peewit::app::lens::Lens;
 use peewit::app::{AppCommand, Change, Grade, Session, Shown, Theme};
-use peewit::ledger::{MarginUnit, judge};
+use peewit::margins::{MarginUnit, judge};
 use peewit::run::{Scenario, WindChoice, fly};
 
 use crate::panels::{Stage, click, press, stage, texts};
@@ -21,16 +21,16 @@ fn lens() -> Lens {
     Shown::default().lens
 }
 
-/// The demo with its hub moved, metres.
+/// The demo with its centre moved, metres.
 fn moved(session: &Session, by: DVec2) -> AppCommand {
     let mut file = session.draft.file().clone();
     let field = file.field.as_mut().unwrap();
-    let hub = field.hub_m.unwrap_or(field.home_m);
-    field.hub_m = Some([hub[0] + by.x, hub[1] + by.y]);
-    AppCommand::Edit(Box::new(Change { what: "move the hub".into(), file }))
+    let centre = field.centre_m.unwrap_or(field.home_m);
+    field.centre_m = Some([centre[0] + by.x, centre[1] + by.y]);
+    AppCommand::Edit(Box::new(Change { what: "move the centre".into(), file }))
 }
 
-/// The demo with its hub at the peg kept, and on the screen as written, with its hub 80 m to the south.
+/// The demo with its centre at the peg kept, and on the screen as entered, with its centre 80 m to the south.
 fn two() -> Session {
     let mut session = Session::new(crate::support::tight_strip(), Vec::new(), Some("goatwillow-strip.json".into()));
     session.apply(moved(&session, DVec2::new(0.0, 80.0)), lens());
@@ -52,7 +52,7 @@ fn all_lines(session: &Session) -> Vec<Line> {
 }
 
 #[test]
-fn every_number_is_that_of_each_plans_own_ledger() {
+fn every_number_is_that_of_each_plans_own_margins() {
     let session = two();
     let (plan, kept) = (session.flown.as_ref().unwrap(), session.kept.as_ref().unwrap());
     let [left, right] = lines(&View::new(&session), plan, kept);
@@ -62,23 +62,23 @@ fn every_number_is_that_of_each_plans_own_ledger() {
     let demo = crate::support::tight_strip();
     let now = &judge(&demo, &fly(&demo, 0, WindChoice::Mean));
     let peg = &kept.flown.scenario;
-    assert_eq!(peg.field.hub, DVec2::ZERO);
+    assert_eq!(peg.field.centre, DVec2::ZERO);
     let kept = judge(peg, &fly(peg, 0, WindChoice::Mean));
-    for (ledger, of) in [(now, (|line| &line.now) as fn(&Line) -> &String), (&kept, |line| &line.kept)] {
-        for row in &ledger.rows {
+    for (margins, of) in [(now, (|line| &line.now) as fn(&Line) -> &String), (&kept, |line| &line.kept)] {
+        for row in &margins.rows {
             let told = format!("{}, {}", units.margin(row.margin, row.unit.symbol()), row.verdict.name());
             assert_eq!(*of(margin(&row.name)), told, "{}", row.name);
         }
-        let breached = ledger.rows.iter().filter(|row| row.verdict.name() == "breached").count();
-        assert!(of(line("margins")).starts_with(&format!("{breached} breached")));
+        let crossed = margins.rows.iter().filter(|row| row.verdict.name() == "crossed").count();
+        assert!(of(line("margins")).starts_with(&format!("{crossed} crossed")));
     }
-    let difference = now.figures.outermost_m.unwrap() - kept.figures.outermost_m.unwrap();
-    let told = &line("outermost").difference;
+    let difference = now.figures.furthest_m.unwrap() - kept.figures.furthest_m.unwrap();
+    let told = &line("furthest from the centre").difference;
     assert!(told.contains(&units.margin(difference.abs(), "m")), "{difference}: {told}");
-    assert_eq!(line("hub").difference, "80.0 m S");
+    assert_eq!(line("centre").difference, "80.0 m S");
     assert_eq!(line("circle radius").judged, Judged::Same);
-    let judged = |name: &str, ledger: &peewit::ledger::Ledger| {
-        ledger.rows.iter().find(|row| row.name == name).map(|row| row.margin).unwrap()
+    let judged = |name: &str, margins: &peewit::margins::Margins| {
+        margins.rows.iter().find(|row| row.name == name).map(|row| row.margin).unwrap()
     };
     for row in now.rows.iter().filter(|row| row.unit == MarginUnit::Metres && row.verdict.name() != "counted") {
         let more = judged(&row.name, now) - judged(&row.name, &kept);
@@ -95,9 +95,9 @@ fn a_first_look_is_never_compared() {
     for name in [
         "verdict by trials",
         "trials that stay inside",
-        "band, mean wind",
-        "wind ceiling, worst way",
-        "cells recovered as written",
+        "usable radii, mean wind",
+        "wind limit, worst way",
+        "cells recovered as entered",
     ] {
         let line = lines.iter().find(|line| line.name == name).unwrap();
         let told = (line.now.as_str(), line.kept.as_str(), line.judged);
@@ -109,19 +109,19 @@ fn a_first_look_is_never_compared() {
 fn a_swap_is_an_edit_that_can_be_taken_back_and_keeps_what_is_known() {
     let mut session = two();
     let [now, kept] =
-        [session.flown.as_ref().unwrap(), &session.kept.as_ref().unwrap().flown].map(|flown| flown.ledger.clone());
+        [session.flown.as_ref().unwrap(), &session.kept.as_ref().unwrap().flown].map(|flown| flown.margins.clone());
     let known = session.kept.as_ref().unwrap().answers.radius.as_ref().unwrap().found.clone();
     session.apply(AppCommand::Swap, lens());
-    assert_eq!(session.flown.as_ref().unwrap().ledger, kept);
-    assert_eq!(session.kept.as_ref().unwrap().flown.ledger, now);
+    assert_eq!(session.flown.as_ref().unwrap().margins, kept);
+    assert_eq!(session.kept.as_ref().unwrap().flown.margins, now);
     let answer = session.answers.radius.as_ref().unwrap();
     assert!(answer.edition == session.edition && *answer.found == *known);
     assert_eq!(session.draft.to_undo(), Some("swap with the kept plan"));
     session.apply(AppCommand::Undo, lens());
-    assert_eq!(session.flown.as_ref().unwrap().ledger, now);
-    // Both are always flown in the same wind and case.
+    assert_eq!(session.flown.as_ref().unwrap().margins, now);
+    // Both are always flown in the same wind and trial.
     session.apply(AppCommand::Wind(WindChoice::Gust), lens());
-    session.apply(AppCommand::Case(3), lens());
+    session.apply(AppCommand::Trial(3), lens());
     let kept = &session.kept.as_ref().unwrap().flown;
     assert_eq!(kept.run.trace, fly(&kept.scenario, 3, WindChoice::Gust).trace);
 }
@@ -135,8 +135,8 @@ fn plans_on_different_fields_are_compared_by_what_both_have() {
     let lines = all_lines(&session);
     let missing = lines.iter().filter(|line| line.now == "no such limit" || line.kept == "no such limit").count();
     assert!(missing > 1, "{lines:?}");
-    let outline = lines.iter().find(|line| line.name == "outline").unwrap();
-    assert!(outline.now != "no such limit" && outline.kept != "no such limit");
+    let boundary = lines.iter().find(|line| line.name == "boundary").unwrap();
+    assert!(boundary.now != "no such limit" && boundary.kept != "no such limit");
     stage(session, SMALL);
 }
 
@@ -147,9 +147,14 @@ fn the_comparison_is_shown_and_left_by_key_and_button() {
     assert!(words(&harness).contains("No plan is kept yet"));
     click(&mut harness, "Keep this plan");
     let all = words(&harness);
-    for word in
-        ["now: Goatwillow Strip", "kept: Goatwillow Strip", "outermost", "way round", "same", "both flown as written"]
-    {
+    for word in [
+        "now: Goatwillow Strip",
+        "kept: Goatwillow Strip",
+        "furthest from the centre",
+        "way round",
+        "same",
+        "both flown as entered",
+    ] {
         assert!(all.contains(word), "\"{word}\" is not in {all}");
     }
     let _ = harness.get_by_label("map of the plan kept");

@@ -99,9 +99,9 @@ fn every_fault_is_told_at_once() {
     set(&mut demo, "/wind/gust", json!("2 m/s"));
     set(&mut demo, "/date", json!("2026-02-30"));
     set(&mut demo, "/field/home_m", json!([900, 0]));
-    set(&mut demo, "/field/outline/ring_m", json!([[-260, -260], [260, 200], [260, -260], [-260, 200]]));
+    set(&mut demo, "/field/boundary/ring_m", json!([[-260, -260], [260, 200], [260, -260], [-260, 200]]));
     let faults = read_value(&demo);
-    for place in ["/recovery/radius", "/jet/mass/value", "/wind/gust", "/date", "/field/outline/ring_m/0"] {
+    for place in ["/recovery/radius", "/jet/mass/value", "/wind/gust", "/date", "/field/boundary/ring_m/0"] {
         assert!(faults.iter().any(|fault| fault.place == place), "{place} in {faults:#?}");
     }
     let lines: Vec<_> = faults.iter().filter_map(|fault| fault.line).collect();
@@ -210,7 +210,7 @@ fn any_change_changes_the_hash_and_layout_does_not() {
         ("/jet/mass/value", json!("2.1001 kg")),
         ("/wind/from", json!("181 deg")),
         ("/field/datum/latitude_deg", json!(44.000_001)),
-        ("/field/outline/ring_m/0/0", json!(-260.001)),
+        ("/field/boundary/ring_m/0/0", json!(-260.001)),
         ("/recovery/perception", json!({ "delay": "0.11 s" })),
         ("/limits/stall_factor", json!(1.31)),
         ("/limits/stall_over", json!("4 s")),
@@ -262,7 +262,7 @@ fn rules_are_read_and_asked_after() {
     expect(&demo, Severity::Error, "/rules/0", "missing");
     let mut demo: Value = serde_json::from_str(DEMO).unwrap();
     set(&mut demo, "/limits/no_automatic_return", json!(true));
-    expect(&demo, Severity::Warning, "/recovery/policy", "not permitted here");
+    expect(&demo, Severity::Warning, "/recovery/failsafe_action", "not permitted here");
 }
 
 #[test]
@@ -281,10 +281,10 @@ fn an_edited_scenario_is_checked_again() {
 #[test]
 fn the_months_decide_which_rule_holds() {
     use peewit::field::Rule;
-    for (date, rule) in [("2026-04-18", Rule::Never), ("2026-06-01", Rule::Avoid)] {
+    for (date, rule) in [("2026-04-18", Rule::NoFly), ("2026-06-01", Rule::Caution)] {
         let mut file = crate::support::tight_strip().file;
         file.date = date.into();
-        assert_eq!(Scenario::from_file(file).unwrap().field.patches[0].rule, rule, "{date}");
+        assert_eq!(Scenario::from_file(file).unwrap().field.areas[0].rule, rule, "{date}");
     }
 }
 

@@ -58,11 +58,15 @@ fn quantities_without_a_fitting_unit() {
 fn keys_and_words_that_are_not_known() {
     error("/recovery/radios", json!("115 m"), "Did you mean \"radius\"?");
     error("/knob", json!(1), "\"knob\" is not a key");
-    error("/field/patches/0/colour", json!("red"), "is not a key");
-    error("/recovery/policy", json!("retrun"), "Did you mean \"return\"? Write one of: return, wait-then-cut, cut");
-    error("/field/patches/0/rule", json!(3), "is not one of the words");
-    error("/field/patches/0/months/0", json!("march"), "Did you mean \"mar\"?");
-    error("/limits/ceiling", json!(null), "Leave the key out");
+    error("/field/areas/0/colour", json!("red"), "is not a key");
+    error(
+        "/recovery/failsafe_action",
+        json!("retrun"),
+        "Did you mean \"return\"? Write one of: return, wait-then-cut, cut",
+    );
+    error("/field/areas/0/rule", json!(3), "is not one of the words");
+    error("/field/areas/0/months/0", json!("march"), "Did you mean \"mar\"?");
+    error("/limits/height_limit", json!(null), "Leave the key out");
     error("/field/home_m", json!([0]), "1 numbers where a position has 2");
     error("/field/home_m", json!([0, 0, 0]), "3 numbers where a position has 2");
     error("/field/home_m", json!("peg"), "a list is wanted");
@@ -71,34 +75,34 @@ fn keys_and_words_that_are_not_known() {
 
 #[test]
 fn rings_that_are_no_rings() {
-    let ring = "/field/outline/ring_m";
+    let ring = "/field/boundary/ring_m";
     error_at(
         ring,
         json!([[-260, -260], [260, 200], [260, -260], [-260, 200]]),
-        "/field/outline/ring_m/0",
+        "/field/boundary/ring_m/0",
         "from corner 0 to 1 meets the edge from corner 2 to 3 at (0.0, -30.0) m",
     );
     error_at(
         ring,
         json!([[-99, -99], [99, -99], [99, 99], [0, -99], [-99, 99]]),
-        "/field/outline/ring_m/0",
+        "/field/boundary/ring_m/0",
         "meets the edge",
     );
     error_at(
         ring,
         json!([[-99, -99], [99, -99], [99, 99], [99, -20], [-99, 99]]),
-        "/field/outline/ring_m/1",
+        "/field/boundary/ring_m/1",
         "meets the edge from corner 2 to 3",
     );
     error(ring, json!([[0, 0], [10, 0]]), "2 different corners");
     error(ring, json!([[0, 0], [10, 0], [0, 0], [10, 0]]), "2 different corners");
     error(ring, json!([]), "0 different corners");
     error(ring, json!([[0, 0], [10, 10], [20, 20], [5, 5]]), "no area");
-    error_at(ring, json!([[0, 0], [30_000, 0], [0, 200]]), "/field/outline/ring_m/1", "30 km from the datum");
+    error_at(ring, json!([[0, 0], [30_000, 0], [0, 200]]), "/field/boundary/ring_m/1", "30 km from the datum");
     error(ring, json!(vec![[1.0, 2.0]; 12_000]), "12000 corners");
-    error("/field/patches/0/ring_m", json!([[0, 0], [10, 0]]), "2 different corners");
+    error("/field/areas/0/ring_m", json!([[0, 0], [10, 0]]), "2 different corners");
     error("/field/obstacles/1/ring_m", json!([[0, 0], [10, 0]]), "2 different corners");
-    warning_at("/field/patches/1/ring_m", json!([[900, 0], [950, 0], [950, 50]]), "/field/patches/1", "wholly outside");
+    warning_at("/field/areas/1/ring_m", json!([[900, 0], [950, 0], [950, 50]]), "/field/areas/1", "wholly outside");
 }
 
 #[test]
@@ -109,25 +113,25 @@ fn closed_and_clockwise_rings_are_fine() {
         json!([[-260, 200], [260, 200], [260, 200], [260, -260], [-260, -260]]),
     ] {
         let mut demo: Value = serde_json::from_str(DEMO).unwrap();
-        set(&mut demo, "/field/outline/ring_m", ring);
+        set(&mut demo, "/field/boundary/ring_m", ring);
         fine(&demo);
     }
 }
 
 #[test]
 fn holes_that_are_no_holes() {
-    let holes = "/field/outline/holes_m";
+    let holes = "/field/boundary/holes_m";
     let square = |x: f64, y: f64, side: f64| json!([[x, y], [x + side, y], [x + side, y + side], [x, y + side]]);
-    error_at(holes, json!([square(400.0, 0.0, 20.0)]), "/field/outline/holes_m/0", "not wholly inside");
-    error_at(holes, json!([square(250.0, 0.0, 20.0)]), "/field/outline/holes_m/0", "not wholly inside");
-    error_at(holes, json!([square(240.0, 0.0, 20.0)]), "/field/outline/holes_m/0", "along the edge");
+    error_at(holes, json!([square(400.0, 0.0, 20.0)]), "/field/boundary/holes_m/0", "not wholly inside");
+    error_at(holes, json!([square(250.0, 0.0, 20.0)]), "/field/boundary/holes_m/0", "not wholly inside");
+    error_at(holes, json!([square(240.0, 0.0, 20.0)]), "/field/boundary/holes_m/0", "along the edge");
     error_at(
         holes,
         json!([square(150.0, 0.0, 20.0), square(160.0, 10.0, 20.0)]),
-        "/field/outline/holes_m/1",
+        "/field/boundary/holes_m/1",
         "overlaps hole 0",
     );
-    error_at(holes, json!([[[100, 0], [110, 0]]]), "/field/outline/holes_m/0", "2 different corners");
+    error_at(holes, json!([[[100, 0], [110, 0]]]), "/field/boundary/holes_m/0", "2 different corners");
     let mut demo: Value = serde_json::from_str(DEMO).unwrap();
     set(&mut demo, holes, json!([square(150.0, 0.0, 20.0), square(180.0, 10.0, 20.0)]));
     fine(&demo);
@@ -136,27 +140,27 @@ fn holes_that_are_no_holes() {
 #[test]
 fn points_out_of_place() {
     error("/field/home_m", json!([261, 0]), "home lies outside");
-    warning("/field/hub_m", json!([0, 201]), "hub lies outside");
-    error("/field/hub_m", json!([44.0, 300_000.0]), "300 km from the datum");
-    error("/field/stand_m", json!([1e9, 0]), "from the datum");
+    warning("/field/centre_m", json!([0, 201]), "centre lies outside");
+    error("/field/centre_m", json!([44.0, 300_000.0]), "300 km from the datum");
+    error("/field/pilot_m", json!([1e9, 0]), "from the datum");
     error("/field/datum", json!({ "latitude_deg": -130.0, "longitude_deg": 44.0 }), "look swapped");
     error_at("/field/datum/latitude_deg", json!(95), "/field/datum", "swapped");
     error("/field/datum/latitude_deg", json!(89.9), "out of range");
     error("/field/datum/longitude_deg", json!(200), "out of range");
-    // The stand may be anywhere.
+    // The pilot position may be anywhere.
     let mut demo: Value = serde_json::from_str(DEMO).unwrap();
-    set(&mut demo, "/field/stand_m", json!([0, -300]));
+    set(&mut demo, "/field/pilot_m", json!([0, -300]));
     fine(&demo);
 }
 
 #[test]
 fn things_in_a_field_that_make_no_sense() {
-    error("/field/patches/1/name", json!("goat paddock"), "already the name of patch 0");
-    error("/field/patches/1/name", json!(" "), "has no name");
+    error("/field/areas/1/name", json!("goat paddock"), "already the name of area 0");
+    error("/field/areas/1/name", json!(" "), "has no name");
     error("/field/obstacles/1/name", json!("lone oak"), "already the name of obstacle 0");
-    error_at("/field/patches/1/rule", json!("above"), "/field/patches/1", "has no height");
-    error_at("/field/patches/0/otherwise", json!("above"), "/field/patches/0", "has no height");
-    warning("/field/patches/1/height", json!("60 m"), "no meaning");
+    error_at("/field/areas/1/rule", json!("above"), "/field/areas/1", "has no height");
+    error_at("/field/areas/0/otherwise", json!("above"), "/field/areas/0", "has no height");
+    warning("/field/areas/1/height", json!("60 m"), "no meaning");
     error("/field/obstacles/0/height", json!("0 m"), "not above the ground");
     error("/field/obstacles/0/height", json!("-3 m"), "not above the ground");
     error_at(
@@ -166,12 +170,12 @@ fn things_in_a_field_that_make_no_sense() {
         "both a point and a ring",
     );
     error_at("/field/obstacles/1/ring_m", json!([]), "/field/obstacles/1", "nowhere");
-    warning("/field/patches/1/otherwise", json!("never"), "never holds");
-    warning("/field/patches/0/months", json!(["mar", "mar"]), "twice");
-    warning_at("/field/patches/0/otherwise", json!("never"), "/field/patches/0/months", "no meaning");
+    warning("/field/areas/1/otherwise", json!("no-fly"), "never holds");
+    warning("/field/areas/0/months", json!(["mar", "mar"]), "twice");
+    warning_at("/field/areas/0/otherwise", json!("no-fly"), "/field/areas/0/months", "no meaning");
     error("/field/flight_line_m", json!([[5, 5], [5, 5]]), "no length");
-    error("/field/flight_line_m", json!([[-50, -12], [50, -12]]), "the stand lies on");
-    warning("/field/flight_line_m", json!([[-50, 30], [50, 30]]), "hub lies on the pilots' side");
+    error("/field/flight_line_m", json!([[-50, -12], [50, -12]]), "the pilot position lies on");
+    warning("/field/flight_line_m", json!([[-50, 30], [50, 30]]), "centre lies on the pilots' side");
     error("/field/flight_line_m", json!([[-50, 30]]), "1 entries where 2 are wanted");
     error_at("/field/runway/to_m", json!([-85, 4]), "/field/runway", "no length");
     error("/field/runway/width", json!("0 m"), "0 m wide");
@@ -197,8 +201,8 @@ fn numbers_that_make_no_sense() {
         ("/jet/full_power/value", "0 W"),
         ("/jet/fan_efficiency/value", "150 %"),
         ("/jet/capacity/value", "0 mAh"),
-        ("/jet/bank_limit/value", "4 deg"),
-        ("/jet/bank_limit/value", "61 deg"),
+        ("/jet/maximum_bank/value", "4 deg"),
+        ("/jet/maximum_bank/value", "61 deg"),
         ("/jet/roll_lag/value", "6 s"),
         ("/jet/roll_rate/value", "0 deg/s"),
         ("/jet/climb_limit/value", "90 deg"),
@@ -214,10 +218,10 @@ fn numbers_that_make_no_sense() {
         ("/recovery/height", "0 m"),
         ("/recovery/turn_above", "-1 m"),
         ("/recovery/wait", "-5 s"),
-        ("/recovery/fix_bank", "80 deg"),
-        ("/limits/standoff", "-1 m"),
-        ("/limits/height_standoff", "-1 m"),
-        ("/limits/ceiling/height", "0 m"),
+        ("/recovery/drift_bank", "80 deg"),
+        ("/limits/buffer", "-1 m"),
+        ("/limits/height_buffer", "-1 m"),
+        ("/limits/height_limit/height", "0 m"),
         ("/limits/reserve", "101 %"),
         ("/limits/stall_over", "0 s"),
         ("/limits/crossed_at_most", "60 %"),
@@ -235,7 +239,7 @@ fn numbers_that_make_no_sense() {
         ("/recovery/laps", 21.0),
         ("/limits/stall_factor", 0.9),
         ("/limits/stall_factor_moment", 0.9),
-        ("/limits/laps_in_hand", -1.0),
+        ("/limits/laps_to_reserve", -1.0),
         ("/wind/exponent_high", 1.5),
     ] {
         error(place, json!(value), "makes no sense here. Write a number between");
@@ -273,7 +277,7 @@ fn numbers_that_do_not_fit_each_other() {
     // The demo's jet stalls at sqrt(2 * 2.1 * 9.80665 / (1.225 * 0.228 * 1.0)) = 12.1 m/s.
     warning("/jet/return_speed/value", json!("12 m/s"), "stalls at 12.1 m/s");
     warning("/loss/speed", json!("11 m/s"), "below its stall speed");
-    warning("/loss/at_m", json!([261, 0]), "outside the outline");
+    warning("/loss/at_m", json!([261, 0]), "outside the boundary");
     error("/loss/at_m", json!([44_000, 30]), "20 km");
     warning("/loss/charge", json!("20 %"), "no more than the reserve");
     warning("/recovery/authorised_by", json!(" "), "nobody is named");
@@ -283,14 +287,19 @@ fn numbers_that_do_not_fit_each_other() {
 #[test]
 fn a_key_that_is_not_known_hides_no_other_fault() {
     let mut demo: Value = serde_json::from_str(DEMO).unwrap();
-    set(&mut demo, "/jet/bank_limitt", json!("35 deg"));
+    set(&mut demo, "/jet/maximum_bankk", json!("35 deg"));
     set(&mut demo, "/jet/avionics_power/value", json!("900 W"));
     set(&mut demo, "/brief/landmark", json!([]));
     set(&mut demo, "/brief/hours/from", json!("25:00"));
     set(&mut demo, "/brief/signed/0/on", json!("yesterday"));
     let mut places: Vec<String> = read_value(&demo).into_iter().map(|fault| fault.place).collect();
     places.sort();
-    let expected =
-        ["/brief/hours/from", "/brief/landmark", "/brief/signed/0/on", "/jet/avionics_power/value", "/jet/bank_limitt"];
+    let expected = [
+        "/brief/hours/from",
+        "/brief/landmark",
+        "/brief/signed/0/on",
+        "/jet/avionics_power/value",
+        "/jet/maximum_bankk",
+    ];
     assert_eq!(places, expected);
 }

@@ -11,11 +11,11 @@ use serde_json::{Value, json};
 const ELBOW: &str = include_str!("fixtures/cotterfold-elbow.geojson");
 
 /// Numbers of the features in that file.
-const OUTLINE: usize = 1;
+const BOUNDARY: usize = 1;
 const ROAD: usize = 2;
 const TREES: usize = 4;
 const RUNWAY: usize = 5;
-const STAND: usize = 6;
+const PILOT: usize = 6;
 const HOME: usize = 7;
 
 /// Reads a scenario whose field stands in a file of this text.
@@ -60,13 +60,13 @@ fn elbow() -> FieldFile {
 fn metres_come_back_as_they_went() {
     // V21, and the shipped file holds the corners it was drawn with.
     let field = elbow();
-    assert_eq!(field.outline.ring_m[2], [300.0, 60.0]);
+    assert_eq!(field.boundary.ring_m[2], [300.0, 60.0]);
     let again = GeoField::read(&geojson_text(&field));
     assert_eq!(again.faults, []);
     assert_eq!(again.file.unwrap(), field);
     let mut demo = crate::support::tight_strip().file.field.unwrap();
     demo.flight_line_m = Some([[-50.5, 12.25], [50.0, 12.25]]);
-    demo.outline.holes_m = vec![vec![[100.0, 0.0], [100.0, 9.0], [109.0, 9.0]]];
+    demo.boundary.holes_m = vec![vec![[100.0, 0.0], [100.0, 9.0], [109.0, 9.0]]];
     demo.facing = Some("NNE".parse().unwrap());
     demo.ground = vec![peewit::field::SpotFile { at_m: [3.0, 4.0], height: peewit::units::Length::new(-2.5) }];
     assert_eq!(GeoField::read(&geojson_text(&demo)).file.unwrap(), demo);
@@ -99,7 +99,7 @@ fn distances_on_the_globe_are_those_of_the_field() {
     // V12 on a file: the geodesic library is another implementation.
     let value: Value = serde_json::from_str(ELBOW).unwrap();
     let corner = |index: usize| {
-        let at = &value["features"][OUTLINE]["geometry"]["coordinates"][0][index];
+        let at = &value["features"][BOUNDARY]["geometry"]["coordinates"][0][index];
         (at[1].as_f64().unwrap(), at[0].as_f64().unwrap())
     };
     let ((lat0, lon0), (lat1, lon1)) = (corner(0), corner(4));
@@ -108,11 +108,11 @@ fn distances_on_the_globe_are_those_of_the_field() {
 }
 
 #[test]
-fn rings_are_written_the_way_round_the_standard_asks() {
+fn rings_are_written_the_way_round_the_pilot_positionard_asks() {
     // RFC 7946, 3.1.6: exterior rings are counterclockwise and interior rings clockwise; first and last are the same.
     let mut field = elbow();
-    field.outline.ring_m.reverse();
-    field.outline.holes_m = vec![vec![[-100.0, 0.0], [-90.0, 0.0], [-90.0, 10.0]]];
+    field.boundary.ring_m.reverse();
+    field.boundary.holes_m = vec![vec![[-100.0, 0.0], [-90.0, 0.0], [-90.0, 10.0]]];
     let value: Value = serde_json::from_str(&geojson_text(&field)).unwrap();
     let area = |ring: &Value| {
         let at = |i: usize| (ring[i][0].as_f64().unwrap() + 30.2, ring[i][1].as_f64().unwrap() - 44.1);
@@ -120,7 +120,7 @@ fn rings_are_written_the_way_round_the_standard_asks() {
         assert_eq!(ring[0], ring[count - 1]);
         (1..count).map(|i| at(i - 1).0 * at(i).1 - at(i).0 * at(i - 1).1).sum::<f64>()
     };
-    let rings = &value["features"][OUTLINE]["geometry"]["coordinates"];
+    let rings = &value["features"][BOUNDARY]["geometry"]["coordinates"];
     assert!(area(&rings[0]) > 0.0 && area(&rings[1]) < 0.0);
 }
 
@@ -139,16 +139,16 @@ fn a_file_that_is_no_field() {
 
 #[test]
 fn features_that_are_not_known() {
-    check(property(ROAD, "role", json!("pach")), "/features/2/properties/role", "Did you mean \"patch\"?");
+    check(property(ROAD, "role", json!("ares")), "/features/2/properties/role", "Did you mean \"area\"?");
     check(property(ROAD, "role", json!(null)), "/features/2/properties", "has no role");
     check(property(ROAD, "colour", json!("red")), "/features/2/properties/colour", "not a key");
     check(property(ROAD, "nmae", json!("road")), "/features/2/properties/nmae", "Did you mean \"name\"?");
-    check(property(ROAD, "rule", json!("nevr")), "/features/2/properties/rule", "Did you mean \"never\"?");
+    check(property(ROAD, "rule", json!("no-flu")), "/features/2/properties/rule", "Did you mean \"no-fly\"?");
     check(property(TREES, "height", json!(18)), "/features/4/properties/height", "Length takes m, ft");
     check(property(TREES, "height", json!("-1 m")), "/features/4/properties/height", "not above the ground");
     check(property(RUNWAY, "width", json!("0 m")), "/features/5/properties/width", "0 m wide");
-    check(property(HOME, "role", json!("stand")), "/features/7", "already a feature");
-    check(property(STAND, "role", json!("hub")), "/features", "no feature has the role \"stand\"");
+    check(property(HOME, "role", json!("pilot")), "/features/7", "already a feature");
+    check(property(PILOT, "role", json!("centre")), "/features", "no feature has the role \"pilot\"");
     check(|value| value["features"][ROAD] = json!(7), "/features/2", "not a GeoJSON Feature");
     check(|value| value["crs"] = json!({}), "/crs", "WGS84");
 }
@@ -220,8 +220,8 @@ fn longitude_and_latitude_exchanged_throughout_leave_a_trace() {
     );
     // One ring the other way round is somebody's drawing, not an exchange.
     let mut value: Value = serde_json::from_str(ELBOW).unwrap();
-    let outline = value["features"].as_array_mut().unwrap().iter_mut();
-    let ring = outline.filter(|one| one["properties"]["role"] == "outline").last().unwrap();
+    let boundary = value["features"].as_array_mut().unwrap().iter_mut();
+    let ring = boundary.filter(|one| one["properties"]["role"] == "boundary").last().unwrap();
     ring["geometry"]["coordinates"][0].as_array_mut().unwrap().reverse();
     assert_eq!(said(&value), []);
 }

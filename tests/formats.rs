@@ -3,7 +3,7 @@
 use std::str::FromStr as _;
 
 use peewit::brief::{Recovery, samples};
-use peewit::ledger::judge;
+use peewit::margins::judge;
 use peewit::report::Format;
 use peewit::run::{Run, WindChoice, fly};
 
@@ -16,12 +16,12 @@ type Point = [f64; 4];
 fn with_demo(check: impl FnOnce(&Recovery, &[Point])) {
     let scenario = crate::support::tight_strip();
     let run: Run = fly(&scenario, 0, WindChoice::Mean);
-    let ledger = judge(&scenario, &run);
+    let margins = judge(&scenario, &run);
     let recovery = Recovery {
         scenario: &scenario,
         run: &run,
         wind: WindChoice::Mean,
-        ledger: &ledger,
+        margins: &margins,
         trials: None,
         warnings: &[],
         changes: &[],
@@ -65,7 +65,7 @@ fn gpx_comes_back_with_its_times() {
     with_demo(|recovery, flown| {
         let gpx = gpx::read(recovery.render(Format::Gpx).unwrap().as_slice()).unwrap();
         assert_eq!(gpx.version, gpx::GpxVersion::Gpx11);
-        assert_eq!(gpx.waypoints.len(), recovery.ledger.rows.len());
+        assert_eq!(gpx.waypoints.len(), recovery.margins.rows.len());
         let points = &gpx.tracks[0].segments[0].points;
         let time = |point: &gpx::Waypoint| time::OffsetDateTime::from(point.time.unwrap());
         assert_eq!(time(&points[0]).to_string(), format!("{} 12:00:00.0 +00:00:00", recovery.scenario.file.date));
@@ -100,7 +100,7 @@ fn geojson_comes_back_stretch_by_stretch() {
                 read.push([time, position[1], position[0], height.as_f64().unwrap()]);
             }
         }
-        assert_eq!(margins, recovery.ledger.rows.len());
+        assert_eq!(margins, recovery.margins.rows.len());
         same(&read, flown);
     });
 }
@@ -139,7 +139,7 @@ fn kml_comes_back_stretch_by_stretch_with_the_field() {
                     if placemark.name.as_deref() == Some("Commanded circle") {
                         circles += 1;
                         for at in &line.coords {
-                            let off = field.plane.to_metres(at.y, at.x).distance(field.hub);
+                            let off = field.plane.to_metres(at.y, at.x).distance(field.centre);
                             assert!((off - recovery.scenario.file.recovery.radius.m()).abs() < 1e-3, "{off}");
                         }
                         continue;
@@ -164,11 +164,11 @@ fn kml_comes_back_stretch_by_stretch_with_the_field() {
             }
         }
         let rings = field.obstacles.iter().filter(|obstacle| obstacle.region.rings()[0].len() > 1).count();
-        assert_eq!((circles, polygons), (1, 1 + field.patches.len() + rings));
-        for name in ["Datum", "Stand", "Home", "Hub", "Loss", "End"] {
+        assert_eq!((circles, polygons), (1, 1 + field.areas.len() + rings));
+        for name in ["Datum", "Pilot position", "Home", "Centre", "Loss", "End"] {
             assert!(found.iter().any(|placemark| placemark.name.as_deref() == Some(name)), "{name}");
         }
-        assert!(recovery.ledger.rows.iter().all(|row| found.iter().any(|mark| mark.name.as_ref() == Some(&row.name))));
+        assert!(recovery.margins.rows.iter().all(|row| found.iter().any(|mark| mark.name.as_ref() == Some(&row.name))));
         assert!(text.contains("relativeToGround") && text.contains(peewit::words::cautions::ALL[2]));
         same(&read, flown);
     });
@@ -178,8 +178,8 @@ fn kml_comes_back_stretch_by_stretch_with_the_field() {
 fn a_field_as_kml_is_a_field_again() {
     let mut file = crate::support::tight_strip().file.field.unwrap();
     let odd = "Wood & <b>\"meadow\"</b>";
-    file.patches[0].name = odd.into();
-    file.outline.holes_m = vec![
+    file.areas[0].name = odd.into();
+    file.boundary.holes_m = vec![
         vec![[-20.0, -20.0], [-10.0, -20.0], [-10.0, -10.0]],
         vec![[20.0, 20.0], [30.0, 20.0], [30.0, 30.0], [20.0, 30.0]],
     ];
@@ -191,9 +191,9 @@ fn a_field_as_kml_is_a_field_again() {
         let near = |at: &[f64; 2]| wanted.iter().any(|w| (at[0] - w[0]).hypot(at[1] - w[1]) < 1e-3);
         assert!(found.len() == wanted.len() && found.iter().all(near), "{found:?} {wanted:?}");
     };
-    same(&shape("Outline").points_m, &file.outline.ring_m);
-    assert_eq!(shape("Outline").holes_m.len(), 2);
-    shape("Outline").holes_m.iter().zip(&file.outline.holes_m).for_each(|(found, wanted)| same(found, wanted));
-    same(&shape(odd).points_m, &file.patches[0].ring_m);
+    same(&shape("Boundary").points_m, &file.boundary.ring_m);
+    assert_eq!(shape("Boundary").holes_m.len(), 2);
+    shape("Boundary").holes_m.iter().zip(&file.boundary.holes_m).for_each(|(found, wanted)| same(found, wanted));
+    same(&shape(odd).points_m, &file.areas[0].ring_m);
     same(&shape("Home").points_m, &[file.home_m]);
 }

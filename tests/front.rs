@@ -156,7 +156,7 @@ fn what_stands_in_front_is_drawn() {
 #[test]
 fn the_heading_keeps_its_parts_apart_whatever_the_name() {
     for size in SIZES {
-        for name in ["Oak", "The long meadow behind the old mill, spring plan with the hub moved south"] {
+        for name in ["Oak", "The long meadow behind the old mill, spring plan with the centre moved south"] {
             let mut session = demo();
             let mut file = session.draft.file().clone();
             file.name = name.into();

@@ -24,8 +24,8 @@ const PLAN: [(&str, &[&str]); 18] = [
     ("jet", &["wind"]),
     ("recovery", &["jet", "field"]),
     ("run", &["recovery", "sun"]),
-    ("ledger", &["run"]),
-    ("study", &["ledger"]),
+    ("margins", &["run"]),
+    ("study", &["margins"]),
     ("words", &["study"]),
     ("brief", &["words"]),
     ("report", &["draw", "brief"]),
@@ -258,8 +258,8 @@ fn a_planted_use_is_found_however_it_is_written() {
     let rule = uses_beside_or_above;
     check(rule, "src/wind/sheet.rs", "use crate::run::Scenario;", &["wind may not use run"]);
     check(rule, "src/jet/step.rs", "fn f() { crate::field::Field::new() }", &["jet may not use field"]);
-    check(rule, "src/wind/a.rs", "use crate::{jet::{A, B}, units::C, ledger};", &["use jet", "use ledger"]);
-    check(rule, "src/ledger/mod.rs", "use super::cli::main;", &["ledger may not use cli"]);
+    check(rule, "src/wind/a.rs", "use crate::{jet::{A, B}, units::C, margins};", &["use jet", "use margins"]);
+    check(rule, "src/margins/mod.rs", "use super::cli::main;", &["margins may not use cli"]);
     check(rule, "src/units.rs", "use super::{error, field};", &["units may not use field"]);
     check(rule, "src/wind/a.rs", "use super::super::run::Run;", &["wind may not use run"]);
     check(

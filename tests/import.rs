@@ -130,15 +130,15 @@ fn a_field_of_our_own_comes_back_part_by_part() {
     let found = shapes("elbow.geojson", text.as_bytes(), None);
     assert_eq!(found.datum, wanted.datum);
     let mut field = wanted.clone();
-    (field.patches, field.obstacles, field.stand_m) = (vec![], vec![], [1.0, 1.0]);
-    field.outline.ring_m = vec![];
+    (field.areas, field.obstacles, field.pilot_m) = (vec![], vec![], [1.0, 1.0]);
+    field.boundary.ring_m = vec![];
     for shape in &found.shapes {
         place(&mut field, shape, shape.role.expect("every feature has one")).unwrap();
     }
     let same = |a: &[[f64; 2]], b: &[[f64; 2]]| a.len() == b.len() && b.iter().all(|at| a.contains(at));
-    assert!(same(&field.outline.ring_m, &wanted.outline.ring_m));
-    assert_eq!(field.patches.len(), wanted.patches.len());
-    for (found, wanted) in field.patches.iter().zip(&wanted.patches) {
+    assert!(same(&field.boundary.ring_m, &wanted.boundary.ring_m));
+    assert_eq!(field.areas.len(), wanted.areas.len());
+    for (found, wanted) in field.areas.iter().zip(&wanted.areas) {
         assert_eq!((&found.name, found.rule), (&wanted.name, wanted.rule));
         assert_eq!(found.height.is_some(), found.rule == RuleName::Above);
         assert!(same(&found.ring_m, &wanted.ring_m));
@@ -146,7 +146,7 @@ fn a_field_of_our_own_comes_back_part_by_part() {
     for (found, wanted) in field.obstacles.iter().zip(&wanted.obstacles) {
         assert_eq!((&found.name, found.height, found.at_m), (&wanted.name, wanted.height, wanted.at_m));
     }
-    assert_eq!((field.stand_m, field.home_m, field.hub_m), (wanted.stand_m, wanted.home_m, wanted.hub_m));
+    assert_eq!((field.pilot_m, field.home_m, field.centre_m), (wanted.pilot_m, wanted.home_m, wanted.centre_m));
     assert_eq!(field.flight_line_m, wanted.flight_line_m);
     assert!(GeoField::read(&geojson_text(&field)).faults.is_empty());
 }

@@ -16,9 +16,9 @@ mod board_circle;
 #[cfg(feature = "app")]
 mod board_circle_pictures;
 #[cfg(feature = "app")]
-mod board_losses;
+mod board_field;
 #[cfg(feature = "app")]
-mod board_survey;
+mod board_losses;
 mod commands;
 mod commands_prints;
 mod commands_studies;
@@ -27,6 +27,10 @@ mod compare;
 mod doors;
 mod doors_faults;
 mod doors_geojson;
+#[cfg(feature = "app")]
+mod field_circuit;
+#[cfg(feature = "app")]
+mod field_sheets;
 mod formats;
 #[cfg(feature = "app")]
 mod front;
@@ -43,14 +47,10 @@ mod panels;
 #[cfg(feature = "app")]
 mod pictures;
 #[cfg(feature = "app")]
-mod pictures_survey;
+mod pictures_field;
 #[cfg(feature = "app")]
 mod random_presses;
 mod study;
 mod study_map;
 mod support;
-#[cfg(feature = "app")]
-mod survey_circuit;
-#[cfg(feature = "app")]
-mod survey_sheets;
 mod verify;

@@ -1,5 +1,5 @@
-//! Can somebody who has never used the window draw a field, enter a jet and a wind, read the band, move the hub and save,
-//! and is nothing lost when the program ends without a word?
+//! Can somebody who has never used the window draw a field, enter a jet and a wind, read the usable radii, move the
+//! centre and save, and is nothing lost when the program ends without a word?
 //!
 //! Everything is done with the pointer and the keyboard on the panels, and on a disk of its own; only the dialogs of the
 //! system are missing, so the path is typed.
@@ -16,9 +16,9 @@ use peewit::app::files::{Chosen, Dialogs, Files};
 use peewit::app::{AppCommand, FileCommand, Grade, Purpose, Session};
 use peewit::run::{Scenario, ScenarioFile};
 
-use crate::board_survey::{ELL, click_at, drag, seen};
+use crate::board_field::{ELL, click_at, drag, seen};
+use crate::field_sheets::{enter, says};
 use crate::panels::{Stage, click, press, stage, texts};
-use crate::survey_sheets::{enter, says};
 
 /// A system without dialogs.
 #[derive(Default)]
@@ -121,13 +121,13 @@ fn a_new_user_draws_plans_saves_and_loses_nothing() {
     window.draw(Key::O, &ELL);
     assert!(window.session().is_current(), "{:?}", window.session().draft.faults());
     window.draw(Key::P, &[(-120.0, 60.0), (-40.0, 60.0), (-40.0, 120.0), (-120.0, 120.0)]);
-    assert!(words(&window).contains("never: patch 1"));
+    assert!(words(&window).contains("area 1, no-fly"));
 
     // The jet and the wind, in whatever units come to hand.
     click(&mut window.harness, "Jet sheet");
     window.on_a_high_screen(|harness| {
         enter(harness, "return speed", "45 mph");
-        enter(harness, "bank limit", "40");
+        enter(harness, "maximum bank", "40");
     });
     click(&mut window.harness, "Wind sheet");
     window.on_a_high_screen(|harness| {
@@ -141,20 +141,20 @@ fn a_new_user_draws_plans_saves_and_loses_nothing() {
     assert!((file.wind.mean.mps() - 8.0 * 1852.0 / 3600.0).abs() < 1e-9);
     assert!((file.wind.from.deg() - 225.0).abs() < 1e-9);
 
-    // Which circle holds: nothing fits a field this small, and the board says so with what would open it.
+    // Which circle holds: nothing fits a field this small, and the board says so with what would help.
     click(&mut window.harness, "Circle");
     answer_now(&mut window.harness.state_mut().session, Grade::Coarse);
     window.harness.run_steps(3);
     let study = window.session().answers.radius.as_ref().unwrap().found.clone();
-    assert!(study.bands.mean.is_empty() && study.choice.is_none());
+    assert!(study.usable.mean.is_empty() && study.choice.is_none());
     says(&window.harness, "No circle fits");
 
-    // The hub, moved on the map.
+    // The centre, moved on the map.
     let (from, to) = (seen(&window.harness, (0.0, 0.0)), seen(&window.harness, (-70.0, -70.0)));
     drag(&mut window.harness, from, to);
     window.obey_files();
-    let hub = DVec2::from(window.session().draft.field().unwrap().hub_m.unwrap());
-    assert!(hub.distance(DVec2::new(-70.0, -70.0)) < 3.0, "{hub}");
+    let centre = DVec2::from(window.session().draft.field().unwrap().centre_m.unwrap());
+    assert!(centre.distance(DVec2::new(-70.0, -70.0)) < 3.0, "{centre}");
 
     // Saved to a path that is typed, as there are no dialogs.
     window.harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
@@ -172,7 +172,7 @@ fn a_new_user_draws_plans_saves_and_loses_nothing() {
     let saved = window.session().draft.file().clone();
 
     // One more change, and the program is killed.
-    click(&mut window.harness, "Survey");
+    click(&mut window.harness, "Field");
     let (from, to) = (seen(&window.harness, (150.0, 0.0)), seen(&window.harness, (150.0, 20.0)));
     drag(&mut window.harness, from, to);
     window.obey_files();

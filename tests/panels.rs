@@ -92,10 +92,7 @@ pub(crate) fn texts(harness: &Harness<'_, Stage>) -> Vec<(String, egui::Rect, eg
 
 fn faults() -> Vec<Fault> {
     vec![
-        Fault {
-            line: Some(14),
-            ..Fault::error("/field/patches/0/ring_m/3", "the ring crosses itself", "walk round it")
-        },
+        Fault { line: Some(14), ..Fault::error("/field/areas/0/ring_m/3", "the ring crosses itself", "walk round it") },
         Fault::error("/wind/gusts", "unknown key \"gusts\"", "did you mean \"gust\"?"),
         Fault::warning("/jet/fan_lag", "nobody has measured this number", "measure it"),
     ]
@@ -112,19 +109,19 @@ fn what_is_on_the_map_is_named_where_it_is() {
     let (all, lens) = (texts(&harness), harness.state().lens);
     let scenario = &harness.state().flown().scenario;
     let field = &scenario.field;
-    let patch = |name: &str| field.patches.iter().find(|patch| patch.name == name).unwrap().region.bounds();
+    let area = |name: &str| field.areas.iter().find(|area| area.name == name).unwrap().region.bounds();
     let tree = |name: &str| field.obstacles.iter().find(|obstacle| obstacle.name == name).unwrap();
     let point = |at: DVec2| (at, at);
     let top = |name: &str| format!("{name}, top {:.0} m", tree(name).top_m);
     for (words, (low, high)) in [
         ("datum", point(DVec2::ZERO)),
-        ("stand", point(field.stand)),
+        ("pilot", point(field.pilot)),
         ("home", point(field.home)),
-        ("hub", point(field.hub)),
-        ("link lost", point(DVec2::from(scenario.file.loss.at_m))),
+        ("centre", point(field.centre)),
+        ("control lost", point(DVec2::from(scenario.file.loss.at_m))),
         ("runway", point(field.runway.unwrap().to)),
-        ("never: goat paddock", patch("goat paddock")),
-        ("avoid: pits and cars", patch("pits and cars")),
+        ("goat paddock, no-fly", area("goat paddock")),
+        ("pits and cars, caution", area("pits and cars")),
         (&top("lone oak"), tree("lone oak").region.bounds()),
         (&top("thorn hedge"), tree("thorn hedge").region.bounds()),
     ] {
@@ -149,24 +146,29 @@ fn every_number_stands_beside_its_name() {
         places(&all, name).iter().any(|name| told.iter().any(|told| right(name, told)))
     };
     let (flown, lens) = (harness.state().flown(), harness.state().lens);
-    for row in &flown.ledger.rows {
+    for row in &flown.margins.rows {
         assert!(beside(&row.name, row.verdict.name()), "{} is not told as {}", row.name, row.verdict.name());
     }
-    let figures = &flown.ledger.figures;
+    let figures = &flown.margins.figures;
     let digits = |value: f64| if value.abs() < 99.95 { format!("{value:.1}") } else { format!("{value:.0}") };
     for (name, value) in [
-        ("outermost", format!("{} m", digits(figures.outermost_m.unwrap()))),
-        ("join overshoot", format!("{} m", digits(figures.join_overshoot_m.unwrap()))),
+        ("furthest from the centre", format!("{} m", digits(figures.furthest_m.unwrap()))),
+        ("overshoot while joining", format!("{} m", digits(figures.joining_overshoot_m.unwrap()))),
         ("one lap", format!("{} s", digits(figures.lap_s.unwrap()))),
-        ("laps in hand", format!("{:.1}", figures.laps_in_hand.unwrap())),
+        ("laps to the reserve", format!("{:.1}", figures.laps_to_reserve.unwrap())),
     ] {
         assert!(beside(name, &value), "{name} is not told as {value}");
     }
     // What belongs to no other word stands alone, off the map.
     let stretches = Stretch::ALL.into_iter().filter(|stretch| flown.run.trace.stretch.contains(stretch));
-    let stretches = stretches.filter(|stretch| *stretch != Stretch::HandedBack).map(Stretch::name);
-    let named =
-        [FOOT, "Goatwillow Strip", "commanded ring", "at the bank limit", "smallest radius that the bank limit holds"];
+    let stretches = stretches.filter(|stretch| *stretch != Stretch::TakenOver).map(Stretch::name);
+    let named = [
+        FOOT,
+        "Goatwillow Strip",
+        "commanded ring",
+        "at the maximum bank",
+        "smallest radius that the maximum bank holds",
+    ];
     for words in stretches.chain(named) {
         let found = places(&all, words);
         assert!(found.iter().any(|rect| !lens.rect.intersects(*rect)), "\"{words}\" is not on the screen");
@@ -222,9 +224,9 @@ fn everything_to_press_is_large_enough_for_a_glove() {
 }
 
 #[test]
-fn a_row_of_the_ledger_shows_its_moment_and_its_place() {
+fn a_row_of_the_margins_shows_its_moment_and_its_place() {
     let mut harness = demo();
-    let row = harness.state().flown().ledger.rows[0].clone();
+    let row = harness.state().flown().margins.rows[0].clone();
     click(&mut harness, &row.name);
     let stage = harness.state();
     assert_eq!(stage.session.chosen, Some(0));
@@ -234,9 +236,9 @@ fn a_row_of_the_ledger_shows_its_moment_and_its_place() {
 }
 
 #[test]
-fn a_row_of_the_ledger_can_be_chosen_with_the_keyboard() {
+fn a_row_of_the_margins_can_be_chosen_with_the_keyboard() {
     let mut harness = demo();
-    let name = harness.state().flown().ledger.rows[1].name.clone();
+    let name = harness.state().flown().margins.rows[1].name.clone();
     harness.get_by_role_and_label(Role::Button, &name).focus();
     harness.run_steps(2);
     press(&mut harness, Key::Enter);
@@ -244,15 +246,15 @@ fn a_row_of_the_ledger_can_be_chosen_with_the_keyboard() {
 }
 
 #[test]
-fn a_slider_turned_with_the_keyboard_redraws_path_and_ledger() {
+fn a_slider_turned_with_the_keyboard_redraws_path_and_margins() {
     for (knob, key) in Knob::ALL.into_iter().zip([Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5]) {
         let mut harness = demo();
-        let before = (knob.get(&harness.state().flown().scenario.file), harness.state().flown().ledger.clone());
+        let before = (knob.get(&harness.state().flown().scenario.file), harness.state().flown().margins.clone());
         press(&mut harness, key);
         press(&mut harness, Key::ArrowRight);
         let after = harness.state().flown();
         assert!((knob.get(&after.scenario.file) - before.0 - knob.step()).abs() < 1e-6, "{}", knob.name());
-        assert_ne!(before.1, after.ledger, "{}", knob.name());
+        assert_ne!(before.1, after.margins, "{}", knob.name());
         click(&mut harness, "Back to the file's numbers");
         assert!(!harness.state().session.draft.is_changed());
     }
@@ -311,7 +313,7 @@ fn buttons_ask_for_what_they_say() {
 fn dragging_the_map_moves_it_and_a_press_on_a_mark_chooses_its_row() {
     let mut harness = demo();
     let lens = harness.state().lens;
-    let row = &harness.state().flown().ledger.rows[0];
+    let row = &harness.state().flown().margins.rows[0];
     let mark = lens.screen(row.at);
     harness.hover_at(mark);
     harness.drag_at(mark);
@@ -340,7 +342,7 @@ fn a_file_that_cannot_be_used_shows_every_fault_and_no_field() {
         }
     }
     assert!(all.contains("line 14") && all.contains("2 errors") && all.contains(&FOOT.to_lowercase()));
-    assert!(!all.contains("hub"));
+    assert!(!all.contains("centre"));
 }
 
 #[test]

@@ -80,7 +80,7 @@ fn busy() -> Session {
     session.apply(AppCommand::Turn(Knob::Radius, 60.0), lens);
     session.apply(AppCommand::Wind(WindChoice::Gust), lens);
     session.apply(AppCommand::Fit, lens);
-    let rows = &session.flown.as_ref().unwrap().ledger.rows;
+    let rows = &session.flown.as_ref().unwrap().margins.rows;
     let worst = (0..rows.len()).rev().max_by_key(|&index| rows[index].verdict).unwrap_or(0);
     session.apply(AppCommand::Choose(worst), lens);
     session
@@ -91,9 +91,9 @@ fn faults() -> Vec<Fault> {
         Fault {
             line: Some(14),
             ..Fault::error(
-                "/field/patches/0/ring_m/3",
+                "/field/areas/0/ring_m/3",
                 "the ring crosses itself between corners 3 and 5",
-                "put the corners in the order one walks round the patch",
+                "put the corners in the order one walks round the area",
             )
         },
         Fault {
@@ -120,7 +120,7 @@ fn share_of(pixels: &[[u8; 4]], [width, height]: [u32; 2], lens: Lens, places: &
     places.iter().filter(has).count() as f64 / places.len() as f64
 }
 
-/// The camera and the panels must agree on where things are: outline and path are looked for where they project.
+/// The camera and the panels must agree on where things are: boundary and path are looked for where they project.
 #[track_caller]
 fn check_true_to_scale(pixels: &[[u8; 4]], size: [u32; 2], theme: Theme, scale: f32) {
     let mut session = busy();
@@ -133,11 +133,11 @@ fn check_true_to_scale(pixels: &[[u8; 4]], size: [u32; 2], theme: Theme, scale: 
     let palette = theme.palette();
     let colour = |colour: Color32| [colour.r(), colour.g(), colour.b()];
     let flown = harness.state().session.flown.as_ref().unwrap();
-    let edges = flown.scenario.field.outline.edges();
-    let outline: Vec<DVec2> =
+    let edges = flown.scenario.field.boundary.edges();
+    let boundary: Vec<DVec2> =
         edges.iter().flat_map(|edge| (1..40).map(|step| edge.from.lerp(edge.to, f64::from(step) / 40.0))).collect();
-    let found = share_of(pixels, size, lens, &outline, colour(palette.ink));
-    assert!(found > 0.8, "the outline is on {:.0} % of its places", found * 100.0);
+    let found = share_of(pixels, size, lens, &boundary, colour(palette.ink));
+    assert!(found > 0.8, "the boundary is on {:.0} % of its places", found * 100.0);
     let trace = &flown.run.trace;
     let circling = (0..trace.len()).filter(|&index| trace.stretch[index] == Stretch::Circling);
     let circling: Vec<DVec2> = circling.map(|index| trace.point(index)).collect();
@@ -201,15 +201,15 @@ fn every_board_is_walked_through_and_drawn() {
     let lens = peewit::app::Shown::default().lens;
     let mut session = demo();
     session.today = "2026-04-18".into();
-    let mut hub = session.draft.file().clone();
-    if let Some(field) = &mut hub.field {
-        field.hub_m = None;
+    let mut centre = session.draft.file().clone();
+    if let Some(field) = &mut centre.field {
+        field.centre_m = None;
     }
     let keep = AppCommand::Keep(true);
-    let move_hub = AppCommand::Edit(Box::new(Change { what: "put the hub at home".into(), file: hub }));
+    let move_centre = AppCommand::Edit(Box::new(Change { what: "put the centre at home".into(), file: centre }));
     let walk = [
-        ("survey", vec![AppCommand::Board(Board::Survey), AppCommand::Fit]),
-        ("circle", vec![AppCommand::Board(Board::Circle), keep, move_hub, AppCommand::Fit]),
+        ("field", vec![AppCommand::Board(Board::Field), AppCommand::Fit]),
+        ("circle", vec![AppCommand::Board(Board::Circle), keep, move_centre, AppCommand::Fit]),
         ("compare", vec![AppCommand::Compare(true)]),
         ("losses", vec![AppCommand::Board(Board::Losses), AppCommand::Undo, AppCommand::Fit]),
         ("brief", vec![AppCommand::Board(Board::Brief)]),

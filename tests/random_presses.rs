@@ -54,7 +54,7 @@ fn with_long_names() -> Scenario {
     long(&mut file.name);
     long(&mut file.jet.name);
     if let Some(field) = &mut file.field {
-        field.patches.iter_mut().for_each(|patch| long(&mut patch.name));
+        field.areas.iter_mut().for_each(|area| long(&mut area.name));
         field.obstacles.iter_mut().for_each(|obstacle| long(&mut obstacle.name));
     }
     Scenario::from_file(file).unwrap()

@@ -19,7 +19,7 @@ use std::path::PathBuf;
 pub use look::lens;
 pub use look::theme::{self, SCALES, Theme};
 pub use look::units::{Measure, Pair, Units};
-pub use session::survey::{self, Survey, SurveyCommand};
+pub use session::field_board::{self, FieldBoard, FieldCommand};
 pub use session::tour;
 pub use session::{
     Answer, Answers, AppCommand, Ask, Board, BriefCommand, BriefView, Briefing, Brought, Change, CircleView, Dial,
@@ -32,7 +32,7 @@ use crate::Result;
 use crate::run::Reading;
 
 /// Opens the window on what was read from a file, or on the built-in demo, and returns when the window is closed. A file
-/// with faults opens as a draft to be mended; one that can't be understood shows its faults and nothing else.
+/// with faults opens as a draft to be fixed; one that can't be understood shows its faults and nothing else.
 ///
 /// # Errors
 /// There is no display or no graphics adapter; the text says so in a plain sentence.

@@ -2,33 +2,34 @@
 
 use super::recovery::{expired, not_permitted};
 use super::{Answer, StudyReport};
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::run::Scenario;
-use crate::study::ceiling::{CeilingStudy, Direction, here};
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
 use crate::study::stats::percent;
 use crate::study::verdict;
+use crate::study::wind_limit::{Direction, WindLimitStudy, here};
 use crate::units::Bearing;
-use crate::words::{asks, bands, counted, direction, keep_inside, limit, met, number, way};
+use crate::words::{asks, counted, direction, keep_inside, limit, met, number, usable, way};
 
 pub(super) fn headline(report: &StudyReport) -> String {
     let answer = match report.answer {
         Answer::Radius(study) => radius(study),
-        Answer::Ceiling(study) => ceiling(study, report.scenario),
+        Answer::WindLimit(study) => wind_limit(study, report.scenario),
         Answer::Losses(study) => losses(study),
     };
     let told = match report.answer {
         // A loss map flies losses from everywhere.
         Answer::Losses(_) => String::new(),
-        Answer::Radius(_) | Answer::Ceiling(_) => report.scenario.losses_told() + " ",
+        Answer::Radius(_) | Answer::WindLimit(_) => report.scenario.losses_told() + " ",
     };
     told + &answer + not_permitted(report.scenario) + &expired(report.warnings)
 }
 
 fn radius(study: &RadiusStudy) -> String {
     let limits = &study.limits;
-    let plan = study.plan.map_or_else(String::new, |verdict| format!(" The plan's own circle: {}.", verdict.told()));
+    let plan =
+        study.plan.map_or_else(String::new, |verdict| format!(" The plan's own circle: {}.", verdict.in_words()));
     if let Some(choice) = &study.choice {
         let circle = way(choice.radius_m, choice.turn);
         let gust = match met(limits, &choice.gust) {
@@ -36,7 +37,7 @@ fn radius(study: &RadiusStudy) -> String {
             Some(missed) => format!("Without errors, in the gust wind all the time: {missed}."),
         };
         let answer = match choice.verdict {
-            Some(verdict) => format!("{circle} is recommended. {}.", verdict.told()),
+            Some(verdict) => format!("{circle} is recommended. {}.", verdict.in_words()),
             None => format!(
                 "{circle} keeps its buffers without errors in the mean wind; no trial has said what that is worth."
             ),
@@ -47,29 +48,29 @@ fn radius(study: &RadiusStudy) -> String {
         (Some(first), Some(last)) => format!("No radius flown, from {} to {} m,", number(*first), number(*last)),
         _ => "No radius".into(),
     };
-    let found = match study.bands.undecided.as_slice() {
+    let found = match study.usable.undecided.as_slice() {
         _ if !study.ask.judges() => "keeps its buffers without errors in the mean wind".into(),
         [] => "holds".into(),
-        open => format!("is known to hold; undecided are {}", bands(open, None)),
+        open => format!("is known to hold; undecided are {}", usable(open, None)),
     };
     let nearest = study.least_bad.as_ref().map_or_else(String::new, |choice| {
         let circle = way(choice.radius_m, choice.turn);
         let missed = met(limits, &choice.mean).map_or_else(String::new, |missed| format!(" Without errors: {missed}."));
-        let told = choice.verdict.map_or_else(String::new, |verdict| format!(" {}.", verdict.told()));
+        let told = choice.verdict.map_or_else(String::new, |verdict| format!(" {}.", verdict.in_words()));
         format!(" Nearest is {circle}.{told}{missed}")
     });
     let already = match study.already.as_slice() {
         [] => String::new(),
         missed => {
-            format!(" Not met before the jet even acts on the loss, which no circle mends: {}.", missed.join("; "))
+            format!(" Not met before the jet even acts on the loss, which no circle fixes: {}.", missed.join("; "))
         }
     };
     format!("{flown} {found}.{already}{nearest}{plan}")
 }
 
-fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
+fn wind_limit(study: &WindLimitStudy, scenario: &Scenario) -> String {
     let circle = way(study.ask.radius_m, study.ask.turn);
-    let circle = if study.ask.cases == 0 { format!("{circle}, the plan as written alone,") } else { circle };
+    let circle = if study.ask.trials == 0 { format!("{circle}, the plan as entered, without errors,") } else { circle };
     if let Some(near) = study.loss_too_near.and_then(|index| study.limits.get(index)) {
         return format!(
             "No wind was flown for {circle}: the loss itself lies nearer to {} than is asked for.",
@@ -85,8 +86,8 @@ fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
         Some(here) => format!(" {}", go(here, scenario.wind_at_circle()[0], today)),
         None => String::new(),
     };
-    if study.directions.iter().all(|found| found.ceiling_mps.is_none()) {
-        let plan = alone(study);
+    if study.directions.iter().all(|found| found.wind_limit_mps.is_none()) {
+        let plan = without_errors(study);
         let open = study.directions.iter().any(|found| found.answer(0.0) == verdict::Answer::Undecided);
         return if open {
             format!("{circle} is not known to hold from any direction, not even in a calm: undecided.{plan}{today}")
@@ -94,7 +95,7 @@ fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
             format!("Do not fly {circle} in any wind: it holds from no direction, not even in a calm ({beyond}).{plan}")
         };
     }
-    let Some(mps) = worst.ceiling_mps else {
+    let Some(mps) = worst.wind_limit_mps else {
         let found = match worst.answer(0.0) {
             verdict::Answer::Undecided => "it is undecided even in a calm".into(),
             _ => format!("it does not hold even in a calm ({beyond})"),
@@ -110,14 +111,14 @@ fn ceiling(study: &CeilingStudy, scenario: &Scenario) -> String {
     format!("{circle} holds in {mps} m/s at circle height from the worst direction, {name}{open}{beyond}.{hand}{today}")
 }
 
-/// What the plan as written holds in where the cases hold in nothing.
-fn alone(study: &CeilingStudy) -> String {
+/// What the plan as entered holds in where the trials hold in nothing.
+fn without_errors(study: &WindLimitStudy) -> String {
     let least = study.directions.iter().map(|found| found.plan_mps).min_by(|a, b| {
         let height = |mps: &Option<f64>| mps.unwrap_or(-1.0);
         height(a).total_cmp(&height(b))
     });
     match least.flatten() {
-        Some(mps) => format!(" The plan as written alone holds in {mps:.1} m/s from its worst direction."),
+        Some(mps) => format!(" The plan as entered, without errors, holds in {mps:.1} m/s from its worst direction."),
         None => String::new(),
     }
 }
@@ -125,14 +126,14 @@ fn alone(study: &CeilingStudy) -> String {
 /// Whether the circle holds in the wind of the file.
 fn go(here: &Direction, wind_mps: f64, from: Bearing) -> String {
     let (deg, name) = (number(from.deg()), direction(here.from_deg));
-    let ceiling = here.ceiling_mps.map_or_else(|| "none is known to hold".into(), |mps| format!("{mps} m/s"));
+    let wind_limit = here.wind_limit_mps.map_or_else(|| "none is known to hold".into(), |mps| format!("{mps} m/s"));
     let stands = match here.answer(wind_mps) {
         verdict::Answer::Yes => "is under",
         verdict::Answer::No => "is OVER",
         verdict::Answer::Undecided => "is over what is known to hold, and UNDECIDED: beyond",
     };
     format!(
-        "The file's {wind_mps:.1} m/s at circle height from {deg} deg {stands} the wind limit from {name}: {ceiling}."
+        "The file's {wind_mps:.1} m/s at circle height from {deg} deg {stands} the wind limit from {name}: {wind_limit}."
     )
 }
 
@@ -142,16 +143,16 @@ fn losses(study: &LossStudy) -> String {
     let worse = study.cells.iter().filter(|cell| cell.worst < cell.plan_worst).count();
     let worse = match worse {
         0 => String::new(),
-        _ => format!(" In {worse} cells a trial came to something worse than the plan as written."),
+        _ => format!(" In {worse} cells a trial came to something worse than the plan as entered."),
     };
     let trials = study.trials();
     let drawn = match trials.flown {
-        0 => " No trial was flown: no cell was looked at closely.".into(),
+        0 => " No trial was flown: no cell was checked closely.".into(),
         flown => format!(" {} trials crossed a limit.", counted(trials.crossed, flown, study.ask.confidence)),
     };
     let keep = study.keep_inside.as_ref().map_or_else(String::new, |keep| format!(" {}", keep_inside(keep)));
     format!(
-        "The plan as written recovers a loss on every one of {} headings from {held} of {cells} cells of {} m, in this \
+        "The plan as entered recovers a loss on every one of {} headings from {held} of {cells} cells of {} m, in this \
          model.{worse}{drawn}{keep}",
         study.ask.headings,
         number(study.cell_m)
@@ -162,22 +163,22 @@ fn losses(study: &LossStudy) -> String {
 pub(super) fn asked(report: &StudyReport) -> String {
     match report.answer {
         Answer::Radius(study) => format!(
-            "{} radii, {} round, N = {} drawn cases each at most, of which {}, {} confidence",
+            "{} radii, {} round, N = {} trials each at most, of which {}, {} confidence",
             study.ask.radii_m.len(),
             if study.ask.turns.len() > 1 { "both ways" } else { "one way" },
-            study.ask.cases,
+            study.ask.trials,
             asks(&study.demand),
             percent(study.ask.confidence)
         ),
-        Answer::Ceiling(study) if study.ask.cases == 0 => format!(
-            "{} directions, the plan as written alone: N = 0 drawn cases, {} confidence",
+        Answer::WindLimit(study) if study.ask.trials == 0 => format!(
+            "{} directions, the plan as entered, without errors: N = 0 trials, {} confidence",
             study.ask.directions,
             percent(study.ask.confidence)
         ),
-        Answer::Ceiling(study) => format!(
-            "{} directions, N = {} drawn cases a wind at most, of which {}, {} confidence",
+        Answer::WindLimit(study) => format!(
+            "{} directions, N = {} trials a wind at most, of which {}, {} confidence",
             study.ask.directions,
-            study.ask.cases,
+            study.ask.trials,
             asks(&study.demand),
             percent(study.ask.confidence)
         ),

@@ -3,7 +3,7 @@
 //! Verbs first, no abbreviations, one place.
 
 use super::Plan;
-use crate::recovery::Policy;
+use crate::recovery::FailsafeAction;
 use crate::run::LossKind;
 use crate::words::number;
 
@@ -35,14 +35,14 @@ const SAID: [Phrase; 9] = [
         spotter: "Jet in sight. Sky clear. Ground clear.",
     },
     Phrase {
-        moment: "picture gone",
-        pilot: "Picture gone. Goggles off.",
+        moment: "video lost",
+        pilot: "Video lost. Goggles off.",
         spotter: "Two o'clock, three fists, going right, level.",
     },
     Phrase {
-        moment: "link gone",
-        pilot: "Link gone. Sticks centred.",
-        spotter: "It turns home. Inbound. Clear of the animals.",
+        moment: "control lost",
+        pilot: "Control lost. Sticks centred.",
+        spotter: "It turns. Heading home. Clear of the animals.",
     },
     Phrase { moment: "still looking", pilot: "Looking.", spotter: "Along my arm. Over the barn. Slow side now." },
     Phrase { moment: "found", pilot: "Seen. Going away, level.", spotter: "Yes, that one.  Or: No, yours is lower." },
@@ -59,8 +59,8 @@ const SAID: [Phrase; 9] = [
 /// What is said instead where the plan stops the fan.
 const SAID_GLIDING: [Phrase; 3] = [
     Phrase {
-        moment: "link gone",
-        pilot: "Link gone. Sticks centred.",
+        moment: "control lost",
+        pilot: "Control lost. Sticks centred.",
         spotter: "It glides. Straight, going left. Clear below it.",
     },
     Phrase { moment: "still looking", pilot: "Looking.", spotter: "Along my arm. Over the barn. Still high." },
@@ -72,14 +72,14 @@ const STOP: [&str; 5] = [
     "the spotter loses sight of the jet",
     "animals have moved, or people are on or beside the field",
     "somebody else's circle or circuit lies in this one",
-    "home is not captured in its place, or the height is not nought",
+    "home is not captured in its place, or the height is not zero",
     "pilot or spotter is tired, cold, or not happy with it",
 ];
 
 impl Plan<'_> {
     /// What pilot and spotter say.
     pub fn phrases_said(&self) -> [Phrase; 9] {
-        if self.scenario.file.recovery.policy == Policy::Return {
+        if self.scenario.file.recovery.failsafe_action == FailsafeAction::Return {
             return SAID;
         }
         let mut said = SAID;
@@ -91,24 +91,24 @@ impl Plan<'_> {
 
     /// The three boxes.
     pub fn loss_boxes(&self) -> [LossBox; 3] {
-        [self.picture_gone(), self.link_gone(), self.falling()]
+        [self.video_lost(), self.control_lost(), self.falling()]
     }
 
-    fn picture_gone(&self) -> LossBox {
-        let blind = self.scenario.file.loss.speed.mps() + self.ledger.figures.wind_at_circle_mps[0];
+    fn video_lost(&self) -> LossBox {
+        let blind = self.scenario.file.loss.speed.mps() + self.margins.figures.wind_at_circle_mps[0];
         let then = if self.scenario.file.limits.no_automatic_return {
             "FLY it back by eye. No automatic return is permitted here."
-        } else if self.scenario.file.recovery.policy == Policy::Return {
+        } else if self.scenario.file.recovery.failsafe_action == FailsafeAction::Return {
             "GIVE the command to return, unless you see it and fly it by eye."
-        } else if self.scenario.file.loss.kind == LossKind::Picture {
+        } else if self.scenario.file.loss.kind == LossKind::Video {
             "CUT the fan, as agreed, unless you see it and fly it by eye."
         } else {
             "FLY it back by eye; cut the fan if you can't find it."
         };
         LossBox {
-            title: "Picture gone",
+            title: "Video lost",
             lines: vec![
-                "SAY \u{201c}picture gone\u{201d}.".into(),
+                "SAY \u{201c}video lost\u{201d}.".into(),
                 "HOLD the wings level, climb gently.".into(),
                 "LIFT the goggles. LOOK along the spotter's arm.".into(),
                 then.into(),
@@ -117,12 +117,12 @@ impl Plan<'_> {
         }
     }
 
-    fn link_gone(&self) -> LossBox {
-        let (plan, figures) = (&self.scenario.file.recovery, &self.ledger.figures);
-        let after = number(plan.recognition.value.s());
-        let mut lines = vec!["SAY \u{201c}link gone\u{201d}. CENTRE the sticks.".to_owned()];
-        match plan.policy {
-            Policy::Return => {
+    fn control_lost(&self) -> LossBox {
+        let (plan, figures) = (&self.scenario.file.recovery, &self.margins.figures);
+        let after = number(plan.failsafe_delay.value.s());
+        let mut lines = vec!["SAY \u{201c}control lost\u{201d}. CENTRE the sticks.".to_owned()];
+        match plan.failsafe_action {
+            FailsafeAction::Return => {
                 lines.push(match figures.home_s {
                     Some(home) => {
                         format!("WAIT: it turns home after {after} s and is on the circle {home:.0} s after the loss.")
@@ -130,27 +130,27 @@ impl Plan<'_> {
                     None => format!("WATCH: it turns home after {after} s, but is never on the circle in this wind."),
                 });
                 lines.push("KEEP eyes on it. CLEAR people from under it.".into());
-                lines.push("TAKE OVER by eye, on the marked arc, once the link is back and it answers.".into());
+                lines.push("TAKE OVER by eye, on the marked arc, once control is back and it answers.".into());
             }
-            Policy::Cut => lines.push(format!(
+            FailsafeAction::Cut => lines.push(format!(
                 "WATCH it glide: the fan stops after {after} s, and in the plan's wind it is down {:.0} m from where it was lost.",
                 figures.drift_m
             )),
-            Policy::WaitThenCut => lines.push(format!(
+            FailsafeAction::WaitThenCut => lines.push(format!(
                 "WATCH it: wings level after {after} s, the fan stops {} s later, and in the plan's wind it is down {:.0} m \
                  from where it was lost.",
                 number(plan.wait.s()),
                 figures.drift_m
             )),
         }
-        if plan.policy != Policy::Return {
+        if plan.failsafe_action != FailsafeAction::Return {
             lines.push("CLEAR people from under it. NOTE where it goes down.".into());
         }
-        LossBox { title: "Link gone", lines }
+        LossBox { title: "Control lost", lines }
     }
 
     fn falling(&self) -> LossBox {
-        let figures = &self.ledger.figures;
+        let figures = &self.margins.figures;
         LossBox {
             title: "Both, or falling",
             lines: vec![
@@ -169,10 +169,10 @@ impl Plan<'_> {
     /// place, then the rest.
     pub fn stop_list(&self) -> Vec<String> {
         let mut stops = Vec::new();
-        if let Some(ceilings) = self.studies.ceiling.and(self.facts().ceilings) {
-            stops.push(match ceilings.hand_mps {
-                Some([low, _]) => format!("the meter in the hand reads over {low:.1} m/s, from {}", ceilings.from),
-                None => format!("there is any wind from {}, or none: this plan holds in no wind", ceilings.from),
+        if let Some(wind_limits) = self.studies.wind_limit.and(self.facts().wind_limits) {
+            stops.push(match wind_limits.hand_mps {
+                Some([low, _]) => format!("the hand-held meter reads over {low:.1} m/s, from {}", wind_limits.from),
+                None => format!("there is any wind from {}, or none: this plan holds in no wind", wind_limits.from),
             });
         }
         let [sight, ground, rest @ ..] = STOP.map(String::from);

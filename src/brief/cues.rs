@@ -1,8 +1,8 @@
 //! Where to look, when to take over and where the sun stands, each in a sentence or two.
 
 use super::Plan;
-use crate::ledger::{HandBack, Lap, eyes, hour};
-use crate::recovery::Policy;
+use crate::margins::{Lap, TakeOver, eyes, hour};
+use crate::recovery::FailsafeAction;
 use crate::units::Bearing;
 use crate::words::{bearing, number};
 
@@ -16,7 +16,7 @@ impl Plan<'_> {
         self.sun_briefly() + &whole
     }
 
-    /// Whether the sun stands in the circle in the hours of the flight, and when it clears.
+    /// Whether the sun stands in the circle in the hours of the flight, and from when it is clear.
     pub(crate) fn sun_briefly(&self) -> String {
         let glare = &self.glare;
         let within = format!("{:.0} deg of the sun", glare.within_deg);
@@ -65,16 +65,16 @@ impl Plan<'_> {
 
     pub(crate) fn take_over(&self) -> String {
         let plan = &self.scenario.file.recovery;
-        if plan.policy != Policy::Return {
-            let ledger = &self.ledger;
+        if plan.failsafe_action != FailsafeAction::Return {
+            let margins = &self.margins;
             return format!(
                 "The fan stops: there is no circle to take over on. It is down {:.0} s after the loss, {:.0} m from where it \
-                 was lost. Take it whenever the link is back.",
-                ledger.end_s, ledger.figures.drift_m
+                 was lost. Take it whenever control is back.",
+                margins.end_s, margins.figures.drift_m
             );
         }
-        let Some((part, lap)) = self.hand_back.as_ref().zip(self.lap.as_ref()) else {
-            return "No part of this lap is slow and off the bank limit: there is no good place to take over.".into();
+        let Some((part, lap)) = self.take_over.as_ref().zip(self.lap.as_ref()) else {
+            return "No part of this lap is slow and off the maximum bank: there is no good place to take over.".into();
         };
         let slow = match (part.slow, part.away) {
             (true, true) => "slow, against the wind, flying away from you",
@@ -100,8 +100,8 @@ impl Plan<'_> {
         )
     }
 
-    /// Share of the hand-back arc that is in the glare at the worst moment of the flight's hours.
-    fn arc_in_the_sun(&self, part: &HandBack, lap: &Lap) -> f64 {
+    /// Share of the take-over arc that is in the glare at the worst moment of the flight's hours.
+    fn arc_in_the_sun(&self, part: &TakeOver, lap: &Lap) -> f64 {
         let Some(worst) = self.glare.worst.filter(|worst| worst.share > 0.0 && self.glare.hours.is_some()) else {
             return 0.0;
         };
@@ -114,9 +114,9 @@ impl Plan<'_> {
         part.bearings.iter().filter(blinded).map(lasts).sum::<f64>() / part.seconds
     }
 
-    /// The hour at which a place is seen from the stand.
+    /// The hour at which a place is seen from the pilot position.
     pub(crate) fn clock(&self, at: glam::DVec2) -> u32 {
-        hour(Bearing::of(at - self.scenario.field.stand), self.scenario.field.facing)
+        hour(Bearing::of(at - self.scenario.field.pilot), self.scenario.field.facing)
     }
 }
 

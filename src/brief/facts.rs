@@ -1,11 +1,11 @@
 //! The facts of a plan that more than one print tells, each worked out and put into short words once.
 
 use super::Plan;
-use crate::ledger::{Ledger, Row, Verdict};
+use crate::margins::{MarginRow, Margins, Verdict};
 use crate::run::{Authority, Ending, Review};
-use crate::study::ceiling::{CeilingStudy, Direction, here};
 use crate::study::stats::reach;
 use crate::study::verdict::Answer;
+use crate::study::wind_limit::{Direction, WindLimitStudy, here};
 use crate::units::{Bearing, Speed, decimals};
 use crate::words::{self, asks, bearing, height, limit, number, speed};
 
@@ -14,25 +14,26 @@ const WINDS: [&str; 8] = ["N", "NE", "E", "SE", "S", "SW", "W", "NW"];
 
 /// Up to what wind the plan's circle holds.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Ceilings {
-    /// The direction that the plan's wind comes from, such as "180 deg (S)"; the ceiling is that of the nearest one flown.
+pub struct WindLimits {
+    /// The direction that the plan's wind comes from, such as "180 deg (S)"; the wind limit is that of the nearest one
+    /// flown.
     pub from: String,
-    /// Ceiling at circle height from there, m/s; none where not even a calm meets the margins.
+    /// Wind limit at circle height from there, m/s; none where not even a calm meets the margins.
     pub aloft_mps: Option<f64>,
-    /// The same of the plan as written alone, nothing drawn, m/s.
+    /// The same of the plan as entered, without errors, nothing drawn, m/s.
     pub plan_mps: Option<f64>,
-    /// What a meter in the hand at 2 m then reads: the low and the high end, m/s. The low end is the one to go by.
+    /// What a hand-held meter at 2 m then reads: the low and the high end, m/s. The low end is the one to go by.
     pub hand_mps: Option<[f64; 2]>,
     /// What fails beyond it.
     pub limit: String,
-    /// The worst direction with its ceiling, m/s; none where not even a calm meets the margins there.
+    /// The worst direction with its wind limit, m/s; none where not even a calm meets the margins there.
     pub worst: (String, Option<f64>),
-    /// What a meter in the hand may read, by wind, m/s: the least of the directions flown about each; none where no wind
+    /// What a hand-held meter may read, by wind, m/s: the least of the directions flown about each; none where no wind
     /// is met there.
     pub hand_by_wind: [(&'static str, Option<f64>); 8],
-    /// Whether the wind of the scenario is over the ceiling.
+    /// Whether the wind of the scenario is over the wind limit.
     pub over: bool,
-    /// What was asked, such as "90 % of up to 1000 drawn cases meet every margin".
+    /// What was asked, such as "90 % of up to 1000 trials meet every margin".
     pub asked: String,
 }
 
@@ -51,13 +52,13 @@ pub struct Facts {
     pub laps: Option<String>,
     /// Seconds from the loss to the circle.
     pub home: Option<String>,
-    /// Furthest from the hub once settled.
-    pub outermost: Option<String>,
-    /// From the hub to where nobody else should be, such as "157 m": the furthest of both winds and of 95 % of the drawn
-    /// cases; none where no lap is flown.
+    /// Furthest from the centre once settled.
+    pub furthest: Option<String>,
+    /// From the centre to where nobody else should be, such as "157 m": the furthest of both winds and of 95 % of the
+    /// trials; none where no lap is flown.
     pub keep_off: Option<String>,
     /// What the jet does by itself.
-    pub policy: &'static str,
+    pub failsafe_action: &'static str,
     /// Who agreed to that.
     pub authority: String,
     /// Until when the plan holds.
@@ -66,17 +67,17 @@ pub struct Facts {
     pub alarms: Vec<String>,
     /// Which losses the answers are about.
     pub losses: String,
-    /// In how many drawn cases the margins were met; none where none were flown.
+    /// In how many trials the margins were met; none where none were flown.
     pub met: Option<String>,
     /// Up to what wind; none where that was not studied.
-    pub ceilings: Option<Ceilings>,
+    pub wind_limits: Option<WindLimits>,
     /// Wind of the scenario at circle height, such as "from 180 deg (S), 6.0 m/s (12 kt), 9.0 m/s (17 kt) in gusts".
     pub wind: String,
     /// The look cue in one or two sentences; none where no whole lap is flown.
     pub look: Option<String>,
     /// Where to take over, in one or two sentences.
     pub take_over: String,
-    /// Whether the sun stands in the circle, and when it clears.
+    /// Whether the sun stands in the circle, and from when it is clear.
     pub sun: String,
     /// What twelve o'clock is.
     pub clock: String,
@@ -86,7 +87,7 @@ impl Plan<'_> {
     /// The facts.
     pub fn facts(&self) -> Facts {
         let (scenario, file) = (self.scenario, &self.scenario.file);
-        let (plan, figures) = (&file.recovery, &self.ledger.figures);
+        let (plan, figures) = (&file.recovery, &self.margins.figures);
         let [mean, gust] = figures.wind_at_circle_mps.map(Speed::new);
         let feet = height(plan.height.m());
         let feet = feet.split_once(" (").map_or("", |(_, feet)| feet.trim_end_matches(')')).to_owned();
@@ -100,11 +101,11 @@ impl Plan<'_> {
                 crate::recovery::Turn::Clockwise => ["clockwise", "turning right"],
             },
             lap: figures.lap_s.map(seconds),
-            laps: figures.laps_in_hand.map(|laps| decimals(laps, 1)),
+            laps: figures.laps_to_reserve.map(|laps| decimals(laps, 1)),
             home: figures.home_s.map(seconds),
-            outermost: figures.outermost_m.map(|metres| format!("{metres:.0} m")),
+            furthest: figures.furthest_m.map(|metres| format!("{metres:.0} m")),
             keep_off: self.keep_off_m().map(|metres| format!("{metres:.0} m")),
-            policy: words::policy(plan.policy),
+            failsafe_action: words::failsafe_action(plan.failsafe_action),
             authority: match file.authority() {
                 Authority::Nobody => "NOBODY YET".into(),
                 Authority::By(by, version) => version.mark(by),
@@ -117,7 +118,7 @@ impl Plan<'_> {
             alarms: self.alarms(),
             losses: scenario.losses_told(),
             met: self.met(),
-            ceilings: self.studies.ceiling.map(|study| self.ceilings(study)),
+            wind_limits: self.studies.wind_limit.map(|study| self.wind_limits(study)),
             wind: format!("from {}, {}, {} in gusts", bearing(file.wind.from), speed(mean), speed(gust)),
             look: self.look_cue(),
             take_over: self.take_over(),
@@ -130,26 +131,27 @@ impl Plan<'_> {
         let (scenario, file) = (self.scenario, &self.scenario.file);
         let mut alarms = Vec::new();
         if let (Review::Expired, Some(by)) = (self.review(), &file.brief.review_by) {
-            alarms.push(format!("EXPIRED: this plan was to be looked at again by {by}."));
+            alarms.push(format!("EXPIRED: this plan was to be checked again by {by}."));
         }
         if scenario.return_not_permitted() {
             alarms.push("AN AUTOMATIC RETURN IS NOT PERMITTED HERE.".into());
         }
-        let verdict = self.studies.alone.and_then(|study| study.plan);
+        let verdict = self.studies.own_circle.and_then(|study| study.plan);
         match verdict.map(|verdict| (verdict.answer, verdict.shares_told())) {
             Some((Answer::No, shares)) => alarms.push(format!("THE PLAN DOES NOT HOLD: {shares}.")),
             Some((Answer::Undecided, shares)) => alarms.push(format!("NOT KNOWN WHETHER THE PLAN HOLDS: {shares}.")),
             Some((Answer::Yes, _)) | None => {}
         }
-        alarms.extend(missed("in the mean wind", &self.ledger));
+        alarms.extend(missed("in the mean wind", &self.margins));
         alarms.extend(missed("in the gusts", &self.gust));
-        if let Some((study, found)) = self.studies.ceiling.and_then(|study| Some((study, here(study, file.wind.from)?)))
+        if let Some((study, found)) =
+            self.studies.wind_limit.and_then(|study| Some((study, here(study, file.wind.from)?)))
         {
             let wind = scenario.wind_at_circle()[0];
-            match (found.answer(wind), found.ceiling_mps) {
+            match (found.answer(wind), found.wind_limit_mps) {
                 (Answer::Yes, _) => {}
                 (Answer::No, Some(most)) => alarms.push(format!(
-                    "THE WIND IS OVER THE CEILING: {wind:.1} m/s at circle height, {most:.1} m/s is the most."
+                    "THE WIND IS OVER THE WIND LIMIT: {wind:.1} m/s at circle height, {most:.1} m/s is the most."
                 )),
                 (Answer::Undecided, Some(most)) => alarms.push(format!(
                     "THE WIND IS OVER WHAT IS KNOWN TO HOLD: {wind:.1} m/s at circle height, {most:.1} m/s is known; beyond \
@@ -169,7 +171,7 @@ impl Plan<'_> {
             alarms.push(format!("IN THE SUN: {}", self.sun_briefly()));
         }
         match file.authority() {
-            Authority::Nobody => alarms.push("NOBODY HAS AUTHORISED THE LOSS POLICY.".into()),
+            Authority::Nobody => alarms.push("NOBODY HAS AUTHORISED THE FAILSAFE ACTION.".into()),
             Authority::By(_, version) if !version.counts() => {
                 alarms.push("NOBODY HAS AUTHORISED THIS VERSION OF THE PLAN.".into());
             }
@@ -179,35 +181,35 @@ impl Plan<'_> {
     }
 
     fn keep_off_m(&self) -> Option<f64> {
-        let flown = [&self.ledger, &self.gust].map(|ledger| ledger.figures.outermost_m);
+        let flown = [&self.margins, &self.gust].map(|margins| margins.figures.furthest_m);
         let [_, _, most] = self
             .studies
-            .alone
+            .own_circle
             .and_then(|study| study.points.first())
-            .map_or([None; 3], |point| reach(&point.cases.outermost_m));
+            .map_or([None; 3], |point| reach(&point.trials.furthest_m));
         flown.into_iter().chain([most]).flatten().reduce(f64::max).filter(|_| self.lap.is_some())
     }
 
     fn met(&self) -> Option<String> {
-        let study = self.studies.alone?;
+        let study = self.studies.own_circle?;
         let stopped = if study.partial { ", stopped early" } else { "" };
         let verdict = study.plan?;
         Some(format!("{} of its trials: {}{stopped}", verdict.shares_told(), verdict.answer.name()))
     }
 
-    fn ceilings(&self, study: &CeilingStudy) -> Ceilings {
+    fn wind_limits(&self, study: &WindLimitStudy) -> WindLimits {
         let file = &self.scenario.file;
         let found = here(study, file.wind.from);
         let worst = study.worst.and_then(|index| study.directions.get(index));
         let told = |deg: f64| bearing(Bearing::from_deg(deg));
-        let aloft_mps = found.and_then(|found| found.ceiling_mps);
-        Ceilings {
+        let aloft_mps = found.and_then(|found| found.wind_limit_mps);
+        WindLimits {
             from: bearing(file.wind.from),
             aloft_mps,
             plan_mps: found.and_then(|found| found.plan_mps),
             hand_mps: found.and_then(|found| found.at_2m_mps),
             limit: found.map_or_else(String::new, |found| limit(study, found).to_owned()),
-            worst: worst.map_or_else(|| ("none".into(), None), |worst| (told(worst.from_deg), worst.ceiling_mps)),
+            worst: worst.map_or_else(|| ("none".into(), None), |worst| (told(worst.from_deg), worst.wind_limit_mps)),
             hand_by_wind: std::array::from_fn(|index| (WINDS[index], by_wind(study, index))),
             over: aloft_mps.is_none_or(|most| self.scenario.wind_at_circle()[0] > most),
             asked: asked(study),
@@ -216,15 +218,15 @@ impl Plan<'_> {
 }
 
 /// What is asked of a wind.
-fn asked(study: &CeilingStudy) -> String {
-    match study.ask.cases {
-        0 => "the plan as written is to meet every margin".into(),
-        cases => format!("of up to {cases} trials {}", asks(&study.demand)),
+fn asked(study: &WindLimitStudy) -> String {
+    match study.ask.trials {
+        0 => "the plan as entered is to meet every margin".into(),
+        trials => format!("of up to {trials} trials {}", asks(&study.demand)),
     }
 }
 
-/// The least ceiling in the hand of the directions about one of the eight winds.
-fn by_wind(study: &CeilingStudy, index: usize) -> Option<f64> {
+/// The least wind limit hand-held of the directions about one of the eight winds.
+fn by_wind(study: &WindLimitStudy, index: usize) -> Option<f64> {
     #[allow(clippy::cast_precision_loss, reason = "below eight")]
     let middle = index as f64 * 45.0;
     let near = |found: &&Direction| {
@@ -236,21 +238,21 @@ fn by_wind(study: &CeilingStudy, index: usize) -> Option<f64> {
 }
 
 /// What a flight misses, loudly; none where it meets everything.
-fn missed(wind: &str, ledger: &Ledger) -> Option<String> {
+fn missed(wind: &str, margins: &Margins) -> Option<String> {
     let named = |verdict: Verdict| {
-        let rows = ledger.rows.iter().filter(|row| row.verdict == verdict);
-        rows.map(|row: &Row| format!("{} {}", row.name, words::margin(row))).collect::<Vec<_>>().join("; ")
+        let rows = margins.rows.iter().filter(|row| row.verdict == verdict);
+        rows.map(|row: &MarginRow| format!("{} {}", row.name, words::margin(row))).collect::<Vec<_>>().join("; ")
     };
-    match (ledger.verdict(), ledger.worst_margin()) {
-        (Verdict::Breached, Verdict::Breached) => {
-            let ended = match ledger.ending {
-                Ending::Empty | Ending::OutOfTime => format!("; {}", words::ending(ledger.ending)),
-                Ending::HandedBack | Ending::Landed => String::new(),
+    match (margins.verdict(), margins.worst_margin()) {
+        (Verdict::Crossed, Verdict::Crossed) => {
+            let ended = match margins.ending {
+                Ending::Empty | Ending::OutOfTime => format!("; {}", words::ending(margins.ending)),
+                Ending::TakenOver | Ending::Landed => String::new(),
             };
-            Some(format!("BREACHED {wind}: {}{ended}.", named(Verdict::Breached)))
+            Some(format!("CROSSED {wind}: {}{ended}.", named(Verdict::Crossed)))
         }
-        (Verdict::Breached, _) => Some(format!("BREACHED {wind}: {}.", words::ending(ledger.ending))),
-        (Verdict::Thin, _) => Some(format!("NEARER THAN ASKED FOR {wind}: {}.", named(Verdict::Thin))),
+        (Verdict::Crossed, _) => Some(format!("CROSSED {wind}: {}.", words::ending(margins.ending))),
+        (Verdict::InsideBuffer, _) => Some(format!("NEARER THAN ASKED FOR {wind}: {}.", named(Verdict::InsideBuffer))),
         _ => None,
     }
 }

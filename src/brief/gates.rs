@@ -2,12 +2,12 @@
 
 use super::Plan;
 use crate::field::Rule;
-use crate::ledger::{Ledger, Row, Verdict};
+use crate::margins::{MarginRow, Margins, Verdict};
 use crate::run::{Authority, Review};
 use crate::study::verdict::{Answer, Demand};
 use crate::words::{self, asks, left, number};
 
-/// Names of patches are told one by one up to so many letters.
+/// Names of areas are told one by one up to so many letters.
 const LONGEST: usize = 100;
 
 /// What the plan knows about a gate.
@@ -19,8 +19,8 @@ pub enum Said {
     No,
     /// Nobody has worked it out.
     Unknown,
-    /// People have to look.
-    Look,
+    /// People have to check.
+    Check,
 }
 
 impl Said {
@@ -30,7 +30,7 @@ impl Said {
             Self::Met => "met",
             Self::No => "NO",
             Self::Unknown => "not known",
-            Self::Look => "look",
+            Self::Check => "check",
         }
     }
 }
@@ -53,31 +53,31 @@ impl Plan<'_> {
     pub fn gates(&self) -> Vec<Gate> {
         vec![
             self.wind_gate(),
-            margins("margins, mean wind", &self.ledger),
-            margins("margins, gust wind", &self.gust),
-            self.cases_gate(),
+            margins_gate("margins, mean wind", &self.margins),
+            margins_gate("margins, gust wind", &self.gust),
+            self.trials_gate(),
             self.laps_gate(),
             self.day_gate(),
             self.review_gate(),
             self.authority_gate(),
             self.rules_gate(),
-            self.patches_gate(),
+            self.areas_gate(),
             self.sun_gate(),
         ]
     }
 
-    /// The wind at the circle, over the range of profiles, against the ceiling from there.
+    /// The wind at the circle, over the range of profiles, against the wind limit from there.
     fn wind_gate(&self) -> Gate {
         let (wind, plan) = (&self.scenario.file.wind, &self.scenario.file.recovery);
         let [[low, _], _, [high, _]] = wind.aloft_range(plan.height.m());
         let range = if high - low < 0.05 { format!("{high:.1} m/s") } else { format!("{low:.1} to {high:.1} m/s") };
-        let ceilings = self.studies.ceiling.and(self.facts().ceilings);
-        let (asked, here, said) = match ceilings {
-            None => ("the ceiling is not worked out".into(), format!("{range} in the file"), Said::Unknown),
-            Some(ceilings) => match ceilings.aloft_mps {
-                None => (format!("none from {} will do", ceilings.from), format!("{range} in the file"), Said::No),
+        let wind_limits = self.studies.wind_limit.and(self.facts().wind_limits);
+        let (asked, here, said) = match wind_limits {
+            None => ("the wind limit is not worked out".into(), format!("{range} in the file"), Said::Unknown),
+            Some(wind_limits) => match wind_limits.aloft_mps {
+                None => (format!("none from {} will do", wind_limits.from), format!("{range} in the file"), Said::No),
                 Some(most) => (
-                    format!("at most {most:.1} m/s, from {}", ceilings.from),
+                    format!("at most {most:.1} m/s, from {}", wind_limits.from),
                     format!("{range} in the file: {}", spare(most - high)),
                     if high <= most { Said::Met } else { Said::No },
                 ),
@@ -86,10 +86,10 @@ impl Plan<'_> {
         Gate { name: "wind at the circle", asked, here, said }
     }
 
-    fn cases_gate(&self) -> Gate {
+    fn trials_gate(&self) -> Gate {
         let name = "trials";
         let asked = asks(&Demand::of(&self.scenario.file.limits));
-        let Some(verdict) = self.studies.alone.and_then(|study| study.plan) else {
+        let Some(verdict) = self.studies.own_circle.and_then(|study| study.plan) else {
             return Gate { name, asked, here: "none flown".into(), said: Said::Unknown };
         };
         let said = match verdict.answer {
@@ -101,10 +101,10 @@ impl Plan<'_> {
     }
 
     fn laps_gate(&self) -> Gate {
-        let asked = self.scenario.file.limits.laps_in_hand;
-        let laps = self.ledger.figures.laps_in_hand;
+        let asked = self.scenario.file.limits.laps_to_reserve;
+        let laps = self.margins.figures.laps_to_reserve;
         Gate {
-            name: "laps in hand",
+            name: "laps to the reserve",
             asked: format!("{} or more", number(asked)),
             here: laps.map_or_else(
                 || "no lap is flown".into(),
@@ -148,44 +148,48 @@ impl Plan<'_> {
             (true, _) => ("AN AUTOMATIC RETURN IS NOT PERMITTED HERE".to_owned(), Said::No),
             (false, Authority::Nobody) => ("nobody yet".into(), Said::No),
             (false, Authority::By(by, version)) => (
-                format!("{}: {}", words::policy(self.scenario.file.recovery.policy), version.mark(by)),
+                format!(
+                    "{}: {}",
+                    words::failsafe_action(self.scenario.file.recovery.failsafe_action),
+                    version.mark(by)
+                ),
                 if version.counts() { Said::Met } else { Said::No },
             ),
         };
-        Gate { name: "loss policy", asked: "authorised by somebody named, for this version".into(), here, said }
+        Gate { name: "failsafe action", asked: "authorised by somebody named, for this version".into(), here, said }
     }
 
     fn rules_gate(&self) -> Gate {
         let rules = &self.scenario.file.rules;
         let checked = rules.iter().filter(|rule| rule.is_checked()).count();
         let (here, said) = match rules.len() {
-            0 => ("none are written in the file".to_owned(), Said::Look),
+            0 => ("none are written in the file".to_owned(), Said::Check),
             all if checked == all => (format!("{all} of them, all checked"), Said::Met),
             all => (format!("{} of {all} NOT CHECKED", all - checked), Said::No),
         };
         Gate { name: "rules", asked: "each compared with its text".into(), here, said }
     }
 
-    fn patches_gate(&self) -> Gate {
+    fn areas_gate(&self) -> Gate {
         let named = |rule: Rule| match rule {
-            Rule::Never => Some("never"),
+            Rule::NoFly => Some("no-fly"),
             Rule::Above(_) => Some("only above a height"),
-            Rule::Avoid => Some("avoid"),
+            Rule::Caution => Some("caution"),
             Rule::Idle => None,
         };
-        let patches = &self.scenario.field.patches;
+        let areas = &self.scenario.field.areas;
         let told: Vec<String> =
-            patches.iter().filter_map(|patch| Some(format!("{} ({})", patch.name, named(patch.rule)?))).collect();
+            areas.iter().filter_map(|area| Some(format!("{} ({})", area.name, named(area.rule)?))).collect();
         let all = told.join("; ");
         let here = match told.len() {
             0 => "none in force".into(),
             count if all.chars().count() <= LONGEST => format!("{count}: {all}"),
             count => {
-                let kept = patches.iter().filter(|patch| matches!(patch.rule, Rule::Never | Rule::Above(_))).count();
-                format!("{count} in force, {kept} to be kept out of and {} to avoid: see the map", count - kept)
+                let kept = areas.iter().filter(|area| matches!(area.rule, Rule::NoFly | Rule::Above(_))).count();
+                format!("{count} in force, {kept} to be kept out of and {} with caution: see the map", count - kept)
             }
         };
-        Gate { name: "patches this month", asked: "where the plan has them".into(), here, said: Said::Look }
+        Gate { name: "areas this month", asked: "where the plan has them".into(), here, said: Said::Check }
     }
 
     /// Whether the circle keeps out of the glare in the hours of the flight.
@@ -193,7 +197,7 @@ impl Plan<'_> {
         let said = match self.glare.in_hours() {
             Some(true) => Said::No,
             Some(false) => Said::Met,
-            None => Said::Look,
+            None => Said::Check,
         };
         let hours = self.scenario.file.brief.hours.as_ref();
         let hours = hours.map_or_else(|| "no hours named".into(), |hours| format!("{} to {}", hours.from, hours.to));
@@ -202,27 +206,27 @@ impl Plan<'_> {
     }
 }
 
-/// What is left under a ceiling, or how far over it something is, m/s.
+/// What is left under a wind limit, or how far over it something is, m/s.
 fn spare(left: f64) -> String {
     if left >= 0.0 { format!("{left:.1} m/s left") } else { format!("{:.1} m/s OVER IT", -left) }
 }
 
-/// The worst of a ledger, by name.
-fn margins(name: &'static str, ledger: &Ledger) -> Gate {
-    let mut missed: Vec<&Row> =
-        ledger.rows.iter().filter(|row| matches!(row.verdict, Verdict::Thin | Verdict::Breached)).collect();
-    let share = |row: &Row| (row.margin - row.standoff) / row.standoff.max(1.0);
+/// The worst of margins, by name.
+fn margins_gate(name: &'static str, margins: &Margins) -> Gate {
+    let mut missed: Vec<&MarginRow> =
+        margins.rows.iter().filter(|row| matches!(row.verdict, Verdict::InsideBuffer | Verdict::Crossed)).collect();
+    let share = |row: &MarginRow| (row.margin - row.buffer) / row.buffer.max(1.0);
     missed.sort_by(|a, b| b.verdict.cmp(&a.verdict).then(share(a).total_cmp(&share(b))));
-    let verdict = ledger.verdict();
+    let verdict = margins.verdict();
     let here = match (verdict, missed.as_slice()) {
         (Verdict::Clear | Verdict::Counted, _) => {
-            let rows = ledger.rows.iter().filter(|row| row.verdict == Verdict::Clear && row.standoff > 0.0);
+            let rows = margins.rows.iter().filter(|row| row.verdict == Verdict::Clear && row.buffer > 0.0);
             let nearest = rows.min_by(|a, b| share(a).total_cmp(&share(b)));
             nearest.map_or_else(|| "nothing to keep".into(), |row| format!("nearest: {}, {}", row.name, left(row)))
         }
-        (_, []) => words::ending(ledger.ending).to_owned(),
-        // What the margins alone would call thin.
-        (Verdict::Breached, _) if ledger.worst_margin() != Verdict::Breached => words::ending(ledger.ending).to_owned(),
+        (_, []) => words::ending(margins.ending).to_owned(),
+        // What the margins alone would call inside the buffer.
+        (Verdict::Crossed, _) if margins.worst_margin() != Verdict::Crossed => words::ending(margins.ending).to_owned(),
         (_, [row]) => format!("{}: {}", row.name, left(row)),
         (_, [row, rest @ ..]) => format!("{}: {}; and {} more", row.name, left(row), rest.len()),
     };
@@ -241,8 +245,8 @@ mod tests {
         let mut file = Scenario::tight_strip().file;
         change(&mut file);
         let scenario = Scenario::from_file(file).unwrap();
-        let ceiling = fixture::ceiling(&scenario);
-        let studies = Studies { ceiling: Some(&ceiling), ..Studies::default() };
+        let wind_limit = fixture::wind_limit(&scenario);
+        let studies = Studies { wind_limit: Some(&wind_limit), ..Studies::default() };
         let plan = Plan::new(&scenario, on, studies, &[], &[]);
         let gates = plan.gates();
         let found = gates.iter().find(|found| found.name == gate).unwrap();
@@ -253,21 +257,21 @@ mod tests {
     fn every_gate_can_be_met_and_can_be_a_no() {
         use crate::units::Speed;
         let day = "2026-04-20";
-        // 6 m/s from the south, against a ceiling of 3.5 m/s there.
+        // 6 m/s from the south, against a wind limit of 3.5 m/s there.
         says(|_| {}, day, "wind at the circle", Said::No);
         says(|file| file.wind.mean = Speed::new(3.0), day, "wind at the circle", Said::Met);
         says(|_| {}, day, "margins, mean wind", Said::Met);
         says(|file| file.recovery.radius = crate::units::Length::new(200.0), day, "margins, mean wind", Said::No);
-        says(|_| {}, day, "laps in hand", Said::Met);
-        says(|file| file.limits.laps_in_hand = 60.0, day, "laps in hand", Said::No);
+        says(|_| {}, day, "laps to the reserve", Said::Met);
+        says(|file| file.limits.laps_to_reserve = 60.0, day, "laps to the reserve", Said::No);
         says(|_| {}, day, "day", Said::Met);
         says(|_| {}, "2026-05-01", "day", Said::No);
         says(|file| file.brief.review_by = None, day, "review", Said::No);
         says(|file| file.brief.review_by = Some("2026-04-19".into()), day, "review", Said::No);
         says(|file| file.brief.review_by = Some("2026-04-20".into()), day, "review", Said::Met);
-        says(|_| {}, day, "loss policy", Said::Met);
-        says(|file| file.recovery.authorised_by = " ".into(), day, "loss policy", Said::No);
-        says(|file| file.limits.no_automatic_return = true, day, "loss policy", Said::No);
+        says(|_| {}, day, "failsafe action", Said::Met);
+        says(|file| file.recovery.authorised_by = " ".into(), day, "failsafe action", Said::No);
+        says(|file| file.limits.no_automatic_return = true, day, "failsafe action", Said::No);
         says(|file| file.rules = vec![crate::run::RuleNote::default()], day, "rules", Said::No);
         says(|_| {}, day, "trials", Said::Unknown);
     }

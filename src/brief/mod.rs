@@ -17,7 +17,7 @@ mod study;
 mod track;
 
 pub use calls::{LossBox, Phrase};
-pub use facts::{Ceilings, Facts};
+pub use facts::{Facts, WindLimits};
 pub use gates::{Gate, Said};
 pub use plan::{Plan, Studies};
 pub use recovery::Recovery;

@@ -2,24 +2,24 @@
 
 use crate::VERSION;
 use crate::error::Fault;
-use crate::ledger::{HandBack, Lap, Ledger, Look, hand_back, judge, lap, look};
+use crate::margins::{Lap, LookCue, Margins, TakeOver, judge, lap, look, take_over};
 use crate::run::{Review, Run, Scenario, WindChoice, fly};
-use crate::study::ceiling::CeilingStudy;
 use crate::study::envelope::Envelope;
 use crate::study::glare::{Glare, GlareAsk, glare};
 use crate::study::keep_inside::KeepInside;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
+use crate::study::wind_limit::WindLimitStudy;
 
 /// The studies of a plan, as far as they were made. A print says what it lacks.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Studies<'a> {
-    /// The plan's own circle, in many cases: one radius, one way round.
-    pub alone: Option<&'a RadiusStudy>,
+    /// The plan's own circle, in many trials: one radius, one way round.
+    pub own_circle: Option<&'a RadiusStudy>,
     /// Which radius.
     pub radius: Option<&'a RadiusStudy>,
     /// Up to what wind.
-    pub ceiling: Option<&'a CeilingStudy>,
+    pub wind_limit: Option<&'a WindLimitStudy>,
     /// Where it is really flown.
     pub envelope: Option<&'a Envelope>,
     /// From where a loss is recovered.
@@ -41,18 +41,18 @@ pub struct Plan<'a> {
     pub warnings: &'a [Fault],
     /// What was asked for differently than the file says, in words.
     pub changes: &'a [String],
-    /// The plan as written, in the mean wind.
+    /// The plan as entered, in the mean wind.
     pub run: Run,
     /// Its margins.
-    pub ledger: Ledger,
+    pub margins: Margins,
     /// Its margins in the gust wind.
-    pub gust: Ledger,
+    pub gust: Margins,
     /// Its last whole lap, where it flies one.
     pub lap: Option<Lap>,
     /// Where to take over.
-    pub hand_back: Option<HandBack>,
+    pub take_over: Option<TakeOver>,
     /// Where to look.
-    pub look: Option<Look>,
+    pub look: Option<LookCue>,
     /// How much of that lap lies in the glare of the sun, and when.
     pub glare: Glare,
 }
@@ -65,7 +65,7 @@ impl<'a> Studies<'a> {
 }
 
 impl<'a> Plan<'a> {
-    /// Flies the plan as written and puts it beside its studies.
+    /// Flies the plan as entered and puts it beside its studies.
     pub fn new(
         scenario: &'a Scenario,
         on: &'a str,
@@ -74,13 +74,13 @@ impl<'a> Plan<'a> {
         changes: &'a [String],
     ) -> Self {
         let run = fly(scenario, 0, WindChoice::Mean);
-        let ledger = judge(scenario, &run);
+        let margins = judge(scenario, &run);
         let gust = judge(scenario, &fly(scenario, 0, WindChoice::Gust));
         let lap = lap(scenario, &run);
-        let hand_back = lap.as_ref().and_then(|lap| hand_back(scenario, lap));
-        let look = lap.as_ref().map(|lap| look(scenario, lap, hand_back.as_ref()));
+        let take_over = lap.as_ref().and_then(|lap| take_over(scenario, lap));
+        let look = lap.as_ref().map(|lap| look(scenario, lap, take_over.as_ref()));
         let glare = glare(scenario, &run, &GlareAsk::default());
-        Self { scenario, on, studies, warnings, changes, run, ledger, gust, lap, hand_back, look, glare }
+        Self { scenario, on, studies, warnings, changes, run, margins, gust, lap, take_over, look, glare }
     }
 
     /// Whether the plan still holds on the day it is printed.

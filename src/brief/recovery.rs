@@ -1,7 +1,7 @@
 //! One recovery, flown and judged, and what is said of it first.
 
 use crate::error::{Fault, Severity};
-use crate::ledger::{Ledger, Verdict};
+use crate::margins::{Margins, Verdict};
 use crate::run::{REVIEW_BY, Run, Scenario, WindChoice};
 use crate::study::verdict::PlanVerdict;
 use crate::{VERSION, words};
@@ -16,7 +16,7 @@ pub struct Recovery<'a> {
     /// The wind it was flown in.
     pub wind: WindChoice,
     /// Its margins.
-    pub ledger: &'a Ledger,
+    pub margins: &'a Margins,
     /// What the plan's trials say, without which one run says little; none where they were not asked for.
     pub trials: Option<&'a PlanVerdict>,
     /// What is odd about the scenario's file.
@@ -29,22 +29,22 @@ impl Recovery<'_> {
     /// What came of it: the verdict of the trials where they were asked for, then one sentence that claims no more than one run
     /// can.
     pub fn headline(&self) -> String {
-        let (ledger, wind) = (self.ledger, words::wind(self.wind));
+        let (margins, wind) = (self.margins, words::wind(self.wind));
         let forbidden = format!("{}{}", not_permitted(self.scenario), expired(self.warnings));
         let named = |verdict: Verdict| {
-            let rows = ledger.rows.iter().filter(|row| row.verdict == verdict);
+            let rows = margins.rows.iter().filter(|row| row.verdict == verdict);
             rows.map(|row| format!("{} ({})", row.name, words::margin(row))).collect::<Vec<_>>().join("; ")
         };
-        let answer = match (ledger.verdict(), ledger.worst_margin()) {
-            (Verdict::Breached, Verdict::Breached) => {
-                format!("Crossed in this one run, in the {wind}: {}.", named(Verdict::Breached))
+        let answer = match (margins.verdict(), margins.worst_margin()) {
+            (Verdict::Crossed, Verdict::Crossed) => {
+                format!("Crossed in this one run, in the {wind}: {}.", named(Verdict::Crossed))
             }
-            (Verdict::Breached, _) => {
-                format!("Crossed in this one run, in the {wind}: {}.", words::ending(ledger.ending))
+            (Verdict::Crossed, _) => {
+                format!("Crossed in this one run, in the {wind}: {}.", words::ending(margins.ending))
             }
-            (Verdict::Thin, _) => {
-                let thin = named(Verdict::Thin);
-                format!("Nothing crossed in this one run, in the {wind}, but the buffer used: {thin}.")
+            (Verdict::InsideBuffer, _) => {
+                let inside_buffer = named(Verdict::InsideBuffer);
+                format!("Nothing crossed in this one run, in the {wind}, but the buffer used: {inside_buffer}.")
             }
             (Verdict::Clear | Verdict::Counted, _) => {
                 format!("Met the margins asked for in this one run, in the {wind}, in this model.")
@@ -53,7 +53,7 @@ impl Recovery<'_> {
         // Without a circuit the trials are about that same one loss.
         let told = match (self.trials, &self.scenario.field.circuit) {
             (Some(_), None) => String::new(),
-            _ => self.scenario.loss_told(self.run.case) + " ",
+            _ => self.scenario.loss_told(self.run.trial) + " ",
         };
         format!("{}{told}{answer}{forbidden}", self.plan_told())
     }
@@ -62,19 +62,19 @@ impl Recovery<'_> {
     fn plan_told(&self) -> String {
         self.trials.map_or_else(String::new, |trials| {
             let stopped = if trials.partial { " (stopped before it was decided)" } else { "" };
-            format!("{} {}{stopped}. ", self.scenario.losses_told(), trials.told())
+            format!("{} {}{stopped}. ", self.scenario.losses_told(), trials.in_words())
         })
     }
 
-    /// What the answer can be repeated from: version, scenario, hash, seed and case.
+    /// What the answer can be repeated from: version, scenario, hash, seed and trial.
     pub fn stamp(&self) -> String {
         let file = &self.scenario.file;
         format!(
-            "Peewit {VERSION}, scenario {} ({}), seed {}, case {}, {}",
+            "Peewit {VERSION}, scenario {} ({}), seed {}, trial {}, {}",
             file.name,
             self.scenario.hash(),
             file.seed,
-            self.run.case,
+            self.run.trial,
             words::wind(self.wind)
         )
     }
@@ -96,16 +96,16 @@ mod tests {
     use glam::DVec2;
 
     use super::*;
-    use crate::ledger::{Limit, MarginUnit, Row, judge};
+    use crate::margins::{Limit, MarginRow, MarginUnit, judge};
     use crate::run::{Ending, Stretch, fly};
 
-    fn row(name: &str, verdict: Verdict, margin: f64) -> Row {
-        Row {
-            limit: Limit::Outline,
+    fn row(name: &str, verdict: Verdict, margin: f64) -> MarginRow {
+        MarginRow {
+            limit: Limit::Boundary,
             name: name.into(),
             unit: MarginUnit::Metres,
             margin,
-            standoff: 20.0,
+            buffer: 20.0,
             verdict,
             at_s: 1.0,
             at: DVec2::ZERO,
@@ -115,41 +115,41 @@ mod tests {
     }
 
     #[track_caller]
-    fn says(rows: &[Row], ending: Ending, verdict: Verdict, expected: &str) {
+    fn says(rows: &[MarginRow], ending: Ending, verdict: Verdict, expected: &str) {
         let scenario = Scenario::tight_strip();
         let run = fly(&scenario, 0, WindChoice::Mean);
-        let ledger = Ledger { rows: rows.to_vec(), ending, ..judge(&scenario, &run) };
+        let margins = Margins { rows: rows.to_vec(), ending, ..judge(&scenario, &run) };
         let (warnings, changes) = (&[], &[]);
         let recovery = Recovery {
             scenario: &scenario,
             run: &run,
             wind: WindChoice::Mean,
-            ledger: &ledger,
+            margins: &margins,
             trials: None,
             warnings,
             changes,
         };
         let told = format!("{} {expected}", scenario.loss_told(0));
-        assert_eq!((ledger.verdict(), recovery.headline()), (verdict, told));
+        assert_eq!((margins.verdict(), recovery.headline()), (verdict, told));
     }
 
     #[test]
     fn the_headline_claims_no_more_than_one_run_can() {
-        use Ending::{Empty, HandedBack};
-        use Verdict::{Breached, Clear, Counted, Thin};
-        let (clear, seconds) = (row("outline", Clear, 31.2), row("avoid: lane", Counted, 4.0));
-        let (thin, breached) = (row("mast", Thin, 5.0), row("goats", Breached, -12.34));
+        use Ending::{Empty, TakenOver};
+        use Verdict::{Clear, Counted, Crossed, InsideBuffer};
+        let (clear, seconds) = (row("boundary", Clear, 31.2), row("lane, caution", Counted, 4.0));
+        let (inside_buffer, crossed) = (row("mast", InsideBuffer, 5.0), row("goats", Crossed, -12.34));
         let met = "Met the margins asked for in this one run, in the mean wind, in this model.";
-        says(std::slice::from_ref(&clear), HandedBack, Clear, met);
-        says(&[clear.clone(), seconds], HandedBack, Counted, met);
+        says(std::slice::from_ref(&clear), TakenOver, Clear, met);
+        says(&[clear.clone(), seconds], TakenOver, Counted, met);
         let nearer = "Nothing crossed in this one run, in the mean wind, but the buffer used: \
                       mast (5.0 of 20.0 m asked for).";
-        says(&[clear.clone(), thin.clone()], HandedBack, Thin, nearer);
+        says(&[clear.clone(), inside_buffer.clone()], TakenOver, InsideBuffer, nearer);
         let said = "Crossed in this one run, in the mean wind: goats (by 12.3 m).";
-        says(&[clear.clone(), thin, breached], HandedBack, Breached, said);
+        says(&[clear.clone(), inside_buffer, crossed], TakenOver, Crossed, said);
         // A jet that never came home breaks nothing that has a margin, and is no success.
         let said = "Crossed in this one run, in the mean wind: the battery was empty in the air.";
-        says(&[clear], Empty, Breached, said);
+        says(&[clear], Empty, Crossed, said);
     }
 
     #[test]
@@ -158,18 +158,18 @@ mod tests {
         file.limits.no_automatic_return = true;
         let scenario = Scenario::from_file(file).unwrap();
         let run = fly(&scenario, 0, WindChoice::Mean);
-        let (ledger, warnings, changes) = (&judge(&scenario, &run), &[], &[]);
+        let (margins, warnings, changes) = (&judge(&scenario, &run), &[], &[]);
         let said = Recovery {
             scenario: &scenario,
             run: &run,
             wind: WindChoice::Mean,
-            ledger,
+            margins,
             trials: None,
             warnings,
             changes,
         }
         .headline();
         assert!(said.ends_with("in this model. BUT AN AUTOMATIC RETURN IS NOT PERMITTED HERE."), "{said}");
-        assert!(ledger.remarks.iter().any(|remark| remark.contains("not permitted here")), "{:?}", ledger.remarks);
+        assert!(margins.remarks.iter().any(|remark| remark.contains("not permitted here")), "{:?}", margins.remarks);
     }
 }

@@ -3,12 +3,12 @@
 use super::answer;
 use crate::VERSION;
 use crate::error::Fault;
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::run::Scenario;
-use crate::study::ceiling::{CeilingStudy, here};
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
 use crate::study::verdict;
+use crate::study::wind_limit::{WindLimitStudy, here};
 
 /// What was studied.
 #[derive(Debug, Clone, Copy)]
@@ -16,7 +16,7 @@ pub enum Answer<'a> {
     /// Which circle.
     Radius(&'a RadiusStudy),
     /// Up to what wind.
-    Ceiling(&'a CeilingStudy),
+    WindLimit(&'a WindLimitStudy),
     /// From where a loss is recovered.
     Losses(&'a LossStudy),
 }
@@ -44,7 +44,7 @@ impl StudyReport<'_> {
     pub fn partial(&self) -> bool {
         match self.answer {
             Answer::Radius(study) => study.partial,
-            Answer::Ceiling(study) => study.partial,
+            Answer::WindLimit(study) => study.partial,
             Answer::Losses(study) => study.partial,
         }
     }
@@ -63,9 +63,9 @@ impl StudyReport<'_> {
     }
 
     /// Whether the circle holds in the file's mean wind at circle height, from the nearest direction flown; none where no
-    /// ceilings were studied.
-    pub fn under_the_ceiling(&self) -> Option<bool> {
-        let Answer::Ceiling(study) = self.answer else { return None };
+    /// wind limits were studied.
+    pub fn under_the_wind_limit(&self) -> Option<bool> {
+        let Answer::WindLimit(study) = self.answer else { return None };
         let here = here(study, self.scenario.file.wind.from)?;
         Some(here.answer(self.scenario.wind_at_circle()[0]) == verdict::Answer::Yes)
     }

@@ -108,11 +108,11 @@ mod tests {
 
     #[test]
     fn stretches_join_end_to_end_and_cover_the_whole_path() {
-        use Stretch::{Circling, HandedBack, Silence};
-        let trace = eastward(&[Silence, Silence, Circling, Circling, Circling, HandedBack]);
+        use Stretch::{BeforeFailsafe, Circling, TakenOver};
+        let trace = eastward(&[BeforeFailsafe, BeforeFailsafe, Circling, Circling, Circling, TakenOver]);
         let spans = spans(&trace);
         let ends: Vec<_> = spans.iter().map(|s| (s.stretch, s.from, s.to)).collect();
-        assert_eq!(ends, [(Silence, 0, 2), (Circling, 2, 5), (HandedBack, 5, 5)]);
+        assert_eq!(ends, [(BeforeFailsafe, 0, 2), (Circling, 2, 5), (TakenOver, 5, 5)]);
         assert_eq!(spans.iter().map(|s| s.along_m(&trace)).sum::<f64>(), 50.0);
     }
 
@@ -123,7 +123,7 @@ mod tests {
 
     #[test]
     fn ground_speed_is_the_same_inside_and_at_the_ends_of_a_steady_path() {
-        let trace = eastward(&[Stretch::Inbound; 4]);
+        let trace = eastward(&[Stretch::HeadingHome; 4]);
         for index in 0..4 {
             assert_eq!(ground_velocity(&trace, index), DVec2::new(10.0, 0.0), "sample {index}");
         }
@@ -131,6 +131,6 @@ mod tests {
 
     #[test]
     fn a_single_sample_stands_still() {
-        assert_eq!(ground_velocity(&eastward(&[Stretch::Silence]), 0), DVec2::ZERO);
+        assert_eq!(ground_velocity(&eastward(&[Stretch::BeforeFailsafe]), 0), DVec2::ZERO);
     }
 }

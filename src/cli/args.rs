@@ -12,7 +12,7 @@ use crate::report::prints::Print;
 use crate::units::{Length, Speed};
 use crate::words::cautions::FOOT;
 
-/// Where would the jet go, if its picture or its control link were lost here, now?
+/// Where would the jet go, if its video or its control link were lost here, now?
 ///
 /// Without a command the window opens. Where there is no display, the radius study of that scenario is printed
 /// instead.
@@ -40,7 +40,7 @@ pub(super) enum Command {
     /// Which radius, which way round. With --strict: 3 unless the trials of the plan's circle say yes
     Radius(RadiusArgs),
     /// Up to what wind the plan's circle holds, by direction. With --strict: 3 unless it holds in the file's wind
-    Ceiling(CeilingArgs),
+    WindLimit(WindLimitArgs),
     /// From where a loss is recovered. With --strict: 3 where any flight from the cell of the plan's loss is not
     Losses(LossArgs),
     /// What goes out on paper: field card, poster, committee pack and more. With --strict: 3 where the card has an alarm
@@ -64,14 +64,14 @@ pub(super) enum Command {
 pub(super) struct RecoverArgs {
     /// Scenario
     pub(super) file: PathBuf,
-    /// Number of the case: 0 is the plan as written, any other a draw of the uncertain numbers
+    /// Number of the trial: 0 is the plan as entered, any other a draw of the uncertain numbers
     #[arg(long, value_name = "N", default_value_t = 0)]
-    pub(super) case: u64,
+    pub(super) trial: u64,
     /// Fly in the gust speed all the time
     #[arg(long)]
     pub(super) gust: bool,
     /// Most trials of the plan, everything uncertain drawn: what the one run is worth. 0 asks for none
-    #[arg(long, value_name = "N", default_value_t = 2048, value_parser = value_parser!(u64).range(0..=MOST_CASES))]
+    #[arg(long, value_name = "N", default_value_t = 2048, value_parser = value_parser!(u64).range(0..=MOST_TRIALS))]
     pub(super) trials: u64,
     #[command(flatten)]
     pub(super) effort: Effort,
@@ -89,9 +89,9 @@ pub(super) struct RadiusArgs {
     /// Radii to fly: "60 m, 80 m", or "40 m..260 m step 10 m", which is also what is flown where left out
     #[arg(long, value_name = "LENGTHS", value_parser = series::<Length>)]
     pub(super) radii: Option<Series>,
-    /// Most drawn cases a radius and way round; where fewer decide, no more are flown
-    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_CASES))]
-    pub(super) cases: Option<u64>,
+    /// Most trials a radius and way round; where fewer decide, no more are flown
+    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_TRIALS))]
+    pub(super) trials: Option<u64>,
     #[command(flatten)]
     pub(super) effort: Effort,
     #[command(flatten)]
@@ -100,17 +100,17 @@ pub(super) struct RadiusArgs {
     pub(super) output: Output,
 }
 
-/// What `ceiling` takes.
+/// What `wind-limit` takes.
 #[derive(Debug, Default, Args)]
-pub(super) struct CeilingArgs {
+pub(super) struct WindLimitArgs {
     /// Scenario
     pub(super) file: PathBuf,
     /// Directions of the wind, the first from north
     #[arg(long, value_name = "N", value_parser = value_parser!(u32).range(1..=360))]
     pub(super) directions: Option<u32>,
-    /// Most drawn cases a wind; where fewer decide, no more are flown
-    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_CASES))]
-    pub(super) cases: Option<u64>,
+    /// Most trials a wind; where fewer decide, no more are flown
+    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_TRIALS))]
+    pub(super) trials: Option<u64>,
     #[command(flatten)]
     pub(super) effort: Effort,
     #[command(flatten)]
@@ -124,7 +124,7 @@ pub(super) struct CeilingArgs {
 pub(super) struct LossArgs {
     /// Scenario
     pub(super) file: PathBuf,
-    /// Cells along the longer side of the outline
+    /// Cells along the longer side of the boundary
     #[arg(long, value_name = "N", value_parser = value_parser!(u32).range(1..=500))]
     pub(super) cells: Option<u32>,
     /// Headings, the first north
@@ -136,9 +136,9 @@ pub(super) struct LossArgs {
     /// Airspeeds at the loss, such as "22 m/s, 40 m/s"; the file's where left out
     #[arg(long, value_name = "SPEEDS", value_parser = series::<Speed>)]
     pub(super) speeds: Option<Series>,
-    /// Most drawn cases a cell and heading, flown only where the answer is uncertain; 0 flies the plan as written alone
-    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(0..=MOST_CASES))]
-    pub(super) cases: Option<u64>,
+    /// Most trials a cell and heading, flown only where the answer is uncertain; 0 flies only the plan as entered
+    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(0..=MOST_TRIALS))]
+    pub(super) trials: Option<u64>,
     #[command(flatten)]
     pub(super) effort: Effort,
     #[command(flatten)]
@@ -164,9 +164,9 @@ pub(super) struct CardArgs {
     /// Day of the print, such as 2026-04-18; today (by UTC) where left out. A plan past its review day is marked EXPIRED
     #[arg(long, value_name = "DAY", value_parser = day)]
     pub(super) on: Option<String>,
-    /// Most drawn cases a circle and a wind
-    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_CASES))]
-    pub(super) cases: Option<u64>,
+    /// Most trials a circle and a wind
+    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_TRIALS))]
+    pub(super) trials: Option<u64>,
     #[command(flatten)]
     pub(super) effort: Effort,
     #[command(flatten)]
@@ -175,8 +175,8 @@ pub(super) struct CardArgs {
     pub(super) output: Output,
 }
 
-/// Most cases that may be asked for: more takes days.
-const MOST_CASES: u64 = 1_000_000;
+/// Most trials that may be asked for: more takes days.
+const MOST_TRIALS: u64 = 1_000_000;
 
 fn print(name: String) -> Print {
     Print::ALL.into_iter().find(|print| print.name() == name).unwrap_or_default()
@@ -218,10 +218,10 @@ mod tests {
 
     #[test]
     fn quantities_take_the_units_people_use() {
-        let typed = Typed::try_parse_from(["peewit", "recover", "a.json", "--radius", "200 ft", "--hub", "-130 90"]);
+        let typed = Typed::try_parse_from(["peewit", "recover", "a.json", "--radius", "200 ft", "--centre", "-130 90"]);
         let Some(Command::Recover(args)) = typed.unwrap().command else { panic!("not recover") };
         assert_eq!(args.change.radius, Some("200 ft".parse().unwrap()));
-        assert_eq!(args.change.hub, Some(DVec2::new(-130.0, 90.0)));
+        assert_eq!(args.change.centre, Some(DVec2::new(-130.0, 90.0)));
         let said = Typed::try_parse_from(["peewit", "recover", "a.json", "--radius", "60"]).unwrap_err().to_string();
         assert!(said.contains("no unit"), "{said}");
     }

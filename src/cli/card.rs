@@ -11,14 +11,14 @@ use crate::brief::{Plan, Studies};
 use crate::report::Format;
 use crate::report::prints::Print;
 use crate::run::{WholeFile, sources, today};
-use crate::study::ceiling::{CeilingAsk, ceiling};
 use crate::study::envelope::{EnvelopeAsk, envelope};
 use crate::study::keep_inside::{KeepAsk, keep_inside};
 use crate::study::losses::{LossAsk, first, refine};
 use crate::study::radius::{RadiusAsk, study, study_briefly};
+use crate::study::wind_limit::{WindLimitAsk, wind_limit};
 use crate::study::work::Work;
 
-/// Most drawn cases of a circle and a wind where nobody says: where they decide sooner, no more are flown.
+/// Most trials of a circle and a wind where nobody says: where they decide sooner, no more are flown.
 const MOST: u64 = 2048;
 
 pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
@@ -29,36 +29,36 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
     let wanted: Vec<Print> = if folder.is_some() { Print::ALL.to_vec() } else { vec![args.print] };
     let wants = |needs: fn(Print) -> bool| wanted.iter().copied().any(needs);
     let (scenario, confidence) = (&desk.scenario, args.effort.confidence.unwrap_or(0.95));
-    let cases = args.cases.unwrap_or(MOST);
+    let trials = args.trials.unwrap_or(MOST);
     desk.warn();
     // One piece of work, so that one Ctrl-C ends all of it.
     let work = &Work::default();
-    let alone = watched(work, "the plan's circle", || {
-        study_briefly(scenario, &RadiusAsk { cases, confidence, ..RadiusAsk::alone(scenario) }, work)
+    let own_circle = watched(work, "the plan's circle", || {
+        study_briefly(scenario, &RadiusAsk { trials, confidence, ..RadiusAsk::own_circle(scenario) }, work)
     });
     let ring = watched(work, "where it circles", || envelope(scenario, &EnvelopeAsk::usual(), work));
-    let ceiling = watched(work, "wind ceilings", || {
-        ceiling(scenario, &CeilingAsk { cases, confidence, ..CeilingAsk::usual(scenario) }, work)
+    let wind_limit = watched(work, "wind limits", || {
+        wind_limit(scenario, &WindLimitAsk { trials, confidence, ..WindLimitAsk::usual(scenario) }, work)
     });
     let radius = wants(Print::needs_radius).then(|| {
-        let ask = RadiusAsk { cases, confidence, ..RadiusAsk::usual() };
+        let ask = RadiusAsk { trials, confidence, ..RadiusAsk::usual() };
         watched(work, "radius study", || study(scenario, &ask, work))
     });
     let losses = wants(Print::needs_losses).then(|| {
         let usual = LossAsk::usual(scenario);
-        let ask = LossAsk { confidence, cases: usual.cases.min(cases), ..usual };
+        let ask = LossAsk { confidence, trials: usual.trials.min(trials), ..usual };
         watched(work, "loss map", || refine(scenario, first(scenario, &ask, work), work))
     });
     let keep = watched(work, "keep-inside line", || {
-        keep_inside(scenario, &KeepAsk { confidence, most: cases.min(1000), ..KeepAsk::usual(scenario) }, work)
+        keep_inside(scenario, &KeepAsk { confidence, most: trials.min(1000), ..KeepAsk::usual(scenario) }, work)
     });
     if !work.go_on() {
         say("stopped before it was complete: the print rests on what was flown until then");
     }
     let studies = Studies {
-        alone: Some(&alone),
+        own_circle: Some(&own_circle),
         radius: radius.as_ref(),
-        ceiling: Some(&ceiling),
+        wind_limit: Some(&wind_limit),
         envelope: Some(&ring),
         losses: losses.as_ref(),
         keep_inside: Some(&keep),
@@ -73,7 +73,7 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
         say(&format!("wrote {name}"));
     }
     desk.put_out(&rendered)?;
-    Ok(if refused { Outcome::Breached } else { Outcome::Done })
+    Ok(if refused { Outcome::No } else { Outcome::Done })
 }
 
 /// Opens a file for every print in a folder, before any work.

@@ -7,7 +7,7 @@ use glam::DVec2;
 use super::{Outcome, print, say};
 use crate::Result;
 use crate::error::{Faults, Severity};
-use crate::field::{Field, Patch, Rule};
+use crate::field::{Field, FieldArea, Rule};
 use crate::run::{Reading, Scenario, read, today};
 use crate::units::Bearing;
 
@@ -48,36 +48,39 @@ fn good(path: &Path, reading: &Reading) -> Result<bool> {
 
 fn understood(path: &Path, scenario: &Scenario) -> String {
     let (file, field) = (&scenario.file, &scenario.field);
-    let (low, high) = field.outline.bounds();
+    let (low, high) = field.boundary.bounds();
     let size = high - low;
     let mut lines = vec![
         format!("{}: can be used", path.display()),
         format!("  scenario  {}, {}, hash {}", file.name, file.date, scenario.hash()),
         format!("  datum     {}", degrees(field.plane.to_degrees(DVec2::ZERO))),
         format!(
-            "  outline   {:.2} ha, {} corners, {:.0} m east to west, {:.0} m north to south",
-            field.outline.area_m2() / 10_000.0,
-            field.outline.rings().iter().map(Vec::len).sum::<usize>(),
+            "  boundary   {:.2} ha, {} corners, {:.0} m east to west, {:.0} m north to south",
+            field.boundary.area_m2() / 10_000.0,
+            field.boundary.rings().iter().map(Vec::len).sum::<usize>(),
             size.x,
             size.y
         ),
         format!(
-            "  points    home {} from the stand, hub {} from home",
-            way(field.stand, field.home),
-            way(field.home, field.hub)
+            "  points    home {} from the pilot position, centre {} from home",
+            way(field.pilot, field.home),
+            way(field.home, field.centre)
         ),
         format!("  facing    {:.0} deg ({}), {}", field.facing.deg(), field.facing.point(), field.facing_from),
         format!(
-            "  hub       {:.0} m from the nearest edge of the outline ({})",
-            field.outline.signed_distance(field.hub).abs(),
-            if field.outline.contains(field.hub) { "inside" } else { "OUTSIDE" }
+            "  centre       {:.0} m from the nearest edge of the boundary ({})",
+            field.boundary.signed_distance(field.centre).abs(),
+            if field.boundary.contains(field.centre) { "inside" } else { "OUTSIDE" }
         ),
         format!("  holding   {}", holding(field)),
     ];
-    lines.extend(field.patches.iter().map(|patch| format!("  patch     {}", described(patch, field.hub))));
+    lines.extend(field.areas.iter().map(|area| format!("  area     {}", described(area, field.centre))));
     lines.extend(field.obstacles.iter().map(|obstacle| {
-        let away = obstacle.region.nearest(field.hub).distance;
-        format!("  obstacle  {}, top {:.0} m above the datum, {away:.0} m from the hub", obstacle.name, obstacle.top_m)
+        let away = obstacle.region.nearest(field.centre).distance;
+        format!(
+            "  obstacle  {}, top {:.0} m above the datum, {away:.0} m from the centre",
+            obstacle.name, obstacle.top_m
+        )
     }));
     lines.extend(field.runway.map(|strip| {
         let along = strip.to - strip.from;
@@ -107,24 +110,24 @@ fn holding(field: &Field) -> String {
     let counted = |count: usize, one: &str, many: &str| format!("{count} {}", if count == 1 { one } else { many });
     format!(
         "{}, {}, {}, ground {}",
-        counted(field.patches.len(), "patch", "patches"),
+        counted(field.areas.len(), "area", "areas"),
         counted(field.obstacles.len(), "obstacle", "obstacles"),
         if field.flight_line.is_some() { "a flight line" } else { "no flight line" },
         if field.ground.is_flat() { "flat" } else { "with spot heights" }
     )
 }
 
-fn described(patch: &Patch, hub: DVec2) -> String {
-    let rule = match patch.rule {
-        Rule::Never => "never".into(),
+fn described(area: &FieldArea, centre: DVec2) -> String {
+    let rule = match area.rule {
+        Rule::NoFly => "no-fly".into(),
         Rule::Above(height_m) => format!("only above {height_m:.0} m"),
-        Rule::Avoid => "better avoided".into(),
+        Rule::Caution => "a caution area".into(),
         Rule::Idle => "no rule in this month".into(),
     };
-    let away = patch.region.nearest(hub).distance;
-    let hectares = patch.region.area_m2() / 10_000.0;
-    let inside = if patch.region.contains(hub) { ", the hub is over it" } else { "" };
-    format!("{}: {rule}; {hectares:.2} ha, {away:.0} m from the hub{inside}", patch.name)
+    let away = area.region.nearest(centre).distance;
+    let hectares = area.region.area_m2() / 10_000.0;
+    let inside = if area.region.contains(centre) { ", the centre is over it" } else { "" };
+    format!("{}: {rule}; {hectares:.2} ha, {away:.0} m from the centre{inside}", area.name)
 }
 
 fn way(from: DVec2, to: DVec2) -> String {

@@ -17,7 +17,7 @@ pub(super) struct Change {
     pub(super) radius: Option<Length>,
     /// Centre of the circle instead of the file's: metres east and north of the datum, such as "0 -80"
     #[arg(long, value_name = "X Y", value_parser = place, allow_hyphen_values = true)]
-    pub(super) hub: Option<DVec2>,
+    pub(super) centre: Option<DVec2>,
     /// Height of the circle above home instead of the file's, such as "200 ft"
     #[arg(long, value_name = "LENGTH")]
     pub(super) height: Option<Length>,

@@ -99,16 +99,16 @@ fn changed(scenario: Scenario, change: &Change) -> Result<(Scenario, Vec<String>
         changes.push(format!("turning {name}"));
         plan.turn = turn;
     }
-    if let (Some(hub), Some(field)) = (change.hub, file.field.as_mut()) {
-        let was = scenario.field.hub;
+    if let (Some(centre), Some(field)) = (change.centre, file.field.as_mut()) {
+        let was = scenario.field.centre;
         changes.push(format!(
-            "hub at ({}, {}) m instead of ({}, {}) m",
-            hub.x + 0.0,
-            hub.y + 0.0,
+            "centre at ({}, {}) m instead of ({}, {}) m",
+            centre.x + 0.0,
+            centre.y + 0.0,
             was.x + 0.0,
             was.y + 0.0
         ));
-        field.hub_m = Some(hub.into());
+        field.centre_m = Some(centre.into());
     }
     let limits = &mut file.limits;
     for (asked, share, what) in [

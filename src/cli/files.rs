@@ -19,7 +19,7 @@ pub(super) fn new(path: &Path, force: bool) -> Result<Outcome> {
     }
     WholeFile::open(path)?.write(start(path)?.as_bytes())?;
     say(&format!(
-        "wrote {}: a plain field and nobody's jet. Fill in what its notes ask for, then run: peewit check {0}",
+        "wrote {}: a plain field and a jet not measured yet. Fill in what its notes ask for, then run: peewit check {0}",
         path.display()
     ));
     Ok(Outcome::Done)

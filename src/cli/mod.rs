@@ -20,7 +20,9 @@ use std::io::{self, Write as _};
 use std::process::ExitCode;
 
 use clap::Parser as _;
+use clap::error::{ContextKind, ContextValue};
 
+use crate::error::old_words;
 use crate::{Error, Result};
 use args::{Command, Typed};
 
@@ -32,11 +34,23 @@ enum Outcome {
     /// Something in the input can't be used; it has been said.
     BadInput,
     /// Computed, the answer is no, and the caller wants to know by the exit code.
-    Breached,
+    No,
 }
 
 /// Exit code of a crash.
 const CRASHED: u8 = 4;
+
+/// The old word of a command or an option among those typed, and the one that took its place.
+fn renamed(asked: &clap::Error) -> Option<(String, &'static str)> {
+    let kinds = [ContextKind::InvalidArg, ContextKind::InvalidSubcommand];
+    let unknown = kinds.into_iter().find_map(|kind| match asked.get(kind) {
+        Some(ContextValue::String(word)) => Some(word.clone()),
+        _ => None,
+    });
+    // An old command is taken for the name of a file, with an argument too many.
+    let words = unknown.into_iter().chain(std::env::args().nth(1));
+    words.filter(|_| asked.use_stderr()).find_map(|word| Some((word.clone(), old_words::typed(&word)?)))
+}
 
 /// Runs the program on the words typed. Exit code 0: computed. 2: bad input, nothing written. 3: the answer is
 /// no, where `--strict` asks for that. 4: the window crashed.
@@ -45,6 +59,10 @@ pub fn main() -> ExitCode {
         Ok(typed) => typed,
         // Help and version are answers, and go to stdout with code 0.
         Err(asked) => {
+            if let Some((old, new)) = renamed(&asked) {
+                say(&format!("peewit: {}", old_words::renamed(&old, new)));
+                return ExitCode::from(2);
+            }
             let _ = asked.print();
             return ExitCode::from(if asked.use_stderr() { 2 } else { 0 });
         }
@@ -52,7 +70,7 @@ pub fn main() -> ExitCode {
     match run(typed) {
         Ok(Outcome::Done) => ExitCode::SUCCESS,
         Ok(Outcome::BadInput) => ExitCode::from(2),
-        Ok(Outcome::Breached) => ExitCode::from(3),
+        Ok(Outcome::No) => ExitCode::from(3),
         Err(error) => {
             say(&format!("peewit: {error}"));
             ExitCode::from(if matches!(error, Error::Crash(_)) { CRASHED } else { 2 })
@@ -66,7 +84,7 @@ fn run(typed: Typed) -> Result<Outcome> {
         Some(Command::Check { files }) => check::check(&files),
         Some(Command::Recover(args)) => recover::recover(&args),
         Some(Command::Radius(args)) => studies::radius(&args),
-        Some(Command::Ceiling(args)) => studies::ceiling(&args),
+        Some(Command::WindLimit(args)) => studies::wind_limit(&args),
         Some(Command::Losses(args)) => studies::losses(&args),
         Some(Command::Card(args)) => card::card(&args),
         Some(Command::Sign(args)) => sign::sign(&args),

@@ -6,7 +6,7 @@ use super::desk::Desk;
 use super::progress::watched;
 use crate::Result;
 use crate::brief::Recovery;
-use crate::ledger::{Verdict, judge};
+use crate::margins::{Verdict, judge};
 use crate::run::{WindChoice, fly};
 use crate::study::verdict::{Answer, Demand, plan};
 use crate::study::work::Work;
@@ -21,20 +21,20 @@ pub(super) fn recover(args: &RecoverArgs) -> Result<Outcome> {
     let work = Work::default();
     let trials = (args.trials > 0).then(|| watched(&work, "trials", || plan(&desk.scenario, &demand, &work)));
     let wind = if args.gust { WindChoice::Gust } else { WindChoice::Mean };
-    let run = fly(&desk.scenario, args.case, wind);
-    let ledger = judge(&desk.scenario, &run);
+    let run = fly(&desk.scenario, args.trial, wind);
+    let margins = judge(&desk.scenario, &run);
     let recovery = Recovery {
         scenario: &desk.scenario,
         run: &run,
         wind,
-        ledger: &ledger,
+        margins: &margins,
         trials: trials.as_ref(),
         warnings: &desk.warnings,
         changes: &desk.changes,
     };
     let rendered = desk.render(|format| recovery.render(format))?;
     let holds = trials.as_ref().is_none_or(|trials| trials.verdict.answer == Answer::Yes);
-    let breached = desk.strict && (recovery.ledger.verdict() == Verdict::Breached || !holds);
+    let no = desk.strict && (recovery.margins.verdict() == Verdict::Crossed || !holds);
     desk.put_out(&rendered)?;
-    Ok(if breached { Outcome::Breached } else { Outcome::Done })
+    Ok(if no { Outcome::No } else { Outcome::Done })
 }

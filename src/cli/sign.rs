@@ -32,7 +32,7 @@ pub(super) fn sign(args: &SignArgs) -> Result<Outcome> {
     let on = args.on.clone().unwrap_or_else(today);
     let one = Signature { name: args.name.clone(), role: args.role.clone(), on, version: String::new() };
     let hash = put_under(&args.file, one, args.authorise)?;
-    let what = if args.authorise { "authorised the policy of" } else { "signed" };
+    let what = if args.authorise { "authorised the failsafe action of" } else { "signed" };
     say(&format!(
         "{}: {} {what} version {hash}; any change of the plan lets that lapse",
         args.file.display(),

@@ -1,6 +1,7 @@
-//! `peewit radius`, `peewit ceiling`, `peewit losses`: many recoveries flown, with the way shown and an end on Ctrl-C.
+//! `peewit radius`, `peewit wind-limit`, `peewit losses`: many recoveries flown, with the way shown and an end on
+//! Ctrl-C.
 
-use super::args::{CeilingArgs, LossArgs, RadiusArgs};
+use super::args::{LossArgs, RadiusArgs, WindLimitArgs};
 use super::common::Effort;
 use super::desk::Desk;
 use super::progress::watched;
@@ -8,10 +9,10 @@ use super::{Outcome, say};
 use crate::brief::{Answer, StudyReport};
 use crate::error::Fault;
 use crate::run::Scenario;
-use crate::study::ceiling::{CeilingAsk, ceiling as wind_ceilings};
 use crate::study::keep_inside::{KeepAsk, keep_inside};
 use crate::study::losses::{LossAsk, LossStudy, first, refine};
 use crate::study::radius::{RadiusAsk, study as radius_study};
+use crate::study::wind_limit::{WindLimitAsk, wind_limit as wind_limits};
 use crate::study::work::Work;
 use crate::{Error, Result};
 
@@ -23,16 +24,16 @@ pub(super) fn radius(args: &RadiusArgs) -> Result<Outcome> {
         radii_m: args.radii.as_ref().map_or(usual.radii_m, |radii| radii.0.clone()),
         turns: args.change.turn.map_or(usual.turns, |turn| vec![turn]),
         finest_m: usual.finest_m,
-        cases: args.cases.unwrap_or(usual.cases),
+        trials: args.trials.unwrap_or(usual.trials),
         confidence: args.effort.confidence.unwrap_or(usual.confidence),
         first_look: false,
     };
     which_radius(desk, &ask)
 }
 
-/// The radius study of a scenario as it stands, on the screen, with few cases: nobody has asked for more yet.
+/// The radius study of a scenario as it stands, on the screen, with few trials: nobody has asked for more yet.
 pub(super) fn plain_radius(scenario: Scenario, warnings: Vec<Fault>) -> Result<Outcome> {
-    let quick = RadiusAsk { cases: 512, ..RadiusAsk::usual() };
+    let quick = RadiusAsk { trials: 512, ..RadiusAsk::usual() };
     which_radius(Desk::plain(scenario, warnings), &quick)
 }
 
@@ -41,18 +42,18 @@ fn which_radius(desk: Desk, ask: &RadiusAsk) -> Result<Outcome> {
     answered(desk, Answer::Radius(&study))
 }
 
-pub(super) fn ceiling(args: &CeilingArgs) -> Result<Outcome> {
+pub(super) fn wind_limit(args: &WindLimitArgs) -> Result<Outcome> {
     let desk = Desk::lay(&args.file, &args.change, &args.output, StudyReport::CIRCLE_FORMATS)?;
     args.effort.set_up()?;
-    let usual = CeilingAsk::usual(&desk.scenario);
-    let ask = CeilingAsk {
+    let usual = WindLimitAsk::usual(&desk.scenario);
+    let ask = WindLimitAsk {
         directions: args.directions.unwrap_or(usual.directions),
-        cases: args.cases.unwrap_or(usual.cases),
+        trials: args.trials.unwrap_or(usual.trials),
         confidence: args.effort.confidence.unwrap_or(usual.confidence),
         ..usual
     };
-    let study = flown(&desk, "wind ceilings", |work| wind_ceilings(&desk.scenario, &ask, work));
-    answered(desk, Answer::Ceiling(&study))
+    let study = flown(&desk, "wind limits", |work| wind_limits(&desk.scenario, &ask, work));
+    answered(desk, Answer::WindLimit(&study))
 }
 
 pub(super) fn losses(args: &LossArgs) -> Result<Outcome> {
@@ -64,7 +65,7 @@ pub(super) fn losses(args: &LossArgs) -> Result<Outcome> {
         headings: args.headings.unwrap_or(usual.headings),
         heights_m: args.heights.as_ref().map_or(usual.heights_m, |heights| heights.0.clone()),
         speeds_mps: args.speeds.as_ref().map_or(usual.speeds_mps, |speeds| speeds.0.clone()),
-        cases: args.cases.unwrap_or(usual.cases),
+        trials: args.trials.unwrap_or(usual.trials),
         confidence: args.effort.confidence.unwrap_or(usual.confidence),
     };
     let study = flown(&desk, "loss map", |work| {
@@ -72,7 +73,7 @@ pub(super) fn losses(args: &LossArgs) -> Result<Outcome> {
         refine(&desk.scenario, coarse, work)
     });
     let keep = KeepAsk { confidence: ask.confidence, ..KeepAsk::usual(&desk.scenario) };
-    let keep = (ask.cases > 0 && !study.partial)
+    let keep = (ask.trials > 0 && !study.partial)
         .then(|| flown(&desk, "keep-inside line", |work| keep_inside(&desk.scenario, &keep, work)));
     let study = LossStudy {
         partial: study.partial || keep.as_ref().is_some_and(|keep| keep.partial),
@@ -96,11 +97,11 @@ fn answered(desk: Desk, answer: Answer<'_>) -> Result<Outcome> {
     if report.partial() {
         say("stopped before it was complete: the answer rests on what was flown until then");
     }
-    let yes = report.plan_holds().or(report.under_the_ceiling()).or(report.loss_recovered());
+    let yes = report.plan_holds().or(report.under_the_wind_limit()).or(report.loss_recovered());
     let refused = desk.strict && yes == Some(false);
     let rendered = desk.render(|format| report.render(format))?;
     desk.put_out(&rendered)?;
-    Ok(if refused { Outcome::Breached } else { Outcome::Done })
+    Ok(if refused { Outcome::No } else { Outcome::Done })
 }
 
 impl Effort {

@@ -189,9 +189,9 @@ mod tests {
         let size =
             |words: &str| Sheet::new(100.0, 100.0, "", "").fitted(room(), &[words.into()], Lettering::new(0.0)).0;
         approx::assert_abs_diff_eq!(size("circle"), 6.0);
-        assert!((3.0..6.0).contains(&size("thrown outside on the downwind side")));
+        assert!((3.0..6.0).contains(&size("blown wide on the downwind side")));
         let mut sheet = Sheet::new(100.0, 100.0, "", "");
-        sheet.fitted(room(), &["outline and patches ".repeat(30)], Lettering::new(0.0));
+        sheet.fitted(room(), &["boundary and areas ".repeat(30)], Lettering::new(0.0));
         assert!(sheet.lettered().last().unwrap().0.ends_with(CUT));
         let mut sheet = Sheet::new(100.0, 100.0, "", "");
         sheet.fitted(room(), &["Llanfairpwllgwyngyllgogerychwyrndrobwll".into()], Lettering::new(0.0));

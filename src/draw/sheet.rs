@@ -251,9 +251,9 @@ mod tests {
         let at = DVec2::new(50.0, 50.0);
         let plain = Lettering::new(4.0);
         for lettering in [plain, plain.middle(), plain.end(), plain.turned(90.0)] {
-            sheet.words(at, "outline", lettering);
+            sheet.words(at, "boundary", lettering);
         }
-        let wide = width_mm("outline", 4.0, false);
+        let wide = width_mm("boundary", 4.0, false);
         let found = sheet.lettered();
         let (left, right) = (|index: usize| found[index].1.x, |index: usize| found[index].2.x);
         approx::assert_abs_diff_eq!(left(0), 50.0, epsilon = 1e-9);
@@ -266,13 +266,13 @@ mod tests {
     #[test]
     fn what_is_pasted_is_larger_and_in_its_place() {
         let mut small = Sheet::new(50.0, 50.0, "", "");
-        small.words(DVec2::new(10.0, 20.0), "outline", Lettering::new(3.0));
+        small.words(DVec2::new(10.0, 20.0), "boundary", Lettering::new(3.0));
         small.circle(DVec2::new(5.0, 5.0), 2.0, Some(Pen::plain(Ink::BLACK, 0.5)), Fill::None);
         let mut sheet = Sheet::new(200.0, 200.0, "", "");
         sheet.paste(small, DVec2::new(100.0, 50.0), 2.0);
         let (_, low, high) = &sheet.lettered()[0];
         approx::assert_abs_diff_eq!(low.x, 120.0, epsilon = 1e-9);
-        approx::assert_abs_diff_eq!(high.x - low.x, width_mm("outline", 6.0, false), epsilon = 1e-9);
+        approx::assert_abs_diff_eq!(high.x - low.x, width_mm("boundary", 6.0, false), epsilon = 1e-9);
         let Mark::Shape { path, pen, .. } = &sheet.marks[1] else { panic!("no circle") };
         assert_eq!(*path, Path::Circle(DVec2::new(110.0, 60.0), 4.0));
         assert_eq!(pen.map(|pen| pen.width_mm), Some(1.0));

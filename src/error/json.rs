@@ -19,7 +19,7 @@ pub fn parse(text: &str) -> Result<Value, Fault> {
             serde_json::error::Category::Eof => format!("the file breaks off at column {}", error.column()),
             _ => format!("this is not JSON at column {}: {}", error.column(), plain(&error)),
         };
-        let way_out = "Mend the bracket, comma or quote there or just before it; JSON has no comments";
+        let way_out = "Fix the bracket, comma or quote there or just before it; JSON has no comments";
         Fault { line: Some(error.line()), ..Fault::error("", problem, way_out) }
     })?;
     whole_numbers(&mut value);

@@ -1,10 +1,10 @@
-//! From a field as written to one that answers questions: indexed rings, and the rules of the month.
+//! From a field as entered to one that answers questions: indexed rings, and the rules of the month.
 
 use super::check::check;
 use super::corners::{point, region};
 use super::facing::facing;
 use super::{
-    Circuit, Field, FieldFile, Ground, Month, Obstacle, ObstacleFile, Patch, PatchFile, Rule, RuleName, Runway,
+    AreaFile, Circuit, Field, FieldArea, FieldFile, Ground, Month, Obstacle, ObstacleFile, Rule, RuleName, Runway,
 };
 use crate::error::{Fault, Severity};
 use crate::geometry::{HalfPlane, Region, TangentPlane};
@@ -23,41 +23,41 @@ impl Field {
 fn built(file: &FieldFile, month: Month) -> Field {
     let spots: Vec<_> = file.ground.iter().map(|spot| (point(spot.at_m), spot.height.m())).collect();
     let ground = Ground::new(&spots);
-    let stand = point(file.stand_m);
+    let pilot = point(file.pilot_m);
     let home = point(file.home_m);
     let line = file.flight_line_m.map(|ends| ends.map(point));
     let (facing, facing_from) = facing(file);
     Field {
         plane: TangentPlane::new(file.datum.latitude_deg, file.datum.longitude_deg),
-        outline: region(&file.outline.ring_m, &file.outline.holes_m),
-        patches: file.patches.iter().map(|patch| built_patch(patch, month)).collect(),
+        boundary: region(&file.boundary.ring_m, &file.boundary.holes_m),
+        areas: file.areas.iter().map(|area| built_area(area, month)).collect(),
         obstacles: file.obstacles.iter().map(|obstacle| built_obstacle(obstacle, &ground)).collect(),
-        flight_line: line.and_then(|[a, b]| HalfPlane::away_from(a, b, stand)),
+        flight_line: line.and_then(|[a, b]| HalfPlane::away_from(a, b, pilot)),
         flight_line_ends: line,
         runway: file.runway.map(|strip| Runway {
             from: point(strip.from_m),
             to: point(strip.to_m),
             width_m: strip.width.m(),
         }),
-        stand,
+        pilot,
         facing,
         facing_from,
         home,
-        hub: file.hub_m.map_or(home, point),
+        centre: file.centre_m.map_or(home, point),
         circuit: file.circuit.as_ref().map(Circuit::new),
         ground,
     }
 }
 
-fn built_patch(patch: &PatchFile, month: Month) -> Patch {
-    let holds = patch.months.is_empty() || patch.months.contains(&month);
-    let rule = match if holds { Some(patch.rule) } else { patch.otherwise } {
-        Some(RuleName::Never) => Rule::Never,
-        Some(RuleName::Above) => Rule::Above(patch.height.map_or(0.0, |height| height.m())),
-        Some(RuleName::Avoid) => Rule::Avoid,
+fn built_area(area: &AreaFile, month: Month) -> FieldArea {
+    let holds = area.months.is_empty() || area.months.contains(&month);
+    let rule = match if holds { Some(area.rule) } else { area.otherwise } {
+        Some(RuleName::NoFly) => Rule::NoFly,
+        Some(RuleName::Above) => Rule::Above(area.height.map_or(0.0, |height| height.m())),
+        Some(RuleName::Caution) => Rule::Caution,
         None => Rule::Idle,
     };
-    Patch { name: patch.name.clone(), rule, region: region(&patch.ring_m, &patch.holes_m) }
+    FieldArea { name: area.name.clone(), rule, region: region(&area.ring_m, &area.holes_m) }
 }
 
 /// A ring stands as high as the highest ground under its corners carries it.

@@ -9,7 +9,7 @@ use geo::{Distance as _, Euclidean, Intersects as _, Polygon};
 use super::corners::{point, region};
 use super::rings::{polygon, position, ring};
 use super::size;
-use super::{Datum, FieldFile, Metres, ObstacleFile, PatchFile, RuleName, SpotFile};
+use super::{AreaFile, Datum, FieldFile, Metres, ObstacleFile, RuleName, SpotFile};
 use crate::error::Fault;
 use crate::error::json::join;
 use crate::geometry::HalfPlane;
@@ -19,7 +19,7 @@ use crate::units::Length;
 const HIGHEST_LATITUDE: f64 = 85.0;
 /// Latitude of the polar circles, degrees: few fly beyond.
 const POLAR_CIRCLE: f64 = 66.56;
-/// Ground this near outside the outline is worth naming, metres.
+/// Ground this near outside the boundary is worth naming, metres.
 const NEIGHBOURHOOD: f64 = 300.0;
 /// Most corners and other things of a whole field.
 const MOST_CORNERS: usize = 20_000;
@@ -30,26 +30,26 @@ pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
     if too_many_corners(file, place, &mut faults) {
         return faults;
     }
-    let outline_place = join(place, "outline");
-    let ring = (file.outline.ring_m.as_slice(), &*join(&outline_place, "ring_m"));
-    let holes = (file.outline.holes_m.as_slice(), &*join(&outline_place, "holes_m"));
-    let outline = polygon(ring, holes, &mut faults);
-    if let Some(outline) = &outline {
-        size::check(outline, &outline_place, &mut faults);
+    let boundary_place = join(place, "boundary");
+    let ring = (file.boundary.ring_m.as_slice(), &*join(&boundary_place, "ring_m"));
+    let holes = (file.boundary.holes_m.as_slice(), &*join(&boundary_place, "holes_m"));
+    let boundary = polygon(ring, holes, &mut faults);
+    if let Some(boundary) = &boundary {
+        size::check(boundary, &boundary_place, &mut faults);
     }
-    for (index, patch) in file.patches.iter().enumerate() {
-        let place = format!("{place}/patches/{index}");
-        self::patch(patch, outline.as_ref(), &place, &mut faults);
+    for (index, area) in file.areas.iter().enumerate() {
+        let place = format!("{place}/areas/{index}");
+        self::area(area, boundary.as_ref(), &place, &mut faults);
     }
     for (index, obstacle) in file.obstacles.iter().enumerate() {
         self::obstacle(obstacle, &format!("{place}/obstacles/{index}"), &mut faults);
     }
-    names("patch", "patches", file.patches.iter().map(|patch| &*patch.name), place, &mut faults);
+    names("area", "areas", file.areas.iter().map(|area| &*area.name), place, &mut faults);
     names("obstacle", "obstacles", file.obstacles.iter().map(|obstacle| &*obstacle.name), place, &mut faults);
-    points(file, outline.is_some(), place, &mut faults);
+    points(file, boundary.is_some(), place, &mut faults);
     lines(file, place, &mut faults);
     if let Some(flown) = &file.circuit {
-        circuit::check(flown, file, outline.is_some(), &join(place, "circuit"), &mut faults);
+        circuit::check(flown, file, boundary.is_some(), &join(place, "circuit"), &mut faults);
     }
     spots(&file.ground, &join(place, "ground"), &mut faults);
     faults
@@ -82,10 +82,10 @@ fn datum(datum: Datum, place: &str, faults: &mut Vec<Fault>) {
 }
 
 fn too_many_corners(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) -> bool {
-    let holes = file.outline.holes_m.iter().chain(file.patches.iter().flat_map(|patch| &patch.holes_m));
-    let rings = file.patches.iter().map(|patch| &patch.ring_m).chain(file.obstacles.iter().map(|o| &o.ring_m));
-    let corners: usize = holes.chain(rings).chain([&file.outline.ring_m]).map(Vec::len).sum();
-    let count = corners + file.ground.len() + file.patches.len() + file.obstacles.len();
+    let holes = file.boundary.holes_m.iter().chain(file.areas.iter().flat_map(|area| &area.holes_m));
+    let rings = file.areas.iter().map(|area| &area.ring_m).chain(file.obstacles.iter().map(|o| &o.ring_m));
+    let corners: usize = holes.chain(rings).chain([&file.boundary.ring_m]).map(Vec::len).sum();
+    let count = corners + file.ground.len() + file.areas.len() + file.obstacles.len();
     if count > MOST_CORNERS {
         let problem = format!("the field has {count} corners, spot heights and other things, more than {MOST_CORNERS}");
         faults.push(Fault::error(place, problem, "Thin the rings out; a corner every few metres is plenty"));
@@ -93,19 +93,19 @@ fn too_many_corners(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) -> b
     count > MOST_CORNERS
 }
 
-fn patch(patch: &PatchFile, outline: Option<&Polygon>, place: &str, faults: &mut Vec<Fault>) {
-    let ring = (patch.ring_m.as_slice(), &*join(place, "ring_m"));
-    let holes = (patch.holes_m.as_slice(), &*join(place, "holes_m"));
+fn area(area: &AreaFile, boundary: Option<&Polygon>, place: &str, faults: &mut Vec<Fault>) {
+    let ring = (area.ring_m.as_slice(), &*join(place, "ring_m"));
+    let holes = (area.holes_m.as_slice(), &*join(place, "holes_m"));
     let found = polygon(ring, holes, faults);
-    if let (Some(outline), Some(found)) = (outline, found)
-        && !outline.intersects(&found)
-        && Euclidean.distance(outline, &found) > NEIGHBOURHOOD
+    if let (Some(boundary), Some(found)) = (boundary, found)
+        && !boundary.intersects(&found)
+        && Euclidean.distance(boundary, &found) > NEIGHBOURHOOD
     {
-        let problem = format!("patch \"{}\" lies wholly outside the outline, far from it", patch.name);
+        let problem = format!("area \"{}\" lies wholly outside the boundary, far from it", area.name);
         faults.push(Fault::warning(place, problem, "Check its corners; they may have a wrong sign"));
     }
-    let above = patch.rule == RuleName::Above || patch.otherwise == Some(RuleName::Above);
-    match patch.height {
+    let above = area.rule == RuleName::Above || area.otherwise == Some(RuleName::Above);
+    match area.height {
         None if above => {
             let problem = "the rule `above` has no height";
             faults.push(Fault::error(place, problem, "Add \"height\": the height that must be kept, such as \"60 m\""));
@@ -118,20 +118,20 @@ fn patch(patch: &PatchFile, outline: Option<&Polygon>, place: &str, faults: &mut
         }
         None => {}
     }
-    months(patch, place, faults);
+    months(area, place, faults);
 }
 
-fn months(patch: &PatchFile, place: &str, faults: &mut Vec<Fault>) {
-    let seen = |index: usize| patch.months[..index].contains(&patch.months[index]);
-    if (0..patch.months.len()).any(seen) {
+fn months(area: &AreaFile, place: &str, faults: &mut Vec<Fault>) {
+    let seen = |index: usize| area.months[..index].contains(&area.months[index]);
+    if (0..area.months.len()).any(seen) {
         faults.push(Fault::warning(join(place, "months"), "a month is listed twice", "List each month once"));
     }
-    if patch.otherwise.is_some() && patch.months.is_empty() {
+    if area.otherwise.is_some() && area.months.is_empty() {
         let problem = "`otherwise` never holds, because the rule holds all year";
         let way_out = "Add \"months\", or leave `otherwise` out";
         faults.push(Fault::warning(join(place, "otherwise"), problem, way_out));
     }
-    if patch.otherwise == Some(patch.rule) && !patch.months.is_empty() {
+    if area.otherwise == Some(area.rule) && !area.months.is_empty() {
         let problem = "the months have no meaning, because the rule is the same in the others";
         faults.push(Fault::warning(join(place, "months"), problem, "Leave `months` and `otherwise` out"));
     }
@@ -168,7 +168,7 @@ fn positive(height: Length, place: &str, faults: &mut Vec<Fault>) {
     }
 }
 
-/// Names are how the ledger tells one from another.
+/// Names are how the margins tell one from another.
 fn names<'a>(what: &str, list: &str, names: impl Iterator<Item = &'a str>, place: &str, faults: &mut Vec<Fault>) {
     let mut seen = HashMap::new();
     for (index, name) in names.enumerate() {
@@ -183,20 +183,20 @@ fn names<'a>(what: &str, list: &str, names: impl Iterator<Item = &'a str>, place
     }
 }
 
-fn points(file: &FieldFile, outline_sound: bool, place: &str, faults: &mut Vec<Fault>) {
-    let outline = outline_sound.then(|| region(&file.outline.ring_m, &file.outline.holes_m));
-    let outside = |at: Metres| outline.as_ref().is_some_and(|outline| outline.signed_distance(point(at)) < 0.0);
-    position(file.stand_m, &join(place, "stand_m"), faults);
+fn points(file: &FieldFile, boundary_sound: bool, place: &str, faults: &mut Vec<Fault>) {
+    let boundary = boundary_sound.then(|| region(&file.boundary.ring_m, &file.boundary.holes_m));
+    let outside = |at: Metres| boundary.as_ref().is_some_and(|boundary| boundary.signed_distance(point(at)) < 0.0);
+    position(file.pilot_m, &join(place, "pilot_m"), faults);
     let home = join(place, "home_m");
     if position(file.home_m, &home, faults) && outside(file.home_m) {
         let way_out = "Check that it is metres east and north; capture home inside the field";
-        faults.push(Fault::error(home, "home lies outside the outline", way_out));
+        faults.push(Fault::error(home, "home lies outside the boundary", way_out));
     }
-    if let Some(at) = file.hub_m {
-        let hub = join(place, "hub_m");
-        if position(at, &hub, faults) && outside(at) {
-            let problem = "the hub lies outside the outline";
-            faults.push(Fault::warning(hub, problem, "Check that it is metres east and north"));
+    if let Some(at) = file.centre_m {
+        let centre = join(place, "centre_m");
+        if position(at, &centre, faults) && outside(at) {
+            let problem = "the centre lies outside the boundary";
+            faults.push(Fault::warning(centre, problem, "Check that it is metres east and north"));
         }
     }
 }
@@ -205,19 +205,19 @@ fn lines(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) {
     if let Some([a, b]) = file.flight_line_m {
         let line = join(place, "flight_line_m");
         let sound = [a, b].iter().enumerate().all(|(i, &at)| position(at, &format!("{line}/{i}"), faults));
-        let hub = file.hub_m.unwrap_or(file.home_m);
-        match HalfPlane::away_from(point(a), point(b), point(file.stand_m)) {
+        let centre = file.centre_m.unwrap_or(file.home_m);
+        match HalfPlane::away_from(point(a), point(b), point(file.pilot_m)) {
             _ if !sound => {}
             _ if a == b => {
                 faults.push(Fault::error(line, "the flight line has no length", "Give it two different ends"));
             }
             None => {
-                let way_out = "Move the stand to the side the pilots are on; the jet stays on the other";
-                faults.push(Fault::error(line, "the stand lies on the flight line", way_out));
+                let way_out = "Move the pilot position to the side the pilots are on; the jet stays on the other";
+                faults.push(Fault::error(line, "the pilot position lies on the flight line", way_out));
             }
-            Some(side) if side.signed_distance(point(hub)) < 0.0 => {
-                let problem = "the hub lies on the pilots' side of the flight line";
-                faults.push(Fault::warning(line, problem, "Move the hub, or check the ends of the line"));
+            Some(side) if side.signed_distance(point(centre)) < 0.0 => {
+                let problem = "the centre lies on the pilots' side of the flight line";
+                faults.push(Fault::warning(line, problem, "Move the centre, or check the ends of the line"));
             }
             Some(_) => {}
         }

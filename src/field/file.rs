@@ -18,16 +18,16 @@ pub struct Datum {
     pub longitude_deg: f64,
 }
 
-/// What a patch forbids.
+/// What an area forbids.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum RuleName {
     /// Not at any height.
-    Never,
-    /// Only above the patch's `height`.
+    NoFly,
+    /// Only above the area's `height`.
     Above,
     /// Better not: seconds are counted.
-    Avoid,
+    Caution,
 }
 
 /// A month of the year.
@@ -52,7 +52,7 @@ pub enum Month {
 /// Land whose overflight is allowed.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub struct OutlineFile {
+pub struct BoundaryFile {
     /// Corners in order; the last joins the first.
     pub ring_m: Vec<Metres>,
     /// Land inside that is not ours.
@@ -63,7 +63,7 @@ pub struct OutlineFile {
 /// Ground with a rule.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub struct PatchFile {
+pub struct AreaFile {
     /// What people call it.
     pub name: String,
     /// What it forbids.
@@ -178,7 +178,7 @@ pub struct CircuitFile {
     pub charge_high: Ratio,
 }
 
-/// Judgement: a pilot flying by the picture keeps a line to some wingspans, not to metres.
+/// Judgement: a pilot flying by video keeps a line to some wingspans, not to metres.
 pub(super) fn circuit_width() -> Length {
     Length::new(15.0)
 }
@@ -193,37 +193,37 @@ pub(super) fn charge_high() -> Ratio {
     Ratio::new(0.9)
 }
 
-/// A field as written in a scenario.
+/// A field as entered in a scenario.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct FieldFile {
     /// Origin of the metres.
     pub datum: Datum,
     /// Land whose overflight is allowed.
-    pub outline: OutlineFile,
+    pub boundary: BoundaryFile,
     /// Ground with a rule.
     #[serde(default)]
-    pub patches: Vec<PatchFile>,
+    pub areas: Vec<AreaFile>,
     /// Tall things.
     #[serde(default)]
     pub obstacles: Vec<ObstacleFile>,
-    /// Line the jet must stay in front of: on the other side of it than the stand.
+    /// Line the jet must stay in front of: on the other side of it than the pilot position.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub flight_line_m: Option<[Metres; 2]>,
     /// The strip.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub runway: Option<RunwayFile>,
     /// Where pilot and spotter stand.
-    pub stand_m: Metres,
+    pub pilot_m: Metres,
     /// Which way people look from there: the twelve of the clock. Where left out, square across the flight line away from
-    /// the stand, else square across the runway, else towards the hub.
+    /// the pilot position, else square across the runway, else towards the centre.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub facing: Option<Bearing>,
     /// Where the jet captured its home.
     pub home_m: Metres,
     /// Centre of the circle; home where left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub hub_m: Option<Metres>,
+    pub centre_m: Option<Metres>,
     /// Where the jet is flown; losses are drawn from it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub circuit: Option<CircuitFile>,

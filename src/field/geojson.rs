@@ -22,14 +22,14 @@ use crate::units::{Bearing, Length, Ratio, Shape, Speed};
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Role {
     Datum,
-    Outline,
-    Patch,
+    Boundary,
+    Area,
     Obstacle,
     FlightLine,
     Runway,
-    Stand,
+    Pilot,
     Home,
-    Hub,
+    Centre,
     Circuit,
     Spot,
 }
@@ -37,14 +37,14 @@ enum Role {
 impl Role {
     const ALL: [Self; 11] = [
         Self::Datum,
-        Self::Outline,
-        Self::Patch,
+        Self::Boundary,
+        Self::Area,
         Self::Obstacle,
         Self::FlightLine,
         Self::Runway,
-        Self::Stand,
+        Self::Pilot,
         Self::Home,
-        Self::Hub,
+        Self::Centre,
         Self::Circuit,
         Self::Spot,
     ];
@@ -52,35 +52,35 @@ impl Role {
     const fn name(self) -> &'static str {
         match self {
             Self::Datum => "datum",
-            Self::Outline => "outline",
-            Self::Patch => "patch",
+            Self::Boundary => "boundary",
+            Self::Area => "area",
             Self::Obstacle => "obstacle",
             Self::FlightLine => "flight-line",
             Self::Runway => "runway",
-            Self::Stand => "stand",
+            Self::Pilot => "pilot",
             Self::Home => "home",
-            Self::Hub => "hub",
+            Self::Centre => "centre",
             Self::Circuit => "circuit",
             Self::Spot => "spot",
         }
     }
 
     fn shape(self) -> &'static Shape {
-        static ALONE: LazyLock<Shape> = LazyLock::new(Shape::of::<Alone>);
-        static PATCH: LazyLock<Shape> = LazyLock::new(Shape::of::<PatchProperties>);
+        static ROLE_ONLY: LazyLock<Shape> = LazyLock::new(Shape::of::<RoleOnly>);
+        static AREA: LazyLock<Shape> = LazyLock::new(Shape::of::<AreaProperties>);
         static OBSTACLE: LazyLock<Shape> = LazyLock::new(Shape::of::<ObstacleProperties>);
         static RUNWAY: LazyLock<Shape> = LazyLock::new(Shape::of::<RunwayProperties>);
-        static STAND: LazyLock<Shape> = LazyLock::new(Shape::of::<StandProperties>);
+        static PILOT: LazyLock<Shape> = LazyLock::new(Shape::of::<PilotProperties>);
         static CIRCUIT: LazyLock<Shape> = LazyLock::new(Shape::of::<CircuitProperties>);
         static SPOT: LazyLock<Shape> = LazyLock::new(Shape::of::<SpotProperties>);
         match self {
-            Self::Patch => &PATCH,
+            Self::Area => &AREA,
             Self::Obstacle => &OBSTACLE,
             Self::Runway => &RUNWAY,
-            Self::Stand => &STAND,
+            Self::Pilot => &PILOT,
             Self::Circuit => &CIRCUIT,
             Self::Spot => &SPOT,
-            Self::Datum | Self::Outline | Self::FlightLine | Self::Home | Self::Hub => &ALONE,
+            Self::Datum | Self::Boundary | Self::FlightLine | Self::Home | Self::Centre => &ROLE_ONLY,
         }
     }
 }
@@ -88,15 +88,15 @@ impl Role {
 /// Properties of a feature that has nothing but its place.
 #[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct Alone {
+struct RoleOnly {
     /// What it stands for.
     role: String,
 }
 
 #[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct PatchProperties {
-    /// "patch".
+struct AreaProperties {
+    /// "area".
     role: String,
     /// What people call it.
     name: String,
@@ -163,7 +163,7 @@ struct CircuitProperties {
 
 #[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct StandProperties {
+struct PilotProperties {
     /// "stand".
     role: String,
     /// Which way people look from there.

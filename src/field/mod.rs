@@ -15,7 +15,7 @@ mod size;
 pub use circuit::{Circuit, Loop, Where};
 pub use facing::facing;
 pub use file::{
-    CircuitFile, Datum, FieldFile, Metres, Month, ObstacleFile, OutlineFile, PatchFile, RuleName, RunwayFile, SpotFile,
+    AreaFile, BoundaryFile, CircuitFile, Datum, FieldFile, Metres, Month, ObstacleFile, RuleName, RunwayFile, SpotFile,
     Way,
 };
 pub use geojson::{GeoField, Places, geojson, geojson_text};
@@ -26,22 +26,22 @@ use glam::DVec2;
 use crate::geometry::{HalfPlane, Region, TangentPlane};
 use crate::units::Bearing;
 
-/// What a patch forbids on the day of the flight.
+/// What an area forbids on the day of the flight.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Rule {
     /// Not at any height.
-    Never,
+    NoFly,
     /// Only above this height over its ground, metres.
     Above(f64),
     /// Seconds are counted.
-    Avoid,
+    Caution,
     /// No rule in this month.
     Idle,
 }
 
 /// Ground with a rule.
 #[derive(Debug, Clone)]
-pub struct Patch {
+pub struct FieldArea {
     /// What people call it.
     pub name: String,
     /// The rule of the day.
@@ -78,9 +78,9 @@ pub struct Field {
     /// Plane of its metres.
     pub plane: TangentPlane,
     /// Land whose overflight is allowed.
-    pub outline: Region,
+    pub boundary: Region,
     /// Ground with a rule.
-    pub patches: Vec<Patch>,
+    pub areas: Vec<FieldArea>,
     /// Tall things.
     pub obstacles: Vec<Obstacle>,
     /// The side of the flight line the jet must stay on.
@@ -90,7 +90,7 @@ pub struct Field {
     /// The strip.
     pub runway: Option<Runway>,
     /// Where pilot and spotter stand.
-    pub stand: DVec2,
+    pub pilot: DVec2,
     /// Which way people look from there: the twelve of the clock.
     pub facing: Bearing,
     /// What that follows from, such as "square across the runway".
@@ -98,7 +98,7 @@ pub struct Field {
     /// Where the jet captured its home.
     pub home: DVec2,
     /// Centre of the circle.
-    pub hub: DVec2,
+    pub centre: DVec2,
     /// Where the jet is flown.
     pub circuit: Option<Circuit>,
     /// Height of the ground.

@@ -1,22 +1,22 @@
-//! Whether an outline is of the size of a field.
+//! Whether a boundary is of the size of a field.
 
 use geo::{Area as _, BoundingRect as _, Polygon};
 
 use crate::error::Fault;
 
-/// An outline of less land than this is none, m^2.
+/// A boundary of less land than this is none, m^2.
 const LEAST_AREA: f64 = 100.0;
 /// A field wider than this is worth a look, metres.
 const FURTHEST_ACROSS: f64 = 5000.0;
 
-/// An outline that is too small or too large to be a field.
-pub(super) fn check(outline: &Polygon, place: &str, faults: &mut Vec<Fault>) {
-    let area = outline.unsigned_area();
+/// A boundary that is too small or too large to be a field.
+pub(super) fn check(boundary: &Polygon, place: &str, faults: &mut Vec<Fault>) {
+    let area = boundary.unsigned_area();
     if area < LEAST_AREA {
-        let problem = format!("the outline encloses {area:.1} m2");
+        let problem = format!("the boundary encloses {area:.1} m2");
         faults.push(Fault::error(place, problem, "Check that its corners are metres about the datum, not degrees"));
     }
-    let across = outline.bounding_rect().map_or(0.0, |room| room.width().max(room.height()));
+    let across = boundary.bounding_rect().map_or(0.0, |room| room.width().max(room.height()));
     if across > FURTHEST_ACROSS {
         let problem = format!("the field is {:.1} km across", across / 1000.0);
         faults.push(Fault::warning(place, problem, "Check the units of its corners; nobody sees a jet that far off"));
@@ -31,9 +31,9 @@ mod tests {
     #[track_caller]
     fn says(half: f64, expected: Option<(Severity, &str)>) {
         let mut file = tight_strip();
-        (file.patches, file.obstacles, file.flight_line_m, file.runway) = (vec![], vec![], None, None);
-        (file.stand_m, file.home_m, file.hub_m) = ([0.0, 1.0], [0.0, 0.0], None);
-        file.outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
+        (file.areas, file.obstacles, file.flight_line_m, file.runway) = (vec![], vec![], None, None);
+        (file.pilot_m, file.home_m, file.centre_m) = ([0.0, 1.0], [0.0, 0.0], None);
+        file.boundary.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
         let faults = crate::field::check::check(&file, "");
         match expected {
             None => assert_eq!(faults, []),

@@ -35,7 +35,7 @@ const STRIDE: usize = 32;
 
 /// The least signed distance of a path to a region: positive inside, or outside with `outside`.
 ///
-/// Exact to edges on every straight piece that does not cross one, and within a centimetre in the depth of a breach.
+/// Exact to edges on every straight piece that does not cross one, and within a centimetre in the depth of a crossing.
 pub fn least_signed(
     samples: usize,
     way: impl Fn(usize) -> f64,

@@ -47,9 +47,9 @@ lanes! {
         /// Fastest roll, rad/s.
         roll_rate,
         /// Steepest bank commanded, rad.
-        bank_limit,
+        maximum_bank,
         /// Its tangent.
-        bank_limit_tan,
+        maximum_bank_tan,
         /// Steepest climb or descent commanded, rad.
         climb_limit,
         /// Speed held on the way home, m/s.
@@ -83,7 +83,7 @@ impl JetNumbers<f64> {
         let efficiency = sheet.fan_efficiency.value.share();
         // Standing still, the power of the efflux is half of density, area and speed cubed (momentum theory).
         let efflux_full = (2.0 * efficiency * sheet.full_power.value.w() / (density * nozzle)).cbrt();
-        let bank_limit = sheet.bank_limit.value.rad();
+        let maximum_bank = sheet.maximum_bank.value.rad();
         let plain = Self {
             mass: sheet.mass.value.kg(),
             area,
@@ -102,8 +102,8 @@ impl JetNumbers<f64> {
             avionics: sheet.avionics_power.value.w(),
             roll_lag: sheet.roll_lag.value.s(),
             roll_rate: sheet.roll_rate.value.rad_per_s(),
-            bank_limit,
-            bank_limit_tan: bank_limit.tan(),
+            maximum_bank,
+            maximum_bank_tan: maximum_bank.tan(),
             climb_limit: sheet.climb_limit.value.rad(),
             return_speed: sheet.return_speed.value.mps(),
             pack: pack_energy_j(sheet),

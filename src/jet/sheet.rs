@@ -123,7 +123,7 @@ pub struct JetSheet {
     #[serde(default, skip_serializing_if = "is_warm")]
     pub cold: bool,
     /// Steepest bank the stabiliser commands.
-    pub bank_limit: Entry<Angle>,
+    pub maximum_bank: Entry<Angle>,
     /// Time constant of the bank; 0 follows at once. Drawn evenly, 1.73 spreads to either side.
     pub roll_lag: Entry<Time>,
     /// Fastest roll.
@@ -135,7 +135,7 @@ pub struct JetSheet {
 }
 
 impl JetSheet {
-    /// Battery power in level flight at the return speed, where somebody has measured it: as written, or what the pack
+    /// Battery power in level flight at the return speed, where somebody has measured it: as entered, or what the pack
     /// gives over the time flown.
     pub fn measured_power(&self) -> Option<Entry<Power>> {
         self.return_power.or_else(|| self.timed_power())

@@ -38,7 +38,7 @@ impl JetSheet {
         spread(&mut self.fan_lag, 0.25);
         spread(&mut self.avionics_power, 0.25);
         spread(&mut self.capacity, 0.10);
-        spread(&mut self.bank_limit, 0.06);
+        spread(&mut self.maximum_bank, 0.06);
         spread(&mut self.roll_lag, 0.30);
         spread(&mut self.roll_rate, 0.20);
         spread(&mut self.climb_limit, 0.15);
@@ -72,10 +72,10 @@ mod tests {
         (jet.span.origin, jet.span.spread) = (Origin::Measured, crate::units::Length::new(0.0));
         assert!(jet.taken_as_exact().contains(&"fan_lag".to_owned()));
         assert!(!jet.taken_as_exact().contains(&"span".to_owned()));
-        let before = jet.bank_limit;
+        let before = jet.maximum_bank;
         jet.spread_out();
         assert_eq!(jet.taken_as_exact(), Vec::<String>::new());
-        assert_eq!((jet.span.spread.m(), jet.bank_limit), (0.0, before));
+        assert_eq!((jet.span.spread.m(), jet.maximum_bank), (0.0, before));
         // By hand: a quarter of 0.4 s.
         assert!((jet.fan_lag.spread.s() - 0.1).abs() < 1e-12);
     }

@@ -17,7 +17,7 @@ fn jet() -> JetNumbers<f64> {
         "lift_max": plain(1.0), "drag_zero_lift": plain(0.045), "drag_fan_stopped": plain(0.02),
         "span_efficiency": plain(0.75), "nozzle_area": value("0.0047 m2"), "full_power": value("1900 W"),
         "fan_efficiency": value("50 %"), "fan_lag": value("0.4 s"), "avionics_power": value("12 W"), "cells": 6,
-        "capacity": value("5000 mAh"), "bank_limit": value("60 deg"), "roll_lag": value("0.5 s"),
+        "capacity": value("5000 mAh"), "maximum_bank": value("60 deg"), "roll_lag": value("0.5 s"),
         "roll_rate": value("90 deg/s"), "climb_limit": value("15 deg"), "return_speed": value("22 m/s"),
     });
     let sheet: JetSheet = serde_json::from_value(sheet).unwrap();

@@ -1,4 +1,4 @@
-//! Turns and circles in closed form: radius, rate, load, bank, lap time, and what the bank limit cannot hold.
+//! Turns and circles in closed form: radius, rate, load, bank, lap time, and what the maximum bank cannot hold.
 //!
 //! Speeds are m/s, lengths m, angles rad. `airspeed` is V, `wind` is W.
 
@@ -19,14 +19,14 @@ pub fn load(bank: f64) -> f64 {
     1.0 / bank.cos()
 }
 
-/// Smallest circle over the ground that a bank limit holds in a wind: `(V + W)^2 / (g tan bank)`.
-pub fn smallest_radius(airspeed: f64, wind: f64, bank_limit: f64) -> f64 {
-    radius(airspeed + wind, bank_limit)
+/// Smallest circle over the ground that a maximum bank holds in a wind: `(V + W)^2 / (g tan bank)`.
+pub fn smallest_radius(airspeed: f64, wind: f64, maximum_bank: f64) -> f64 {
+    radius(airspeed + wind, maximum_bank)
 }
 
-/// Most wind in which a bank limit holds a circle: `sqrt(g R tan bank) - V`; negative where none does.
-pub fn wind_ceiling(airspeed: f64, radius: f64, bank_limit: f64) -> f64 {
-    (G0 * radius * bank_limit.tan()).sqrt() - airspeed
+/// Most wind in which a maximum bank holds a circle: `sqrt(g R tan bank) - V`; negative where none does.
+pub fn wind_limit(airspeed: f64, radius: f64, maximum_bank: f64) -> f64 {
+    (G0 * radius * maximum_bank.tan()).sqrt() - airspeed
 }
 
 /// Ground speed and bank on a circle held exactly, where the course is `from_downwind` off the way the wind blows to.
@@ -55,19 +55,19 @@ fn elliptic_e(m: f64) -> f64 {
     std::f64::consts::FRAC_PI_2 / a * sum
 }
 
-/// Furthest distance from the centre when a circle is followed until the bank limit is reached and the limit is held.
+/// Furthest distance from the centre when a circle is followed until the maximum bank is reached and the limit is held.
 ///
 /// In the air mass that is a circle of radius `V^2 / (g tan bank)`; over the ground it is a trochoid, and the first
 /// maximum of its distance is the answer. Equals `radius` where the limit is never reached; none unless `W < V`.
-pub fn thrown_out(airspeed: f64, wind: f64, radius: f64, bank_limit: f64) -> Option<f64> {
+pub fn blown_wide(airspeed: f64, wind: f64, radius: f64, maximum_bank: f64) -> Option<f64> {
     if wind >= airspeed {
         return None;
     }
     let wanted = |off: f64| on_circle(airspeed, wind, radius, off).1;
-    if wanted(0.0) <= bank_limit {
+    if wanted(0.0) <= maximum_bank {
         return Some(radius);
     }
-    if wanted(std::f64::consts::PI) >= bank_limit {
+    if wanted(std::f64::consts::PI) >= maximum_bank {
         // The limit binds all the way round: there is no place to start from.
         return Some(f64::INFINITY);
     }
@@ -75,13 +75,13 @@ pub fn thrown_out(airspeed: f64, wind: f64, radius: f64, bank_limit: f64) -> Opt
     let (mut low, mut high) = (0.0, std::f64::consts::PI);
     for _ in 0..60 {
         let middle = f64::midpoint(low, high);
-        *(if wanted(middle) > bank_limit { &mut low } else { &mut high }) = middle;
+        *(if wanted(middle) > maximum_bank { &mut low } else { &mut high }) = middle;
     }
     // Left circle, wind along +x, course `c = -low`: the place is 90 degrees to the right of the course.
     let course = -low;
     let (mut x, mut y) = (radius * course.sin(), -radius * course.cos());
     let mut heading = course - (wind / airspeed * (-course.sin())).asin();
-    let turn = rate(airspeed, bank_limit);
+    let turn = rate(airspeed, maximum_bank);
     // Exact positions along the trochoid, a millisecond apart: the maximum is flat, so that is far below a millimetre.
     let (dt, mut best) = (1e-3, 0.0_f64);
     loop {

@@ -1,7 +1,7 @@
-//! Numbers, one or several side by side: the same source flies one case or eight at once.
+//! Numbers, one or several side by side: the same source flies one trial or eight at once.
 //!
 //! Everything the physics does to a number goes through [`Lane`]. There are no branches on values, only selects;
-//! nothing is fused; and what trigonometry is needed are the polynomials of `math`. A case therefore gives the same
+//! nothing is fused; and what trigonometry is needed are the polynomials of `math`. A trial therefore gives the same
 //! bits alone and in company.
 
 mod math;
@@ -221,7 +221,7 @@ impl Lane for f64 {
     }
 }
 
-/// Defines a struct whose fields are all lanes, with gathering from and scattering to single cases.
+/// Defines a struct whose fields are all lanes, with gathering from and scattering to single trials.
 macro_rules! lanes {
     ($(#[$doc:meta])* $vis:vis struct $name:ident { $($(#[$field_doc:meta])* $field:ident,)+ }) => {
         $(#[$doc])*
@@ -233,13 +233,13 @@ macro_rules! lanes {
         #[allow(dead_code, reason = "not every such struct is both gathered and scattered")]
         impl<L: $crate::lane::Lane> $name<L> {
             /// Several single ones side by side; the last is repeated where there are fewer than lanes.
-            $vis fn gather(cases: &[$name<f64>]) -> Self {
-                Self { $($field: L::from_fn(|lane| cases[lane.min(cases.len() - 1)].$field),)+ }
+            $vis fn gather(trials: &[$name<f64>]) -> Self {
+                Self { $($field: L::from_fn(|lane| trials[lane.min(trials.len() - 1)].$field),)+ }
             }
 
             /// The same from whatever each of them belongs to.
-            $vis fn gather_by<T>(cases: &[T], part: impl Fn(&T) -> &$name<f64>) -> Self {
-                Self { $($field: L::from_fn(|lane| part(&cases[lane.min(cases.len() - 1)]).$field),)+ }
+            $vis fn gather_by<T>(trials: &[T], part: impl Fn(&T) -> &$name<f64>) -> Self {
+                Self { $($field: L::from_fn(|lane| part(&trials[lane.min(trials.len() - 1)]).$field),)+ }
             }
 
             /// The single one in a lane.

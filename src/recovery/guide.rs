@@ -12,11 +12,11 @@ const LEAST_CRAB_COS: f64 = 0.34;
 /// Where the jet stands and how it moves relative to the ring, as perceived.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Relative<L> {
-    /// Distance from the hub, m, at least 1.
+    /// Distance from the centre, m, at least 1.
     pub(super) distance: L,
     /// Its reciprocal, 1/m.
     pub(super) per_distance: L,
-    /// Unit vector from the hub to the jet.
+    /// Unit vector from the centre to the jet.
     radial: [L; 2],
     /// Unit vector along the ring the way of the circle.
     tangent: [L; 2],
@@ -31,7 +31,7 @@ pub(super) struct Relative<L> {
 impl<L: Lane> Relative<L> {
     #[inline(always)]
     pub(super) fn new(percept: &Percept<L>, plan: &PlanNumbers<L>) -> Self {
-        let (x, y) = (percept.x - plan.hub_x, percept.y - plan.hub_y);
+        let (x, y) = (percept.x - plan.centre_x, percept.y - plan.centre_y);
         let ground = [percept.ground_x, percept.ground_y];
         let distance = (x * x + y * y).sqrt().max(L::splat(1.0));
         let speed = dot(ground, ground).sqrt().max(L::splat(0.5));
@@ -60,7 +60,7 @@ fn to_the_right<L: Lane>(a: [L; 2], b: [L; 2]) -> L {
 /// `off` is the distance outside the ring over the length in which the field turns by 45 degrees. The course is the
 /// ring's tangent turned by `atan(off)`, as in the vector fields of Nelson, Barber, McLain and Beard (2007).
 #[inline(always)]
-pub fn ring_field<L: Lane>(radial: [L; 2], tangent: [L; 2], off: L) -> [L; 2] {
+pub fn field_of_directions<L: Lane>(radial: [L; 2], tangent: [L; 2], off: L) -> [L; 2] {
     let scale = L::splat(1.0) / (L::splat(1.0) + off * off).sqrt();
     [(tangent[0] - off * radial[0]) * scale, (tangent[1] - off * radial[1]) * scale]
 }
@@ -71,7 +71,7 @@ pub fn turn_demand<L: Lane>(speed: L, rate: L, crab_cos: L) -> L {
     speed * rate / (L::splat(G0) * crab_cos.max(L::splat(LEAST_CRAB_COS)))
 }
 
-/// Laws that some case flown side by side follows; what nobody follows is not worked out.
+/// Laws that some trial flown side by side follows; what nobody follows is not worked out.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Laws {
     field: bool,
@@ -83,8 +83,8 @@ impl Laws {
     #[inline(always)]
     pub(super) fn of<L: Lane>(plan: &PlanNumbers<L>) -> Self {
         Self {
-            field: follows(Guidance::RingField, plan).any(),
-            nose: follows(Guidance::StraightAt, plan).any(),
+            field: follows(Guidance::FieldOfDirections, plan).any(),
+            nose: follows(Guidance::NoseOnTheCentre, plan).any(),
             ahead: follows(Guidance::LookAhead, plan).any(),
         }
     }
@@ -96,7 +96,7 @@ fn follows<L: Lane>(law: Guidance, plan: &PlanNumbers<L>) -> L::Words {
     (plan.law - L::splat(law.number())).abs().lt(L::splat(0.5))
 }
 
-/// Tangent of the bank that each case's law asks for.
+/// Tangent of the bank that each trial's law asks for.
 #[inline(always)]
 pub(super) fn bank_tangent<L: Lane>(
     laws: Laws,
@@ -116,7 +116,7 @@ pub(super) fn bank_tangent<L: Lane>(
     if laws.nose {
         let airspeed = percept.airspeed;
         let nosed = follow_field(nose, airspeed, one / airspeed, one, relative, plan);
-        wanted = L::select(follows(Guidance::StraightAt, plan), nosed, wanted);
+        wanted = L::select(follows(Guidance::NoseOnTheCentre, plan), nosed, wanted);
     }
     if laws.ahead {
         let ahead = look_ahead(course, speed, crab_cos, relative, plan);
@@ -138,7 +138,7 @@ fn follow_field<L: Lane>(
     let one = L::splat(1.0);
     let per_blend = per_speed / plan.lead;
     let off = (relative.distance - plan.radius) * per_blend;
-    let wanted = ring_field(relative.radial, relative.tangent, off);
+    let wanted = field_of_directions(relative.radial, relative.tangent, off);
     let around = speed * dot(direction, relative.tangent);
     let outward = speed * dot(direction, relative.radial);
     let field_turn = plan.turn * (around * relative.per_distance + outward * per_blend / (one + off * off));

@@ -2,16 +2,16 @@
 //!
 //! It sees a [`Percept`], late and noisy, and its own instruments. It never sees the wind or the truth.
 
+mod autopilot;
 mod guide;
 mod hold;
 mod numbers;
 mod perceive;
-mod pilot;
 mod plan;
 
-pub use guide::{ring_field, turn_demand};
+pub(crate) use autopilot::stretch;
+pub use autopilot::{Autopilot, ON_RING, ON_RING_M, Orders};
+pub use guide::{field_of_directions, turn_demand};
 pub use numbers::PlanNumbers;
 pub use perceive::{Percept, Perception};
-pub(crate) use pilot::stretch;
-pub use pilot::{ON_RING, ON_RING_M, Pilot, Standing};
-pub use plan::{Firmness, Guidance, PerceptionSheet, Policy, RecoveryPlan, SpeedHold, Turn};
+pub use plan::{FailsafeAction, Gain, Guidance, PerceptionSheet, RecoveryPlan, SpeedHold, Turn};

@@ -1,14 +1,14 @@
-//! The plan as the autopilot uses it, one case or several side by side.
+//! The plan as the autopilot uses it, one trial or several side by side.
 
 use crate::lane::lanes;
 
 lanes! {
-    /// A plan in SI, with the errors of one case in it.
+    /// A plan in SI, with the errors of one trial in it.
     pub struct PlanNumbers {
-        /// Hub, east, m.
-        hub_x,
-        /// Hub, north, m.
-        hub_y,
+        /// Centre, east, m.
+        centre_x,
+        /// Centre, north, m.
+        centre_y,
         /// Commanded radius, m.
         radius,
         /// Commanded height above home, m.
@@ -28,7 +28,7 @@ lanes! {
         /// How long the elevator lags the bank, s.
         load_lag,
         /// Time from the loss until something acts on it, s.
-        recognition,
+        failsafe_delay,
         /// Height above home below which it climbs straight ahead, m.
         turn_above,
         /// How long it waits before a cut, s.
@@ -36,11 +36,11 @@ lanes! {
         /// Bank held in the glide, rad, positive to the right.
         glide_bank,
         /// Bank held without a position, rad, positive to the right.
-        fix_bank,
-        /// Angle swept on the circle before the hand-back, rad.
+        drift_bank,
+        /// Angle swept on the circle before the take-over, rad.
         sweep,
-        /// Time on the circle before the hand-back, s.
-        hand_back,
+        /// Time on the circle before the take-over, s.
+        take_over,
         /// Speed of the glide, m/s.
         glide_speed,
         /// Angle of the glide below the horizon, rad.

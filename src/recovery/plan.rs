@@ -11,7 +11,7 @@ use crate::units::{Angle, Frequency, Length, Ratio, Speed, Time};
 /// What the jet does when it hears nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum Policy {
+pub enum FailsafeAction {
     /// Flies home under power and circles.
     #[default]
     Return,
@@ -84,18 +84,18 @@ impl JsonSchema for Turn {
 pub enum Guidance {
     /// Follows a field of directions that winds onto the ring, with the bank that field needs fed forward.
     #[default]
-    RingField,
+    FieldOfDirections,
     /// Turns towards a point on the ring some way ahead.
     LookAhead,
     /// Points the nose, not the path, and drifts.
-    StraightAt,
+    NoseOnTheCentre,
 }
 
 impl Guidance {
     /// Every law.
-    pub const ALL: [Self; 3] = [Self::RingField, Self::LookAhead, Self::StraightAt];
+    pub const ALL: [Self; 3] = [Self::FieldOfDirections, Self::LookAhead, Self::NoseOnTheCentre];
 
-    /// Its number in the plan of a case.
+    /// Its number in the plan of a trial.
     pub const fn number(self) -> f64 {
         self as u8 as f64
     }
@@ -104,7 +104,7 @@ impl Guidance {
 /// How firmly the law corrects.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum Firmness {
+pub enum Gain {
     /// Two thirds as firm as nominal.
     Soft,
     /// The nominal gain, or reach.
@@ -114,7 +114,7 @@ pub enum Firmness {
     Sharp,
 }
 
-impl Firmness {
+impl Gain {
     /// Every one of them.
     pub const ALL: [Self; 3] = [Self::Soft, Self::Nominal, Self::Sharp];
 }
@@ -133,7 +133,7 @@ pub enum SpeedHold {
 }
 
 impl SpeedHold {
-    /// Its number in the plan of a case.
+    /// Its number in the plan of a trial.
     pub const fn number(self) -> f64 {
         self as u8 as f64
     }
@@ -144,8 +144,8 @@ impl SpeedHold {
 #[serde(deny_unknown_fields)]
 pub struct RecoveryPlan {
     /// What the jet does.
-    pub policy: Policy,
-    /// Who authorised that policy for this jet here; empty where nobody has.
+    pub failsafe_action: FailsafeAction,
+    /// Who authorised that failsafe action for this jet here; empty where nobody has.
     #[serde(default)]
     pub authorised_by: String,
     /// For which version of the plan, by its hash; any change of the plan lets the authority lapse.
@@ -158,12 +158,12 @@ pub struct RecoveryPlan {
     /// Which way round.
     #[serde(default)]
     pub turn: Turn,
-    /// The guidance law of the plan as written; drawn cases fly any law that is not ruled out.
+    /// The guidance law of the plan as entered; trials fly any law that is not ruled out.
     #[serde(default)]
     pub guidance: Guidance,
-    /// How firmly it corrects in the plan as written; drawn cases do so softly, as usual or sharply.
+    /// How firmly it corrects in the plan as entered; trials do so softly, as usual or sharply.
     #[serde(default)]
-    pub firmness: Firmness,
+    pub gain: Gain,
     /// Laws that a log of this jet has ruled out.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub laws_ruled_out: Vec<Guidance>,
@@ -173,8 +173,8 @@ pub struct RecoveryPlan {
     /// How long the elevator lags the bank: what a roll-in sinks, and a roll-out rises.
     #[serde(default = "load_lag")]
     pub load_lag: Time,
-    /// Time from the loss until the jet acts on it (link) or the pilot does (picture).
-    pub recognition: Entry<Time>,
+    /// Time from the loss until the jet acts on it (control) or the pilot does (video).
+    pub failsafe_delay: Entry<Time>,
     /// Height above home below which it climbs straight ahead before it turns; 0 turns at once.
     #[serde(default)]
     pub turn_above: Length,
@@ -185,9 +185,9 @@ pub struct RecoveryPlan {
     #[serde(default)]
     pub glide_bank: Angle,
     /// Bank held when the position is lost; positive turns the way of the circle.
-    #[serde(default = "fix_bank")]
-    pub fix_bank: Angle,
-    /// Laps flown on the circle before the run ends with the hand-back; no fewer than the limits ask for.
+    #[serde(default = "drift_bank")]
+    pub drift_bank: Angle,
+    /// Laps flown on the circle before the run ends with the take-over; no fewer than the limits ask for.
     #[serde(default = "laps")]
     pub laps: f64,
     /// What the autopilot knows.
@@ -199,7 +199,7 @@ fn wait() -> Time {
     Time::new(5.0)
 }
 
-fn fix_bank() -> Angle {
+fn drift_bank() -> Angle {
     Angle::new(15.0_f64.to_radians())
 }
 
@@ -212,7 +212,7 @@ fn load_lag() -> Time {
     Time::new(1.0)
 }
 
-/// How well the autopilot knows where it is. The spreads are one standard deviation and apply to drawn cases.
+/// How well the autopilot knows where it is. The spreads are one standard deviation and apply to trials.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct PerceptionSheet {

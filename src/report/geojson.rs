@@ -45,14 +45,14 @@ pub(super) fn track(recovery: &Recovery) -> String {
             feature(place(sample.at), about)
         }))
         .chain([feature(
-            place(recovery.scenario.field.hub),
+            place(recovery.scenario.field.centre),
             json!({
-                "role": "hub",
+                "role": "centre",
                 "radius_m": tidy(recovery.scenario.file.recovery.radius.m()),
                 "height_above_home_m": tidy(recovery.scenario.file.recovery.height.m()),
             }),
         )])
-        .chain(recovery.ledger.rows.iter().map(|row| {
+        .chain(recovery.margins.rows.iter().map(|row| {
             let mut properties = json!({
                 "role": "margin",
                 "limit": row.name,
@@ -71,7 +71,7 @@ pub(super) fn track(recovery: &Recovery) -> String {
         "scenario": recovery.scenario.file.name,
         "hash": recovery.scenario.hash(),
         "seed": recovery.scenario.file.seed,
-        "case": recovery.run.case,
+        "trial": recovery.run.trial,
         "headline": recovery.headline(),
         "cautions": cautions::ALL,
     });

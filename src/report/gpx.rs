@@ -22,7 +22,7 @@ pub(super) fn track(recovery: &Recovery) -> Result<String> {
         point.time = moment(sample.time_s);
         point
     });
-    let waypoints = recovery.ledger.rows.iter().map(|row| {
+    let waypoints = recovery.margins.rows.iter().map(|row| {
         let (latitude, longitude) = recovery.scenario.field.plane.to_degrees(row.at);
         let mut point = Waypoint::new(Point::new(longitude, latitude));
         point.elevation = Some(row.height_m);

@@ -5,7 +5,7 @@ use serde_json::{Map, Value};
 
 use crate::brief::origins::{Unmeasured, unmeasured};
 use crate::brief::{Recovery, spans};
-use crate::ledger::{Figures, Row, Verdict};
+use crate::margins::{Figures, MarginRow, Verdict};
 use crate::units::Quantity;
 use crate::words::cautions;
 use crate::{Error, Result, VERSION, words};
@@ -15,12 +15,12 @@ pub(super) fn tidy(value: f64) -> f64 {
     (value * 1e6).round() / 1e6 + 0.0
 }
 
-/// A row's numbers with their unit in the key: `margin_m` and `standoff_m`, or `counted_s`.
-pub(super) fn amounts(row: &Row) -> Map<String, Value> {
+/// A row's numbers with their unit in the key: `margin_m` and `buffer_m`, or `counted_s`.
+pub(super) fn amounts(row: &MarginRow) -> Map<String, Value> {
     let unit = row.unit.ending();
     let pairs = match row.verdict {
         Verdict::Counted => vec![(format!("counted_{unit}"), row.margin)],
-        _ => vec![(format!("margin_{unit}"), row.margin), (format!("standoff_{unit}"), row.standoff)],
+        _ => vec![(format!("margin_{unit}"), row.margin), (format!("standoff_{unit}"), row.buffer)],
     };
     pairs.into_iter().map(|(key, value)| (key, tidy(value).into())).collect()
 }
@@ -33,7 +33,7 @@ struct Report<'a> {
     scenario_hash: String,
     date: &'a str,
     seed: u64,
-    case: u64,
+    trial: u64,
     wind: &'static str,
     verdict: &'static str,
     crossed: bool,
@@ -75,7 +75,7 @@ struct Loss {
 
 #[derive(Serialize)]
 struct Plan<'a> {
-    policy: Value,
+    failsafe_action: Value,
     authorised_by: &'a str,
     authorised_for: &'a str,
     authority_counts: bool,
@@ -83,8 +83,8 @@ struct Plan<'a> {
     height_m: f64,
     turn: Value,
     guidance: Value,
-    firmness: Value,
-    hub: Place,
+    gain: Value,
+    centre: Place,
 }
 
 #[derive(Serialize)]
@@ -121,8 +121,8 @@ struct Part {
 #[derive(Serialize)]
 struct Numbers {
     turn_back_m: f64,
-    outermost_m: Option<f64>,
-    join_overshoot_m: Option<f64>,
+    furthest_m: Option<f64>,
+    joining_overshoot_m: Option<f64>,
     drift_m: f64,
     smallest_radius_still_m: f64,
     smallest_radius_mean_m: f64,
@@ -132,7 +132,7 @@ struct Numbers {
     saturated_share: Option<f64>,
     lap_energy_wh: Option<f64>,
     energy_left_wh: f64,
-    laps_in_hand: Option<f64>,
+    laps_to_reserve: Option<f64>,
     glide_footprint_m: f64,
     fall_footprint_m: f64,
 }
@@ -144,9 +144,9 @@ pub(super) fn recovery(recovery: &Recovery) -> Result<String> {
 }
 
 fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
-    let (scenario, ledger, trace) = (recovery.scenario, recovery.ledger, &recovery.run.trace);
+    let (scenario, margins, trace) = (recovery.scenario, recovery.margins, &recovery.run.trace);
     let (file, plan, loss, wind) = (&scenario.file, &scenario.file.recovery, &scenario.file.loss, &scenario.file.wind);
-    let [mean_at_circle_mps, gust_at_circle_mps] = ledger.figures.wind_at_circle_mps.map(tidy);
+    let [mean_at_circle_mps, gust_at_circle_mps] = margins.figures.wind_at_circle_mps.map(tidy);
     let place = |at: glam::DVec2| {
         let (latitude, longitude) = scenario.field.plane.to_degrees(at);
         let degrees = |value: f64| (value * 1e9).round() / 1e9;
@@ -159,16 +159,16 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
         scenario_hash: scenario.hash(),
         date: &file.date,
         seed: file.seed,
-        case: recovery.run.case,
+        trial: recovery.run.trial,
         wind: words::wind_key(recovery.wind),
-        verdict: ledger.verdict().name(),
-        crossed: ledger.verdict() == Verdict::Breached,
-        buffer_used: ledger.verdict() >= Verdict::Thin,
+        verdict: margins.verdict().name(),
+        crossed: margins.verdict() == Verdict::Crossed,
+        buffer_used: margins.verdict() >= Verdict::InsideBuffer,
         plan_verdict: recovery.trials.map_or(Value::Null, |trials| super::study::verdict_json(&trials.verdict)),
-        about: scenario.loss_told(recovery.run.case),
+        about: scenario.loss_told(recovery.run.trial),
         headline: recovery.headline(),
-        ending: words::ending_key(ledger.ending),
-        end_s: tidy(ledger.end_s),
+        ending: words::ending_key(margins.ending),
+        end_s: tidy(margins.end_s),
         loss: Loss {
             kind: name(loss.kind),
             at: place(loss.at_m.into()),
@@ -177,7 +177,7 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
             heading_deg: tidy(loss.heading.deg()),
         },
         plan: Plan {
-            policy: name(plan.policy),
+            failsafe_action: name(plan.failsafe_action),
             authorised_by: &plan.authorised_by,
             authorised_for: &plan.authorised_for,
             authority_counts: file.authority().counts(),
@@ -185,8 +185,8 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
             height_m: si(plan.height),
             turn: name(plan.turn),
             guidance: name(plan.guidance),
-            firmness: name(plan.firmness),
-            hub: place(scenario.field.hub),
+            gain: name(plan.gain),
+            centre: place(scenario.field.centre),
         },
         wind_sheet: Wind {
             from_deg: tidy(wind.from.deg()),
@@ -197,7 +197,7 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
             mean_at_circle_mps,
             gust_at_circle_mps,
         },
-        margins: ledger
+        margins: margins
             .rows
             .iter()
             .map(|row| Margin {
@@ -219,8 +219,8 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
                 along_m: tidy(span.along_m(trace)),
             })
             .collect(),
-        figures: numbers(&ledger.figures),
-        remarks: &ledger.remarks,
+        figures: numbers(&margins.figures),
+        remarks: &margins.remarks,
         changes: recovery.changes,
         unmeasured: unmeasured(file),
         warnings: recovery.warnings.iter().map(ToString::to_string).collect(),
@@ -233,8 +233,8 @@ fn numbers(figures: &Figures) -> Numbers {
     let wh = |joules: f64| tidy(joules / 3600.0);
     Numbers {
         turn_back_m: tidy(figures.turn_back_m),
-        outermost_m: figures.outermost_m.map(tidy),
-        join_overshoot_m: figures.join_overshoot_m.map(tidy),
+        furthest_m: figures.furthest_m.map(tidy),
+        joining_overshoot_m: figures.joining_overshoot_m.map(tidy),
         drift_m: tidy(figures.drift_m),
         smallest_radius_still_m: still,
         smallest_radius_mean_m: mean,
@@ -244,7 +244,7 @@ fn numbers(figures: &Figures) -> Numbers {
         saturated_share: figures.saturated_share.map(tidy),
         lap_energy_wh: figures.lap_energy_j.map(wh),
         energy_left_wh: wh(figures.energy_left_j),
-        laps_in_hand: figures.laps_in_hand.map(tidy),
+        laps_to_reserve: figures.laps_to_reserve.map(tidy),
         glide_footprint_m: tidy(figures.glide_footprint_m),
         fall_footprint_m: tidy(figures.fall_footprint_m),
     }

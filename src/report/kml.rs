@@ -49,15 +49,16 @@ fn places(field: &Field) -> Vec<Element> {
     let spot =
         |name: &str, about: &str, at: DVec2| placemark(name, about, "line", point(on_ground(at), Heights::Ground));
     let ends = |[a, b]: [DVec2; 2]| line(&[on_ground(a), on_ground(b)], Heights::Ground);
-    let outline = placemark("Outline", "Land whose overflight is allowed", "outline", ground(field, &field.outline));
-    let patches = field.patches.iter().map(|patch| {
-        let rule = match patch.rule {
-            Rule::Never => "Patch: never, at any height".into(),
-            Rule::Above(height_m) => format!("Patch: only above {height_m:.1} m over its ground"),
-            Rule::Avoid => "Patch: better not; seconds are counted".into(),
-            Rule::Idle => "Patch without a rule in this month".to_owned(),
+    let boundary =
+        placemark("Boundary", "Land whose overflight is allowed", "boundary", ground(field, &field.boundary));
+    let areas = field.areas.iter().map(|area| {
+        let rule = match area.rule {
+            Rule::NoFly => "No-fly area, at any height".into(),
+            Rule::Above(height_m) => format!("Area: only above {height_m:.1} m over its ground"),
+            Rule::Caution => "Caution area: seconds over it are counted".into(),
+            Rule::Idle => "Area without a rule in this month".to_owned(),
         };
-        placemark(&patch.name, &rule, "patch", ground(field, &patch.region))
+        placemark(&area.name, &rule, "area", ground(field, &area.region))
     });
     let obstacles = field.obstacles.iter().map(|obstacle| {
         let about = format!("Obstacle, top {:.1} m above the ground at the datum", obstacle.top_m);
@@ -68,7 +69,7 @@ fn places(field: &Field) -> Vec<Element> {
         placemark(&obstacle.name, &about, "obstacle", shape)
     });
     let flight_line = field.flight_line_ends.map(|line| {
-        placemark("Flight line", "The jet stays on the other side of it than the stand", "line", ends(line))
+        placemark("Flight line", "The jet stays on the other side of it than the pilot position", "line", ends(line))
     });
     let runway = field.runway.map(|strip| {
         let about = format!("Runway, {:.1} m wide", strip.width_m);
@@ -77,12 +78,12 @@ fn places(field: &Field) -> Vec<Element> {
     let circuit = field.circuit.as_ref().map(|flown| circuit_flown(field, flown));
     let four = [
         spot("Datum", "Origin of the metres", DVec2::ZERO),
-        spot("Stand", "Where pilot and spotter stand", field.stand),
+        spot("Pilot position", "Where pilot and spotter stand", field.pilot),
         spot("Home", "What the jet took for home", field.home),
-        spot("Hub", "Centre of the circle", field.hub),
+        spot("Centre", "Centre of the circle", field.centre),
     ];
-    std::iter::once(outline)
-        .chain(patches)
+    std::iter::once(boundary)
+        .chain(areas)
         .chain(obstacles)
         .chain(flight_line)
         .chain(runway)
@@ -126,10 +127,10 @@ fn above_ground(recovery: &Recovery, at: DVec2, height_m: f64) -> Place {
 }
 
 fn circle(recovery: &Recovery) -> Element {
-    let (plan, hub) = (&recovery.scenario.file.recovery, recovery.scenario.field.hub);
+    let (plan, centre) = (&recovery.scenario.file.recovery, recovery.scenario.field.centre);
     let corner = |index: u32| {
         let angle = std::f64::consts::TAU * f64::from(index % CORNERS) / f64::from(CORNERS);
-        above_ground(recovery, hub + DVec2::from_angle(angle) * plan.radius.m(), plan.height.m())
+        above_ground(recovery, centre + DVec2::from_angle(angle) * plan.radius.m(), plan.height.m())
     };
     let places: Vec<Place> = (0..=CORNERS).map(corner).collect();
     let about = format!(
@@ -158,7 +159,7 @@ fn path(recovery: &Recovery) -> Element {
         let at = above_ground(recovery, sample.at, sample.height_m);
         Some(placemark(name, &about, "path", point(at, Heights::AboveGround)))
     });
-    let margins = recovery.ledger.rows.iter().map(|row| {
+    let margins = recovery.margins.rows.iter().map(|row| {
         let at = above_ground(recovery, row.at, row.height_m);
         placemark(&row.name, &words::margin(row), "line", point(at, Heights::AboveGround))
     });

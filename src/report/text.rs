@@ -4,7 +4,7 @@ use super::layout::Side::{Left, Right};
 use super::layout::{headed, listed, paragraph, table};
 use crate::brief::origins::unmeasured;
 use crate::brief::{Recovery, spans};
-use crate::ledger::{Figures, Row, Verdict};
+use crate::margins::{Figures, MarginRow, Verdict};
 use crate::run::ScenarioFile;
 use crate::units::{Speed, decimals};
 use crate::words::{bearing, cautions, gusts, height, number, pair, place, speed};
@@ -12,15 +12,15 @@ use crate::{VERSION, words};
 
 /// The whole report.
 pub(super) fn recovery(recovery: &Recovery) -> String {
-    let ledger = recovery.ledger;
-    let end = format!("It ended {:.0} s after the loss: {}.", ledger.end_s, words::ending(ledger.ending));
+    let margins = recovery.margins;
+    let end = format!("It ended {:.0} s after the loss: {}.", margins.end_s, words::ending(margins.ending));
     let sections = [
         format!("Peewit {VERSION}: where one loss would lead\n\n") + &setting(recovery),
         headed("What came of it", &paragraph("  ", &format!("{} {end}{}", recovery.headline(), unasked(recovery)))),
-        headed("How near it came", &margins(&ledger.rows)),
+        headed("How near it came", &margin_lines(&margins.rows)),
         headed("How it went", &stretches(recovery)),
-        headed("Figures", &figures(&ledger.figures, recovery)),
-        listed("Besides", &ledger.remarks),
+        headed("Figures", &figures(&margins.figures, recovery)),
+        listed("Besides", &margins.remarks),
         listed("Not as in the file", recovery.changes),
         headed("Nobody has measured", &origins(&recovery.scenario.file)),
         listed("Warnings about the file", recovery.warnings),
@@ -37,15 +37,15 @@ fn unasked(recovery: &Recovery) -> &'static str {
 fn setting(recovery: &Recovery) -> String {
     let (scenario, file) = (recovery.scenario, &recovery.scenario.file);
     let (loss, plan, sky) = (&file.loss, &file.recovery, &file.wind);
-    let case = match recovery.run.case {
-        0 => "case 0, the plan as written".into(),
-        case => format!("case {case}, drawn from the spreads"),
+    let trial = match recovery.run.trial {
+        0 => "trial 0, the plan as entered".into(),
+        trial => format!("trial {trial}, drawn from the spreads"),
     };
     let authority = file.authority().words();
-    let [mean, gust] = recovery.ledger.figures.wind_at_circle_mps.map(Speed::new).map(speed);
+    let [mean, gust] = recovery.margins.figures.wind_at_circle_mps.map(Speed::new).map(speed);
     let lines = [
         ("Scenario", format!("{}, {} ({})", file.name, file.date, scenario.hash())),
-        ("Run", format!("{case}, in the {}, seed {}", words::wind(recovery.wind), file.seed)),
+        ("Run", format!("{trial}, in the {}, seed {}", words::wind(recovery.wind), file.seed)),
         (
             "Loss",
             format!(
@@ -57,14 +57,14 @@ fn setting(recovery: &Recovery) -> String {
                 bearing(loss.heading)
             ),
         ),
-        ("Policy", format!("{}, {authority}", words::policy(plan.policy))),
+        ("Failsafe action", format!("{}, {authority}", words::failsafe_action(plan.failsafe_action))),
         (
             "Circle",
             format!(
                 "{} m {} about {}, {} above home",
                 number(plan.radius.m()),
                 words::turn(plan.turn),
-                place(scenario.field.hub),
+                place(scenario.field.centre),
                 height(plan.height.m())
             ),
         ),
@@ -82,17 +82,17 @@ fn setting(recovery: &Recovery) -> String {
     lines.iter().map(|(name, words)| paragraph(&format!("{name:<10}"), words)).collect()
 }
 
-fn margins(rows: &[Row]) -> String {
+fn margin_lines(rows: &[MarginRow]) -> String {
     let head = ["limit", "verdict", "left", "asked", "", "at", "x, y", "height", "while"].map(String::from);
     let lines = rows.iter().map(|row| {
         [
             row.name.clone(),
             match row.verdict {
-                Verdict::Breached => "BREACHED".into(),
+                Verdict::Crossed => "CROSSED".into(),
                 other => other.name().into(),
             },
-            words::leaving(row.margin, row.standoff, row.limit),
-            if row.verdict == Verdict::Counted { String::new() } else { words::amount(row.standoff, row.limit) },
+            words::leaving(row.margin, row.buffer, row.limit),
+            if row.verdict == Verdict::Counted { String::new() } else { words::amount(row.buffer, row.limit) },
             row.unit.to_string(),
             format!("{:.1} s", row.at_s),
             pair(row.at),
@@ -104,7 +104,7 @@ fn margins(rows: &[Row]) -> String {
     table([Left, Left, Right, Right, Left, Right, Right, Right, Left], &rows)
         + &paragraph(
             "  ",
-            "Places are metres east and north of the datum, heights above home. Less than nothing left of a limit that can be crossed is a breach.",
+            "Places are metres east and north of the datum, heights above home. Less than nothing left of a limit that can be crossed is crossed.",
         )
 }
 
@@ -134,21 +134,21 @@ fn figures(figures: &Figures, recovery: &Recovery) -> String {
     });
     let lines = [
         ("went on beyond the loss point", Some(metres(figures.turn_back_m))),
-        ("furthest from the hub once settled", figures.outermost_m.map(metres)),
-        ("outside the ring while joining", figures.join_overshoot_m.map(metres)),
+        ("furthest from the centre once settled", figures.furthest_m.map(metres)),
+        ("outside the ring while joining", figures.joining_overshoot_m.map(metres)),
         ("from the loss to the end of the run", glides.then(|| metres(figures.drift_m))),
         (
-            "smallest radius the bank limit holds",
+            "smallest radius the maximum bank holds",
             Some(format!("{still:.0} m in still air, {mean:.0} m in the mean wind, {gust:.0} m in the gusts")),
         ),
         ("time from the loss to the circle", figures.home_s.map(|s| format!("{s:.0} s"))),
         ("time of the last lap", figures.lap_s.map(|s| format!("{s:.0} s"))),
-        ("of that lap at the bank limit", figures.saturated_share.map(|share| format!("{:.0} %", share * 100.0))),
+        ("of that lap at the maximum bank", figures.saturated_share.map(|share| format!("{:.0} %", share * 100.0))),
         ("energy of the last lap", figures.lap_energy_j.map(wh)),
         ("left in the pack at the circle, or at the end", Some(wh(figures.energy_left_j))),
-        ("laps in hand before the reserve", figures.laps_in_hand.map(|laps| decimals(laps, 1))),
+        ("laps to the reserve", figures.laps_to_reserve.map(|laps| decimals(laps, 1))),
         ("reach of a glide from circle height, still air", Some(metres(figures.glide_footprint_m))),
-        ("throw of a fall from circle height", Some(metres(figures.fall_footprint_m))),
+        ("where it would fall from circle height", Some(metres(figures.fall_footprint_m))),
     ];
     let known = lines.into_iter().filter_map(|(name, value)| value.map(|value| [name.to_owned(), value]));
     table([Left, Left], &known.collect::<Vec<_>>())

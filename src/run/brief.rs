@@ -14,7 +14,7 @@ pub struct Brief {
     /// Hours of the flight on the day of the scenario.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hours: Option<Hours>,
-    /// Last day on which the plan holds without being looked at again, year-month-day.
+    /// Last day on which the plan holds without being checked again, year-month-day.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub review_by: Option<String>,
     /// What the jet looks like from below, and the mark on it.

@@ -129,9 +129,9 @@ impl Checks {
             self.error("/loss/at_m", problem, "Write metres east and north of the datum, not degrees");
         }
         if let Some(field) = sections.field.filter(|_| near)
-            && field.outline.signed_distance(glam::DVec2::new(x, y)) < 0.0
+            && field.boundary.signed_distance(glam::DVec2::new(x, y)) < 0.0
         {
-            let problem = "the loss lies outside the outline, so the run starts with a breach";
+            let problem = "the loss lies outside the boundary, so the run starts outside it";
             self.warn("/loss/at_m", problem, "Move it inside, unless that is what you want to see");
         }
         self.within::<Length>("/loss/height", loss.height, 0.1, 3000.0);
@@ -162,23 +162,23 @@ impl Checks {
 
     fn recovery(&mut self, plan: &RecoveryPlan) {
         if plan.authorised_by.trim().is_empty() {
-            let problem = "nobody is named who authorised this policy";
+            let problem = "nobody is named who authorised this failsafe action";
             self.warn("/recovery/authorised_by", problem, "Write who did and when, once somebody has");
         }
         self.within::<Length>("/recovery/radius", plan.radius, 5.0, 5000.0);
         self.within::<Length>("/recovery/height", plan.height, 1.0, 3000.0);
-        self.entry::<Time>("/recovery/recognition", plan.recognition, 0.0, 60.0);
+        self.entry::<Time>("/recovery/failsafe_delay", plan.failsafe_delay, 0.0, 60.0);
         self.within::<Length>("/recovery/turn_above", plan.turn_above, 0.0, 3000.0);
         self.within::<Time>("/recovery/wait", plan.wait, 0.0, 600.0);
         let steep = 60.0_f64.to_radians();
         self.within::<Angle>("/recovery/glide_bank", plan.glide_bank, -steep, steep);
-        self.within::<Angle>("/recovery/fix_bank", plan.fix_bank, -steep, steep);
+        self.within::<Angle>("/recovery/drift_bank", plan.drift_bank, -steep, steep);
         self.within::<Time>("/recovery/load_lag", plan.load_lag, 0.0, 5.0);
         let place = "/recovery/laws_ruled_out";
         if Guidance::ALL.iter().all(|law| plan.laws_ruled_out.contains(law)) {
             self.error(place, "every guidance law is ruled out", "Leave at least one that the logs agree with");
         } else if plan.laws_ruled_out.contains(&plan.guidance) {
-            let problem = "the plan as written flies a law that is ruled out";
+            let problem = "the plan as entered flies a law that is ruled out";
             self.warn(place, problem, "Write under `guidance` one of those that are left");
         }
         self.plain("/recovery/laps", plan.laps, 0.5, 20.0);
@@ -199,10 +199,10 @@ impl Checks {
     }
 
     fn limits(&mut self, limits: &Limits) {
-        self.within::<Length>("/limits/standoff", limits.standoff, 0.0, 1000.0);
-        self.within::<Length>("/limits/height_standoff", limits.height_standoff, 0.0, 1000.0);
-        if let Some(ceiling) = limits.ceiling {
-            self.within::<Length>("/limits/ceiling/height", ceiling.height, 1.0, 5000.0);
+        self.within::<Length>("/limits/buffer", limits.buffer, 0.0, 1000.0);
+        self.within::<Length>("/limits/height_buffer", limits.height_buffer, 0.0, 1000.0);
+        if let Some(height_limit) = limits.height_limit {
+            self.within::<Length>("/limits/height_limit/height", height_limit.height, 1.0, 5000.0);
         }
         self.plain("/limits/stall_factor", limits.stall_factor, 1.0, 3.0);
         self.within::<Time>("/limits/stall_over", limits.stall_over, 0.1, 60.0);
@@ -215,11 +215,11 @@ impl Checks {
         self.within::<Ratio>("/limits/crossed_at_most", limits.crossed_at_most, 0.0, 0.5);
         self.within::<Ratio>("/limits/kept_at_least", limits.kept_at_least, 0.0, 0.999_999);
         self.within::<Ratio>("/limits/reserve", limits.reserve, 0.0, 1.0);
-        self.plain("/limits/laps_in_hand", limits.laps_in_hand, 0.0, 100.0);
+        self.plain("/limits/laps_to_reserve", limits.laps_to_reserve, 0.0, 100.0);
         if let Some(home_within) = limits.home_within {
             self.within::<Time>("/limits/home_within", home_within, 1.0, 3600.0);
         }
-        self.entry::<Time>("/limits/hand_back", limits.hand_back, 0.0, 600.0);
+        self.entry::<Time>("/limits/take_over", limits.take_over, 0.0, 600.0);
         self.within::<Length>("/limits/visibility", limits.visibility, 10.0, 100_000.0);
         self.within::<Angle>("/limits/smallest_angle", limits.smallest_angle, 1e-5, 10.0_f64.to_radians());
     }

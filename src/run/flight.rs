@@ -3,9 +3,9 @@
 
 use crate::jet::{Attitude, Command, JetNumbers, Lags, Loads, State, advance};
 use crate::lane::{Lane, Random, Words as _};
-use crate::recovery::{Perception, Pilot, PlanNumbers, stretch};
+use crate::recovery::{Autopilot, Perception, PlanNumbers, stretch};
 use crate::run::air::Air;
-use crate::run::{Case, Ending, Floor, Sample, Setting};
+use crate::run::{Ending, Floor, Sample, Setting, Trial};
 use crate::wind::{AirNumbers, ProfileNumbers};
 
 /// Longest flight after a loss, s. A jet that is not home by then is not coming.
@@ -25,7 +25,7 @@ pub struct Flight<L: Lane> {
     perception: Perception<L>,
     /// Seconds between fixes.
     interval: f64,
-    pilot: Pilot<L>,
+    autopilot: Autopilot<L>,
     command: Command<L>,
     /// Energy that the pack held at the start, J.
     energy: L,
@@ -41,19 +41,19 @@ pub struct Flight<L: Lane> {
 }
 
 impl<L: Lane> Flight<L> {
-    /// Cases as they begin, as many as there are lanes or fewer. Nothing is lost yet.
+    /// Trials as they begin, as many as there are lanes or fewer. Nothing is lost yet.
     #[inline(always)]
-    pub fn new(setting: &Setting, turbulence: bool, cases: &[Case]) -> Self {
-        let jet = JetNumbers::<L>::gather_by(cases, |case| &case.jet);
-        let plan = PlanNumbers::<L>::gather_by(cases, |case| &case.plan);
-        let wind = ProfileNumbers::<L>::gather_by(cases, |case| &case.wind);
-        let rough = AirNumbers::<L>::gather_by(cases, |case| &case.air);
-        let state = State::<L>::gather_by(cases, |case| &case.start);
-        let energy = L::from_fn(|lane| cases[lane.min(cases.len() - 1)].energy_j);
+    pub fn new(setting: &Setting, turbulence: bool, trials: &[Trial]) -> Self {
+        let jet = JetNumbers::<L>::gather_by(trials, |trial| &trial.jet);
+        let plan = PlanNumbers::<L>::gather_by(trials, |trial| &trial.plan);
+        let wind = ProfileNumbers::<L>::gather_by(trials, |trial| &trial.wind);
+        let rough = AirNumbers::<L>::gather_by(trials, |trial| &trial.air);
+        let state = State::<L>::gather_by(trials, |trial| &trial.start);
+        let energy = L::from_fn(|lane| trials[lane.min(trials.len() - 1)].energy_j);
 
-        let seeds: Vec<[u64; 4]> = cases.iter().map(|case| case.noise.unwrap_or([1, 0, 0, 0])).collect();
-        // A case without draws flies in quiet air and with quiet senses, whoever flies beside it.
-        let is_noisy = |lane: usize| cases[lane.min(cases.len() - 1)].noise.is_some();
+        let seeds: Vec<[u64; 4]> = trials.iter().map(|trial| trial.noise.unwrap_or([1, 0, 0, 0])).collect();
+        // A trial without draws flies in quiet air and with quiet senses, whoever flies beside it.
+        let is_noisy = |lane: usize| trials[lane.min(trials.len() - 1)].noise.is_some();
         let noisy = L::Words::from_fn(|lane| if is_noisy(lane) { u64::MAX } else { 0 });
         let stirred = if turbulence { noisy } else { L::Words::splat(0) };
         let mut random = Random::<L>::new(&seeds);
@@ -70,9 +70,9 @@ impl<L: Lane> Flight<L> {
         }
         Self {
             lags: Lags::of(&jet, setting.step_s / f64::from(setting.substeps)),
-            pilot: Pilot::new(command, &plan),
-            flying: L::Words::from_fn(|lane| if lane < cases.len() { u64::MAX } else { 0 }),
-            endings: vec![Ending::OutOfTime; cases.len()],
+            autopilot: Autopilot::new(command, &plan),
+            flying: L::Words::from_fn(|lane| if lane < trials.len() { u64::MAX } else { 0 }),
+            endings: vec![Ending::OutOfTime; trials.len()],
             loads: Loads { flown: L::splat(1.0), wanted: L::splat(1.0) },
             next: state,
             jet,
@@ -95,7 +95,7 @@ impl<L: Lane> Flight<L> {
     /// Link or picture is lost now: from here on the autopilot has it, as the plan says, from the commands flown last.
     #[inline(always)]
     pub fn lose(&mut self) {
-        self.pilot = Pilot::new(self.command, &self.plan);
+        self.autopilot = Autopilot::new(self.command, &self.plan);
         self.lost_at = Some(self.index);
     }
 
@@ -115,7 +115,7 @@ impl<L: Lane> Flight<L> {
             if let Some(since_loss) = self.since_loss_s(setting) {
                 let jet = self.jet.worn(self.state.energy);
                 self.command =
-                    self.pilot.command(&setting.standing, &percept, &jet, &self.plan, since_loss, self.interval);
+                    self.autopilot.command(&setting.standing, &percept, &jet, &self.plan, since_loss, self.interval);
             }
         }
         if let (None, Some(hands)) = (self.lost_at, hands) {
@@ -140,25 +140,25 @@ impl<L: Lane> Flight<L> {
             state: &self.state,
             load: self.loads.flown,
             wanted_load: self.loads.wanted,
-            stretch: self.pilot.stretch(),
+            stretch: self.autopilot.stretch(),
         }
     }
 
-    /// Notes which jets have come down, been handed back, run empty or out of time; true once all have.
+    /// Notes which jets have come down, been taken over, run empty or out of time; true once all have.
     #[inline(always)]
     pub fn ends(&mut self, setting: &Setting, floor: &Floor<'_>) -> bool {
         let down = floor.reached(&self.state);
         let lost = self.since_loss_s(setting);
         let none = L::Words::splat(0);
-        let handed = if lost.is_some() { self.pilot.is(stretch::HANDED_BACK) } else { none };
+        let taken_over = if lost.is_some() { self.autopilot.is(stretch::TAKEN_OVER) } else { none };
         let empty = L::Words::splat(u64::MAX).and_not(self.energy.gt(self.state.energy));
         let late = L::Words::splat(if lost.is_some_and(|time| time >= LONGEST_S) { u64::MAX } else { 0 });
-        let over = self.flying.and(down.or(handed).or(empty).or(late));
+        let over = self.flying.and(down.or(taken_over).or(empty).or(late));
         if !over.any() {
             return false;
         }
         for (lane, ending) in self.endings.iter_mut().enumerate().filter(|(lane, _)| over.lane(*lane) != 0) {
-            let reasons = [(down, Ending::Landed), (handed, Ending::HandedBack), (empty, Ending::Empty)];
+            let reasons = [(down, Ending::Landed), (taken_over, Ending::TakenOver), (empty, Ending::Empty)];
             let reason = reasons.into_iter().find(|(mask, _)| mask.lane(lane) != 0);
             *ending = reason.map_or(Ending::OutOfTime, |(_, ending)| ending);
         }
@@ -192,11 +192,11 @@ impl<L: Lane> Flight<L> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::run::{Scenario, WindChoice, draw, fly_case, setting};
+    use crate::run::{Scenario, WindChoice, draw, fly_trial, setting};
 
     /// A flight of a trial in turbulence, with errors of the instruments.
-    fn flight(scenario: &Scenario, case: u64) -> Flight<f64> {
-        Flight::new(&setting(scenario), true, &[draw(scenario, case, WindChoice::Mean)])
+    fn flight(scenario: &Scenario, trial: u64) -> Flight<f64> {
+        Flight::new(&setting(scenario), true, &[draw(scenario, trial, WindChoice::Mean)])
     }
 
     fn place(flight: &Flight<f64>) -> [f64; 2] {
@@ -226,7 +226,7 @@ mod tests {
         let there = on(&mut first, &scenario, 400, None);
         assert_eq!(on(&mut copy, &scenario, 400, None).map(f64::to_bits), there.map(f64::to_bits));
         let (trace, _) =
-            fly_case(&setting(&scenario), true, &draw(&scenario, 7, WindChoice::Mean), &Floor::of(&scenario));
+            fly_trial(&setting(&scenario), true, &draw(&scenario, 7, WindChoice::Mean), &Floor::of(&scenario));
         assert_eq!([trace.x_m[733], trace.y_m[733]].map(f64::to_bits), there.map(f64::to_bits));
     }
 
@@ -248,7 +248,7 @@ mod tests {
         let hard = Command { bank: 1.0, ..level };
         let there = on(&mut flown, &scenario, 600, Some(hard));
         assert_eq!(on(&mut other, &scenario, 600, None), there);
-        assert!(flown.pilot.stretch() > stretch::SILENCE);
+        assert!(flown.autopilot.stretch() > stretch::BEFORE_FAILSAFE);
         flown.take_over();
         on(&mut flown, &scenario, 60, Some(hard));
         assert!(flown.state.bank > 0.9, "{}", flown.state.bank);

@@ -1,10 +1,9 @@
-//! What happens from the loss to the hand-back.
+//! What happens from the loss to the take-over.
 
 mod against;
 mod air;
 mod batch;
 mod brief;
-mod case;
 mod check;
 mod date;
 mod flight;
@@ -20,6 +19,7 @@ mod sections;
 mod sign;
 mod template;
 mod trace;
+mod trial;
 mod version;
 mod watch;
 mod whole;
@@ -27,20 +27,20 @@ mod write;
 
 pub use batch::{Watched, fly_wide, watch_wide};
 pub use brief::{Brief, Emergency, Hours, Landmark, Signature};
-pub use case::{Case, Input, Setting, WindChoice, draw, nudged, setting};
 pub use date::{day, is_day};
 pub use flight::{Flight, LONGEST_S};
 pub use floor::Floor;
-pub use fly::{fly, fly_case};
+pub use fly::{fly, fly_trial};
 pub use presets::{Preset, presets};
 pub use read::{Reading, read, read_text, sources};
 pub use review::{REVIEW_BY, Review};
 pub use rules::RuleNote;
-pub use scenario::{Ceiling, FORMAT, HeightAbove, Limits, Loss, LossKind, Scenario, ScenarioFile};
+pub use scenario::{FORMAT, HeightAbove, HeightLimit, Limits, Loss, LossKind, Scenario, ScenarioFile};
 pub use schema::schema;
 pub use sign::sign;
 pub use template::{TO_FILL_IN, circuit_speeds, template, today};
 pub use trace::{Ending, Recorder, Run, Stretch, Trace};
+pub use trial::{Input, Setting, Trial, WindChoice, draw, nudged, setting};
 pub use version::{Authority, Version};
 pub use watch::{Sample, Watch};
 pub use whole::WholeFile;

@@ -3,7 +3,7 @@
 //! None is given as law: rules change from year to year and from association to association. What a preset puts into
 //! the limits is what a person would otherwise type from the same hearsay.
 
-use super::{Ceiling, HeightAbove, RuleNote, ScenarioFile};
+use super::{HeightAbove, HeightLimit, RuleNote, ScenarioFile};
 use crate::jet::Origin;
 use crate::units::{Angle, Length, Ratio};
 
@@ -18,16 +18,16 @@ pub struct Preset {
     /// What it says about itself.
     pub about: &'static str,
     notes: &'static [Said],
-    /// Highest height over the ground, m; none leaves the ceiling as it is.
-    ceiling_m: Option<f64>,
-    /// Standoff, m.
-    standoff_m: f64,
+    /// Highest height over the ground, m; none leaves the height limit as it is.
+    height_limit_m: Option<f64>,
+    /// Buffer, m.
+    buffer_m: f64,
 }
 
-/// Judgement, for every preset: bank limit, deg; stall factor; standoff, m; reserve. None has a source.
+/// Judgement, for every preset: maximum bank, deg; stall factor; buffer, m; reserve. None has a source.
 const BANK_DEG: f64 = 35.0;
 const STALL_FACTOR: f64 = 1.3;
-const STANDOFF_M: f64 = 20.0;
+const BUFFER_M: f64 = 20.0;
 const RESERVE: f64 = 0.2;
 
 const JUDGEMENT: &str = "judgement of this tool's makers, no source";
@@ -36,8 +36,8 @@ const PRESETS: [Preset; 4] = [
     Preset {
         name: "UK",
         about: "Numbers said to hold for members of United Kingdom associations; older and newer texts differ.",
-        ceiling_m: Some(120.0),
-        standoff_m: 50.0,
+        height_limit_m: Some(120.0),
+        buffer_m: 50.0,
         notes: &[
             (
                 "height",
@@ -56,22 +56,22 @@ const PRESETS: [Preset; 4] = [
             ),
             (
                 "distance from people, vehicles and structures",
-                "50 m, and 30 m at take-off and landing; set as the standoff from everything",
+                "50 m, and 30 m at take-off and landing; set as the buffer from everything",
                 "CAA code of 2019 and exemption of 2014, superseded; the present authorisation may say less",
             ),
             (
                 "distance from built-up areas and crowds",
-                "150 m; draw such places as patches that large",
+                "150 m; draw such places as areas that large",
                 "CAA exemption ORS4 1294, 2019, superseded",
             ),
             (
-                "loss of the link",
+                "loss of the control link",
                 "fan closed; an older text makes no exception above 7 kg and for turbines",
                 "association guidance, older edition",
             ),
             (
                 "automatic return",
-                "an association reports that the regulator accepts it on loss of the link",
+                "an association reports that the regulator accepts it on loss of the control link",
                 "association notice; ask for the text that covers your jet",
             ),
             ("video sender", "25 mW", "association guidance"),
@@ -81,19 +81,19 @@ const PRESETS: [Preset; 4] = [
     Preset {
         name: "EU",
         about: "Numbers said to hold in the European Union's open category; clubs fly under authorisations of their state.",
-        ceiling_m: Some(120.0),
-        standoff_m: STANDOFF_M,
+        height_limit_m: Some(120.0),
+        buffer_m: BUFFER_M,
         notes: &[
             ("height", "120 m from the closest point of the surface", "Regulation (EU) 2019/947, UAS.OPEN.010"),
             ("observer", "beside the pilot, with unaided eyes", "Regulation (EU) 2019/947, open category"),
             (
                 "distance from areas where people live, work or rest",
-                "150 m; draw such places as patches that large",
+                "150 m; draw such places as areas that large",
                 "Regulation (EU) 2019/947, UAS.OPEN.040",
             ),
             (
                 "how far one sees",
-                "the lesser of 490 spans plus 30 m, and three tenths of the visibility; the ledger measures both",
+                "the lesser of 490 spans plus 30 m, and three tenths of the visibility; the margins measure both",
                 "EASA guidelines for the open and specific category, issue 03, 2025: best practice, not binding",
             ),
             (
@@ -107,8 +107,8 @@ const PRESETS: [Preset; 4] = [
     Preset {
         name: "US",
         about: "Numbers said to hold for recreational flight in the United States, outside controlled airspace.",
-        ceiling_m: Some(121.92),
-        standoff_m: STANDOFF_M,
+        height_limit_m: Some(121.92),
+        buffer_m: BUFFER_M,
         notes: &[
             ("height", "400 ft above the ground in uncontrolled airspace", "49 U.S.C. 44809(a)(6), edition of 2018"),
             ("observer", "beside the pilot and in direct talk with them", "49 U.S.C. 44809(a)(3), edition of 2018"),
@@ -119,7 +119,7 @@ const PRESETS: [Preset; 4] = [
             ),
             (
                 "distance from other people",
-                "25 ft, which is less than the standoff set here",
+                "25 ft, which is less than the buffer set here",
                 "association code, older edition",
             ),
             (
@@ -131,9 +131,9 @@ const PRESETS: [Preset; 4] = [
     },
     Preset {
         name: "club's own",
-        about: "Nothing but this tool's judgement: put your club's rules in its place. The ceiling stays as it is.",
-        ceiling_m: None,
-        standoff_m: STANDOFF_M,
+        about: "Nothing but this tool's judgement: put your club's rules in its place. The height limit stays as it is.",
+        height_limit_m: None,
+        buffer_m: BUFFER_M,
         notes: &[
             ("height", "write what your club and your landowner agreed", "none yet"),
             ("automatic return", "write whether your club permits it, and who decided", "none yet"),
@@ -149,10 +149,10 @@ pub fn presets() -> &'static [Preset] {
 impl Preset {
     /// The notes it brings, none of them checked.
     pub fn notes(&self) -> Vec<RuleNote> {
-        let standoff = if self.standoff_m > STANDOFF_M { String::new() } else { format!(", standoff {STANDOFF_M} m") };
+        let buffer = if self.buffer_m > BUFFER_M { String::new() } else { format!(", buffer {BUFFER_M} m") };
         let reserve = Ratio::new(RESERVE);
-        let judged = format!("bank {BANK_DEG} deg, stall factor {STALL_FACTOR}{standoff}, reserve {reserve}");
-        let judgement = ("bank limit, stall factor, standoff, reserve", judged.as_str(), JUDGEMENT);
+        let judged = format!("bank {BANK_DEG} deg, stall factor {STALL_FACTOR}{buffer}, reserve {reserve}");
+        let judgement = ("maximum bank, stall factor, buffer, reserve", judged.as_str(), JUDGEMENT);
         let notes = self.notes.iter().copied().chain([judgement]);
         let note = |(label, value, source): (&str, &str, &str)| RuleNote {
             label: label.into(),
@@ -166,27 +166,27 @@ impl Preset {
 
     /// Sets what the tool keeps and puts its own notes in the place of those in the file; says in words what was set.
     ///
-    /// A bank limit that somebody has measured or estimated stays.
+    /// A maximum bank that somebody has measured or estimated stays.
     pub fn apply(&self, file: &mut ScenarioFile) -> Vec<String> {
         let mut set = Vec::new();
         let limits = &mut file.limits;
-        if let Some(metres) = self.ceiling_m {
+        if let Some(metres) = self.height_limit_m {
             let height = Length::new(metres);
-            limits.ceiling = Some(Ceiling { height, above: HeightAbove::Ground });
-            set.push(format!("ceiling {height} above the ground"));
+            limits.height_limit = Some(HeightLimit { height, above: HeightAbove::Ground });
+            set.push(format!("height limit {height} above the ground"));
         }
-        limits.standoff = Length::new(self.standoff_m);
+        limits.buffer = Length::new(self.buffer_m);
         limits.stall_factor = STALL_FACTOR;
         limits.reserve = Ratio::new(RESERVE);
-        set.push(format!("standoff {}", limits.standoff));
+        set.push(format!("buffer {}", limits.buffer));
         set.push(format!("stall factor {STALL_FACTOR}"));
         set.push(format!("reserve {}", limits.reserve));
-        let bank = &mut file.jet.bank_limit;
+        let bank = &mut file.jet.maximum_bank;
         if bank.origin == Origin::Default {
             bank.value = Angle::new(BANK_DEG.to_radians());
-            set.push(format!("bank limit {}", bank.value));
+            set.push(format!("maximum bank {}", bank.value));
         } else {
-            set.push(format!("bank limit {} as it was, for somebody has looked at it", bank.value));
+            set.push(format!("maximum bank {} as it was, for somebody has checked it", bank.value));
         }
         // What nobody has measured is not exact either.
         if !file.jet.taken_as_exact().is_empty() {
@@ -205,16 +205,16 @@ mod tests {
     use crate::run::Scenario;
 
     #[track_caller]
-    fn check(name: &str, ceiling_m: Option<f64>, standoff_m: f64) {
+    fn check(name: &str, height_limit_m: Option<f64>, buffer_m: f64) {
         let preset = presets().iter().find(|preset| preset.name == name).unwrap();
         let mut file = Scenario::tight_strip().file;
-        file.limits.ceiling = None;
+        file.limits.height_limit = None;
         file.limits.stall_factor = 2.0;
         file.rules = vec![RuleNote { label: "old".into(), ..RuleNote::default() }];
         let words = preset.apply(&mut file);
         assert!(words.iter().any(|words| words.contains("none of them checked")), "{words:?}");
-        assert_eq!(file.limits.ceiling.map(|ceiling| ceiling.height.m()), ceiling_m);
-        assert_eq!((file.limits.standoff.m(), file.limits.stall_factor), (standoff_m, 1.3));
+        assert_eq!(file.limits.height_limit.map(|height_limit| height_limit.height.m()), height_limit_m);
+        assert_eq!((file.limits.buffer.m(), file.limits.stall_factor), (buffer_m, 1.3));
         assert_eq!(file.rules, preset.notes());
         // One warning a rule, and a scenario that can still be used.
         let (rules, scenario) = (file.rules.len(), Scenario::from_file(file).unwrap());
@@ -235,14 +235,14 @@ mod tests {
     }
 
     #[test]
-    fn a_bank_limit_that_somebody_has_looked_at_stays() {
+    fn a_maximum_bank_that_somebody_has_checked_stays() {
         let mut file = Scenario::tight_strip().file;
-        file.jet.bank_limit.value = Angle::new(0.7);
+        file.jet.maximum_bank.value = Angle::new(0.7);
         presets()[0].apply(&mut file);
-        assert_eq!((file.jet.bank_limit.origin, file.jet.bank_limit.value.rad()), (Origin::Measured, 0.7));
-        file.jet.bank_limit.origin = Origin::Default;
+        assert_eq!((file.jet.maximum_bank.origin, file.jet.maximum_bank.value.rad()), (Origin::Measured, 0.7));
+        file.jet.maximum_bank.origin = Origin::Default;
         presets()[0].apply(&mut file);
-        approx::assert_abs_diff_eq!(file.jet.bank_limit.value.rad().to_degrees(), 35.0, epsilon = 1e-9);
+        approx::assert_abs_diff_eq!(file.jet.maximum_bank.value.rad().to_degrees(), 35.0, epsilon = 1e-9);
     }
 
     #[test]

@@ -22,7 +22,7 @@ pub struct Reading {
     /// The scenario, where nothing worse than a warning was found.
     pub scenario: Option<Scenario>,
     /// What is written in it, its field inline, where all of it could be understood, faulty or not: a draft to be
-    /// mended.
+    /// fixed.
     pub file: Option<ScenarioFile>,
     /// Everything wrong, in the order of the file.
     pub faults: Vec<Fault>,
@@ -158,7 +158,7 @@ fn typed(mut value: Value, field: Option<FieldFile>, faults: &mut Vec<Fault>) ->
         Ok(head) => Some(ScenarioFile { field: Some(field), ..head }),
         Err(error) => {
             if faults.iter().all(|fault| fault.severity < Severity::Error) {
-                faults.push(Fault::error("", error.to_string(), "Mend that value"));
+                faults.push(Fault::error("", error.to_string(), "Fix that value"));
             }
             None
         }
@@ -185,7 +185,7 @@ impl Parts<'_> {
             return None;
         }
         serde_json::from_value(section.clone())
-            .map_err(|error| self.faults.push(Fault::error(place, error.to_string(), "Mend that value")))
+            .map_err(|error| self.faults.push(Fault::error(place, error.to_string(), "Fix that value")))
             .ok()
     }
 

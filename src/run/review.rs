@@ -1,4 +1,4 @@
-//! Until when a plan holds without being looked at again.
+//! Until when a plan holds without being checked again.
 
 use super::ScenarioFile;
 use crate::error::Fault;
@@ -13,16 +13,16 @@ pub enum Review {
     Unsaid,
     /// It does.
     Current,
-    /// It was to be looked at again before that day.
+    /// It was to be checked again before that day.
     Expired,
 }
 
 impl ScenarioFile {
-    /// The warning of a plan that was to be looked at again before a day, written year-month-day.
+    /// The warning of a plan that was to be checked again before a day, written year-month-day.
     pub fn expiry(&self, on: &str) -> Option<Fault> {
         let by = self.brief.review_by.as_deref().filter(|_| self.review(on) == Review::Expired)?;
-        let problem = format!("EXPIRED: this plan was to be looked at again by {by}");
-        Some(Fault::warning(REVIEW_BY, problem, "Look at it again, then write until when it holds and who signed"))
+        let problem = format!("EXPIRED: this plan was to be checked again by {by}");
+        Some(Fault::warning(REVIEW_BY, problem, "Check it again, then write until when it holds and who signed"))
     }
 
     /// Whether the plan still holds on a day, written year-month-day.

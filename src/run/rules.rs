@@ -65,7 +65,7 @@ fn note(place: &str, rule: &RuleNote, date: Option<&str>) -> Vec<Fault> {
         && day > date
     {
         let problem = format!("{day} lies after the day of the flight, {date}");
-        faults.push(Fault::warning(place_of_day, problem, "Write the day on which it was compared, or mend the date"));
+        faults.push(Fault::warning(place_of_day, problem, "Write the day on which it was compared, or fix the date"));
     }
     if !rule.is_checked() {
         let source = match rule.source.trim() {
@@ -83,7 +83,7 @@ fn note(place: &str, rule: &RuleNote, date: Option<&str>) -> Vec<Fault> {
 mod tests {
     use super::*;
     use crate::error::Severity;
-    use crate::recovery::Policy;
+    use crate::recovery::FailsafeAction;
     use crate::run::Scenario;
 
     fn rule(checked_on: Option<&str>, checked_by: &str) -> RuleNote {
@@ -134,11 +134,11 @@ mod tests {
         let scenario = Scenario::from_file(file.clone()).unwrap();
         let places = |scenario: &Scenario| -> Vec<String> {
             let places = scenario.warnings().into_iter().map(|fault| fault.place);
-            places.filter(|place| place.starts_with("/rules") || place == "/recovery/policy").collect()
+            places.filter(|place| place.starts_with("/rules") || place == "/recovery/failsafe_action").collect()
         };
-        assert_eq!(places(&scenario), ["/recovery/policy", "/rules/1"]);
+        assert_eq!(places(&scenario), ["/recovery/failsafe_action", "/rules/1"]);
         assert!(scenario.return_not_permitted());
-        file.recovery.policy = Policy::Cut;
+        file.recovery.failsafe_action = FailsafeAction::Cut;
         let scenario = Scenario::from_file(file).unwrap();
         assert!(!scenario.return_not_permitted());
         assert_eq!(places(&scenario), ["/rules/1"]);

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::{Brief, RuleNote};
 use crate::field::{Field, FieldFile, Metres, Where};
 use crate::jet::{Entry, JetSheet};
-use crate::recovery::{Policy, RecoveryPlan};
+use crate::recovery::{FailsafeAction, RecoveryPlan};
 use crate::units::{Angle, Bearing, Length, Ratio, Speed, Time};
 use crate::wind::{AirSheet, WindSheet};
 
@@ -19,15 +19,15 @@ pub const FORMAT: u32 = 1;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum LossKind {
-    /// The picture: the pilot notices and gives the command.
-    Picture,
+    /// The video: the pilot notices and gives the command.
+    Video,
     /// The control link: the jet notices by itself.
     #[default]
-    Link,
+    Control,
     /// Both.
     Both,
     /// The jet's knowledge of its position.
-    Fix,
+    Position,
 }
 
 /// The event that starts a recovery.
@@ -68,7 +68,7 @@ pub enum HeightAbove {
 /// Highest height allowed.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub struct Ceiling {
+pub struct HeightLimit {
     /// The height.
     pub height: Length,
     /// What it is measured from.
@@ -80,13 +80,13 @@ pub struct Ceiling {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Limits {
-    /// Standoff from the outline, patches, flight line and obstacles.
-    pub standoff: Length,
-    /// Standoff in height from the ceiling and the ground.
-    pub height_standoff: Length,
+    /// Buffer from the boundary, areas, flight line and obstacles.
+    pub buffer: Length,
+    /// Buffer in height from the height limit and the ground.
+    pub height_buffer: Length,
     /// Highest height allowed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub ceiling: Option<Ceiling>,
+    pub height_limit: Option<HeightLimit>,
     /// Speed held that is asked for, in multiples of the stall speed at the wanted load: on a mean over `stall_over`.
     #[serde(default = "stall_factor")]
     pub stall_factor: f64,
@@ -100,18 +100,18 @@ pub struct Limits {
     #[serde(default = "reserve")]
     pub reserve: Ratio,
     /// Laps asked for before the reserve when the circle is reached.
-    #[serde(default = "laps_in_hand")]
-    pub laps_in_hand: f64,
+    #[serde(default = "laps_to_reserve")]
+    pub laps_to_reserve: f64,
     /// Longest time from the loss to the circle; no limit where left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub home_within: Option<Time>,
-    /// Time from the circle to the hand-back.
-    #[serde(default = "hand_back")]
-    pub hand_back: Entry<Time>,
+    /// Time from the circle to the take-over.
+    #[serde(default = "take_over")]
+    pub take_over: Entry<Time>,
     /// Ground visibility of the day.
     #[serde(default = "visibility")]
     pub visibility: Length,
-    /// Smallest angle of the span, seen from the stand, at which the jet can be found again.
+    /// Smallest angle of the span, seen from the pilot position, at which the jet can be found again.
     #[serde(default = "smallest_angle")]
     pub smallest_angle: Angle,
     /// Largest share of trials that may cross a limit.
@@ -155,12 +155,12 @@ fn reserve() -> Ratio {
     Ratio::new(0.2)
 }
 
-fn laps_in_hand() -> f64 {
+fn laps_to_reserve() -> f64 {
     3.0
 }
 
 /// 17 to 32 s (judgement) as the middle 95 % of a log-normal: `ln` of it is 3.149 within 0.161.
-fn hand_back() -> Entry<Time> {
+fn take_over() -> Entry<Time> {
     Entry::si(23.6, 3.8, crate::jet::Origin::Default)
 }
 
@@ -177,7 +177,7 @@ fn smallest_angle() -> Angle {
     Angle::new(0.065_f64.to_radians())
 }
 
-/// A scenario as written in its file.
+/// A scenario as entered in its file.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ScenarioFile {
@@ -223,7 +223,7 @@ pub struct ScenarioFile {
 /// A scenario that has passed every check, ready to run.
 #[derive(Debug, Clone)]
 pub struct Scenario {
-    /// As written.
+    /// As entered.
     pub file: ScenarioFile,
     /// The field, indexed for distances, with the rules of the day.
     pub field: Field,
@@ -237,7 +237,7 @@ impl Scenario {
 
     /// Whether the plan returns by itself where that is not permitted.
     pub fn return_not_permitted(&self) -> bool {
-        self.file.limits.no_automatic_return && self.file.recovery.policy == Policy::Return
+        self.file.limits.no_automatic_return && self.file.recovery.failsafe_action == FailsafeAction::Return
     }
 
     /// What every answer about this plan says first: which losses it is about.
@@ -256,8 +256,8 @@ impl Scenario {
     }
 
     /// The same of one flight by itself.
-    pub fn loss_told(&self, case: u64) -> String {
-        match (&self.field.circuit, case) {
+    pub fn loss_told(&self, trial: u64) -> String {
+        match (&self.field.circuit, trial) {
             (None, _) => self.losses_told(),
             (Some(_), 0) => "The run below is of the one loss that is written down, not of the circuit.".into(),
             (Some(_), _) => "The run below is of one loss drawn from the circuit.".into(),

@@ -9,7 +9,7 @@ use super::{Signature, WholeFile};
 use crate::error::{Error, Faults, Result, json as form};
 
 /// Puts a name under the plan in a file as it stands now, in the place of an earlier one of the same person in the same
-/// role, or as the authority for its policy. Returns the plan's hash. Nothing else in the file changes.
+/// role, or as the authority for its failsafe action. Returns the plan's hash. Nothing else in the file changes.
 ///
 /// # Errors
 ///
@@ -84,7 +84,7 @@ mod tests {
     fn after_any_change_of_the_plan_no_name_counts() {
         let changes: [fn(&mut ScenarioFile); 6] = [
             |file| file.recovery.radius = Length::new(99.0),
-            |file| file.field.as_mut().unwrap().outline.ring_m[0][0] -= 1.0,
+            |file| file.field.as_mut().unwrap().boundary.ring_m[0][0] -= 1.0,
             |file| file.date = "2026-05-18".into(),
             |file| file.brief.review_by = Some("2027-01-01".into()),
             |file| file.limits.no_automatic_return = true,
@@ -122,7 +122,7 @@ mod tests {
         std::fs::write(folder.path().join("cotterfold-elbow.geojson"), field).unwrap();
         sign(&path, somebody(), false).unwrap();
         let written = std::fs::read_to_string(&path).unwrap();
-        assert!(written.contains("\"field_file\"") && !written.contains("\"outline\""), "{written}");
+        assert!(written.contains("\"field_file\"") && !written.contains("\"boundary\""), "{written}");
         // A line of the field moved lets the name lapse as well.
         let moved = field.replacen("\"name\": \"", "\"name\": \"new ", 1);
         assert_ne!(moved, field);

@@ -1,5 +1,5 @@
-//! What a new scenario starts from: a plain field, a jet with every number marked as nobody's, and a list of what only its
-//! owner can fill in.
+//! What a new scenario starts from: a plain field, a jet with every number marked as not measured yet, and a list of
+//! what only its owner can fill in.
 
 use std::time::SystemTime;
 
@@ -7,7 +7,7 @@ use serde_json::Value;
 use time::OffsetDateTime;
 
 use super::{Brief, Loss, Scenario, ScenarioFile};
-use crate::field::{CircuitFile, Datum, FieldFile, OutlineFile, RunwayFile, Way};
+use crate::field::{BoundaryFile, CircuitFile, Datum, FieldFile, RunwayFile, Way};
 use crate::jet::JetNumbers;
 use crate::units::{Bearing, Length, Ratio, Speed};
 use crate::wind::WindSheet;
@@ -17,8 +17,8 @@ pub const TO_FILL_IN: &str = "TO FILL IN: ";
 
 /// What only the owner knows.
 const ASKED: [&str; 7] = [
-    "the field: datum, outline, runway, flight line, what lies about it, and the heights of the ground. The datum is a place in mid-ocean.",
-    "home: where the jet takes its home; and the stand, with which way people look from there (`facing`).",
+    "the field: datum, boundary, runway, flight line, what lies about it, and the heights of the ground. The datum is a place in mid-ocean.",
+    "home: where the jet takes its home; and the pilot position, with which way people look from there (`facing`).",
     "the clock: `hours` in the section `brief`, with how far the clock on the field is ahead of UTC.",
     "the jet: every number is a default that nobody has measured, with a spread by judgement.",
     "the wind: as it is read in the raised hand, 2 m above the ground, or at the height where yours is measured.",
@@ -39,7 +39,7 @@ pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
         notes: ASKED.map(|asked| format!("{TO_FILL_IN}{asked}")).into(),
         date: date.into(),
         field: Some(field(datum, circuit_speeds(&demo))),
-        // In the hand, on a day when people fly.
+        // Hand-held, on a day when people fly.
         wind: WindSheet {
             mean: Speed::new(3.0),
             gust: Some(Speed::new(4.5)),
@@ -60,31 +60,31 @@ pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
     if let Ok(jet) = serde_json::to_value(&file.jet).map(by_default).and_then(serde_json::from_value) {
         file.jet = jet;
     }
-    file.recovery.recognition.origin = crate::jet::Origin::Default;
+    file.recovery.failsafe_delay.origin = crate::jet::Origin::Default;
     file.jet.spread_out();
     file
 }
 
 fn field(datum: Datum, speeds: [Speed; 2]) -> FieldFile {
-    let (strip, stand_m) = ([[-80.0, 0.0], [80.0, 0.0]], [0.0, -22.0]);
+    let (strip, pilot_m) = ([[-80.0, 0.0], [80.0, 0.0]], [0.0, -22.0]);
     FieldFile {
         datum,
-        outline: OutlineFile {
+        boundary: BoundaryFile {
             ring_m: vec![[-300.0, -60.0], [300.0, -60.0], [300.0, 520.0], [-300.0, 520.0]],
             holes_m: vec![],
         },
-        patches: vec![],
+        areas: vec![],
         obstacles: vec![],
         flight_line_m: Some([[-300.0, -12.0], [300.0, -12.0]]),
         runway: Some(RunwayFile { from_m: strip[0], to_m: strip[1], width: Length::new(12.0) }),
-        stand_m,
+        pilot_m,
         facing: Some(Bearing::default()),
         home_m: [0.0, 0.0],
-        hub_m: Some([0.0, 240.0]),
+        centre_m: Some([0.0, 240.0]),
         circuit: Some(CircuitFile {
             way: Way::Drawn,
             charge_low: Ratio::new(0.55),
-            ..CircuitFile::along(strip, stand_m, speeds)
+            ..CircuitFile::along(strip, pilot_m, speeds)
         }),
         ground: vec![],
     }
@@ -156,11 +156,11 @@ mod tests {
         let Scenario { field, file } = new();
         let (ahead, line) = (field.facing.unit(), field.flight_line.unwrap());
         let strip = field.runway.unwrap();
-        assert!(ahead.dot(strip.from - field.stand) > 0.0 && ahead.dot(field.hub - field.stand) > 0.0);
-        // The whole runway and the whole commanded circle with its standoff lie before the line.
+        assert!(ahead.dot(strip.from - field.pilot) > 0.0 && ahead.dot(field.centre - field.pilot) > 0.0);
+        // The whole runway and the whole commanded circle with its buffer lie before the line.
         assert!([strip.from, strip.to].iter().all(|&end| line.signed_distance(end) > strip.width_m / 2.0));
-        let room = file.recovery.radius.m() + file.limits.standoff.m();
-        assert!(line.signed_distance(field.hub) > room && field.outline.signed_distance(field.hub) > room);
+        let room = file.recovery.radius.m() + file.limits.buffer.m();
+        assert!(line.signed_distance(field.centre) > room && field.boundary.signed_distance(field.centre) > room);
         assert!(line.signed_distance(file.loss.at_m.into()) > 0.0);
     }
 }

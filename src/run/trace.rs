@@ -4,21 +4,21 @@ use glam::DVec2;
 
 use crate::jet::State;
 use crate::lane::{Lane, Words as _};
-use crate::run::{Case, Sample, Watch};
+use crate::run::{Sample, Trial, Watch};
 
 /// The stretches of a recovery, in order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Stretch {
     /// Nothing has noticed the loss; the jet does what it did.
-    Silence,
+    BeforeFailsafe,
     /// Rolling wings level.
     Levelling,
     /// Climbing straight ahead before it turns.
     Climb,
-    /// On the way to the hub.
-    Inbound,
+    /// On the way to the centre.
+    HeadingHome,
     /// Getting onto the circle.
-    Join,
+    Joining,
     /// On the circle.
     Circling,
     /// Waiting wings level before the fan is cut.
@@ -28,22 +28,22 @@ pub enum Stretch {
     /// Position lost: holding a bank and drifting.
     Drifting,
     /// The pilot has it; the run ends here.
-    HandedBack,
+    TakenOver,
 }
 
 impl Stretch {
     /// Every stretch, in order.
     pub const ALL: [Self; 10] = [
-        Self::Silence,
+        Self::BeforeFailsafe,
         Self::Levelling,
         Self::Climb,
-        Self::Inbound,
-        Self::Join,
+        Self::HeadingHome,
+        Self::Joining,
         Self::Circling,
         Self::Waiting,
         Self::Gliding,
         Self::Drifting,
-        Self::HandedBack,
+        Self::TakenOver,
     ];
 
     /// By its number in [`Stretch::ALL`].
@@ -55,16 +55,16 @@ impl Stretch {
     /// Its name in print.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Silence => "silence",
+            Self::BeforeFailsafe => "until the failsafe acts",
             Self::Levelling => "levelling",
             Self::Climb => "climb",
-            Self::Inbound => "inbound",
-            Self::Join => "join",
+            Self::HeadingHome => "heading home",
+            Self::Joining => "joining",
             Self::Circling => "circling",
             Self::Waiting => "waiting",
             Self::Gliding => "gliding",
             Self::Drifting => "drifting",
-            Self::HandedBack => "handed-back",
+            Self::TakenOver => "taken over",
         }
     }
 }
@@ -72,8 +72,8 @@ impl Stretch {
 /// How a recovery ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Ending {
-    /// Settled on the circle and handed back.
-    HandedBack,
+    /// Settled on the circle and taken over.
+    TakenOver,
     /// On the ground after the fan was cut, or before anyone wanted it there.
     Landed,
     /// The battery was empty in the air.
@@ -111,30 +111,30 @@ pub struct Trace {
     pub stretch: Vec<Stretch>,
 }
 
-/// One case of a scenario, flown.
+/// One trial of a scenario, flown.
 #[derive(Debug, Clone)]
 pub struct Run {
-    /// Number of the case; 0 is the plan as written, without draws.
-    pub case: u64,
+    /// Number of the trial; 0 is the plan as entered, without draws.
+    pub trial: u64,
     /// The numbers it was flown with.
-    pub drawn: Case,
+    pub drawn: Trial,
     /// The path.
     pub trace: Trace,
     /// How it ended.
     pub ending: Ending,
 }
 
-/// Writes down the paths of cases that are flown side by side.
+/// Writes down the paths of trials that are flown side by side.
 #[derive(Debug)]
 pub struct Recorder {
-    /// One a case.
+    /// One a trial.
     pub traces: Vec<Trace>,
 }
 
 impl Recorder {
-    /// For a number of cases, with a time in seconds between samples.
-    pub fn new(step_s: f64, cases: usize) -> Self {
-        Self { traces: (0..cases).map(|_| Trace::with_room(step_s)).collect() }
+    /// For a number of trials, with a time in seconds between samples.
+    pub fn new(step_s: f64, trials: usize) -> Self {
+        Self { traces: (0..trials).map(|_| Trace::with_room(step_s)).collect() }
     }
 }
 

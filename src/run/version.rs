@@ -43,7 +43,7 @@ impl Version {
     }
 }
 
-/// Who authorised the policy.
+/// Who authorised the failsafe action.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Authority<'a> {
     /// Nobody is named.
@@ -86,7 +86,7 @@ impl ScenarioFile {
         signed.iter().map(|one| (one, Version::of(&one.version, &plan))).collect()
     }
 
-    /// Who authorised the policy, and for which version.
+    /// Who authorised the failsafe action, and for which version.
     pub fn authority(&self) -> Authority<'_> {
         match self.recovery.authorised_by.trim() {
             "" => Authority::Nobody,
@@ -97,7 +97,7 @@ impl ScenarioFile {
 
 /// Names that do not count.
 pub(super) fn check(file: &ScenarioFile) -> Vec<Fault> {
-    const WAY_OUT: &str = "Once they have looked at it as it is now, write it with `peewit sign`";
+    const WAY_OUT: &str = "Once they have checked it as it is now, write it with `peewit sign`";
     let lapsed = |place: String, what: &str, version: Version| {
         (!version.counts()).then(|| {
             let problem =

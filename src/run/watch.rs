@@ -1,15 +1,15 @@
-//! Who looks on while cases are flown, and what is seen.
+//! Who looks on while trials are flown, and what is seen.
 
 use crate::jet::State;
 use crate::lane::Lane;
 
-/// Looks on while cases are flown side by side.
+/// Looks on while trials are flown side by side.
 pub trait Watch<L: Lane> {
-    /// Sees a sample of every case; `flying` is set in the lanes whose case is not over yet.
+    /// Sees a sample of every trial; `flying` is set in the lanes whose trial is not over yet.
     fn see(&mut self, sample: &Sample<'_, L>, flying: L::Words);
 }
 
-/// One moment of several cases.
+/// One moment of several trials.
 #[derive(Debug, Clone, Copy)]
 pub struct Sample<'a, L: Lane> {
     /// Number of the sample.

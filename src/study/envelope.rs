@@ -19,7 +19,7 @@ pub use flown::{Reach, reaches};
 #[derive(Debug, Clone, PartialEq)]
 pub struct EnvelopeAsk {
     /// Trials: half lay down the shape of the rings, the others say how large they are.
-    pub cases: u64,
+    pub trials: u64,
     /// Shares of the trials, ascending: each gets a ring.
     pub shares: Vec<f64>,
     /// Number of bearings from the centre, the first north; 3 at least.
@@ -56,18 +56,18 @@ pub struct Band {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Envelope {
     /// Centre of the circle as planned, metres. What the jet takes for home may lie elsewhere.
-    pub hub: DVec2,
+    pub centre: DVec2,
     /// One a share asked for, each around the one before; none where nothing was flown.
     pub rings: Vec<Ring>,
     /// The circle alone, one a share asked for; none where no trial reached it.
     pub bands: Vec<Band>,
     /// Trials flown.
-    pub cases: u64,
+    pub trials: u64,
     /// Trials that reached the circle; the bands are theirs alone.
     pub circling: u64,
     /// Number of bearings, the first north, clockwise.
     pub bearings: u32,
-    /// Trials that flew on the circle at each bearing: fewer than those circling where some are handed back before they
+    /// Trials that flew on the circle at each bearing: fewer than those circling where some are taken over before they
     /// are round.
     pub flown: Vec<u64>,
     /// Whether it was stopped before it was complete.
@@ -77,19 +77,19 @@ pub struct Envelope {
 impl EnvelopeAsk {
     /// 400 trials; half, 90 % and 99 % of them; every 5 degrees.
     pub fn usual() -> Self {
-        Self { cases: 400, shares: vec![0.5, 0.9, 0.99], bearings: 72 }
+        Self { trials: 400, shares: vec![0.5, 0.9, 0.99], bearings: 72 }
     }
 
     /// 128 trials, the same rings: at once, to be followed by the usual one.
     pub fn coarse() -> Self {
-        Self { cases: 128, ..Self::usual() }
+        Self { trials: 128, ..Self::usual() }
     }
 }
 
 impl Envelope {
     /// Trials that never reached the circle.
     pub fn never(&self) -> u64 {
-        self.cases - self.circling
+        self.trials - self.circling
     }
 }
 
@@ -108,18 +108,18 @@ impl Ring {
 pub fn envelope(scenario: &Scenario, ask: &EnvelopeAsk, work: &Work) -> Envelope {
     let bearings = ask.bearings.max(3);
     let sectors = bearings as usize;
-    let flown = reaches(scenario, 1..ask.cases + 1, bearings, work);
+    let flown = reaches(scenario, 1..ask.trials + 1, bearings, work);
     let partial = flown.is_partial();
     let trials = flown.results;
-    let hub = scenario.field.hub;
+    let centre = scenario.field.centre;
     let on_circle: Vec<Reaches> = (0..sectors).map(|sector| Reaches::of(&trials, sector)).collect();
     let circling = trials.iter().filter(|trial| trial.circle_m.is_some()).count();
     let asked = |there: usize| if there > 0 { &ask.shares[..] } else { &[] };
     Envelope {
-        hub,
-        rings: rings(&trials, asked(trials.len()), sectors, scenario.file.recovery.radius.m(), hub),
+        centre,
+        rings: rings(&trials, asked(trials.len()), sectors, scenario.file.recovery.radius.m(), centre),
         bands: asked(circling).iter().map(|&share| Band::of(share, &on_circle)).collect(),
-        cases: trials.len() as u64,
+        trials: trials.len() as u64,
         circling: circling as u64,
         bearings,
         flown: on_circle.iter().map(|all| all.far_m.len() as u64).collect(),
@@ -127,14 +127,14 @@ pub fn envelope(scenario: &Scenario, ask: &EnvelopeAsk, work: &Work) -> Envelope
     }
 }
 
-fn rings(trials: &[Reach], shares: &[f64], sectors: usize, radius_m: f64, hub: DVec2) -> Vec<Ring> {
+fn rings(trials: &[Reach], shares: &[f64], sectors: usize, radius_m: f64, centre: DVec2) -> Vec<Ring> {
     let (shape, size) = trials.split_at(trials.len() / 2);
     let levels = Levels::of(shape, sectors, radius_m);
     let mut scores: Vec<f64> = size.iter().map(|trial| levels.score(trial)).collect();
     scores.sort_by(f64::total_cmp);
     let ring = |&share: &f64| {
         let outer_m = levels.ring_m(scores[rank(scores.len(), share)? - 1]);
-        let place = |(index, &distance): (usize, &f64)| hub + ray(index as f64 / sectors as f64) * distance;
+        let place = |(index, &distance): (usize, &f64)| centre + ray(index as f64 / sectors as f64) * distance;
         let corners = outer_m.iter().enumerate().map(place).collect();
         Some(Ring { share, short: short(scores.len(), share), outer_m, corners })
     };

@@ -1,66 +1,67 @@
-//! What many cases came to, counted: memory does not grow with their number, and the order of counting does not matter.
+//! What many trials came to, counted: memory does not grow with their number, and the order of counting does not
+//! matter.
 
-use crate::ledger::{Outcome, Score, Verdict};
+use crate::margins::{Outcome, Score, Verdict};
 use crate::recovery::Guidance;
 use crate::study::stats::Spread;
 
-/// Margins to one limit over many cases.
+/// Margins to one limit over many trials.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LimitTally {
-    /// Cases that breached it.
-    pub breached: u64,
-    /// Cases nearer to it than asked for.
-    pub thin: u64,
+    /// Trials that crossed it.
+    pub crossed: u64,
+    /// Trials nearer to it than asked for.
+    pub inside_buffer: u64,
     /// Least margin of all, in the unit of the limit; infinite where it never applied.
     pub least: f64,
-    /// The case it belongs to, the lowest where several share it.
-    pub least_case: u64,
+    /// The trial it belongs to, the lowest where several share it.
+    pub least_trial: u64,
 }
 
-/// What the cases under one guidance law came to.
+/// What the trials under one guidance law came to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct LawTally {
-    /// Cases that flew it.
-    pub cases: u64,
-    /// Of them, cases that kept every buffer.
+    /// Trials that flew it.
+    pub trials: u64,
+    /// Of them, trials that kept every buffer.
     pub kept: u64,
-    /// Of them, cases that crossed a limit.
+    /// Of them, trials that crossed a limit.
     pub crossed: u64,
 }
 
-/// What many cases came to.
+/// What many trials came to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tally {
-    /// Number of cases.
-    pub cases: u64,
-    /// Cases that crossed a limit.
+    /// Number of trials.
+    pub trials: u64,
+    /// Trials that crossed a limit.
     pub crossed: u64,
-    /// Cases that kept every buffer.
+    /// Trials that kept every buffer.
     pub kept: u64,
-    /// Cases that held the commanded circle, whatever their margins.
+    /// Trials that held the commanded circle, whatever their margins.
     pub held: u64,
-    /// Cases of each outcome, in the order of [`Outcome::ALL`].
+    /// Trials of each outcome, in the order of [`Outcome::ALL`].
     pub outcomes: [u64; Outcome::ALL.len()],
     /// One a guidance law, in the order of [`Guidance::ALL`].
     pub by_law: [LawTally; Guidance::ALL.len()],
     /// One a limit, in the order of the scorer's limits.
     pub limits: Vec<LimitTally>,
-    /// Furthest from the hub in the last lap, metres; missing where no circle was reached.
-    pub outermost_m: Spread,
-    /// How far outside the commanded ring the join carried it, metres.
-    pub join_overshoot_m: Spread,
+    /// Furthest from the centre in the last lap, metres; missing where no circle was reached.
+    pub furthest_m: Spread,
+    /// How far outside the commanded ring joining carried it, metres.
+    pub joining_overshoot_m: Spread,
     /// Time from the loss to the circle, seconds.
     pub home_s: Spread,
     /// Laps from reaching the circle to the reserve.
-    pub laps_in_hand: Spread,
+    pub laps_to_reserve: Spread,
 }
 
 impl LimitTally {
-    const NONE: Self = Self { breached: 0, thin: 0, least: f64::INFINITY, least_case: 0 };
+    const NONE: Self = Self { crossed: 0, inside_buffer: 0, least: f64::INFINITY, least_trial: 0 };
 
-    fn take_least(&mut self, margin: f64, case: u64) {
-        if margin < self.least || (margin == self.least && margin.is_finite() && case < self.least_case) {
-            (self.least, self.least_case) = (margin, case);
+    fn take_least(&mut self, margin: f64, trial: u64) {
+        if margin < self.least || (margin == self.least && margin.is_finite() && trial < self.least_trial) {
+            (self.least, self.least_trial) = (margin, trial);
         }
     }
 }
@@ -69,45 +70,45 @@ impl Tally {
     /// Nothing yet, for a number of limits.
     pub fn new(limits: usize) -> Self {
         Self {
-            cases: 0,
+            trials: 0,
             crossed: 0,
             kept: 0,
             held: 0,
             outcomes: [0; Outcome::ALL.len()],
             by_law: Default::default(),
             limits: vec![LimitTally::NONE; limits],
-            outermost_m: Spread::new(0.5),
-            join_overshoot_m: Spread::new(0.5),
+            furthest_m: Spread::new(0.5),
+            joining_overshoot_m: Spread::new(0.5),
             home_s: Spread::new(0.5),
-            laps_in_hand: Spread::new(0.1),
+            laps_to_reserve: Spread::new(0.1),
         }
     }
 
     /// Counts one more.
-    pub fn add(&mut self, case: u64, score: &Score) {
-        self.cases += 1;
+    pub fn add(&mut self, trial: u64, score: &Score) {
+        self.trials += 1;
         self.crossed += u64::from(score.crossed);
         self.kept += u64::from(score.kept);
         self.held += u64::from(score.held);
         self.outcomes[score.outcome as usize] += 1;
         let law = &mut self.by_law[score.guidance as usize];
-        law.cases += 1;
+        law.trials += 1;
         law.kept += u64::from(score.kept);
         law.crossed += u64::from(score.crossed);
         for (tally, gap) in self.limits.iter_mut().zip(&score.gaps) {
-            tally.breached += u64::from(gap.verdict == Verdict::Breached);
-            tally.thin += u64::from(gap.verdict == Verdict::Thin);
-            tally.take_least(gap.margin, case);
+            tally.crossed += u64::from(gap.verdict == Verdict::Crossed);
+            tally.inside_buffer += u64::from(gap.verdict == Verdict::InsideBuffer);
+            tally.take_least(gap.margin, trial);
         }
-        self.outermost_m.add(case, score.outermost_m);
-        self.join_overshoot_m.add(case, score.join_overshoot_m);
-        self.home_s.add(case, score.home_s);
-        self.laps_in_hand.add(case, score.laps_in_hand);
+        self.furthest_m.add(trial, score.furthest_m);
+        self.joining_overshoot_m.add(trial, score.joining_overshoot_m);
+        self.home_s.add(trial, score.home_s);
+        self.laps_to_reserve.add(trial, score.laps_to_reserve);
     }
 
     /// Counts what another counted, of the same limits.
     pub fn merge(&mut self, other: &Self) {
-        self.cases += other.cases;
+        self.trials += other.trials;
         self.crossed += other.crossed;
         self.kept += other.kept;
         self.held += other.held;
@@ -115,35 +116,35 @@ impl Tally {
             *mine += theirs;
         }
         for (mine, theirs) in self.by_law.iter_mut().zip(other.by_law) {
-            mine.cases += theirs.cases;
+            mine.trials += theirs.trials;
             mine.kept += theirs.kept;
             mine.crossed += theirs.crossed;
         }
         for (mine, theirs) in self.limits.iter_mut().zip(&other.limits) {
-            mine.breached += theirs.breached;
-            mine.thin += theirs.thin;
-            mine.take_least(theirs.least, theirs.least_case);
+            mine.crossed += theirs.crossed;
+            mine.inside_buffer += theirs.inside_buffer;
+            mine.take_least(theirs.least, theirs.least_trial);
         }
-        self.outermost_m.merge(&other.outermost_m);
-        self.join_overshoot_m.merge(&other.join_overshoot_m);
+        self.furthest_m.merge(&other.furthest_m);
+        self.joining_overshoot_m.merge(&other.joining_overshoot_m);
         self.home_s.merge(&other.home_s);
-        self.laps_in_hand.merge(&other.laps_in_hand);
+        self.laps_to_reserve.merge(&other.laps_to_reserve);
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::ledger::Scorer;
+    use crate::margins::Scorer;
     use crate::run::{Scenario, WindChoice, draw};
 
     #[test]
     fn parts_in_any_order_come_to_the_same_as_the_whole() {
         let scenario = Scenario::tight_strip();
         let scorer = Scorer::new(&scenario);
-        // Case 3 twice, so that the least margins have ties.
+        // Trial 3 twice, so that the least margins have ties.
         let numbers: Vec<u64> = (0..12).chain([3]).collect();
-        let drawn: Vec<_> = numbers.iter().map(|&case| draw(&scenario, case, WindChoice::Mean)).collect();
+        let drawn: Vec<_> = numbers.iter().map(|&trial| draw(&scenario, trial, WindChoice::Mean)).collect();
         let scores = scorer.score(&drawn);
         let tally = |range: std::ops::Range<usize>| {
             let mut tally = Tally::new(scorer.limits().len());
@@ -151,8 +152,8 @@ mod tests {
             tally
         };
         let whole = tally(0..13);
-        assert_eq!((whole.cases, whole.outcomes.iter().sum::<u64>()), (13, 13));
-        assert_eq!(whole.by_law.iter().map(|law| law.cases).sum::<u64>(), 13);
+        assert_eq!((whole.trials, whole.outcomes.iter().sum::<u64>()), (13, 13));
+        assert_eq!(whole.by_law.iter().map(|law| law.trials).sum::<u64>(), 13);
         assert_eq!(whole.by_law.iter().map(|law| law.kept).sum::<u64>(), whole.kept);
         for cut in 0..=13 {
             let (mut ahead, mut behind) = (tally(0..cut), tally(cut..13));

@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use super::stats::{Decision, Interval, Looks, Share, percent, percent_interval};
 use super::work::Work;
 use super::{LimitTally, Tally};
-use crate::ledger::{LimitInfo, Score, Scorer};
+use crate::margins::{LimitInfo, Score, Scorer};
 use crate::run::{Limits, Scenario, WindChoice, draw};
 
 /// Trials scored between looks at whether to go on.
@@ -50,7 +50,7 @@ pub struct Demand {
 pub struct Verdict {
     /// What was asked.
     pub demand: Demand,
-    /// Trials flown; the plan as written is none of them.
+    /// Trials flown; the plan as entered is none of them.
     pub trials: u64,
     /// Those that crossed a limit.
     pub crossed: Share,
@@ -130,14 +130,14 @@ impl Demand {
 
     /// What trials say; undecided after any number of them that is no planned look.
     pub fn judge(&self, tally: &Tally) -> Verdict {
-        let share = |count| Share { count, of: tally.cases };
+        let share = |count| Share { count, of: tally.trials };
         let (crossed, kept) = (share(tally.crossed), share(tally.kept));
         let asks = |share, asked| Answer::from(self.looks().at_least(share, asked, PARTS));
         let not_crossing = asks(crossed.others(), 1.0 - self.crossed_at_most);
         let keeping = asks(kept, self.kept_at_least);
         Verdict {
             demand: *self,
-            trials: tally.cases,
+            trials: tally.trials,
             crossed,
             kept,
             held: share(tally.held),
@@ -162,12 +162,12 @@ impl Demand {
         mut tally: Tally,
         mut fly: impl FnMut(Range<u64>) -> Option<Vec<Score>>,
     ) -> (Tally, bool) {
-        let before = tally.cases;
+        let before = tally.trials;
         for until in self.looks().at().skip_while(|&until| until <= before) {
-            while tally.cases < until {
-                let first = tally.cases + 1;
+            while tally.trials < until {
+                let first = tally.trials + 1;
                 let Some(scores) = fly(first..first + BLOCK.min(until + 1 - first)) else { return (tally, false) };
-                scores.iter().for_each(|score| tally.add(tally.cases + 1, score));
+                scores.iter().for_each(|score| tally.add(tally.trials + 1, score));
             }
             if self.judge(&tally).answer != Answer::Undecided {
                 break;
@@ -180,7 +180,7 @@ impl Demand {
 impl Verdict {
     /// The answer, the shares it rests on, and what is amiss or not known, such as "Yes: stays inside in 1022 of 1024,
     /// keeps the buffers in 1003, holds the circle in 1020"; without a full stop.
-    pub fn told(&self) -> String {
+    pub fn in_words(&self) -> String {
         let shares = self.shares_told();
         let (few, enough) = (percent(1.0 - self.demand.crossed_at_most), percent(self.demand.kept_at_least));
         let parts = [
@@ -229,7 +229,7 @@ impl Verdict {
         };
         numbers.skip_while(|&trials| trials <= self.trials).take_while(|&trials| trials <= TOO_MANY).find(|&most| {
             let (crossed, kept) = (as_now(self.crossed, most), as_now(self.kept, most));
-            let tally = Tally { cases: most, crossed, kept, ..Tally::new(0) };
+            let tally = Tally { trials: most, crossed, kept, ..Tally::new(0) };
             Demand { most, ..self.demand }.judge(&tally).answer != Answer::Undecided
         })
     }
@@ -237,8 +237,8 @@ impl Verdict {
 
 impl PlanVerdict {
     /// The verdict's words, and where it is not a yes the limit that most trials fail by.
-    pub fn told(&self) -> String {
-        let told = self.verdict.told();
+    pub fn in_words(&self) -> String {
+        let told = self.verdict.in_words();
         match self.reason_told() {
             Some(reason) if self.verdict.answer != Answer::Yes => format!("{told}; {reason}"),
             _ => told,
@@ -253,9 +253,10 @@ impl PlanVerdict {
             // Of equals the first, as the limits are listed.
             counted.rev().max_by_key(|(count, _)| *count).filter(|(count, _)| *count > 0)
         };
-        let crossed = most(|tally| tally.breached).map(|(count, name)| format!("crossed most: {name}, in {count}"));
-        crossed
-            .or_else(|| most(|tally| tally.thin).map(|(count, name)| format!("buffer used most: {name}, in {count}")))
+        let crossed = most(|tally| tally.crossed).map(|(count, name)| format!("crossed most: {name}, in {count}"));
+        crossed.or_else(|| {
+            most(|tally| tally.inside_buffer).map(|(count, name)| format!("buffer used most: {name}, in {count}"))
+        })
     }
 }
 
@@ -268,14 +269,14 @@ pub fn plan(scenario: &Scenario, demand: &Demand, work: &Work) -> PlanVerdict {
         let parts: Option<Vec<Vec<Score>>> = numbers
             .par_chunks(BATCH)
             .map(|some| {
-                let cases: Vec<_> = some.iter().map(|&case| draw(scenario, case, WindChoice::Mean)).collect();
-                work.go_on().then(|| scorer.score(&cases))
+                let trials: Vec<_> = some.iter().map(|&trial| draw(scenario, trial, WindChoice::Mean)).collect();
+                work.go_on().then(|| scorer.score(&trials))
             })
             .collect();
         work.add(numbers.len() as u64);
         parts.map(|parts| parts.into_iter().flatten().collect())
     });
-    work.add(demand.most - tally.cases.min(demand.most));
+    work.add(demand.most - tally.trials.min(demand.most));
     PlanVerdict { verdict: demand.judge(&tally), limits: scorer.limits().to_vec(), tally, partial: !complete }
 }
 

@@ -3,7 +3,7 @@
 /// One unit of a quantity: the names people type, first the one that is printed, and its size in SI.
 #[derive(Debug, Clone, Copy)]
 pub struct Unit {
-    /// Names, matched without regard to case where that is unambiguous.
+    /// Names, matched without regard to capitals where that is unambiguous.
     pub names: &'static [&'static str],
     /// How many SI units one of it is.
     pub si: f64,

@@ -8,8 +8,8 @@ use schemars::{JsonSchema, Schema};
 use serde_json::Value;
 
 use super::{Bearing, Quantity as _, Temperature, UnitError, check_format, conversions};
-use crate::error::Fault;
 use crate::error::json::{did_you_mean, join};
+use crate::error::{Fault, old_words};
 
 /// Most faults listed of one value; a file with more has one cause, and the first ones show it.
 const MOST: usize = 200;
@@ -60,7 +60,7 @@ impl Shape {
         let errors = validator.iter_errors(value).flat_map(|error| self.explain(&error, place));
         let mut faults: Vec<_> = errors.take(MOST).collect();
         if faults.len() >= MOST {
-            faults.push(Fault::error(place, "there are more faults than are listed", "Mend these first"));
+            faults.push(Fault::error(place, "there are more faults than are listed", "Fix these first"));
         }
         faults
     }
@@ -88,7 +88,12 @@ impl Shape {
             ValidationErrorKind::AdditionalProperties { unexpected } => {
                 unexpected.iter().map(|key| unknown_key(&place, key, wanted)).collect()
             }
-            ValidationErrorKind::Required { property } => vec![missing_key(place, property, wanted)],
+            ValidationErrorKind::Required { property } => {
+                // Where its old name stands, that is told already.
+                let old = property.as_str().and_then(old_words::old_key);
+                let is_there = old.is_some_and(|old| found.get(old).is_some());
+                if is_there { vec![] } else { vec![missing_key(place, property, wanted)] }
+            }
             ValidationErrorKind::Format { .. } => vec![bad_quantity(place, found, wanted)],
             ValidationErrorKind::Type { .. } if is_quantity(wanted) && found.is_number() => {
                 vec![bad_quantity(place, found, wanted)]
@@ -127,6 +132,9 @@ fn tighten(schema: &mut Schema) {
 fn unknown_key(place: &str, key: &str, wanted: &Value) -> Fault {
     let known: Vec<&str> =
         wanted["properties"].as_object().into_iter().flat_map(|p| p.keys().map(String::as_str)).collect();
+    if let Some(new) = old_words::key(key).filter(|new| known.contains(new)) {
+        return Fault::error(join(place, key), old_words::renamed(key, new), format!("Write \"{new}\" instead"));
+    }
     let way_out = format!("{}Known here: {}", did_you_mean(key, known.iter().copied()), known.join(", "));
     Fault::error(join(place, key), format!("\"{key}\" is not a key of this object"), way_out)
 }
@@ -215,6 +223,10 @@ fn wrong_word(place: String, found: &Value, wanted: &Value) -> Fault {
         .flatten()
         .filter_map(|choice| choice.as_str().or_else(|| choice["const"].as_str()))
         .collect();
+    let renamed = found.as_str().and_then(|old| Some((old, old_words::value(old, words.iter().copied())?)));
+    if let Some((old, new)) = renamed {
+        return Fault::error(place, old_words::renamed(old, new), format!("Write \"{new}\" instead"));
+    }
     let meant = found.as_str().map(|word| did_you_mean(word, words.iter().copied())).unwrap_or_default();
     // A guess between left and right would be wrong half the time, and believed.
     let meant = if words.contains(&"clockwise") { String::new() } else { meant };

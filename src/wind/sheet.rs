@@ -65,7 +65,7 @@ pub struct WindSheet {
     /// One standard deviation of the direction; left out, 15 deg, and 25 in light wind or among woods.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub from_spread: Option<Angle>,
-    /// Whether cases fly through turbulence. The run without draws never does.
+    /// Whether trials fly through turbulence. The run without draws never does.
     #[serde(default = "turbulence")]
     pub turbulence: bool,
     /// Speed scale of thermals (Deardorff's w*): some 1 to 2 m/s on a sunny summer day; none where left out.

@@ -1,4 +1,4 @@
-//! How rough the air of one case is: at least as rough as its gusts ask for, and stirred by the sun where it shines.
+//! How rough the air of one trial is: at least as rough as its gusts ask for, and stirred by the sun where it shines.
 
 use super::TurbulenceScale;
 use crate::lane::{Lane, exp, lanes, ln};
@@ -24,7 +24,7 @@ const CONVECTIVE_V: f64 = 1.34;
 const DEPTH_M: f64 = 1000.0;
 
 lanes! {
-    /// The air of one case, beside its mean wind.
+    /// The air of one trial, beside its mean wind.
     pub struct AirNumbers {
         /// Direction the wind blows to, unit vector, east.
         to_x,

@@ -12,7 +12,7 @@ pub const ALL: [&str; 10] = [
      loses it, the flight is over.",
     "An answer is worth no more than what was put in. Numbers nobody has measured are listed as such, and the wind at \
      circle height is worked out from lower down, not measured.",
-    "Somebody entitled to decide must have agreed to the loss policy named here, for this jet, at this field. A return \
+    "Somebody entitled to decide must have agreed to the failsafe action named here, for this jet, at this field. A return \
      under power is not allowed everywhere, least of all for turbines.",
     "A margin is not permission. Plan so that no people, vehicles, animals or buildings lie under the path.",
     "The return is for the day something fails. It is no way to land, no reason to fly out of sight and no stand-in \
@@ -28,7 +28,7 @@ pub const FOOT: &str = "Planning aid, not approved equipment. Law, club, landown
                         come first. A spotter keeps unaided eyes on the jet.";
 
 /// What is shown before the first use.
-pub const FIRST_START: &str = "Peewit works out where a model jet would go if its picture or its control link were \
+pub const FIRST_START: &str = "Peewit works out where a model jet would go if its video or its control link were \
                                lost. It does so for a point with mass in an idealised wind, with the numbers you give \
                                it. It approves nothing and proves nothing. The law, your association, your club, the \
                                landowner and the people on the flight line come before anything it prints. Check \

@@ -1,6 +1,6 @@
 //! Counts as they are printed: so many of so many, with the interval a share then lies in, and never all of it.
 
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::study::Tally;
 use crate::study::stats::{Share, percent_interval};
 
@@ -12,7 +12,7 @@ pub fn counted(count: u64, of: u64, confidence: f64) -> String {
     format!("{count} of {of} ({})", percent_interval(Share { count, of }.wilson(confidence)))
 }
 
-/// The outcomes that occurred, the worst first: "entered a patch 3, recovered 97".
+/// The outcomes that occurred, the worst first: "entered an area 3, recovered 97".
 pub fn outcomes(tally: &Tally) -> String {
     let seen = Outcome::ALL.iter().zip(tally.outcomes).filter(|(_, count)| *count > 0);
     seen.map(|(outcome, count)| format!("{} {count}", outcome.name())).collect::<Vec<_>>().join(", ")

@@ -7,14 +7,14 @@ use crate::study::stats::percent;
 
 /// How many trials a map rests on, and where it has none.
 pub fn looked(study: &LossStudy) -> String {
-    let (trials, without) = (study.trials().flown, study.not_looked_at_closely());
+    let (trials, without) = (study.trials().flown, study.not_checked_closely());
     if trials == 0 {
-        return "N = 0 trials: the plan as written alone was flown, and no cell was looked at closely.".into();
+        return "N = 0 trials: only the plan as entered was flown, and no cell was checked closely.".into();
     }
     let fewest = study.cells.iter().map(|cell| cell.trials.flown).filter(|flown| *flown > 0).min().unwrap_or(0);
     let without = match without {
         0 => String::new(),
-        cells => format!(" {cells} cells without any were not looked at closely."),
+        cells => format!(" {cells} cells without any were not checked closely."),
     };
     format!(
         "N = {trials} trials, at least {fewest} a cell and more where the answer is uncertain, so they are no even sample \
@@ -25,8 +25,8 @@ pub fn looked(study: &LossStudy) -> String {
 /// What the trials from a cell came to, in two parts.
 pub fn looked_at(cell: &Cell, confidence: f64) -> String {
     let all = cell.trials;
-    if !cell.looked_at_closely() {
-        return "not looked at closely: the plan as written alone was flown".into();
+    if !cell.checked_closely() {
+        return "not checked closely: only the plan as entered was flown".into();
     }
     let [crossed, kept] = [all.crossed, all.kept].map(|count| counted(count, all.flown, confidence));
     format!("a limit crossed in {crossed} trials, every buffer kept in {kept}")

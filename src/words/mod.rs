@@ -12,9 +12,9 @@ mod studies;
 pub use counts::{counted, outcomes};
 pub use losses::{keep_inside, kept_inside, looked, looked_at, lost};
 pub use margins::{amount, gap, leaving, left, margin};
-pub use names::{ending, ending_key, loss, policy, turn, wind, wind_key};
+pub use names::{ending, ending_key, failsafe_action, loss, turn, wind, wind_key};
 pub use quantity::{bearing, gusts, height, number, pair, place, speed};
-pub use studies::{asks, bands, direction, end, limit, met, up_to, way};
+pub use studies::{asks, direction, end, limit, met, up_to, usable, way};
 
 /// With a capital letter.
 pub fn capital(words: &str) -> String {

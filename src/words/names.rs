@@ -1,6 +1,6 @@
 //! What the choices of a scenario and the ends of a run are called.
 
-use crate::recovery::{Policy, Turn};
+use crate::recovery::{FailsafeAction, Turn};
 use crate::run::{Ending, LossKind, WindChoice};
 
 /// The wind flown in.
@@ -22,7 +22,7 @@ pub fn wind_key(choice: WindChoice) -> &'static str {
 /// How a run ended.
 pub fn ending(ending: Ending) -> &'static str {
     match ending {
-        Ending::HandedBack => "settled on the circle and handed back",
+        Ending::TakenOver => "settled on the circle and taken over",
         Ending::Landed => "on the ground",
         Ending::Empty => "the battery was empty in the air",
         Ending::OutOfTime => "neither home nor down when the run was stopped",
@@ -32,7 +32,7 @@ pub fn ending(ending: Ending) -> &'static str {
 /// The same, as other programs read it.
 pub fn ending_key(ending: Ending) -> &'static str {
     match ending {
-        Ending::HandedBack => "handed-back",
+        Ending::TakenOver => "taken-over",
         Ending::Landed => "landed",
         Ending::Empty => "empty",
         Ending::OutOfTime => "out-of-time",
@@ -42,19 +42,19 @@ pub fn ending_key(ending: Ending) -> &'static str {
 /// What was lost.
 pub fn loss(kind: LossKind) -> &'static str {
     match kind {
-        LossKind::Picture => "picture",
-        LossKind::Link => "control link",
-        LossKind::Both => "picture and control link",
-        LossKind::Fix => "position fix",
+        LossKind::Video => "video",
+        LossKind::Control => "control",
+        LossKind::Both => "video and control",
+        LossKind::Position => "position",
     }
 }
 
 /// What the jet does about a loss.
-pub fn policy(policy: Policy) -> &'static str {
-    match policy {
-        Policy::Return => "return under power and circle",
-        Policy::WaitThenCut => "wait, then cut the fan and glide",
-        Policy::Cut => "cut the fan at once and glide",
+pub fn failsafe_action(failsafe_action: FailsafeAction) -> &'static str {
+    match failsafe_action {
+        FailsafeAction::Return => "return under power and circle",
+        FailsafeAction::WaitThenCut => "wait, then cut the fan and glide",
+        FailsafeAction::Cut => "cut the fan at once and glide",
     }
 }
 

@@ -1,5 +1,5 @@
 //! How many seconds of flight are simulated in a second: the bare step, whole recoveries, scored recoveries, on one core
-//! and on all; and what more cases or more corners cost.
+//! and on all; and what more trials or more corners cost.
 //!
 //! Criterion's "elements" are simulated seconds. Each bench checks the answer it times.
 
@@ -8,11 +8,11 @@ use std::hint::black_box;
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use peewit::jet::{Command, Gust, JetNumbers, State, step};
 use peewit::lane::{Lane, Wide, Work, widest};
-use peewit::ledger::{Score, Scorer};
-use peewit::run::{Case, Sample, Scenario, Watch, Watched, WindChoice, draw, setting, watch_wide};
+use peewit::margins::{Score, Scorer};
+use peewit::run::{Sample, Scenario, Trial, Watch, Watched, WindChoice, draw, setting, watch_wide};
 use rayon::prelude::*;
 
-const CASES: u64 = 64;
+const TRIALS: u64 = 64;
 const STEP_S: f64 = 0.1;
 
 fn seconds(scores: &[Score]) -> f64 {
@@ -36,9 +36,9 @@ fn elements(seconds: f64) -> Throughput {
 
 /// The step alone: a banked turn in a steady wind, a hundred seconds of it in every lane.
 fn bare_step<L: Lane>(criterion: &mut Criterion, name: &str) {
-    let case = draw(&Scenario::demo(), 0, WindChoice::Mean);
-    let jet = JetNumbers::<L>::gather(&[case.jet]);
-    let start = State::<L>::gather(&[case.start]);
+    let trial = draw(&Scenario::demo(), 0, WindChoice::Mean);
+    let jet = JetNumbers::<L>::gather(&[trial.jet]);
+    let start = State::<L>::gather(&[trial.start]);
     let lane = |value: f64| L::splat(value);
     let command = Command { bank: lane(0.5), climb: lane(0.0), thrust: start.thrust, stopped: lane(0.0) };
     let zero = lane(0.0);
@@ -67,10 +67,10 @@ fn bare_step<L: Lane>(criterion: &mut Criterion, name: &str) {
     group.finish();
 }
 
-/// Cases flown with nobody but an onlooker.
+/// Trials flown with nobody but an onlooker.
 struct Unscored<'a> {
     flight: Watched<'a>,
-    cases: &'a [Case],
+    trials: &'a [Trial],
 }
 
 impl Work for Unscored<'_> {
@@ -78,7 +78,7 @@ impl Work for Unscored<'_> {
 
     #[inline(always)]
     fn run<L: Lane>(self) {
-        for few in self.cases.chunks(L::WIDTH) {
+        for few in self.trials.chunks(L::WIDTH) {
             let mut onlooker = Onlooker::<L>(None);
             let endings = watch_wide(&self.flight, few, &mut onlooker);
             assert!(endings.len() == few.len() && onlooker.0.is_some());
@@ -89,19 +89,19 @@ impl Work for Unscored<'_> {
 fn recoveries(criterion: &mut Criterion) {
     let scenario = Scenario::demo();
     let scorer = Scorer::new(&scenario);
-    let cases: Vec<Case> = (1..=CASES).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
-    let alone = scorer.score_wide::<f64>(&cases);
+    let trials: Vec<Trial> = (1..=TRIALS).map(|trial| draw(&scenario, trial, WindChoice::Mean)).collect();
+    let alone = scorer.score_wide::<f64>(&trials);
     let setting = setting(&scenario);
-    let unscored = || Unscored { flight: Watched::of(&scenario, &setting), cases: black_box(&cases) };
+    let unscored = || Unscored { flight: Watched::of(&scenario, &setting), trials: black_box(&trials) };
     let mut group = criterion.benchmark_group("recovery with turbulence");
     group.throughput(elements(seconds(&alone)));
     group.bench_function("one lane", |bencher| bencher.iter(|| unscored().run::<f64>()));
     group.bench_function("one lane, scored", |bencher| {
-        bencher.iter(|| assert!(scorer.score_wide::<f64>(black_box(&cases)) == alone));
+        bencher.iter(|| assert!(scorer.score_wide::<f64>(black_box(&trials)) == alone));
     });
     group.bench_function("widest", |bencher| bencher.iter(|| widest(unscored())));
     group.bench_function("widest, scored", |bencher| {
-        bencher.iter(|| assert!(scorer.score(black_box(&cases)) == alone));
+        bencher.iter(|| assert!(scorer.score(black_box(&trials)) == alone));
     });
     group.finish();
 }
@@ -110,31 +110,31 @@ fn recoveries(criterion: &mut Criterion) {
 fn all_cores(criterion: &mut Criterion) {
     let scenario = Scenario::demo();
     let scorer = Scorer::new(&scenario);
-    let cases: Vec<Case> = (1..=16 * CASES).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
-    let alone = scorer.score(&cases);
+    let trials: Vec<Trial> = (1..=16 * TRIALS).map(|trial| draw(&scenario, trial, WindChoice::Mean)).collect();
+    let alone = scorer.score(&trials);
     let mut group = criterion.benchmark_group("recovery with turbulence, scored");
     group.throughput(elements(seconds(&alone)));
-    group.bench_function("one core", |bencher| bencher.iter(|| assert!(scorer.score(black_box(&cases)) == alone)));
+    group.bench_function("one core", |bencher| bencher.iter(|| assert!(scorer.score(black_box(&trials)) == alone)));
     group.bench_function("all cores", |bencher| {
         bencher.iter(|| {
-            let scores: Vec<Score> = cases.par_chunks(64).flat_map_iter(|some| scorer.score(some)).collect();
+            let scores: Vec<Score> = trials.par_chunks(64).flat_map_iter(|some| scorer.score(some)).collect();
             assert!(scores == alone);
         });
     });
     group.finish();
 }
 
-/// Cost against work: the number of cases, and of the outline's corners.
+/// Cost against work: the number of trials, and of the boundary's corners.
 fn cost(criterion: &mut Criterion) {
-    let mut group = criterion.benchmark_group("cases");
+    let mut group = criterion.benchmark_group("trials");
     let scenario = Scenario::demo();
     let scorer = Scorer::new(&scenario);
     for count in [1, 10, 100, 1000] {
         group.throughput(Throughput::Elements(count));
         group.bench_function(count.to_string(), |bencher| {
             bencher.iter(|| {
-                let cases: Vec<Case> = (1..=count).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
-                let scores = scorer.score(&cases);
+                let trials: Vec<Trial> = (1..=count).map(|trial| draw(&scenario, trial, WindChoice::Mean)).collect();
+                let scores = scorer.score(&trials);
                 assert!(scores.iter().all(|score| score.gaps[0].margin.is_finite()));
                 scores
             });
@@ -146,11 +146,11 @@ fn cost(criterion: &mut Criterion) {
     for corners in [4_u32, 100, 10_000] {
         let scenario = with_corners(corners);
         let scorer = Scorer::new(&scenario);
-        let cases = drawn(&scenario);
+        let trials = drawn(&scenario);
         group.bench_function(corners.to_string(), |bencher| {
             bencher.iter(|| {
-                let scores = scorer.score(black_box(&cases));
-                // The same outline, however many corners stand along it.
+                let scores = scorer.score(black_box(&trials));
+                // The same boundary, however many corners stand along it.
                 assert!((scores[0].gaps[0].margin - plain[0].gaps[0].margin).abs() < 0.02);
                 scores
             });
@@ -159,14 +159,14 @@ fn cost(criterion: &mut Criterion) {
     group.finish();
 }
 
-fn drawn(scenario: &Scenario) -> Vec<Case> {
-    (1..=CASES).map(|case| draw(scenario, case, WindChoice::Mean)).collect()
+fn drawn(scenario: &Scenario) -> Vec<Trial> {
+    (1..=TRIALS).map(|trial| draw(scenario, trial, WindChoice::Mean)).collect()
 }
 
-/// The demo with corners spread evenly along its outline.
+/// The demo with corners spread evenly along its boundary.
 fn with_corners(corners: u32) -> Scenario {
     let mut file = Scenario::demo().file;
-    let ring = &mut file.field.as_mut().expect("the demo has its field inline").outline.ring_m;
+    let ring = &mut file.field.as_mut().expect("the demo has its field inline").boundary.ring_m;
     let per_side = corners / 4;
     let sides = ring.iter().zip(ring.iter().cycle().skip(1));
     *ring = sides
@@ -177,7 +177,7 @@ fn with_corners(corners: u32) -> Scenario {
             })
         })
         .collect();
-    Scenario::from_file(file).expect("the same outline")
+    Scenario::from_file(file).expect("the same boundary")
 }
 
 fn all(criterion: &mut Criterion) {

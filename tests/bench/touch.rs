@@ -8,10 +8,10 @@ use std::time::Duration;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use peewit::run::{Scenario, read};
-use peewit::study::ceiling::{CeilingAsk, ceiling};
 use peewit::study::envelope::{EnvelopeAsk, envelope};
 use peewit::study::losses::{LossAsk, first, refine};
 use peewit::study::radius::{RadiusAsk, study, study_briefly};
+use peewit::study::wind_limit::{WindLimitAsk, wind_limit};
 use peewit::study::work::Work;
 
 fn scenarios() -> Vec<Scenario> {
@@ -34,16 +34,16 @@ fn touch(criterion: &mut Criterion) {
         let work = Work::default;
         let coarse = (
             RadiusAsk::coarse(scenario),
-            CeilingAsk::coarse(scenario),
+            WindLimitAsk::coarse(scenario),
             LossAsk::coarse(scenario),
             EnvelopeAsk::coarse(),
         );
-        let full = (RadiusAsk::usual(), CeilingAsk::usual(scenario), LossAsk::usual(scenario), EnvelopeAsk::usual());
+        let full = (RadiusAsk::usual(), WindLimitAsk::usual(scenario), LossAsk::usual(scenario), EnvelopeAsk::usual());
         group.bench_function("radius, coarse", |bencher| {
             bencher.iter(|| assert!(!study_briefly(scenario, &coarse.0, &work()).partial));
         });
-        group.bench_function("ceiling, coarse", |bencher| {
-            bencher.iter(|| assert!(!ceiling(scenario, &coarse.1, &work()).partial));
+        group.bench_function("wind limit, coarse", |bencher| {
+            bencher.iter(|| assert!(!wind_limit(scenario, &coarse.1, &work()).partial));
         });
         group.bench_function("losses, coarse", |bencher| {
             bencher.iter(|| assert!(!first(scenario, &coarse.2, &work()).partial));
@@ -57,8 +57,8 @@ fn touch(criterion: &mut Criterion) {
         group.bench_function("radius, full", |bencher| {
             bencher.iter(|| assert!(!study(scenario, &full.0, &work()).partial));
         });
-        group.bench_function("ceiling, full", |bencher| {
-            bencher.iter(|| assert!(!ceiling(scenario, &full.1, &work()).partial));
+        group.bench_function("wind limit, full", |bencher| {
+            bencher.iter(|| assert!(!wind_limit(scenario, &full.1, &work()).partial));
         });
         group.bench_function("losses, first", |bencher| {
             bencher.iter(|| assert!(!first(scenario, &full.2, &work()).partial));

@@ -2,13 +2,13 @@
 
 use glam::DVec2;
 use peewit::jet::{JetNumbers, State, step};
-use peewit::recovery::{Guidance, Percept, Pilot, PlanNumbers, Policy, Standing, Turn, ring_field};
+use peewit::recovery::{Autopilot, FailsafeAction, Guidance, Orders, Percept, PlanNumbers, Turn, field_of_directions};
 use peewit::run::{WindChoice, draw};
 use peewit::units::Bearing;
 
 use crate::support::{near, open, steady, trimmed};
 
-const LAWS: [Guidance; 3] = [Guidance::RingField, Guidance::LookAhead, Guidance::StraightAt];
+const LAWS: [Guidance; 3] = [Guidance::FieldOfDirections, Guidance::LookAhead, Guidance::NoseOnTheCentre];
 
 /// A jet that banks as it is told and loses no lift by it, and a clockwise circle about the datum that never ends.
 fn agile(law: Guidance, speed: f64, radius: f64) -> (JetNumbers<f64>, PlanNumbers<f64>) {
@@ -16,18 +16,18 @@ fn agile(law: Guidance, speed: f64, radius: f64) -> (JetNumbers<f64>, PlanNumber
         file.recovery.guidance = law;
         file.recovery.turn = Turn::Clockwise;
     });
-    let case = draw(&scenario, 0, WindChoice::Mean);
-    let bank_limit = 80.0_f64.to_radians();
+    let trial = draw(&scenario, 0, WindChoice::Mean);
+    let maximum_bank = 80.0_f64.to_radians();
     let jet = JetNumbers {
-        bank_limit,
-        bank_limit_tan: bank_limit.tan(),
+        maximum_bank,
+        maximum_bank_tan: maximum_bank.tan(),
         roll_lag: 0.002,
         roll_rate: 100.0,
         return_speed: speed,
-        ..case.jet
+        ..trial.jet
     }
     .ready();
-    (jet, PlanNumbers { radius, recognition: 0.0, sweep: 1e9, load_lag: 0.0, ..case.plan })
+    (jet, PlanNumbers { radius, failsafe_delay: 0.0, sweep: 1e9, load_lag: 0.0, ..trial.plan })
 }
 
 fn seen(state: &State<f64>, ground: DVec2) -> Percept<f64> {
@@ -45,7 +45,8 @@ fn seen(state: &State<f64>, ground: DVec2) -> Percept<f64> {
     }
 }
 
-/// Bank asked for due east of the hub on a clockwise ring, with the path along it and the wind blowing to `off` from it.
+/// Bank asked for due east of the centre on a clockwise ring, with the path along it and the wind blowing to `off` from
+/// it.
 fn bank_on_ring(law: Guidance, airspeed: f64, wind: f64, radius: f64, off_deg: f64) -> f64 {
     let (jet, plan) = agile(law, airspeed, radius);
     let off = off_deg.to_radians();
@@ -55,9 +56,9 @@ fn bank_on_ring(law: Guidance, airspeed: f64, wind: f64, radius: f64, off_deg: f
     let nose = DVec2::from_angle(-crab).rotate(-DVec2::Y);
     let (mut state, command) = trimmed(&jet, airspeed, nose, 0.0);
     (state.x, state.height) = (radius, plan.height);
-    let standing = Standing { policy: Policy::Return, has_fix: true };
+    let standing = Orders { failsafe_action: FailsafeAction::Return, has_position: true };
     let percept = seen(&state, -DVec2::Y * ground);
-    Pilot::new(command, &plan).command(&standing, &percept, &jet, &plan, 1.0, 0.1).bank.to_degrees()
+    Autopilot::new(command, &plan).command(&standing, &percept, &jet, &plan, 1.0, 0.1).bank.to_degrees()
 }
 
 #[test]
@@ -71,7 +72,7 @@ fn the_field_of_directions() {
     ];
     for (gain, expected) in courses {
         for (distance, course) in distances.into_iter().zip(expected) {
-            let [x, y] = ring_field([0.0, 1.0], [1.0, 0.0], gain * (distance - 80.0) / 80.0);
+            let [x, y] = field_of_directions([0.0, 1.0], [1.0, 0.0], gain * (distance - 80.0) / 80.0);
             near(Bearing::of(DVec2::new(x, y)).deg(), course, 0.000_51);
             near(x.hypot(y), 1.0, 1e-12);
         }
@@ -93,7 +94,7 @@ fn every_law_asks_for_the_bank_of_the_ring_in_still_air() {
 fn laws_that_steer_the_path_ask_for_the_bank_of_the_ring_in_wind() {
     // Feed-forward of Beard and McLain ch. 10 (later form), as quoted; numbers closed form. The look-ahead needs the
     // ground speed for it, value from memory.
-    for law in [Guidance::RingField, Guidance::LookAhead] {
+    for law in [Guidance::FieldOfDirections, Guidance::LookAhead] {
         for (off, expected) in [(0.0, 57.363), (90.0, 36.135), (-90.0, 36.135), (180.0, 16.003)] {
             near(bank_on_ring(law, 25.0, 10.0, 80.0, off), expected, 0.000_51);
         }
@@ -102,7 +103,7 @@ fn laws_that_steer_the_path_ask_for_the_bank_of_the_ring_in_wind() {
 }
 
 /// A flight in still air, five hundred looks a second, of a jet that starts `off` metres outside the ring, due east of the
-/// hub, with the path along `nose`. The law closes in, or looks ahead, by 50 m at 25 m/s.
+/// centre, with the path along `nose`. The law closes in, or looks ahead, by 50 m at 25 m/s.
 fn fly(law: Guidance, radius: f64, off: f64, nose: DVec2, seconds: u32) -> Vec<State<f64>> {
     fly_ahead(law, radius, off, nose, seconds, 2.0)
 }
@@ -114,13 +115,13 @@ fn fly_ahead(law: Guidance, radius: f64, off: f64, nose: DVec2, seconds: u32, le
     let dt = 0.002;
     let (mut state, command) = trimmed(&jet, 25.0, nose, 0.0);
     (state.x, state.height) = (radius + off, plan.height);
-    let standing = Standing { policy: Policy::Return, has_fix: true };
-    let mut pilot = Pilot::new(command, &plan);
+    let standing = Orders { failsafe_action: FailsafeAction::Return, has_position: true };
+    let mut autopilot = Autopilot::new(command, &plan);
     let steps = 0..seconds * 500;
     let fly = steps.map(|index| {
         let ground = DVec2::new(state.nose_x, state.nose_y) * state.airspeed * state.climb.cos();
         let percept = Percept { bank: state.bank, bank_cos: state.bank.cos(), ..seen(&state, ground) };
-        let command = pilot.command(&standing, &percept, &jet, &plan, f64::from(index) * dt, dt);
+        let command = autopilot.command(&standing, &percept, &jet, &plan, f64::from(index) * dt, dt);
         state = step(&jet, &state, &command, &steady(0.0, 0.0), dt);
         state
     });
@@ -158,9 +159,9 @@ fn a_path_along_the_field_stays_along_it() {
     for off in [-60.0, -20.0, 40.0, 120.0] {
         let field = |radial: DVec2, distance: f64| {
             let tangent = -radial.perp();
-            DVec2::from_array(ring_field(radial.to_array(), tangent.to_array(), (distance - 80.0) / 50.0))
+            DVec2::from_array(field_of_directions(radial.to_array(), tangent.to_array(), (distance - 80.0) / 50.0))
         };
-        for state in &fly(Guidance::RingField, 80.0, off, field(DVec2::X, 80.0 + off), 8)[100..] {
+        for state in &fly(Guidance::FieldOfDirections, 80.0, off, field(DVec2::X, 80.0 + off), 8)[100..] {
             let at = DVec2::new(state.x, state.y);
             let wanted = field(at.normalize(), at.length());
             near(wanted.angle_to(DVec2::new(state.nose_x, state.nose_y)), 0.0, 0.02);

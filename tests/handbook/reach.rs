@@ -1,7 +1,7 @@
 //! How far a turn, a fall, a glide and the eye reach.
 
 use peewit::jet::turn::radius;
-use peewit::ledger::reach::{angle_rad, attitude_seen_m, detection_m, fall_m, glide_m};
+use peewit::margins::reach::{angle_rad, attitude_seen_m, detection_m, fall_m, glide_m};
 use peewit::units::Length;
 
 use crate::support::{close, near, si};

@@ -46,7 +46,7 @@ fn bank_is_steepest_downwind_and_shallowest_upwind() {
 }
 
 #[test]
-fn smallest_radius_that_a_bank_limit_holds() {
+fn smallest_radius_that_a_maximum_bank_holds() {
     // Closed form, (V + W)^2 / (g tan bank).
     let table = [
         (25.0, 0.0, 30.0, 110.39),

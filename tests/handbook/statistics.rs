@@ -1,6 +1,6 @@
 //! Intervals of a share, what clean runs support, and how many it takes.
 
-use peewit::study::stats::{Interval, Share, cases_needed, claim, percent_interval};
+use peewit::study::stats::{Interval, Share, claim, percent_interval, trials_needed};
 
 use crate::support::near;
 
@@ -53,6 +53,6 @@ fn clean_runs() {
         near(share(n, n).exact_lower(0.95), claim(n, 0.95), 1e-15);
     }
     // Closed form: 0.99^299 < 0.05 < 0.99^298.
-    assert_eq!(cases_needed(0.99, 0.95), 299);
+    assert_eq!(trials_needed(0.99, 0.95), 299);
     near(1.0 - claim(299, 0.95), 0.009_969_1, 5.1e-8);
 }

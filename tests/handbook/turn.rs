@@ -86,7 +86,7 @@ fn stall_speed_grows_with_the_root_of_the_load() {
 #[test]
 fn the_demo_jet_banks_no_more_than_is_practical() {
     // AFH FAA-H-8083-3C ch. 7, read there: no more than 45 deg in manoeuvres about a point on the ground.
-    assert!(crate::support::tight_strip().file.jet.bank_limit.value.rad() <= 45.0_f64.to_radians());
+    assert!(crate::support::tight_strip().file.jet.maximum_bank.value.rad() <= 45.0_f64.to_radians());
 }
 
 #[test]

@@ -81,7 +81,7 @@ fn thinner_air_asks_for_more_speed() {
     let sheet = crate::support::tight_strip().file.jet;
     let stall = |height| JetNumbers::new(&sheet, peewit::wind::isa_density(height)).stall_speed(1.0);
     near(stall(1000.0) / stall(0.0), (1.2250_f64 / 1.111_643).sqrt(), 1e-6);
-    // The air of the file reaches the case: hot and high by the ideal gas, 1.111643 * 281.65 / 308.15 at 35 C.
+    // The air of the file reaches the trial: hot and high by the ideal gas, 1.111643 * 281.65 / 308.15 at 35 C.
     let mut file = crate::support::tight_strip().file;
     file.air.elevation = Length::new(1000.0);
     let density =

@@ -19,10 +19,10 @@ fn five_plans_hold_with_losses_anywhere_on_their_circuits() {
         // The wind is told at the height of the circle.
         let jet = &file.jet;
         let smallest =
-            smallest_m(jet.return_speed.value.mps(), file.wind.mean.mps(), jet.bank_limit.value.rad().to_degrees());
-        assert!(smallest < file.recovery.radius.m(), "{name}: the bank limit holds {smallest:.0} m at least");
+            smallest_m(jet.return_speed.value.mps(), file.wind.mean.mps(), jet.maximum_bank.value.rad().to_degrees());
+        assert!(smallest < file.recovery.radius.m(), "{name}: the maximum bank holds {smallest:.0} m at least");
         let found = flown(file);
-        assert_eq!(found.verdict.answer, Answer::Yes, "{name}: {}", found.verdict.told());
+        assert_eq!(found.verdict.answer, Answer::Yes, "{name}: {}", found.verdict.in_words());
     }
 }
 
@@ -30,7 +30,7 @@ fn five_plans_hold_with_losses_anywhere_on_their_circuits() {
 fn what_a_newcomer_starts_from_holds() {
     let datum = Datum { latitude_deg: 44.0, longitude_deg: -30.0 };
     let found = flown(template("Our strip", "2026-05-01", datum));
-    assert_eq!(found.verdict.answer, Answer::Yes, "{}", found.told());
+    assert_eq!(found.verdict.answer, Answer::Yes, "{}", found.in_words());
 }
 
 #[test]
@@ -61,7 +61,7 @@ fn cotterfold_the_circle_goes_round_as_the_circuit_does() {
 fn quillmead_at_85_m_the_error_of_the_height_is_more_than_what_is_left() {
     // 300 ft are 91.44 m. The reference is off by 4 m (one deviation) and by up to 8.3 m of drift either way.
     let found = breaks("quillmead-aerodrome", |file| file.recovery.height = Length::new(85.0));
-    assert!(crossing(&found, "ceiling over home") > 0.05, "{}", found.verdict.told());
+    assert!(crossing(&found, "height limit over home") > 0.05, "{}", found.verdict.in_words());
 }
 
 #[test]
@@ -73,5 +73,5 @@ fn sallowmouth_in_a_fresh_wind_the_circle_is_too_small() {
     });
     // Held up to sqrt(g R tan bank) - V = 8.1 m/s, two deviations (15 % and 0.5 m/s) below 13: 2 % by the wind alone, more
     // by the spreads of speed and bank.
-    assert!(found.verdict.held.share().unwrap() < 0.3, "{}", found.verdict.told());
+    assert!(found.verdict.held.share().unwrap() < 0.3, "{}", found.verdict.in_words());
 }

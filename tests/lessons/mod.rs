@@ -29,7 +29,7 @@ fn breaks(name: &str, edit: impl FnOnce(&mut ScenarioFile)) -> PlanVerdict {
     let mut file = shipped(name);
     edit(&mut file);
     let found = flown(file);
-    assert_eq!(found.verdict.answer, Answer::No, "{name}: {}", found.verdict.told());
+    assert_eq!(found.verdict.answer, Answer::No, "{name}: {}", found.verdict.in_words());
     found
 }
 
@@ -37,7 +37,7 @@ fn breaks(name: &str, edit: impl FnOnce(&mut ScenarioFile)) -> PlanVerdict {
 #[track_caller]
 fn crossing(found: &PlanVerdict, name: &str) -> f64 {
     let index = found.limits.iter().position(|info| info.name == name).expect("a limit of that name");
-    found.tally.limits[index].breached as f64 / found.tally.cases as f64
+    found.tally.limits[index].crossed as f64 / found.tally.trials as f64
 }
 
 /// Smallest circle over the ground that a bank holds, metres: `(V + W)^2 / (g tan bank)` (ICAO Doc 8168, volume II, part

@@ -1,7 +1,7 @@
 //! A low sun behind a wide circle: the share of a lap in the glare against that of a circle flown exactly.
 
 use glam::{DVec2, DVec3};
-use peewit::ledger::EYES_M;
+use peewit::margins::EYES_M;
 use peewit::run::{Scenario, WindChoice, fly};
 use peewit::study::glare::Sights;
 use peewit::sun::Sun;
@@ -18,7 +18,7 @@ fn tansycroft_a_wide_circle_passes_through_the_sun() {
     // In a calm the jet takes as long over every degree of the lap.
     (file.wind.mean, file.wind.gust) = (Speed::new(0.0), Some(Speed::new(0.0)));
     let field = file.field.clone().expect("inline");
-    let (centre, stand) = (DVec2::from(field.hub_m.expect("a centre")), DVec2::from(field.stand_m));
+    let (centre, pilot) = (DVec2::from(field.centre_m.expect("a centre")), DVec2::from(field.pilot_m));
     let sun = Sun { azimuth_deg: 290.0, elevation_deg: 16.0 };
     let mut shares = Vec::new();
     for radius in [70.0, 120.0, 200.0] {
@@ -28,7 +28,7 @@ fn tansycroft_a_wide_circle_passes_through_the_sun() {
         let height = file.recovery.height.m() - EYES_M;
         let sight = |step: i32| -> DVec3 {
             let place = centre + radius * DVec2::from_angle(f64::from(step).to_radians());
-            (place - stand).extend(height)
+            (place - pilot).extend(height)
         };
         let blinded = (0..360).filter(|&step| sight(step).angle_between(sun.direction()).to_degrees() <= WITHIN_DEG);
         let exact = blinded.count() as f64 / 360.0;

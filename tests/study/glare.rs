@@ -1,8 +1,8 @@
 //! The glare on laps that were really flown: against the closed form, turned round, by any clock, and over whole days.
 
 use glam::DVec2;
-use peewit::ledger::EYES_M;
-use peewit::recovery::{Policy, Turn};
+use peewit::margins::EYES_M;
+use peewit::recovery::{FailsafeAction, Turn};
 use peewit::run::{Hours, Scenario, ScenarioFile, WindChoice, fly};
 use peewit::study::glare::{Glare, GlareAsk, Sights, glare};
 use peewit::sun::Sun;
@@ -18,8 +18,8 @@ fn told(scenario: &Scenario) -> Glare {
     glare(scenario, &fly(scenario, 0, WindChoice::Mean), &GlareAsk::default())
 }
 
-/// The ideal tracker in still air round the stand itself.
-fn round_the_stand(radius: f64, height: f64, turn: Turn) -> Scenario {
+/// The ideal tracker in still air round the pilot position itself.
+fn round_the_pilot(radius: f64, height: f64, turn: Turn) -> Scenario {
     open(|file| {
         brisk(file);
         at_speed(file, 24.0);
@@ -28,15 +28,15 @@ fn round_the_stand(radius: f64, height: f64, turn: Turn) -> Scenario {
         circle(file, radius, 3.0);
         file.recovery.turn = turn;
         let field = file.field.as_mut().unwrap();
-        field.stand_m = field.hub_m.unwrap_or(field.home_m);
+        field.pilot_m = field.centre_m.unwrap_or(field.home_m);
     })
 }
 
 #[test]
-fn round_the_stand_the_share_is_an_arc() {
+fn round_the_pilot_position_the_share_is_an_arc() {
     for (radius, height, elevation_deg) in [(190.0, 60.0, 22.0), (150.0, 50.0, 10.0), (190.0, 60.0, 25.0)] {
         for turn in [Turn::Clockwise, Turn::Anticlockwise] {
-            let scenario = round_the_stand(radius, height, turn);
+            let scenario = round_the_pilot(radius, height, turn);
             let lap = Sights::of(&scenario, &fly(&scenario, 0, WindChoice::Mean)).unwrap();
             // Spherical law of cosines: the sun and a jet at elevations s and e are 15 degrees apart where their azimuths
             // are so much apart.
@@ -49,7 +49,7 @@ fn round_the_stand_the_share_is_an_arc() {
                 let parts = lap.parts(sun, 15.0);
                 assert_eq!(parts.len(), 1, "{parts:?}");
                 let way = if turn == Turn::Clockwise { -180.0 } else { 180.0 };
-                for (found, sign) in parts[0].from_hub_deg.into_iter().zip([1.0, -1.0]) {
+                for (found, sign) in parts[0].from_centre_deg.into_iter().zip([1.0, -1.0]) {
                     let off = found - (azimuth_deg + sign * way * share);
                     near((off + 180.0).rem_euclid(360.0) - 180.0, 0.0, 0.5);
                 }
@@ -62,9 +62,9 @@ fn round_the_stand_the_share_is_an_arc() {
 fn turned(mut file: ScenarioFile, deg: f64) -> Scenario {
     let by = DVec2::from_angle(f64::to_radians(-deg));
     let field = file.field.as_mut().unwrap();
-    let mut places: Vec<&mut [f64; 2]> = field.outline.ring_m.iter_mut().collect();
-    places.extend(field.patches.iter_mut().flat_map(|patch| &mut patch.ring_m));
-    places.extend(field.hub_m.iter_mut().chain([&mut field.stand_m, &mut field.home_m, &mut file.loss.at_m]));
+    let mut places: Vec<&mut [f64; 2]> = field.boundary.ring_m.iter_mut().collect();
+    places.extend(field.areas.iter_mut().flat_map(|area| &mut area.ring_m));
+    places.extend(field.centre_m.iter_mut().chain([&mut field.pilot_m, &mut field.home_m, &mut file.loss.at_m]));
     for at in places {
         *at = by.rotate(DVec2::from(*at)).into();
     }
@@ -165,7 +165,7 @@ fn spells_are_every_minute_with_glare_and_no_other() {
     }
     // Inside the circle the sun meets it from whichever side; in the Arctic, the Antarctic and the tropics.
     for (latitude_deg, longitude_deg) in [(78.0, 15.0), (-70.0, -30.0), (-1.0, -179.5), (23.4, 30.0)] {
-        let mut file = round_the_stand(150.0, 50.0, Turn::Clockwise).file;
+        let mut file = round_the_pilot(150.0, 50.0, Turn::Clockwise).file;
         let datum = &mut file.field.as_mut().unwrap().datum;
         (datum.latitude_deg, datum.longitude_deg) = (latitude_deg, longitude_deg);
         file.date = "2026-12-21".into();
@@ -177,7 +177,7 @@ fn spells_are_every_minute_with_glare_and_no_other() {
 #[test]
 fn the_sector_holds_the_sun_of_the_hours() {
     let sector = |latitude_deg: f64, [from, to]: [&str; 2]| {
-        let mut file = round_the_stand(150.0, 50.0, Turn::Clockwise).file;
+        let mut file = round_the_pilot(150.0, 50.0, Turn::Clockwise).file;
         let datum = &mut file.field.as_mut().unwrap().datum;
         (datum.latitude_deg, datum.longitude_deg) = (latitude_deg, 0.0);
         file.date = "2026-06-21".into();
@@ -209,7 +209,7 @@ fn the_sector_holds_the_sun_of_the_hours() {
 #[test]
 fn without_a_lap_nothing_is_said() {
     let edits: [fn(&mut ScenarioFile); 3] = [
-        |file| file.recovery.policy = Policy::Cut,
+        |file| file.recovery.failsafe_action = FailsafeAction::Cut,
         // So little wind is left of the jet's own speed that it never comes home.
         |file| eastward(file, 60.0),
         |file| file.date = "3500-06-21".into(),

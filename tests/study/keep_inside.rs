@@ -3,8 +3,8 @@
 
 use glam::DVec2;
 use peewit::field::{CircuitFile, Way};
-use peewit::ledger::Scorer;
-use peewit::recovery::Policy;
+use peewit::margins::Scorer;
+use peewit::recovery::FailsafeAction;
 use peewit::run::{Scenario, ScenarioFile, WindChoice, draw};
 use peewit::study::keep_inside::{Headings, KeepAsk, KeepInside, KeepLine, Pace, keep_inside};
 use peewit::study::losses::{Replay, roll_delay_s, turn_back_m};
@@ -15,12 +15,12 @@ use peewit::units::{Length, Quantity, Ratio, Speed};
 use super::whole::on_threads;
 use crate::support::{circle, eastward, open};
 
-/// A square of 1 km with nothing in it, a circle of 120 m in its middle and no ceiling.
+/// A square of 1 km with nothing in it, a circle of 120 m in its middle and no height limit.
 fn room(edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
     open(|file| {
         let half = 500.0;
-        file.field.as_mut().unwrap().outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
-        file.limits.ceiling = None;
+        file.field.as_mut().unwrap().boundary.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
+        file.limits.height_limit = None;
         // It is asked about room: no pack runs short.
         file.jet.capacity.value = Quantity::from_si(2.0 * file.jet.capacity.value.si());
         eastward(file, 4.0);
@@ -47,14 +47,14 @@ fn crossed(scenario: &Scenario, line: &KeepLine, places: &[DVec2]) -> Share {
     let losses = places.iter().enumerate().flat_map(|(place, &at)| {
         (0..each).map(move |number| (place as u64 * each + number + 1, at, number as f64 * 360.0 / each as f64))
     });
-    let cases: Vec<_> = losses
-        .map(|(case, at, heading_deg)| {
-            let drawn = draw(&fresh, case, WindChoice::Mean);
+    let trials: Vec<_> = losses
+        .map(|(trial, at, heading_deg)| {
+            let drawn = draw(&fresh, trial, WindChoice::Mean);
             let speed_mps = if line.pace == Pace::Return { drawn.jet.return_speed } else { line.speed_mps };
-            drawn.lost(&Replay { at, heading_deg, height_m, speed_mps, case }.loss(&fresh))
+            drawn.lost(&Replay { at, heading_deg, height_m, speed_mps, trial }.loss(&fresh))
         })
         .collect();
-    let scores = scorer.score(&cases);
+    let scores = scorer.score(&trials);
     Share { count: scores.iter().filter(|score| score.crossed).count() as u64, of: scores.len() as u64 }
 }
 
@@ -83,17 +83,17 @@ fn fresh_losses_are_recovered_inside_and_not_outside() {
 fn in_a_calm_it_lies_between_a_turn_from_straight_out_and_the_worst_heading() {
     let scenario = room(|file| eastward(file, 0.0));
     let keep = found(&scenario);
-    let case = draw(&scenario, 0, WindChoice::Mean);
-    let (jet, speed) = (&case.jet, case.jet.return_speed);
-    let delay = case.plan.recognition
+    let trial = draw(&scenario, 0, WindChoice::Mean);
+    let (jet, speed) = (&trial.jet, trial.jet.return_speed);
+    let delay = trial.plan.failsafe_delay
         + scenario.file.recovery.perception.delay.s()
-        + roll_delay_s(jet.bank_limit, jet.roll_lag, jet.roll_rate);
+        + roll_delay_s(jet.maximum_bank, jet.roll_lag, jet.roll_rate);
     let line = keep.line(Headings::Any, Pace::Return).unwrap();
-    let radius = speed * speed / (peewit::units::G0 * jet.bank_limit.tan());
+    let radius = speed * speed / (peewit::units::G0 * jet.maximum_bank.tan());
     // To the north, east, south and west the side is square to the direction. A jet straight out needs `t V + r` at least
     // (closed form), one on the worst heading and the wrong way round `r + sqrt(r^2 + (t V)^2)`; numbers drawn off their
     // middle and a wind that is not quite none may need half as much again.
-    let (straight, worst) = (delay * speed + radius, turn_back_m(speed, 0.0, jet.bank_limit, delay));
+    let (straight, worst) = (delay * speed + radius, turn_back_m(speed, 0.0, jet.maximum_bank, delay));
     for bearing in [0, 2, 4, 6] {
         let bounds = line.bounds[bearing];
         assert!(bounds.inside_m <= 500.0 - straight, "{bearing}: {bounds:?} {straight}");
@@ -108,9 +108,9 @@ fn where_the_circle_itself_crosses_there_is_none_and_it_is_said() {
     let scenario = room(|file| circle(file, 499.0, 1.0));
     for line in found(&scenario).lines {
         assert!(line.bounds.is_empty() && 2 * line.centre.count > line.centre.of, "{line:?}");
-        assert_eq!(line.limit, Some(0), "the outline");
+        assert_eq!(line.limit, Some(0), "the boundary");
     }
-    let cut = room(|file| file.recovery.policy = Policy::Cut);
+    let cut = room(|file| file.recovery.failsafe_action = FailsafeAction::Cut);
     assert!(found(&cut).lines.is_empty());
 }
 

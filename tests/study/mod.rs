@@ -13,20 +13,20 @@ use peewit::run::{Scenario, ScenarioFile};
 use peewit::study::radius::{RadiusAsk, RadiusStudy, study_briefly};
 use peewit::study::work::Work;
 
-/// The demo, Goatwillow Strip, about a hub and with whatever else a check needs changed.
-fn goatwillow(hub_m: [f64; 2], edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
+/// The demo, Goatwillow Strip, about a centre and with whatever else a check needs changed.
+fn goatwillow(centre_m: [f64; 2], edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
     let mut file = crate::support::tight_strip().file;
-    file.field.as_mut().unwrap().hub_m = Some(hub_m);
+    file.field.as_mut().unwrap().centre_m = Some(centre_m);
     edit(&mut file);
     Scenario::from_file(file).unwrap()
 }
 
 /// Some radii, both ways round.
-fn ask(radii_m: &[f64], cases: u64) -> RadiusAsk {
-    RadiusAsk { radii_m: radii_m.to_vec(), cases, ..RadiusAsk::usual() }
+fn ask(radii_m: &[f64], trials: u64) -> RadiusAsk {
+    RadiusAsk { radii_m: radii_m.to_vec(), trials, ..RadiusAsk::usual() }
 }
 
-/// Bands and choice without a drawn case.
+/// Usable radii and choice without a trial.
 fn plain(scenario: &Scenario, radii_m: &[f64]) -> RadiusStudy {
     study_briefly(scenario, &ask(radii_m, 0), &Work::default())
 }

@@ -1,18 +1,18 @@
-//! What may only go one way (V24): more wind needs a larger circle, more standoff leaves less room.
+//! What may only go one way (V24): more wind needs a larger circle, more buffer leaves less room.
 
 use peewit::recovery::Turn;
-use peewit::study::radius::{Band, RadiusStudy};
+use peewit::study::radius::{RadiusRange, RadiusStudy};
 use peewit::units::{Length, Speed};
 
 use super::{goatwillow, plain};
 
-/// How near the ends of a band are found, metres.
+/// How near the ends of usable radii are found, metres.
 const NEAR: f64 = 1.0;
 
-/// Lowest and highest radius of the mean bands of a way round.
+/// Lowest and highest radius of the mean usable radii of a way round.
 fn ends(study: &RadiusStudy, turn: Turn) -> Option<[f64; 2]> {
-    let bands: Vec<&Band> = study.bands.mean.iter().filter(|band| band.turn == turn).collect();
-    Some([bands.first()?.low.radius_m, bands.last()?.high.radius_m])
+    let usable: Vec<&RadiusRange> = study.usable.mean.iter().filter(|range| range.turn == turn).collect();
+    Some([usable.first()?.low.radius_m, usable.last()?.high.radius_m])
 }
 
 #[test]
@@ -36,9 +36,9 @@ fn more_wind_never_lowers_the_smallest_radius() {
 }
 
 #[test]
-fn more_standoff_never_widens_the_band() {
-    let studies = [0.0, 10.0, 20.0, 30.0, 80.0].map(|standoff| {
-        let strict = goatwillow([0.0, -80.0], |file| file.limits.standoff = Length::new(standoff));
+fn more_buffer_never_widens_the_usable_radii() {
+    let studies = [0.0, 10.0, 20.0, 30.0, 80.0].map(|buffer| {
+        let strict = goatwillow([0.0, -80.0], |file| file.limits.buffer = Length::new(buffer));
         plain(&strict, &[100.0, 150.0, 200.0])
     });
     for turn in [Turn::Anticlockwise, Turn::Clockwise] {

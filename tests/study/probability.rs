@@ -1,5 +1,5 @@
-//! V17: where nothing but the wind's speed is uncertain, and that is normal, the share of cases that hold a circle has a
-//! closed form: `P(R >= R_min(W)) = Phi((sqrt(g R tan phi) - V - mean) / sd)`.
+//! V17: where nothing but the wind's speed is uncertain, and that is normal, the share of trials that hold a circle has
+//! a closed form: `P(R >= R_min(W)) = Phi((sqrt(g R tan phi) - V - mean) / sd)`.
 
 use peewit::jet::turn;
 use peewit::recovery::Guidance;
@@ -28,19 +28,19 @@ fn only_wind(seed: u64) -> Scenario {
         jet.mass.spread = Quantity::from_si(0.0);
         jet.lift_max.spread = 0.0;
         jet.capacity.spread = Quantity::from_si(0.0);
-        jet.bank_limit.spread = Quantity::from_si(0.0);
+        jet.maximum_bank.spread = Quantity::from_si(0.0);
         jet.roll_lag.spread = Quantity::from_si(0.0);
         jet.return_speed.spread = Quantity::from_si(0.0);
         let plan = &mut file.recovery;
         // The closed form knows a path that is steered along the ring; the others cut or drift.
-        plan.laws_ruled_out = vec![Guidance::LookAhead, Guidance::StraightAt];
-        plan.recognition.spread = Quantity::from_si(0.0);
+        plan.laws_ruled_out = vec![Guidance::LookAhead, Guidance::NoseOnTheCentre];
+        plan.failsafe_delay.spread = Quantity::from_si(0.0);
         let none = Length::new(0.0);
         let knows = &mut plan.perception;
         (knows.home_error, knows.height_error, knows.height_drift) = (none, none, none);
         (knows.height_wander, knows.static_error) = (none, Ratio::new(0.0));
         (knows.position_noise, knows.velocity_noise) = (none, Speed::new(0.0));
-        file.limits.hand_back.spread = Quantity::from_si(0.0);
+        file.limits.take_over.spread = Quantity::from_si(0.0);
         file.seed = seed;
     })
 }
@@ -71,19 +71,19 @@ fn the_normal_distribution_by_hand() {
 
 #[test]
 fn drawn_winds_hold_a_circle_as_often_as_the_closed_form_says() {
-    let (radius, cases) = (150.0, 1000);
+    let (radius, trials) = (150.0, 1000);
     let mut inside = 0;
     for seed in 1..=100 {
         let scenario = only_wind(seed);
         let sheet = &scenario.file.jet;
-        let (speed, bank) = (sheet.return_speed.value.mps(), sheet.bank_limit.value.rad());
-        let wanted = phi((turn::wind_ceiling(speed, radius, bank) - MEAN) / SD);
-        let held = (1..=cases).filter(|&case| {
-            let drawn = draw(&scenario, case.into(), WindChoice::Mean);
+        let (speed, bank) = (sheet.return_speed.value.mps(), sheet.maximum_bank.value.rad());
+        let wanted = phi((turn::wind_limit(speed, radius, bank) - MEAN) / SD);
+        let held = (1..=trials).filter(|&trial| {
+            let drawn = draw(&scenario, trial.into(), WindChoice::Mean);
             let wind = drawn.wind.x.hypot(drawn.wind.y);
-            turn::smallest_radius(drawn.jet.return_speed, wind, drawn.jet.bank_limit) <= radius
+            turn::smallest_radius(drawn.jet.return_speed, wind, drawn.jet.maximum_bank) <= radius
         });
-        let [low, high] = interval(held.count() as u32, cases);
+        let [low, high] = interval(held.count() as u32, trials);
         inside += u32::from((low..=high).contains(&wanted));
     }
     // One in a hundred is expected outside; more than three would be a chance of one in fifty.
@@ -91,24 +91,24 @@ fn drawn_winds_hold_a_circle_as_often_as_the_closed_form_says() {
 }
 
 #[test]
-fn flown_cases_hold_a_circle_as_often_as_the_closed_form_says() {
-    let (radius, cases) = (150.0, 256);
+fn flown_trials_hold_a_circle_as_often_as_the_closed_form_says() {
+    let (radius, trials) = (150.0, 256);
     let scenario = only_wind(7);
-    let study = study_briefly(&scenario, &ask(&[radius], cases), &Work::default());
+    let study = study_briefly(&scenario, &ask(&[radius], trials), &Work::default());
     let sheet = &scenario.file.jet;
-    let ceiling = turn::wind_ceiling(sheet.return_speed.value.mps(), radius, sheet.bank_limit.value.rad());
-    // Held is up to 5 % outside. The circle that the bank limit just holds is thrown by nothing, so what is flown holds
-    // a little more often than the closed form, and no more than a wind that throws the ideal tracker 5 % outside.
-    let mut thrown = ceiling;
-    while turn::thrown_out(sheet.return_speed.value.mps(), thrown, radius, sheet.bank_limit.value.rad()).unwrap()
+    let most_wind = turn::wind_limit(sheet.return_speed.value.mps(), radius, sheet.maximum_bank.value.rad());
+    // Held is up to 5 % outside. The circle that the maximum bank just holds is blown wide by nothing, so what is flown
+    // holds a little more often than the closed form, and no more than a wind that blows the ideal tracker 5 % outside.
+    let mut blown_wide = most_wind;
+    while turn::blown_wide(sheet.return_speed.value.mps(), blown_wide, radius, sheet.maximum_bank.value.rad()).unwrap()
         < 1.05 * radius
     {
-        thrown += 0.01;
+        blown_wide += 0.01;
     }
-    let [least, most] = [ceiling, thrown].map(|wind| phi((wind - MEAN) / SD));
+    let [least, most] = [most_wind, blown_wide].map(|wind| phi((wind - MEAN) / SD));
     assert!(most - least < 0.15, "the two bounds are near enough to say something: {least} {most}");
     for point in &study.points {
-        let [low, high] = interval(point.cases.held as u32, point.cases.cases as u32);
+        let [low, high] = interval(point.trials.held as u32, point.trials.trials as u32);
         assert!(low <= most && least <= high, "{least} {most}: {low} {high}");
     }
 }

@@ -18,11 +18,11 @@ fn threads_change_nothing() {
         [1, 2, 4].map(|threads| on_threads(threads, || study_briefly(&scenario, &ask, &Work::default())));
     assert!(one == two && one == four);
     // A circle that is decided is flown no further.
-    assert!(one.points.iter().all(|point| (32..=150).contains(&point.cases.cases)));
-    assert!(one.points.iter().all(|point| point.cases.outcomes.iter().sum::<u64>() == point.cases.cases));
-    // Cases differ, and so do circles: there is something that could have been mixed up.
-    assert!(one.points.iter().any(|point| point.cases.kept > 0 && point.cases.kept < point.cases.cases));
-    assert!(one.points[0].cases != one.points[1].cases && one.points[0].cases != one.points[2].cases);
+    assert!(one.points.iter().all(|point| (32..=150).contains(&point.trials.trials)));
+    assert!(one.points.iter().all(|point| point.trials.outcomes.iter().sum::<u64>() == point.trials.trials));
+    // Trials differ, and so do circles: there is something that could have been mixed up.
+    assert!(one.points.iter().any(|point| point.trials.kept > 0 && point.trials.kept < point.trials.trials));
+    assert!(one.points[0].trials != one.points[1].trials && one.points[0].trials != one.points[2].trials);
 }
 
 #[test]
@@ -30,15 +30,15 @@ fn threads_change_nothing_beyond_the_radii_asked_for() {
     let (scenario, ask) = (goatwillow([0.0, 0.0], |_| {}), ask(&[115.0], 3));
     let [one, three] = [1, 3].map(|threads| on_threads(threads, || study(&scenario, &ask, &Work::default())));
     assert!(one == three);
-    assert!(!one.openers.is_empty() && one.best_hub.is_some() && !one.sensitivity.is_empty());
+    assert!(!one.remedies.is_empty() && one.best_centre.is_some() && !one.sensitivity.is_empty());
 }
 
 fn counted(study: &RadiusStudy) -> u64 {
-    study.points[0].cases.cases
+    study.points[0].trials.trials
 }
 
 #[test]
-fn a_study_that_is_stopped_has_fewer_cases_of_every_radius() {
+fn a_study_that_is_stopped_has_fewer_trials_of_every_radius() {
     let scenario = goatwillow([0.0, -80.0], |_| {});
     let radii = [110.0, 130.0];
     let work = Work::default();
@@ -50,19 +50,19 @@ fn a_study_that_is_stopped_has_fewer_cases_of_every_radius() {
         work.stop();
         running.join().unwrap()
     });
-    assert!(stopped.partial && stopped.openers.is_empty() && stopped.best_hub.is_none());
-    let cases = counted(&stopped);
-    assert!(cases > 0 && cases < 1_000_000, "{cases}");
-    assert!(stopped.points.iter().all(|point| point.cases.outcomes.iter().sum::<u64>() == point.cases.cases));
-    // What is flown as written is what any study of those radii says.
+    assert!(stopped.partial && stopped.remedies.is_empty() && stopped.best_centre.is_none());
+    let trials = counted(&stopped);
+    assert!(trials > 0 && trials < 1_000_000, "{trials}");
+    assert!(stopped.points.iter().all(|point| point.trials.outcomes.iter().sum::<u64>() == point.trials.trials));
+    // What is flown as entered is what any study of those radii says.
     let smaller = study_briefly(&scenario, &ask(&radii, 32), &Work::default());
-    assert_eq!(stopped.bands.mean, smaller.bands.mean);
+    assert_eq!(stopped.usable.mean, smaller.usable.mean);
 
     let work = Work::default();
     work.stop();
     let none = study(&scenario, &ask(&radii, 100), &work);
-    assert!(none.partial && none.bands.cases.is_empty() && none.points.len() == 4);
-    assert_eq!((counted(&none), none.bands.mean), (0, smaller.bands.mean));
+    assert!(none.partial && none.usable.trials.is_empty() && none.points.len() == 4);
+    assert_eq!((counted(&none), none.usable.mean), (0, smaller.usable.mean));
 }
 
 #[test]
@@ -71,14 +71,15 @@ fn a_coarse_answer_says_of_the_plan_what_the_usual_one_says() {
     let asked = RadiusAsk::coarse(&scenario);
     assert_eq!(asked, RadiusAsk::coarse(&scenario));
     let coarse = study_briefly(&scenario, &asked, &Work::default());
-    let usual = study_briefly(&scenario, &RadiusAsk { cases: 0, ..RadiusAsk::usual() }, &Work::default());
-    assert!(asked.cases > 0 && asked.cases < 20 && coarse.points.len() == usual.points.len());
+    let usual = study_briefly(&scenario, &RadiusAsk { trials: 0, ..RadiusAsk::usual() }, &Work::default());
+    assert!(asked.trials > 0 && asked.trials < 20 && coarse.points.len() == usual.points.len());
     for (coarse, usual) in coarse.points.iter().zip(&usual.points) {
         assert_eq!((coarse.radius_m, &coarse.mean, &coarse.gust), (usual.radius_m, &usual.mean, &usual.gust));
     }
-    // The bands are wider than the spacing, so that both find them, and their ends to within the metre of the halving.
-    assert_eq!(coarse.bands.mean.len(), usual.bands.mean.len());
-    for (coarse, usual) in coarse.bands.mean.iter().zip(&usual.bands.mean) {
+    // The usable radii are wider than the spacing, so that both find them, and their ends to within the metre of the
+    // halving.
+    assert_eq!(coarse.usable.mean.len(), usual.usable.mean.len());
+    for (coarse, usual) in coarse.usable.mean.iter().zip(&usual.usable.mean) {
         assert!((coarse.low.radius_m - usual.low.radius_m).abs() <= 1.0, "{coarse:?} {usual:?}");
         assert!((coarse.high.radius_m - usual.high.radius_m).abs() <= 1.0, "{coarse:?} {usual:?}");
     }
@@ -91,7 +92,7 @@ fn a_coarse_answer_says_of_the_plan_what_the_usual_one_says() {
 
 #[test]
 fn wherever_it_is_stopped_it_ends_soon_and_leaves_nothing_half_done() {
-    // Nothing fits about the datum, so that everything is looked at: sensitivity, laws, best centre, openers.
+    // Nothing fits about the datum, so that everything is looked at: sensitivity, laws, best centre, remedies.
     let (scenario, ask) = (goatwillow([0.0, 0.0], |_| {}), ask(&[115.0], 3));
     let work = Work::default();
     let whole = study(&scenario, &ask, &work);
@@ -109,11 +110,11 @@ fn wherever_it_is_stopped_it_ends_soon_and_leaves_nothing_half_done() {
         });
         let after = work.progress().0 - at;
         assert!(after <= 2 * 32, "{after} recoveries after the stop at {at}");
-        assert!(stopped.partial && stopped.points == whole.points && stopped.bands == whole.bands);
+        assert!(stopped.partial && stopped.points == whole.points && stopped.usable == whole.usable);
         assert!(stopped.sensitivity.is_empty() || stopped.sensitivity == whole.sensitivity);
         assert!(stopped.family.is_empty() || stopped.family == whole.family);
-        assert!(stopped.buffers.is_empty() || stopped.buffers == whole.buffers);
-        assert!(stopped.best_hub.is_none() || stopped.best_hub == whole.best_hub);
-        assert!(whole.openers.starts_with(&stopped.openers));
+        assert!(stopped.budget.is_empty() || stopped.budget == whole.budget);
+        assert!(stopped.best_centre.is_none() || stopped.best_centre == whole.best_centre);
+        assert!(whole.remedies.starts_with(&stopped.remedies));
     }
 }

@@ -2,10 +2,10 @@
 
 use std::f64::consts::TAU;
 
-use peewit::field::{Metres, ObstacleFile, PatchFile, RuleName, SpotFile};
+use peewit::field::{AreaFile, Metres, ObstacleFile, RuleName, SpotFile};
 use peewit::jet::Entry;
-use peewit::recovery::{Firmness, Guidance, Policy, Turn};
-use peewit::run::{Ceiling, HeightAbove, LossKind, Scenario, ScenarioFile};
+use peewit::recovery::{FailsafeAction, Gain, Guidance, Turn};
+use peewit::run::{HeightAbove, HeightLimit, LossKind, Scenario, ScenarioFile};
 use peewit::units::{Bearing, Length, Quantity};
 use peewit::wind::Profile;
 use rand::{RngExt as _, SeedableRng as _};
@@ -60,10 +60,10 @@ impl Dice {
 
     fn field(&mut self, file: &mut ScenarioFile) {
         let field = file.field.as_mut().expect("the demo has its field inline");
-        field.outline.ring_m = self.star([0.0, 0.0], 700.0);
-        let rule = self.pick(&[RuleName::Never, RuleName::Above, RuleName::Avoid]);
-        field.patches = vec![PatchFile {
-            name: "patch".into(),
+        field.boundary.ring_m = self.star([0.0, 0.0], 700.0);
+        let rule = self.pick(&[RuleName::NoFly, RuleName::Above, RuleName::Caution]);
+        field.areas = vec![AreaFile {
+            name: "area".into(),
             rule,
             height: (rule == RuleName::Above).then(|| self.quantity(1.0, 120.0)),
             months: vec![],
@@ -75,8 +75,8 @@ impl Dice {
         field.obstacles = vec![ObstacleFile { name: "wood".into(), height: Length::new(18.0), at_m: None, ring_m }];
         let place = |dice: &mut Self| [dice.between(-300.0, 300.0), dice.between(-300.0, 300.0)];
         field.home_m = place(self);
-        field.hub_m = Some(place(self));
-        field.stand_m = place(self);
+        field.centre_m = Some(place(self));
+        field.pilot_m = place(self);
         field.flight_line_m = self.pick(&[true, false]).then(|| [place(self), place(self)]);
         let spots = 0..self.pick(&[0, 0, 3, 5]);
         let spot = |_| SpotFile { at_m: place(self), height: self.quantity(-30.0, 30.0) };
@@ -90,7 +90,7 @@ impl Dice {
         self.entry(&mut jet.roll_lag, 0.0, 2.0);
         self.entry(&mut jet.fan_lag, 0.0, 3.0);
         self.entry(&mut jet.roll_rate, 0.1, 17.0);
-        self.entry(&mut jet.bank_limit, 0.09, 1.04);
+        self.entry(&mut jet.maximum_bank, 0.09, 1.04);
         self.entry(&mut jet.climb_limit, 0.02, 1.04);
         self.entry(&mut jet.return_speed, 3.0, 60.0);
         self.entry(&mut jet.capacity, 360.0, 40_000.0);
@@ -100,21 +100,26 @@ impl Dice {
 
     fn plan(&mut self, file: &mut ScenarioFile) {
         let (plan, loss) = (&mut file.recovery, &mut file.loss);
-        plan.policy = self.pick(&[Policy::Return, Policy::Return, Policy::WaitThenCut, Policy::Cut]);
-        plan.guidance = self.pick(&[Guidance::RingField, Guidance::LookAhead, Guidance::StraightAt]);
-        plan.firmness = self.pick(&[Firmness::Soft, Firmness::Nominal, Firmness::Sharp]);
+        plan.failsafe_action = self.pick(&[
+            FailsafeAction::Return,
+            FailsafeAction::Return,
+            FailsafeAction::WaitThenCut,
+            FailsafeAction::Cut,
+        ]);
+        plan.guidance = self.pick(&[Guidance::FieldOfDirections, Guidance::LookAhead, Guidance::NoseOnTheCentre]);
+        plan.gain = self.pick(&[Gain::Soft, Gain::Nominal, Gain::Sharp]);
         plan.turn = self.pick(&[Turn::Clockwise, Turn::Anticlockwise]);
         plan.radius = self.quantity(5.0, 300.0);
         plan.height = self.quantity(1.0, 200.0);
         plan.turn_above = self.quantity(0.0, 100.0);
         plan.laps = self.between(0.5, 2.0);
         plan.glide_bank = self.quantity(-1.04, 1.04);
-        self.entry(&mut plan.recognition, 0.0, 5.0);
+        self.entry(&mut plan.failsafe_delay, 0.0, 5.0);
         let perception = &mut plan.perception;
         perception.fix_rate = self.quantity(1.0, 50.0);
         perception.delay = self.quantity(0.0, 0.7);
         perception.position_noise = self.quantity(0.0, 20.0);
-        loss.kind = self.pick(&[LossKind::Link, LossKind::Picture, LossKind::Both, LossKind::Fix]);
+        loss.kind = self.pick(&[LossKind::Control, LossKind::Video, LossKind::Both, LossKind::Position]);
         loss.at_m = [self.between(-500.0, 500.0), self.between(-500.0, 500.0)];
         loss.height = self.quantity(0.1, 300.0);
         loss.speed = self.quantity(1.0, 80.0);
@@ -135,7 +140,7 @@ impl Dice {
         file.wind.profile = self.pick(&[Profile::Power, Profile::Log, Profile::Uniform]);
         file.wind.measured_at = self.quantity(0.1, 200.0);
         let above = self.pick(&[HeightAbove::Ground, HeightAbove::Home]);
-        file.limits.ceiling = Some(Ceiling { height: self.quantity(20.0, 200.0), above });
+        file.limits.height_limit = Some(HeightLimit { height: self.quantity(20.0, 200.0), above });
         file.limits.stall_factor = self.between(1.0, 2.0);
         file.limits.stall_over = self.quantity(0.1, 60.0);
         file.limits.stall_factor_moment = self.between(1.0, 2.0);

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use glam::DVec2;
 use peewit::jet::{Command, Gust, JetNumbers, State, step};
-use peewit::ledger::{Ledger, judge};
+use peewit::margins::{Margins, judge};
 use peewit::run::{Run, Scenario, ScenarioFile, WindChoice, draw, fly, read, read_text};
 use peewit::units::{Angle, AngularRate, Bearing, Frequency, G0, Length, Power, Quantity, Ratio, Speed, Time};
 use peewit::wind::Profile;
@@ -18,16 +18,17 @@ pub(crate) fn tight_strip() -> Scenario {
     read_text(include_str!("../fixtures/tight-strip.json"), None).scenario.expect("a fixture without a fault")
 }
 
-/// The tight strip's jet over a plain square 20 km wide: hub and home at the datum, no patch, obstacle or line, one wind at every
-/// height, a fresh pack, no limit on the time home, and the loss 200 m to the east on the way further east.
+/// The tight strip's jet over a plain square 20 km wide: centre and home at the datum, no area, obstacle or line, one
+/// wind at every height, a fresh pack, no limit on the time home, and the loss 200 m to the east on the way further
+/// east.
 pub(crate) fn open(edit: impl FnOnce(&mut ScenarioFile)) -> Scenario {
     let mut file = tight_strip().file;
     let field = file.field.as_mut().expect("the demo has its field inline");
     let half = 10_000.0;
-    field.outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
-    field.patches.clear();
+    field.boundary.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
+    field.areas.clear();
     field.obstacles.clear();
-    field.hub_m = None;
+    field.centre_m = None;
     file.wind.profile = Profile::Uniform;
     file.loss.at_m = [200.0, 30.0];
     file.loss.heading = Bearing::from_deg(90.0);
@@ -44,7 +45,7 @@ pub(crate) fn eastward(file: &mut ScenarioFile, wind: f64) {
     file.wind.from = Bearing::from_deg(270.0);
 }
 
-/// What an ideal tracker has: roll, thrust and senses fast enough to leave only the bank limit.
+/// What an ideal tracker has: roll, thrust and senses fast enough to leave only the maximum bank.
 pub(crate) fn brisk(file: &mut ScenarioFile) {
     let jet = &mut file.jet;
     jet.roll_lag.value = Time::new(0.05);
@@ -70,16 +71,16 @@ pub(crate) fn circle(file: &mut ScenarioFile, radius: f64, laps: f64) {
     file.recovery.height = file.loss.height;
 }
 
-/// The bank limit, degrees.
-pub(crate) fn bank_limit(file: &mut ScenarioFile, deg: f64) {
-    file.jet.bank_limit.value = Angle::new(deg.to_radians());
+/// The maximum bank, degrees.
+pub(crate) fn maximum_bank(file: &mut ScenarioFile, deg: f64) {
+    file.jet.maximum_bank.value = Angle::new(deg.to_radians());
 }
 
-/// The plan as written, flown in the mean wind and judged.
-pub(crate) fn flown(scenario: &Scenario) -> (Run, Ledger) {
+/// The plan as entered, flown in the mean wind and judged.
+pub(crate) fn flown(scenario: &Scenario) -> (Run, Margins) {
     let run = fly(scenario, 0, WindChoice::Mean);
-    let ledger = judge(scenario, &run);
-    (run, ledger)
+    let margins = judge(scenario, &run);
+    (run, margins)
 }
 
 /// The numbers of the demo's jet.

@@ -2,7 +2,8 @@
 
 use peewit::run::{Ending, Run, Scenario, Stretch, Trace, WindChoice, draw};
 
-/// A run along corners (east, north, height), `step_s` from one to the next, inbound all the way at 22 m/s, wings level.
+/// A run along corners (east, north, height), `step_s` from one to the next, heading home all the way at 22 m/s, wings
+/// level.
 pub(crate) fn drawn_path(scenario: &Scenario, corners: &[[f64; 3]], step_s: f64) -> Run {
     let count = corners.len();
     let list = |part: usize| corners.iter().map(|corner| corner[part]).collect::<Vec<f64>>();
@@ -18,7 +19,7 @@ pub(crate) fn drawn_path(scenario: &Scenario, corners: &[[f64; 3]], step_s: f64)
         load: vec![1.0; count],
         wanted_load: vec![1.0; count],
         energy_j: vec![0.0; count],
-        stretch: vec![Stretch::Inbound; count],
+        stretch: vec![Stretch::HeadingHome; count],
     };
-    Run { case: 0, drawn: draw(scenario, 0, WindChoice::Mean), trace, ending: Ending::OutOfTime }
+    Run { trial: 0, drawn: draw(scenario, 0, WindChoice::Mean), trace, ending: Ending::OutOfTime }
 }

@@ -1,19 +1,19 @@
-//! Whether the air of the cases drawn, and of the flights flown, is distributed as it is said to be: wind speed at the
+//! Whether the air of the trials, and of the flights flown, is distributed as it is said to be: wind speed at the
 //! circle, growth with height, direction, gusts.
 
 use glam::DVec2;
-use peewit::run::{Case, Scenario, ScenarioFile, Stretch, WindChoice, draw, fly};
+use peewit::run::{Scenario, ScenarioFile, Stretch, Trial, WindChoice, draw, fly};
 use peewit::units::{Bearing, Length, Speed};
 use peewit::wind::{Profile, Terrain};
 use statrs::function::erf::erfc;
 
-const CASES: u64 = 4000;
+const TRIALS: u64 = 4000;
 
-fn cases(edit: impl FnOnce(&mut ScenarioFile)) -> impl Iterator<Item = Case> {
+fn trials(edit: impl FnOnce(&mut ScenarioFile)) -> impl Iterator<Item = Trial> {
     let mut file = crate::support::tight_strip().file;
     edit(&mut file);
     let scenario = Scenario::from_file(file).unwrap();
-    (1..=CASES).map(move |case| draw(&scenario, case, WindChoice::Mean))
+    (1..=TRIALS).map(move |trial| draw(&scenario, trial, WindChoice::Mean))
 }
 
 /// The chance of a standard normal number below.
@@ -41,8 +41,8 @@ fn even(low: f64, high: f64) -> impl Fn(f64) -> f64 {
     move |value| ((value - low) / (high - low)).clamp(0.0, 1.0)
 }
 
-fn speed(case: &Case) -> f64 {
-    case.wind.x.hypot(case.wind.y)
+fn speed(trial: &Trial) -> f64 {
+    trial.wind.x.hypot(trial.wind.y)
 }
 
 #[test]
@@ -51,7 +51,8 @@ fn wind_speed_at_the_circle_is_a_normal_cut_at_nothing() {
     for mean in [0.0, 0.7, 6.0] {
         let sd = 0.15 * mean + 0.5;
         let nothing = normal(-mean / sd);
-        let winds = cases(|file| (file.wind.mean, file.wind.gust) = (Speed::new(mean), None)).map(|case| speed(&case));
+        let winds =
+            trials(|file| (file.wind.mean, file.wind.gust) = (Speed::new(mean), None)).map(|trial| speed(&trial));
         distributed(winds, |wind| (normal((wind - mean) / sd) - nothing) / (1.0 - nothing));
     }
 }
@@ -63,18 +64,18 @@ fn the_growth_with_height_is_even_over_its_range() {
             (file.wind.measured_at, file.wind.terrain) = (Length::new(2.0), terrain);
         };
         // From 2 to 70 m the power law grows by 35 to the exponent.
-        cases(hand).map(|case| {
-            let aloft = case.wind.at(Profile::Power, 70.0);
-            (aloft.x.hypot(aloft.y) / speed(&case)).ln() / 35.0_f64.ln()
+        trials(hand).map(|trial| {
+            let aloft = trial.wind.at(Profile::Power, 70.0);
+            (aloft.x.hypot(aloft.y) / speed(&trial)).ln() / 35.0_f64.ln()
         })
     };
     distributed(exponents(Terrain::Open), even(0.14, 0.20));
     distributed(exponents(Terrain::Wooded), even(0.22, 0.30));
     let log = |file: &mut ScenarioFile| (file.wind.measured_at, file.wind.profile) = (Length::new(2.0), Profile::Log);
     // Solved for the logarithm of the roughness: (ln 70 - k ln 2) / (1 - k) with the growth k.
-    let roughness = cases(log).map(|case| {
-        let aloft = case.wind.at(Profile::Log, 70.0);
-        let grown = aloft.x.hypot(aloft.y) / speed(&case);
+    let roughness = trials(log).map(|trial| {
+        let aloft = trial.wind.at(Profile::Log, 70.0);
+        let grown = aloft.x.hypot(aloft.y) / speed(&trial);
         (70.0_f64.ln() - grown * 2.0_f64.ln()) / (1.0 - grown)
     });
     distributed(roughness, even(0.01_f64.ln(), 0.09_f64.ln()));
@@ -83,9 +84,9 @@ fn the_growth_with_height_is_even_over_its_range() {
 #[test]
 fn the_direction_is_a_wrapped_normal_and_wanders_more_in_light_wind() {
     for (mean, from, sd) in [(6.0, 0.0, 15.0), (2.0, 180.0, 25.0)] {
-        let turned = cases(|file| (file.wind.mean, file.wind.from) = (Speed::new(mean), Bearing::from_deg(from)));
-        let turned = turned.map(|case| {
-            let blows_from = Bearing::of(-DVec2::new(case.wind.x, case.wind.y)).deg();
+        let turned = trials(|file| (file.wind.mean, file.wind.from) = (Speed::new(mean), Bearing::from_deg(from)));
+        let turned = turned.map(|trial| {
+            let blows_from = Bearing::of(-DVec2::new(trial.wind.x, trial.wind.y)).deg();
             (blows_from - from + 180.0).rem_euclid(360.0) - 180.0
         });
         distributed(turned, |off| normal(off / sd));
@@ -99,29 +100,29 @@ fn turbulence_is_10_to_20_percent_of_the_wind_and_what_the_gust_asks_for() {
         file.wind.gust = Some(file.wind.mean);
         file.wind.measured_at = Length::new(2.0);
     };
-    let shares = cases(plain).map(|case| {
-        let aloft = case.wind.at(Profile::Power, 70.0);
-        case.air.least / aloft.x.hypot(aloft.y)
+    let shares = trials(plain).map(|trial| {
+        let aloft = trial.wind.at(Profile::Power, 70.0);
+        trial.air.least / aloft.x.hypot(aloft.y)
     });
     distributed(shares, even(0.10, 0.20));
     // 9 m/s over 6 with k = 2.8, whatever is drawn.
     let least = 3.0 / 2.8;
-    assert!(cases(|_| ()).all(|case| case.air.least >= least - 1e-12));
+    assert!(trials(|_| ()).all(|trial| trial.air.least >= least - 1e-12));
     // A gust that nobody reported is taken as those 9 m/s.
-    assert!(cases(|file| file.wind.gust = None).zip(cases(|_| ())).all(|(assumed, told)| assumed == told));
+    assert!(trials(|file| file.wind.gust = None).zip(trials(|_| ())).all(|(assumed, told)| assumed == told));
 }
 
 /// Mean square of the turbulence flown through on the circle, along and across the wind, over a flight in the demo's
 /// air: the way over the ground, less that through the air, less the mean wind.
-fn flown(scenario: &Scenario, case: u64) -> Option<f64> {
-    let run = fly(scenario, case, WindChoice::Mean);
+fn flown(scenario: &Scenario, trial: u64) -> Option<f64> {
+    let run = fly(scenario, trial, WindChoice::Mean);
     let (trace, wind) = (&run.trace, &run.drawn.wind);
     let (mut sum, mut count) = (0.0, 0.0);
     for index in (0..trace.len() - 1).filter(|&index| trace.stretch[index] == Stretch::Circling) {
         let mean = |list: &[f64]| f64::midpoint(list[index], list[index + 1]);
         let ground = (trace.point(index + 1) - trace.point(index)) / trace.step_s;
         let nose = DVec2::new(mean(&trace.nose_x), mean(&trace.nose_y)).normalize();
-        // The power law of the case, from the 70 m it was measured at.
+        // The power law of the trial, from the 70 m it was measured at.
         let grown = (mean(&trace.height_m) / 70.0).powf(wind.exponent);
         let air = ground - nose * mean(&trace.airspeed_mps) - DVec2::new(wind.x, wind.y) * grown;
         sum += air.length_squared() / 2.0;
@@ -134,7 +135,7 @@ fn flown(scenario: &Scenario, case: u64) -> Option<f64> {
 fn flights_go_through_turbulence_as_strong_as_the_gust_asks_for() {
     // The demo: 6 m/s and gusts of 9, measured at the circle's 70 m.
     let scenario = crate::support::tight_strip();
-    let squares: Vec<f64> = (1..=600).filter_map(|case| flown(&scenario, case)).collect();
+    let squares: Vec<f64> = (1..=600).filter_map(|trial| flown(&scenario, trial)).collect();
     #[allow(clippy::cast_precision_loss, reason = "some hundred")]
     let count = squares.len() as f64;
     assert!(count > 500.0);

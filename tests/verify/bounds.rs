@@ -1,8 +1,8 @@
-//! What a flight can not do: be shorter than the shortest path (V13), or gain from more wind or more standoff (V24).
+//! What a flight can not do: be shorter than the shortest path (V13), or gain from more wind or more buffer (V24).
 
 use glam::DVec2;
-use peewit::jet::turn::{radius, smallest_radius, wind_ceiling};
-use peewit::ledger::Verdict;
+use peewit::jet::turn::{radius, smallest_radius, wind_limit};
+use peewit::margins::Verdict;
 use peewit::run::{Scenario, Stretch};
 use peewit::units::{Bearing, Length};
 use proptest::{prelude::ProptestConfig, prop_assert, proptest};
@@ -48,9 +48,9 @@ proptest! {
     }
 
     #[test]
-    fn the_wind_ceiling_is_where_the_smallest_radius_is_the_radius(v in 5.0..60.0_f64, w in 0.0..40.0_f64, bank in 0.1..1.0_f64) {
+    fn the_wind_limit_is_where_the_smallest_radius_is_the_radius(v in 5.0..60.0_f64, w in 0.0..40.0_f64, bank in 0.1..1.0_f64) {
         // Closed form: two views of one inequality.
-        prop_assert!((wind_ceiling(v, smallest_radius(v, w, bank), bank) - w).abs() < 1e-9);
+        prop_assert!((wind_limit(v, smallest_radius(v, w, bank), bank) - w).abs() < 1e-9);
     }
 }
 
@@ -62,22 +62,22 @@ fn the_bound_is_near_what_is_flown() {
 }
 
 #[test]
-fn more_wind_never_lowers_the_reported_smallest_radius_nor_more_standoff_the_verdict() {
+fn more_wind_never_lowers_the_reported_smallest_radius_nor_more_buffer_the_verdict() {
     let mut before = [0.0; 3];
     for wind in [0.0, 2.0, 5.0, 9.0, 14.0, 21.0] {
-        let (_, ledger) = flown(&open(|file| eastward(file, wind)));
-        let now = ledger.figures.smallest_radius_m;
+        let (_, margins) = flown(&open(|file| eastward(file, wind)));
+        let now = margins.figures.smallest_radius_m;
         assert!(now.iter().zip(before).all(|(now, before)| *now >= before), "{now:?} {before:?}");
         before = now;
     }
     let mut worst: Vec<Verdict> = vec![];
-    for standoff in [0.0, 5.0, 20.0, 60.0, 500.0] {
+    for buffer in [0.0, 5.0, 20.0, 60.0, 500.0] {
         let mut file = crate::support::tight_strip().file;
-        file.limits.standoff = Length::new(standoff);
-        file.limits.height_standoff = Length::new(standoff);
+        file.limits.buffer = Length::new(buffer);
+        file.limits.height_buffer = Length::new(buffer);
         file.wind.gust = Some(file.wind.mean);
-        let (_, ledger) = flown(&Scenario::from_file(file).unwrap());
-        let now: Vec<Verdict> = ledger.rows.iter().map(|row| row.verdict).collect();
+        let (_, margins) = flown(&Scenario::from_file(file).unwrap());
+        let now: Vec<Verdict> = margins.rows.iter().map(|row| row.verdict).collect();
         assert!(worst.iter().zip(&now).all(|(before, now)| now >= before), "{worst:?} {now:?}");
         worst = now;
     }

@@ -1,15 +1,15 @@
 //! Circles in wind, by closed form, by the books' own functions and flown: bank, lap time, dwell, hodograph, and how far
-//! outside the circle the bank limit lets the jet be thrown (V1 to V4).
+//! outside the circle the maximum bank lets the jet be blown wide (V1 to V4).
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use peewit::jet::turn::{lap_time, on_circle, smallest_radius, thrown_out};
-use peewit::ledger::Ledger;
-use peewit::recovery::Firmness;
+use peewit::jet::turn::{blown_wide, lap_time, on_circle, smallest_radius};
+use peewit::margins::Margins;
+use peewit::recovery::Gain;
 use peewit::run::{Run, ScenarioFile};
 use peewit::units::G0;
 
-use crate::support::{at_speed, bank_limit, brisk, circle, close, eastward, flown, near, open};
+use crate::support::{at_speed, brisk, circle, close, eastward, flown, maximum_bank, near, open};
 
 #[test]
 fn bank_at_the_ends_of_the_wind() {
@@ -66,22 +66,22 @@ fn most_of_a_lap_is_spent_against_the_wind() {
 
 /// The ideal tracker: a jet quick to roll at a steady 24 m/s, a law firm enough to be back on the circle by the time the
 /// limit is reached again, in a wind that blows to the east.
-fn tracked(wind: f64, radius: f64, edit: impl FnOnce(&mut ScenarioFile)) -> (Run, Ledger) {
+fn tracked(wind: f64, radius: f64, edit: impl FnOnce(&mut ScenarioFile)) -> (Run, Margins) {
     let scenario = open(|file| {
         brisk(file);
         at_speed(file, 24.0);
         eastward(file, wind);
-        bank_limit(file, 35.0);
+        maximum_bank(file, 35.0);
         circle(file, radius, 3.0);
         file.loss.at_m = [-400.0, 0.0];
-        file.recovery.firmness = Firmness::Sharp;
+        file.recovery.gain = Gain::Sharp;
         edit(file);
     });
     flown(&scenario)
 }
 
 #[test]
-fn thrown_outside_where_the_bank_limit_can_not_hold_the_circle() {
+fn blown_wide_where_the_maximum_bank_can_not_hold_the_circle() {
     // Closed form: the trochoid at the limit of 35 deg from where it is reached, 24 m/s.
     let radii = [60.0, 80.0, 100.0, 120.0, 150.0, 190.0];
     let table = [
@@ -89,16 +89,16 @@ fn thrown_outside_where_the_bank_limit_can_not_hold_the_circle() {
         (8.0, [204.6, 185.0, 165.5, 149.5, 150.0, 190.0]),
         (12.0, [260.9, 241.0, 221.4, 203.5, 183.4, 190.0]),
     ];
-    for (wind, outermost) in table {
-        for (radius, expected) in radii.into_iter().zip(outermost) {
-            near(thrown_out(24.0, wind, radius, 35.0_f64.to_radians()).unwrap(), expected, 0.051);
+    for (wind, furthest) in table {
+        for (radius, expected) in radii.into_iter().zip(furthest) {
+            near(blown_wide(24.0, wind, radius, 35.0_f64.to_radians()).unwrap(), expected, 0.051);
             // At 60 m in 4 m/s the path never gets back onto the circle, so that the trochoid starts elsewhere.
             if (wind, radius) == (4.0, 60.0) {
                 continue;
             }
-            let (run, ledger) = tracked(wind, radius, |_| ());
+            let (run, margins) = tracked(wind, radius, |_| ());
             assert!(run.trace.airspeed_mps.iter().all(|speed| (speed - 24.0).abs() < 0.05));
-            near(ledger.figures.outermost_m.unwrap(), expected, 0.5);
+            near(margins.figures.furthest_m.unwrap(), expected, 0.5);
         }
     }
 }
@@ -108,9 +108,9 @@ fn a_flown_lap_takes_as_long_as_the_integral_says() {
     // Closed form. The path lies up to 0.15 m outside the circle, a thousandth of it, because the bank comes a little
     // late; the lap takes that much longer.
     for (wind, radius) in [(0.0, 120.0), (4.0, 120.0), (8.0, 190.0), (12.0, 200.0)] {
-        let (_, ledger) = tracked(wind, radius, |_| ());
-        assert_eq!(ledger.figures.saturated_share, Some(0.0));
-        close(ledger.figures.lap_s.unwrap(), lap_time(24.0, wind, radius).unwrap(), 0.002);
+        let (_, margins) = tracked(wind, radius, |_| ());
+        assert_eq!(margins.figures.saturated_share, Some(0.0));
+        close(margins.figures.lap_s.unwrap(), lap_time(24.0, wind, radius).unwrap(), 0.002);
     }
 }
 

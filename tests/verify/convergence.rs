@@ -1,7 +1,7 @@
 //! Does the shipped step move margins by more than a decimetre against one a tenth its size?
 
-use peewit::ledger::{Ledger, MarginUnit, Row, judge};
-use peewit::run::{Case, Floor, Run, Scenario, WindChoice, draw, fly_case, setting};
+use peewit::margins::{MarginRow, MarginUnit, Margins, judge};
+use peewit::run::{Floor, Run, Scenario, Trial, WindChoice, draw, fly_trial, setting};
 use peewit::units::Length;
 
 use crate::support::shipped;
@@ -11,27 +11,27 @@ use crate::support::shipped;
 /// and every lap there multiplies whatever two paths differ by, be it a last bit. Judgement.
 const WINDY: f64 = 0.6;
 
-/// A case judged with every step cut into so many.
-fn ledger(scenario: &Scenario, case: u64, drawn: Case, substeps: u32) -> Ledger {
+/// A trial judged with every step cut into so many.
+fn margins(scenario: &Scenario, trial: u64, drawn: Trial, substeps: u32) -> Margins {
     let setting = peewit::run::Setting { substeps, ..setting(scenario) };
-    let (trace, ending) = fly_case(&setting, scenario.file.wind.turbulence, &drawn, &Floor::of(scenario));
-    judge(scenario, &Run { case, drawn, trace, ending })
+    let (trace, ending) = fly_trial(&setting, scenario.file.wind.turbulence, &drawn, &Floor::of(scenario));
+    judge(scenario, &Run { trial, drawn, trace, ending })
 }
 
 /// The largest change of what a limit in metres leaves over what is asked, when every step is cut into ten, and its name.
-/// A mast is passed by the better of two ways, beside or over, each with its own standoff: where both leave as much over,
-/// a millimetre of path swaps one for the other, and the margin, told from the way taken, jumps by what the standoffs
+/// A mast is passed by the better of two ways, beside or over, each with its own buffer: where both leave as much over,
+/// a millimetre of path swaps one for the other, and the margin, told from the way taken, jumps by what the buffers
 /// differ by (10 m of 20 m and 10 m) while what is left over does not.
-fn change(scenario: &Scenario, case: u64, drawn: Case) -> (f64, String) {
-    let [shipped, fine] = [1, 10].map(|substeps| ledger(scenario, case, drawn, substeps).rows);
+fn change(scenario: &Scenario, trial: u64, drawn: Trial) -> (f64, String) {
+    let [shipped, fine] = [1, 10].map(|substeps| margins(scenario, trial, drawn, substeps).rows);
     assert_eq!(shipped.len(), fine.len());
     let metres = shipped.iter().zip(&fine).filter(|(row, _)| row.unit == MarginUnit::Metres);
     let changes = metres.map(|(one, other)| ((spare(one) - spare(other)).abs(), one.name.clone()));
     changes.max_by(|a, b| a.0.total_cmp(&b.0)).expect("a margin in metres")
 }
 
-fn spare(row: &Row) -> f64 {
-    row.margin - row.standoff
+fn spare(row: &MarginRow) -> f64 {
+    row.margin - row.buffer
 }
 
 /// The shipped scenarios, and the demo with a small and a large circle.
@@ -58,21 +58,22 @@ fn a_tenth_of_the_step_moves_no_margin_of_the_plan_by_a_decimetre() {
 }
 
 #[test]
-#[allow(clippy::cast_precision_loss, reason = "some hundred cases")]
+#[allow(clippy::cast_precision_loss, reason = "some hundred trials")]
 fn a_tenth_of_the_step_moves_few_drawn_margins_by_a_decimetre() {
-    // Every law, in turbulence and noise: a step decides on which sample a stretch ends, and a few cases differ by more.
+    // Every law, in turbulence and noise: a step decides on which sample a stretch ends, and a few trials differ by
+    // more.
     let mut changes = Vec::new();
     for scenario in &scenarios() {
-        for case in 1..=30 {
-            let drawn = draw(scenario, case, WindChoice::Mean);
+        for trial in 1..=30 {
+            let drawn = draw(scenario, trial, WindChoice::Mean);
             if drawn.wind.x.hypot(drawn.wind.y) <= WINDY * drawn.jet.return_speed {
-                changes.push(change(scenario, case, drawn).0);
+                changes.push(change(scenario, trial, drawn).0);
             }
         }
     }
     changes.sort_by(f64::total_cmp);
     let within = changes.iter().filter(|&&change| change <= 0.1).count() as f64 / changes.len() as f64;
     let (half, most) = (changes[changes.len() / 2], changes[changes.len() - 1]);
-    println!("{} cases: half within {half:.4} m, {within:.3} within 0.1 m, all within {most:.3} m", changes.len());
+    println!("{} trials: half within {half:.4} m, {within:.3} within 0.1 m, all within {most:.3} m", changes.len());
     assert!(changes.len() > 200 && half < 0.02 && within >= 0.95, "{half} {within} {most}");
 }

@@ -108,10 +108,10 @@ fn quantiles_are_held_at_least_as_often_as_said() {
         let mut held = [0; 2];
         for _ in 0..repeats {
             let (mut fine, mut coarse) = (Spread::new(1e-4), Spread::new(0.5));
-            for case in 0..n {
+            for trial in 0..n {
                 let value = Some(-f64::ln(1.0 - dice.random::<f64>()));
-                fine.add(case, value);
-                coarse.add(case, value);
+                fine.add(trial, value);
+                coarse.add(trial, value);
             }
             for (held, spread) in held.iter_mut().zip([fine, coarse]) {
                 *held += u32::from(spread.quantile_interval(p, 0.9).unwrap().holds(truth));
@@ -228,7 +228,7 @@ fn rings_hold_whole_recoveries_of_fresh_trials_as_often_as_said() {
     let (trials, fresh) = (800, 1000);
     let mut other_seed = 0;
     for scenario in shipped().into_iter().take(4).chain([crate::support::tight_strip()]) {
-        let envelope = envelope(&scenario, &EnvelopeAsk { cases: trials, ..EnvelopeAsk::usual() }, &Work::default());
+        let envelope = envelope(&scenario, &EnvelopeAsk { trials, ..EnvelopeAsk::usual() }, &Work::default());
         let mut others = scenario.clone();
         other_seed += 1000;
         others.file.seed += other_seed;

@@ -1,4 +1,4 @@
-//! Whether every spread of the jet sheet reaches the cases that are drawn, in the shape that it should have.
+//! Whether every spread of the jet sheet reaches the trials that are drawn, in the shape that it should have.
 
 use peewit::jet::JetNumbers;
 use peewit::run::{Scenario, WindChoice, draw};
@@ -17,7 +17,7 @@ fn tenth(value: &Value) -> Value {
 }
 
 #[test]
-fn every_spread_of_the_jet_sheet_changes_the_case_drawn() {
+fn every_spread_of_the_jet_sheet_changes_the_trial() {
     let demo = serde_json::to_value(crate::support::tight_strip().file).unwrap();
     let entries: Vec<String> = demo["jet"]
         .as_object()
@@ -39,7 +39,7 @@ fn every_spread_of_the_jet_sheet_changes_the_case_drawn() {
             }
         }
         let scenario = Scenario::from_file(serde_json::from_value(file).unwrap()).unwrap();
-        let jet = |case| draw(&scenario, case, WindChoice::Mean).jet;
+        let jet = |trial| draw(&scenario, trial, WindChoice::Mean).jet;
         assert_ne!(jet(1), jet(0), "{spread_out}");
         assert_eq!(jet(1), jet(1), "{spread_out}");
     }
@@ -49,7 +49,7 @@ fn every_spread_of_the_jet_sheet_changes_the_case_drawn() {
 /// of the demo, and its least and largest.
 fn moments(number: impl Fn(&JetNumbers<f64>) -> f64) -> ([f64; 3], [f64; 2]) {
     let scenario = crate::support::tight_strip();
-    let all: Vec<f64> = (1..=6000).map(|case| number(&draw(&scenario, case, WindChoice::Mean).jet)).collect();
+    let all: Vec<f64> = (1..=6000).map(|trial| number(&draw(&scenario, trial, WindChoice::Mean).jet)).collect();
     let mean_of = |power: i32, middle: f64| all.iter().map(|x| (x - middle).powi(power)).sum::<f64>() / 6000.0;
     let mean = mean_of(1, 0.0);
     let sd = mean_of(2, mean).sqrt();
@@ -76,7 +76,7 @@ fn airspeed_bank_mass_and_battery_are_normal() {
     normal(|jet| jet.mass / 2.1, 1.0, 0.03);
     normal(|jet| jet.pack / (6.0 * 3.7 * 5.0 * 3600.0), 1.0, 0.08);
     let two = 2.0_f64.to_radians();
-    let ends = normal(|jet| jet.bank_limit, 35.0_f64.to_radians(), two);
+    let ends = normal(|jet| jet.maximum_bank, 35.0_f64.to_radians(), two);
     // Capped: nothing beyond three deviations.
     assert!(ends.iter().all(|end| (end - 35.0_f64.to_radians()).abs() <= 3.0 * two + 1e-12), "{ends:?}");
 }
@@ -103,8 +103,8 @@ fn a_cold_day_takes_its_share_of_every_pack() {
     let mut file = warm.file.clone();
     file.jet.cold = true;
     let cold = Scenario::from_file(file).unwrap();
-    for case in 0..5 {
-        let pack = |scenario: &Scenario| draw(scenario, case, WindChoice::Mean).jet.pack;
+    for trial in 0..5 {
+        let pack = |scenario: &Scenario| draw(scenario, trial, WindChoice::Mean).jet.pack;
         // 15 % less (judgement).
         assert!((pack(&cold) / pack(&warm) - 0.85).abs() < 1e-12);
     }

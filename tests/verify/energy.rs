@@ -76,11 +76,11 @@ fn what_thrust_does_beyond_drag_is_gained_in_speed_and_height() {
 #[test]
 fn a_battery_only_ever_empties() {
     for scenario in shipped() {
-        let (run, ledger) = flown(&scenario);
+        let (run, margins) = flown(&scenario);
         assert!(run.trace.energy_j.windows(2).all(|pair| pair[1] >= pair[0]));
         let left = *run.trace.energy_j.last().unwrap() < run.drawn.energy_j;
         assert!(run.trace.energy_j[0] == 0.0 && left == (run.ending != peewit::run::Ending::Empty));
-        assert!(ledger.figures.energy_left_j > 0.0);
+        assert!(margins.figures.energy_left_j > 0.0);
     }
     // A nearly empty pack ends the run within a step of being empty.
     let scenario = open(|file| file.loss.charge = peewit::units::Ratio::new(0.01));

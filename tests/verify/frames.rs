@@ -135,16 +135,16 @@ fn moved(
     let turned = |from: Bearing| Bearing::from_deg(bearing(from.deg()));
     let field = file.field.as_mut().unwrap();
     let mut places: Vec<&mut Metres> =
-        field.outline.ring_m.iter_mut().chain(field.outline.holes_m.iter_mut().flatten()).collect();
-    for patch in &mut field.patches {
-        places.extend(patch.ring_m.iter_mut().chain(patch.holes_m.iter_mut().flatten()));
+        field.boundary.ring_m.iter_mut().chain(field.boundary.holes_m.iter_mut().flatten()).collect();
+    for area in &mut field.areas {
+        places.extend(area.ring_m.iter_mut().chain(area.holes_m.iter_mut().flatten()));
     }
     for obstacle in &mut field.obstacles {
         places.extend(obstacle.ring_m.iter_mut().chain(&mut obstacle.at_m));
     }
     places.extend(field.runway.iter_mut().flat_map(|strip| [&mut strip.from_m, &mut strip.to_m]));
-    places.extend(field.flight_line_m.iter_mut().flatten().chain(&mut field.hub_m));
-    places.extend([&mut field.stand_m, &mut field.home_m, &mut file.loss.at_m]);
+    places.extend(field.flight_line_m.iter_mut().flatten().chain(&mut field.centre_m));
+    places.extend([&mut field.pilot_m, &mut field.home_m, &mut file.loss.at_m]);
     for at in places {
         *at = place(*at);
     }
@@ -174,8 +174,8 @@ fn same_margins(one: &Scenario, other: &Scenario) {
         assert!((one.margin - other.margin).abs() <= 1e-6, "{}: {} or {}", one.name, one.margin, other.margin);
     }
     for (one, other) in [
-        (one.figures.outermost_m, other.figures.outermost_m),
-        (one.figures.join_overshoot_m, other.figures.join_overshoot_m),
+        (one.figures.furthest_m, other.figures.furthest_m),
+        (one.figures.joining_overshoot_m, other.figures.joining_overshoot_m),
         (one.figures.lap_s, other.figures.lap_s),
         (one.figures.home_s, other.figures.home_s),
     ] {

@@ -3,9 +3,9 @@
 use std::f64::consts::TAU;
 
 use glam::DVec2;
-use peewit::field::{Metres, ObstacleFile, PatchFile, RuleName};
+use peewit::field::{AreaFile, Metres, ObstacleFile, RuleName};
 use peewit::geometry::Region;
-use peewit::ledger::{Limit, Row, Verdict, judge};
+use peewit::margins::{Limit, MarginRow, Verdict, judge};
 use peewit::run::Scenario;
 use peewit::units::Length;
 use proptest::prelude::*;
@@ -15,7 +15,7 @@ use crate::support::{near, open, path::drawn_path};
 const MAST: Metres = [50.0, 0.0];
 const WOOD: [Metres; 4] = [[0.0, -40.0], [100.0, -40.0], [100.0, 40.0], [0.0, 40.0]];
 
-/// Masts, woods and patches to be passed above, one of each a height; 20 m of standoff aside and 10 m in height.
+/// Masts, woods and areas to be passed above, one of each a height; 20 m of buffer aside and 10 m in height.
 fn things(heights: &[f64]) -> Scenario {
     open(|file| {
         let field = file.field.as_mut().unwrap();
@@ -33,8 +33,8 @@ fn things(heights: &[f64]) -> Scenario {
                 [obstacle(mast, height, Some(MAST), vec![]), obstacle(wood, height, None, WOOD.to_vec())]
             })
             .collect();
-        let above = |(i, &height): (usize, &f64)| PatchFile {
-            name: format!("patch {i}"),
+        let above = |(i, &height): (usize, &f64)| AreaFile {
+            name: format!("area {i}"),
             rule: RuleName::Above,
             height: Some(Length::new(height)),
             months: vec![],
@@ -42,37 +42,37 @@ fn things(heights: &[f64]) -> Scenario {
             ring_m: WOOD.to_vec(),
             holes_m: vec![],
         };
-        field.patches = heights.iter().enumerate().map(above).collect();
-        file.limits.standoff = Length::new(20.0);
-        file.limits.height_standoff = Length::new(10.0);
+        field.areas = heights.iter().enumerate().map(above).collect();
+        file.limits.buffer = Length::new(20.0);
+        file.limits.height_buffer = Length::new(10.0);
     })
 }
 
-/// The rows of mast, wood and patch of each height.
-fn passed(heights: &[f64], corners: &[[f64; 3]]) -> Vec<[Row; 3]> {
+/// The rows of mast, wood and area of each height.
+fn passed(heights: &[f64], corners: &[[f64; 3]]) -> Vec<[MarginRow; 3]> {
     let scenario = things(heights);
     let rows = judge(&scenario, &drawn_path(&scenario, corners, 10.0)).rows;
     let row = |limit: Limit| rows.iter().find(|row| row.limit == limit).expect("a row for the limit").clone();
     let numbers = 0..heights.len();
-    numbers.map(|i| [Limit::Obstacle(2 * i), Limit::Obstacle(2 * i + 1), Limit::Patch(i)].map(row)).collect()
+    numbers.map(|i| [Limit::Obstacle(2 * i), Limit::Obstacle(2 * i + 1), Limit::Area(i)].map(row)).collect()
 }
 
 #[test]
 fn a_mast_is_passed_by_the_better_of_two_ways() {
     // At 70 m, 5 m beside.
     let path = [[0.0, 5.0, 70.0], [100.0, 5.0, 70.0]];
-    let check = |height: f64, margin: f64, standoff: f64, verdict: Verdict| {
+    let check = |height: f64, margin: f64, buffer: f64, verdict: Verdict| {
         let [[mast, ..]] = passed(&[height], &path).try_into().unwrap();
         near(mast.margin, margin, 0.01);
-        assert_eq!((mast.standoff, mast.verdict), (standoff, verdict), "{mast:?}");
+        assert_eq!((mast.buffer, mast.verdict), (buffer, verdict), "{mast:?}");
     };
     // 10 m and more over it is clear, whatever is beside; 6 m over is more than 5 m beside; below that it is 5 m beside,
     // however tall the mast.
     check(55.0, 15.0, 10.0, Verdict::Clear);
     check(60.0, 10.0, 10.0, Verdict::Clear);
-    check(64.0, 6.0, 10.0, Verdict::Thin);
+    check(64.0, 6.0, 10.0, Verdict::InsideBuffer);
     for height in [66.0, 70.0, 73.0, 76.0, 300.0] {
-        check(height, 5.0, 20.0, Verdict::Thin);
+        check(height, 5.0, 20.0, Verdict::InsideBuffer);
     }
 }
 
@@ -87,10 +87,10 @@ fn a_wood_is_crossed_where_the_path_is_in_it() {
         }
     };
     check(40.0, 10.0, Verdict::Clear);
-    check(45.0, 5.0, Verdict::Thin);
-    check(53.0, -3.0, Verdict::Breached);
+    check(45.0, 5.0, Verdict::InsideBuffer);
+    check(53.0, -3.0, Verdict::Crossed);
     // Deeper below the tops than into the wood, what is left is the way out of it: 30 m in, at the least.
-    check(200.0, -30.0, Verdict::Breached);
+    check(200.0, -30.0, Verdict::Crossed);
 }
 
 /// Places along a path with their heights, close together.
@@ -123,7 +123,7 @@ proptest! {
         let wood = Region::new(&WOOD.map(DVec2::from), &[]);
         for (height, [mast, others @ ..]) in heights.iter().zip(&rows) {
             // Nobody is inside a mast.
-            prop_assert!(mast.verdict != Verdict::Breached && mast.margin >= 0.0);
+            prop_assert!(mast.verdict != Verdict::Crossed && mast.margin >= 0.0);
             let left = |(at, z): (DVec2, f64)| (-wood.signed_distance(at)).max(z - height);
             let least = along(&corners).map(left).fold(f64::INFINITY, f64::min);
             let buffers = |(at, z): (DVec2, f64)| (-wood.signed_distance(at) - 20.0).max(z - height - 10.0);
@@ -131,7 +131,7 @@ proptest! {
             // Pieces are up to 370 m long, so that what is between two looks is up to 0.25 m off.
             for row in others {
                 if least.abs() > 0.25 {
-                    prop_assert_eq!(row.verdict == Verdict::Breached, least < 0.0, "{:?} {}", row, least);
+                    prop_assert_eq!(row.verdict == Verdict::Crossed, least < 0.0, "{:?} {}", row, least);
                 }
                 if least < -0.25 {
                     prop_assert!((row.margin - least).abs() < 0.25, "{row:?} {least}");
@@ -139,7 +139,7 @@ proptest! {
                 if spare.abs() > 0.25 {
                     prop_assert_eq!(row.verdict == Verdict::Clear, spare > 0.0, "{:?} {}", row, spare);
                 }
-                prop_assert!((row.margin < 0.0) == (row.verdict == Verdict::Breached), "{row:?}");
+                prop_assert!((row.margin < 0.0) == (row.verdict == Verdict::Crossed), "{row:?}");
             }
         }
     }
@@ -172,9 +172,9 @@ proptest! {
 fn seconds_over_an_area_count_a_corner_clipped_between_samples() {
     let scenario = open(|file| {
         let field = file.field.as_mut().unwrap();
-        field.patches = vec![PatchFile {
-            name: "avoid".into(),
-            rule: RuleName::Avoid,
+        field.areas = vec![AreaFile {
+            name: "caution".into(),
+            rule: RuleName::Caution,
             height: None,
             months: vec![],
             otherwise: None,
@@ -183,8 +183,8 @@ fn seconds_over_an_area_count_a_corner_clipped_between_samples() {
         }];
     });
     let check = |corners: &[[f64; 3]], seconds: f64, from_s: f64| {
-        let ledger = judge(&scenario, &drawn_path(&scenario, corners, 10.0));
-        let row = ledger.rows.iter().find(|row| row.limit == Limit::Patch(0)).unwrap();
+        let margins = judge(&scenario, &drawn_path(&scenario, corners, 10.0));
+        let row = margins.rows.iter().find(|row| row.limit == Limit::Area(0)).unwrap();
         near(row.margin, seconds, 1e-9);
         near(row.at_s, from_s, 1e-9);
         assert_eq!(row.verdict, if seconds > 0.0 { Verdict::Counted } else { Verdict::Clear });

@@ -67,9 +67,9 @@ fn a_quick_roll_comes_home_from_a_banked_loss() {
             file.jet.roll_rate.value = AngularRate::from_si(300.0_f64.to_radians());
             file.loss.bank = Angle::new(40.0_f64.to_radians());
         });
-        let (run, ledger) = flown(&scenario);
-        assert_eq!(run.ending, Ending::HandedBack, "lag {lag} s");
-        assert!(ledger.figures.home_s.is_some_and(|home| home < 120.0), "lag {lag} s: {:?}", ledger.figures.home_s);
+        let (run, margins) = flown(&scenario);
+        assert_eq!(run.ending, Ending::TakenOver, "lag {lag} s");
+        assert!(margins.figures.home_s.is_some_and(|home| home < 120.0), "lag {lag} s: {:?}", margins.figures.home_s);
         let furthest = (0..run.trace.len()).map(|at| run.trace.point(at).length()).fold(0.0, f64::max);
         assert!(furthest < 600.0, "lag {lag} s: {furthest} m");
     }

@@ -3,12 +3,12 @@
 use std::f64::consts::PI;
 
 use peewit::jet::turn::on_circle;
-use peewit::ledger::{Lap, judge, lap};
+use peewit::margins::{Lap, judge, lap};
 use peewit::recovery::Turn;
 use peewit::run::{Scenario, ScenarioFile, WindChoice, fly};
 use peewit::units::G0;
 
-use crate::support::{at_speed, bank_limit, brisk, circle, eastward, near, open};
+use crate::support::{at_speed, brisk, circle, eastward, maximum_bank, near, open};
 
 const SPEED: f64 = 24.0;
 const RADIUS: f64 = 190.0;
@@ -19,7 +19,7 @@ fn tracked(wind: f64, turn: Turn, edit: impl FnOnce(&mut ScenarioFile)) -> Scena
         brisk(file);
         at_speed(file, SPEED);
         eastward(file, wind);
-        bank_limit(file, 35.0);
+        maximum_bank(file, 35.0);
         circle(file, RADIUS, 3.0);
         file.recovery.turn = turn;
         edit(file);
@@ -33,10 +33,10 @@ fn flown(scenario: &Scenario) -> Lap {
     let lists = [&lap.bank_deg, &lap.needed_bank_deg, &lap.load, &lap.ground_speed_mps, &lap.airspeed_mps];
     assert!(lists.into_iter().chain([&lap.stall_margin_mps, &lap.distance_m]).all(|list| list.len() == 72));
     assert_eq!(lap.saturated.len(), 72);
-    // What the ledger of the run says of the same lap.
+    // What the margins of the run say of the same lap.
     let figures = judge(scenario, &run).figures;
     let furthest = lap.distance_m.iter().copied().fold(0.0, f64::max);
-    near(furthest, figures.outermost_m.unwrap(), 0.5);
+    near(furthest, figures.furthest_m.unwrap(), 0.5);
     let share = lap.saturated.iter().filter(|&&saturated| saturated).count() as f64 / 72.0;
     near(share, figures.saturated_share.unwrap(), 0.12);
     lap
@@ -61,9 +61,9 @@ fn a_calm_lap_is_the_same_all_the_way_round() {
     }
 }
 
-/// Bearing from the hub where the course is straight downwind, in a wind to the east, as a number into the lists.
+/// Bearing from the centre where the course is straight downwind, in a wind to the east, as a number into the lists.
 fn downwind(turn: Turn) -> usize {
-    // Clockwise it flies east when north of the hub, anticlockwise when south of it.
+    // Clockwise it flies east when north of the centre, anticlockwise when south of it.
     if turn == Turn::Clockwise { 0 } else { 36 }
 }
 
@@ -101,7 +101,7 @@ fn bank_and_speed_peak_with_the_wind_behind() {
 }
 
 #[test]
-fn the_stall_margin_is_that_of_the_ledger() {
+fn the_stall_margin_is_that_of_the_margins() {
     let scenario = tracked(8.0, Turn::Clockwise, |_| ());
     let run = fly(&scenario, 0, WindChoice::Mean);
     let lap = lap(&scenario, &run).unwrap();
@@ -127,9 +127,10 @@ fn too_small_a_circle_saturates_where_the_closed_form_asks_for_more_than_the_lim
 
 #[test]
 fn there_is_no_lap_where_none_was_flown() {
-    let cut = tracked(0.0, Turn::Clockwise, |file| file.recovery.policy = peewit::recovery::Policy::Cut);
+    let cut =
+        tracked(0.0, Turn::Clockwise, |file| file.recovery.failsafe_action = peewit::recovery::FailsafeAction::Cut);
     assert_eq!(lap(&cut, &fly(&cut, 0, WindChoice::Mean)), None);
-    // Handed back before it is round: the wind is more than it can come home against.
+    // Taken over before it is round: the wind is more than it can come home against.
     let blown = tracked(26.0, Turn::Clockwise, |_| ());
     assert_eq!(lap(&blown, &fly(&blown, 0, WindChoice::Mean)), None);
 }

@@ -1,21 +1,22 @@
 //! No number that a scenario may hold makes anything panic, go on for ever, or give a margin that is no number (V26).
 
-use peewit::jet::turn::{lap_time, on_circle, smallest_radius, thrown_out, wind_ceiling};
-use peewit::ledger::{Ledger, judge};
+use peewit::jet::turn::{blown_wide, lap_time, on_circle, smallest_radius, wind_limit};
+use peewit::margins::{Margins, judge};
 use peewit::run::{LONGEST_S, WindChoice, fly};
 use proptest::prelude::*;
 
 use crate::support::dice::Dice;
 use crate::support::path::drawn_path;
 
-/// Whether every number of a ledger is one.
-fn finite(ledger: &Ledger) -> Result<(), TestCaseError> {
-    for row in &ledger.rows {
-        let numbers = [row.margin, row.standoff, row.at_s, row.at.x, row.at.y, row.height_m];
+/// Whether every number of margins is one.
+fn finite(margins: &Margins) -> Result<(), TestCaseError> {
+    for row in &margins.rows {
+        let numbers = [row.margin, row.buffer, row.at_s, row.at.x, row.at.y, row.height_m];
         prop_assert!(numbers.iter().all(|number| number.is_finite()), "{row:?}");
     }
-    let figures = &ledger.figures;
-    let some = [figures.outermost_m, figures.join_overshoot_m, figures.lap_s, figures.home_s, figures.laps_in_hand];
+    let figures = &margins.figures;
+    let some =
+        [figures.furthest_m, figures.joining_overshoot_m, figures.lap_s, figures.home_s, figures.laps_to_reserve];
     let all = some.into_iter().flatten().chain(figures.smallest_radius_m).chain(figures.wind_at_circle_mps);
     let rest = [figures.turn_back_m, figures.energy_left_j, figures.drift_m, figures.glide_footprint_m];
     prop_assert!(all.chain(rest).all(f64::is_finite), "{figures:?}");
@@ -26,9 +27,9 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(10_000))]
 
     #[test]
-    fn any_scenario_can_be_flown_and_judged(seed: u64, case in 0..50_u64, gust: bool) {
+    fn any_scenario_can_be_flown_and_judged(seed: u64, trial in 0..50_u64, gust: bool) {
         let Some(scenario) = Dice::new(seed).scenario() else { return Ok(()) };
-        let run = fly(&scenario, case, if gust { WindChoice::Gust } else { WindChoice::Mean });
+        let run = fly(&scenario, trial, if gust { WindChoice::Gust } else { WindChoice::Mean });
         let trace = &run.trace;
         prop_assert!(!trace.is_empty() && trace.time_s(trace.len() - 1) <= LONGEST_S + 1.0);
         let lists = [&trace.x_m, &trace.y_m, &trace.height_m, &trace.airspeed_mps, &trace.nose_x, &trace.nose_y];
@@ -60,9 +61,9 @@ proptest! {
 
     #[test]
     fn closed_forms_answer_everything(v in 1.0..100.0_f64, w in 0.0..100.0_f64, r in 1.0..2000.0_f64, bank in 0.01..1.4_f64, off in -7.0..7.0_f64) {
-        // A circle is no smaller than the smallest in a wind exactly where the wind is no more than its ceiling.
-        let ceiling = wind_ceiling(v, r, bank);
-        prop_assert!((w - ceiling).abs() < 1e-9 || (smallest_radius(v, w, bank) < r) == (w < ceiling), "{ceiling}");
+        // A circle is no smaller than the smallest in a wind exactly where the wind is no more than its most_wind.
+        let most_wind = wind_limit(v, r, bank);
+        prop_assert!((w - most_wind).abs() < 1e-9 || (smallest_radius(v, w, bank) < r) == (w < most_wind), "{most_wind}");
         prop_assert_eq!(lap_time(v, w, r).is_some(), w < v);
         if w < v {
             let (ground, wanted) = on_circle(v, w, r, off);
@@ -80,11 +81,11 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(2000))]
 
     #[test]
-    fn thrown_out_is_never_inside_the_circle(v in 3.0..60.0_f64, share in 0.0..0.99_f64, r in 5.0..500.0_f64, bank in 0.1..1.2_f64) {
-        let outermost = thrown_out(v, v * share, r, bank).unwrap_or_default();
-        prop_assert!(outermost >= r * (1.0 - 1e-12), "{outermost}");
+    fn blown_wide_is_never_inside_the_circle(v in 3.0..60.0_f64, share in 0.0..0.99_f64, r in 5.0..500.0_f64, bank in 0.1..1.2_f64) {
+        let furthest = blown_wide(v, v * share, r, bank).unwrap_or_default();
+        prop_assert!(furthest >= r * (1.0 - 1e-12), "{furthest}");
         // Where the limit holds the circle, the circle it is.
-        prop_assert!(smallest_radius(v, v * share, bank) > r || outermost == r);
+        prop_assert!(smallest_radius(v, v * share, bank) > r || furthest == r);
     }
 }
 

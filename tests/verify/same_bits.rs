@@ -1,8 +1,8 @@
-//! The same case gives the same bits, alone or in company, on any number of threads (V15).
+//! The same trial gives the same bits, alone or in company, on any number of threads (V15).
 
 use peewit::lane::Wide;
-use peewit::ledger::{Scorer, judge};
-use peewit::run::{Case, Ending, Loss, Run, Scenario, Trace, WindChoice, draw, fly, fly_wide, setting};
+use peewit::margins::{Scorer, judge};
+use peewit::run::{Ending, Loss, Run, Scenario, Trace, Trial, WindChoice, draw, fly, fly_wide, setting};
 use peewit::units::Bearing;
 
 /// Every number of a path.
@@ -27,20 +27,20 @@ fn of_run(run: &Run) -> (Vec<u64>, Ending) {
 }
 
 fn alone(scenario: &Scenario) -> Vec<(Vec<u64>, Ending)> {
-    (0..11).map(|case| of_run(&fly(scenario, case, WindChoice::Mean))).collect()
+    (0..11).map(|trial| of_run(&fly(scenario, trial, WindChoice::Mean))).collect()
 }
 
 #[test]
 fn company_changes_nothing() {
     for scenario in crate::support::shipped() {
-        let cases: Vec<Case> = (0..11).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
+        let trials: Vec<Trial> = (0..11).map(|trial| draw(&scenario, trial, WindChoice::Mean)).collect();
         let alone = alone(&scenario);
         let setting = setting(&scenario);
         let ways = [
-            fly_wide::<Wide<8>>(&scenario, &setting, &cases[1..]),
-            fly_wide::<Wide<2>>(&scenario, &setting, &cases[1..]),
-            fly_wide::<Wide<4>>(&scenario, &setting, &cases[1..]),
-            fly_wide::<f64>(&scenario, &setting, &cases[1..]),
+            fly_wide::<Wide<8>>(&scenario, &setting, &trials[1..]),
+            fly_wide::<Wide<2>>(&scenario, &setting, &trials[1..]),
+            fly_wide::<Wide<4>>(&scenario, &setting, &trials[1..]),
+            fly_wide::<f64>(&scenario, &setting, &trials[1..]),
         ];
         for flights in ways {
             assert_eq!(flights.len(), 10);
@@ -48,33 +48,33 @@ fn company_changes_nothing() {
                 assert!(bits(&flight.0, flight.1) == *alone, "{}", scenario.file.name);
             }
         }
-        // The case without draws, among its own kind.
-        let plain = fly_wide::<Wide<4>>(&scenario, &setting, &[cases[0]; 3]);
+        // The trial without draws, among its own kind.
+        let plain = fly_wide::<Wide<4>>(&scenario, &setting, &[trials[0]; 3]);
         assert!(plain.iter().all(|flight| bits(&flight.0, flight.1) == alone[0]), "{}", scenario.file.name);
     }
 }
 
-/// Cases with and without draws in one row, the plan as written among them at places that no width divides evenly.
-fn mixed(scenario: &Scenario) -> (Vec<usize>, Vec<Case>) {
+/// Trials with and without draws in one row, the plan as entered among them at places that no width divides evenly.
+fn mixed(scenario: &Scenario) -> (Vec<usize>, Vec<Trial>) {
     let numbers = vec![3, 0, 1, 2, 0, 0, 4, 5, 6, 0, 7];
-    let cases = numbers.iter().map(|&case| draw(scenario, case as u64, WindChoice::Mean)).collect();
-    (numbers, cases)
+    let trials = numbers.iter().map(|&trial| draw(scenario, trial as u64, WindChoice::Mean)).collect();
+    (numbers, trials)
 }
 
 #[test]
-fn the_plan_as_written_is_the_same_among_drawn_cases() {
+fn the_plan_as_entered_is_the_same_among_trials() {
     for scenario in crate::support::shipped() {
-        let (numbers, cases) = mixed(&scenario);
+        let (numbers, trials) = mixed(&scenario);
         let (alone, setting) = (alone(&scenario), setting(&scenario));
         let ways = [
-            fly_wide::<f64>(&scenario, &setting, &cases),
-            fly_wide::<Wide<2>>(&scenario, &setting, &cases),
-            fly_wide::<Wide<4>>(&scenario, &setting, &cases),
-            fly_wide::<Wide<8>>(&scenario, &setting, &cases),
+            fly_wide::<f64>(&scenario, &setting, &trials),
+            fly_wide::<Wide<2>>(&scenario, &setting, &trials),
+            fly_wide::<Wide<4>>(&scenario, &setting, &trials),
+            fly_wide::<Wide<8>>(&scenario, &setting, &trials),
         ];
         for flights in ways {
             for (flight, number) in flights.iter().zip(&numbers) {
-                assert!(bits(&flight.0, flight.1) == alone[*number], "{}: case {number}", scenario.file.name);
+                assert!(bits(&flight.0, flight.1) == alone[*number], "{}: trial {number}", scenario.file.name);
             }
         }
     }
@@ -82,18 +82,18 @@ fn the_plan_as_written_is_the_same_among_drawn_cases() {
 
 #[test]
 fn headings_that_no_width_divides_change_no_loss_map() {
-    // A cell of a loss map: seven headings as written, then as many of drawn cases, on the widest instructions at once.
+    // A cell of a loss map: seven headings as entered, then as many of trials, on the widest instructions at once.
     for scenario in crate::support::shipped() {
         let scorer = Scorer::new(&scenario);
         let (_, drawn) = mixed(&scenario);
         let headings = (0..7).map(|i| f64::from(i) * 360.0 / 7.0);
-        let cases: Vec<Case> = headings
+        let trials: Vec<Trial> = headings
             .flat_map(|deg| {
                 let loss = Loss { heading: Bearing::from_deg(deg), ..scenario.file.loss };
                 [drawn[1].lost(&loss), drawn[0].lost(&loss)]
             })
             .collect();
-        assert!(scorer.score(&cases) == scorer.score_wide::<f64>(&cases), "{}", scenario.file.name);
+        assert!(scorer.score(&trials) == scorer.score_wide::<f64>(&trials), "{}", scenario.file.name);
         assert!(scorer.score(&drawn) == scorer.score_wide::<f64>(&drawn), "{}", scenario.file.name);
     }
 }
@@ -102,20 +102,20 @@ fn headings_that_no_width_divides_change_no_loss_map() {
 fn the_widest_instructions_change_no_score() {
     for scenario in crate::support::shipped() {
         let scorer = Scorer::new(&scenario);
-        let cases: Vec<Case> = (0..19).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
-        let alone = scorer.score_wide::<f64>(&cases[1..]);
-        assert!(scorer.score(&cases[1..]) == alone, "{}", scenario.file.name);
-        assert!(scorer.score_wide::<Wide<4>>(&cases[1..]) == alone, "{}", scenario.file.name);
-        // What a study counts is what the ledger of the run says.
-        for (score, case) in alone.iter().zip(1..) {
-            let run = fly(&scenario, case, WindChoice::Mean);
-            let ledger = judge(&scenario, &run);
+        let trials: Vec<Trial> = (0..19).map(|trial| draw(&scenario, trial, WindChoice::Mean)).collect();
+        let alone = scorer.score_wide::<f64>(&trials[1..]);
+        assert!(scorer.score(&trials[1..]) == alone, "{}", scenario.file.name);
+        assert!(scorer.score_wide::<Wide<4>>(&trials[1..]) == alone, "{}", scenario.file.name);
+        // What a study counts is what the margins of the run say.
+        for (score, trial) in alone.iter().zip(1..) {
+            let run = fly(&scenario, trial, WindChoice::Mean);
+            let margins = judge(&scenario, &run);
             let rows = scorer.limits().iter().zip(&score.gaps);
             for (info, gap) in rows.filter(|(_, gap)| gap.margin.is_finite()) {
-                let row = ledger.rows.iter().find(|row| row.limit == info.limit).expect("a row a limit");
+                let row = margins.rows.iter().find(|row| row.limit == info.limit).expect("a row a limit");
                 assert_eq!((row.margin.to_bits(), row.verdict), (gap.margin.to_bits(), gap.verdict), "{}", row.name);
             }
-            assert_eq!(ledger.figures.outermost_m, score.outermost_m);
+            assert_eq!(margins.figures.furthest_m, score.furthest_m);
         }
     }
 }
@@ -135,7 +135,7 @@ fn threads_change_nothing() {
 }
 
 #[test]
-fn cases_and_seeds_change_something() {
+fn trials_and_seeds_change_something() {
     let scenario = crate::support::tight_strip();
     let all = alone(&scenario);
     for (index, one) in all.iter().enumerate() {
@@ -144,6 +144,6 @@ fn cases_and_seeds_change_something() {
     let mut file = scenario.file;
     file.seed += 1;
     let reseeded = alone(&Scenario::from_file(file).unwrap());
-    assert!(reseeded[0] == all[0], "the case without draws has no use for a seed");
+    assert!(reseeded[0] == all[0], "the trial without draws has no use for a seed");
     assert!(reseeded[1..].iter().zip(&all[1..]).all(|(one, other)| one != other));
 }

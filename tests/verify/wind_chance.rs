@@ -1,11 +1,11 @@
-//! Whether the cases drawn meet a limit on the wind as often as the normal distribution says (verification V17).
+//! Whether the trials meet a limit on the wind as often as the normal distribution says (verification V17).
 
-use peewit::jet::turn::{smallest_radius, wind_ceiling};
+use peewit::jet::turn::{smallest_radius, wind_limit};
 use peewit::run::{Scenario, WindChoice, draw};
 use peewit::study::stats::Share;
 use statrs::function::erf::erfc;
 
-/// Closed form: a radius holds where the wind stays below its ceiling, so a normal wind lets it with the normal
+/// Closed form: a radius holds where the wind stays below its most_wind, so a normal wind lets it with the normal
 /// distribution's chance of that.
 #[test]
 fn a_radius_holds_in_as_many_winds_as_the_normal_distribution_says() {
@@ -15,18 +15,18 @@ fn a_radius_holds_in_as_many_winds_as_the_normal_distribution_says() {
     let sd = wind.mean_spread.share() * mean + wind.mean_floor.mps();
     let seeds = 100;
     for deviate in [-1.0, 0.0, 0.5, 1.5, 2.0] {
-        let ceiling = mean + deviate * sd;
-        let radius = smallest_radius(speed, ceiling, bank);
-        assert!((wind_ceiling(speed, radius, bank) - ceiling).abs() < 1e-9);
+        let most_wind = mean + deviate * sd;
+        let radius = smallest_radius(speed, most_wind, bank);
+        assert!((wind_limit(speed, radius, bank) - most_wind).abs() < 1e-9);
         let chance = 0.5 * erfc(-deviate / std::f64::consts::SQRT_2);
         let held = (1..=seeds).filter(|seed| {
             file.seed = *seed;
             let scenario = Scenario::from_file(file.clone()).unwrap();
-            let holds = |case| {
-                let wind = draw(&scenario, case, WindChoice::Mean).wind;
+            let holds = |trial| {
+                let wind = draw(&scenario, trial, WindChoice::Mean).wind;
                 smallest_radius(speed, wind.x.hypot(wind.y), bank) <= radius
             };
-            let count = (1..=400).filter(|case| holds(*case)).count() as u64;
+            let count = (1..=400).filter(|trial| holds(*trial)).count() as u64;
             Share { count, of: 400 }.clopper_pearson(0.99).holds(chance)
         });
         let held = held.count();

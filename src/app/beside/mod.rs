@@ -249,14 +249,14 @@ mod tests {
         let mut answers = Answers::default();
         wait_for(&beside, &mut answers, |answers| {
             answers.radius.as_ref().is_some_and(|answer| answer.edition == 5)
-                && answers.ceiling.as_ref().is_some_and(|answer| answer.edition == 5)
+                && answers.wind_limit.as_ref().is_some_and(|answer| answer.edition == 5)
                 && answers.losses.as_ref().is_some_and(|answer| answer.edition == 5)
         });
         assert_eq!(answers.radius.unwrap().grade, Grade::Coarse);
     }
 
     #[test]
-    fn the_whole_field_as_written_is_told_before_drawn_cases_are_flown() {
+    fn the_whole_field_as_entered_is_told_before_trials_are_flown() {
         let (job, work, told) = (job(1, true), Work::default(), Mutex::new(Vec::new()));
         let tell = |news| {
             work.stop();
@@ -265,7 +265,7 @@ mod tests {
         let last = Question::Losses.answer(&job.scenario, 1, Grade::Refined, &work, &tell);
         let (told, News::Losses(last)) = (told.into_inner().unwrap(), last) else { panic!("other news") };
         let [News::Losses(first)] = told.as_slice() else { panic!("{} news", told.len()) };
-        assert!(!first.found.partial && first.found.cells.iter().all(|cell| !cell.looked_at_closely()));
+        assert!(!first.found.partial && first.found.cells.iter().all(|cell| !cell.checked_closely()));
         assert_eq!(first.found.size, last.found.size);
         assert!(last.found.partial && (first.grade, last.grade) == (Grade::Coarse, Grade::Refined));
     }
@@ -278,6 +278,6 @@ mod tests {
         wait_for(&beside, &mut answers, |answers| answers.losses.is_some());
         beside.stop();
         wait_for(&beside, &mut answers, |_| beside.doing() == Doing::Resting);
-        assert!(answers.radius.is_some() && answers.ceiling.is_some());
+        assert!(answers.radius.is_some() && answers.wind_limit.is_some());
     }
 }

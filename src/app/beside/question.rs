@@ -4,14 +4,14 @@ use std::sync::Arc;
 
 use crate::app::session::{Answer, Grade, News, Question};
 use crate::run::Scenario;
-use crate::study::ceiling::{CeilingAsk, ceiling};
 use crate::study::envelope::{EnvelopeAsk, envelope};
 use crate::study::keep_inside::{KeepAsk, keep_inside};
 use crate::study::losses::{LossAsk, LossStudy, first, refine};
 use crate::study::radius::{RadiusAsk, study, study_briefly};
+use crate::study::wind_limit::{WindLimitAsk, wind_limit};
 use crate::study::work::Work;
 
-/// Cases of the plan's own circle at a first look.
+/// Trials of the plan's own circle at a first look.
 const FEW: u64 = 32;
 
 impl Question {
@@ -37,12 +37,12 @@ impl Question {
                 let ask = if grade == Grade::Coarse { EnvelopeAsk::coarse() } else { EnvelopeAsk::usual() };
                 News::Envelope(answer(envelope(scenario, &ask, work), edition, grade))
             }
-            Self::Ceiling => {
+            Self::WindLimit => {
                 let ask = match grade {
-                    Grade::Coarse => CeilingAsk::coarse(scenario),
-                    Grade::Refined => CeilingAsk::usual(scenario),
+                    Grade::Coarse => WindLimitAsk::coarse(scenario),
+                    Grade::Refined => WindLimitAsk::usual(scenario),
                 };
-                News::Ceiling(answer(ceiling(scenario, &ask, work), edition, grade))
+                News::WindLimit(answer(wind_limit(scenario, &ask, work), edition, grade))
             }
             Self::Losses => {
                 let found = match grade {
@@ -50,7 +50,7 @@ impl Question {
                     Grade::Refined => {
                         let plan = first(scenario, &LossAsk::usual(scenario), work);
                         if work.go_on() {
-                            // All of the field as written: worth a look while drawn cases are flown.
+                            // All of the field as entered: worth a look while trials are flown.
                             tell(News::Losses(answer(plan.clone(), edition, Grade::Coarse)));
                         }
                         let found = refine(scenario, plan, work);
@@ -64,11 +64,11 @@ impl Question {
                 };
                 News::Losses(answer(found, edition, grade))
             }
-            Self::Alone => {
-                let usual = RadiusAsk::alone(scenario);
+            Self::OwnCircle => {
+                let usual = RadiusAsk::own_circle(scenario);
                 let ask =
-                    if grade == Grade::Coarse { RadiusAsk { cases: FEW, first_look: true, ..usual } } else { usual };
-                News::Alone(answer(study_briefly(scenario, &ask, work), edition, grade))
+                    if grade == Grade::Coarse { RadiusAsk { trials: FEW, first_look: true, ..usual } } else { usual };
+                News::OwnCircle(answer(study_briefly(scenario, &ask, work), edition, grade))
             }
         }
     }

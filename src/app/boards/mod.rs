@@ -4,8 +4,8 @@
 pub mod brief;
 pub mod circle;
 pub mod compare;
+pub mod field_board;
 pub mod losses;
-pub mod survey;
 
 use bevy_egui::egui::Ui;
 
@@ -46,7 +46,7 @@ pub trait Panels {
 /// The panels of a board.
 pub fn of(board: Board) -> &'static dyn Panels {
     match board {
-        Board::Survey => &survey::Survey,
+        Board::Field => &field_board::FieldBoard,
         Board::Circle => &circle::Circle,
         Board::Losses => &losses::Losses,
         Board::Brief => &brief::Brief,

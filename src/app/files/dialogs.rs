@@ -23,7 +23,7 @@ pub const SHAPES: [&str; 3] = ["geojson", "kml", "gpx"];
 pub enum Chosen {
     /// This file.
     Path(PathBuf),
-    /// None: it was put away.
+    /// None: it was closed.
     Nothing,
     /// There is no dialog on this system; why, in words.
     NoService(String),

@@ -1,4 +1,4 @@
-//! What comes in: scenarios, shapes and pictures, chosen, typed or let fall on the window.
+//! What comes in: scenarios, shapes and pictures, chosen, typed or dropped on the window.
 
 use std::path::Path;
 
@@ -11,7 +11,7 @@ impl Files {
     /// An empty field to be drawn.
     pub(super) fn new_field(&mut self, session: &mut Session) {
         session.load(Draft::new(empty(), Vec::new()), None);
-        session.board = Board::Survey;
+        session.board = Board::Field;
         session.warnings_shown = false;
         session.front.tour = None;
     }
@@ -42,7 +42,7 @@ impl Files {
                 let faulty = draft.errors().next().is_some();
                 session.load(draft, Some(path));
                 if faulty {
-                    session.board = Board::Survey;
+                    session.board = Board::Field;
                 }
                 self.picture_again(session);
             }
@@ -50,7 +50,7 @@ impl Files {
         }
     }
 
-    /// A file let fall on the window: its ending says what it is.
+    /// A file dropped on the window: its ending says what it is.
     pub(super) fn take(&mut self, session: &mut Session, path: &Path) {
         if ending(path) == "json" && !is_shapes(path) {
             self.obey(session, super::FileCommand::OpenThis(path.into()));
@@ -94,16 +94,16 @@ fn is_shapes(path: &Path) -> bool {
     read.is_ok() && start.contains("\"FeatureCollection\"")
 }
 
-/// A scenario with no outline yet, on a datum in mid-ocean that nobody can take for their field.
+/// A scenario with no boundary yet, on a datum in mid-ocean that nobody can take for their field.
 pub(super) fn empty() -> ScenarioFile {
     let mut file = template("New field", &today(), Datum { latitude_deg: 44.0, longitude_deg: -30.0 });
     // The boards ask for each of these things themselves.
     file.notes.clear();
     if let Some(field) = &mut file.field {
-        field.outline.ring_m.clear();
-        (field.runway, field.flight_line_m, field.hub_m, field.facing) = (None, None, None, None);
+        field.boundary.ring_m.clear();
+        (field.runway, field.flight_line_m, field.centre_m, field.facing) = (None, None, None, None);
         field.circuit = None;
-        field.stand_m = [0.0, -15.0];
+        field.pilot_m = [0.0, -15.0];
     }
     file
 }

@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Files, PICTURES, name_of, told};
 use crate::app::look::lens::Lens;
-use crate::app::session::survey::{GroundPicture, PictureCommand, SurveyCommand, open_picture};
+use crate::app::session::field_board::{FieldCommand, GroundPicture, PictureCommand, open_picture};
 use crate::app::session::{AppCommand, Board, Session};
 use crate::error::Fault;
 use crate::geometry::Placement;
@@ -33,7 +33,7 @@ impl Laid {
 
     /// How the picture of a session lies.
     pub(super) fn of(session: &Session) -> Option<Self> {
-        let GroundPicture { path, placement, placed, strength, said, .. } = session.survey.picture.as_ref()?;
+        let GroundPicture { path, placement, placed, strength, said, .. } = session.field_board.picture.as_ref()?;
         let path = std::path::absolute(path).unwrap_or_else(|_| path.clone());
         Some(Self { path, placement: *placement, placed: *placed, strength: *strength, said: said.clone() })
     }
@@ -121,15 +121,15 @@ impl Files {
                     if let Some(Laid { placement, placed, strength, said, .. }) = laid {
                         picture = GroundPicture { placement, placed, strength, said, ..picture };
                     } else {
-                        session.board = Board::Survey;
+                        session.board = Board::Field;
                     }
                     session.word = format!("{} lies under the field", picture.name());
                     if again {
                         // Nobody has asked for a tool.
-                        session.survey.picture = Some(picture);
+                        session.field_board.picture = Some(picture);
                     } else {
-                        let lay = SurveyCommand::Picture(PictureCommand::Lay(Box::new(picture)));
-                        session.apply(AppCommand::Survey(lay), Lens::default());
+                        let lay = FieldCommand::Picture(PictureCommand::Lay(Box::new(picture)));
+                        session.apply(AppCommand::Field(lay), Lens::default());
                     }
                 }
                 Err(faults) => {

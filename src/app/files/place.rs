@@ -87,7 +87,7 @@ impl Place {
     /// The settings, as far as they can be read.
     pub fn read_settings(&self) -> Settings {
         fs::read_to_string(self.settings())
-            .map_or_else(|_| Settings::default(), |text| as_far_as_they_fit(&text).mended())
+            .map_or_else(|_| Settings::default(), |text| as_far_as_they_fit(&text).corrected())
     }
 
     /// The drafts that windows left behind, the newest first, and where they are.

@@ -34,7 +34,7 @@ pub(super) fn put_in(session: &mut Session, whole: bool) {
     session.draft.settle();
     session.edit(Change { what, file });
     session.draft.settle();
-    session.board = Board::Survey;
+    session.board = Board::Field;
     session.apply(AppCommand::Fit, Lens::default());
 }
 

@@ -74,7 +74,7 @@ impl Files {
         }
         if let Some(scenario) = &session.path {
             let laid = Laid::of(session);
-            // A picture that is still being opened has not been put away.
+            // A picture that is still being opened has not been closed.
             let known = self.album.get(scenario);
             if laid.as_ref() != known && (laid.is_some() || self.laid.as_ref() == Some(scenario)) {
                 keeper.picture(scenario.clone(), laid.clone());

@@ -21,7 +21,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         } else {
             format!("This file can't be used yet: {errors} errors")
         });
-        ui.label("Mend what is listed here with an editor for text, save the file and open it again.");
+        ui.label("Fix what is listed here with an editor for text, save the file and open it again.");
         ui.horizontal(|ui| {
             for (text, command) in [
                 ("Open another", FileCommand::Open),
@@ -42,13 +42,13 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui,
         |ui| {
             for fault in faults {
-                one(ui, view, fault, out);
+                show_fault(ui, view, fault, out);
             }
         },
     );
 }
 
-fn one(ui: &mut Ui, view: &View<'_>, fault: &Fault, out: &mut Vec<AppCommand>) {
+fn show_fault(ui: &mut Ui, view: &View<'_>, fault: &Fault, out: &mut Vec<AppCommand>) {
     let (word, colour) = match fault.severity {
         Severity::Error => ("error", view.palette.hatch[0]),
         Severity::Warning => ("warning", view.palette.hatch[2]),

@@ -6,7 +6,7 @@ use glam::DVec2;
 use super::heading::ZOOM_STEP;
 use super::help;
 use crate::app::boards;
-use crate::app::look::lens::Look;
+use crate::app::look::lens::MapView;
 use crate::app::look::theme;
 use crate::app::session::{AppCommand, Board, FileCommand, Settings, View};
 
@@ -123,8 +123,8 @@ fn scale(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn arrow(view: &View<'_>, held: Modifiers, way: DVec2) -> Option<AppCommand> {
     if held.shift {
         let metres_a_point = match view.session.look {
-            Look::At { metres_a_point, .. } => metres_a_point,
-            Look::Whole(bounds) => (bounds.high - bounds.low).max_element() / 500.0,
+            MapView::At { metres_a_point, .. } => metres_a_point,
+            MapView::Whole(bounds) => (bounds.high - bounds.low).max_element() / 500.0,
         };
         return Some(AppCommand::Pan(way * PAN_POINTS * metres_a_point));
     }

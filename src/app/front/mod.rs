@@ -20,7 +20,7 @@ pub mod tour;
 use bevy_egui::egui::{CentralPanel, Context, LayerId, Margin, Panel, Ui, UiBuilder};
 
 use crate::app::boards;
-use crate::app::look::lens::{Lens, Look};
+use crate::app::look::lens::{Lens, MapView};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::room::{ROOMY, frame};
 use crate::app::widgets::verdict;
@@ -48,7 +48,7 @@ fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     }
     if view.session.refused.is_some() {
         let room = CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| faults::show(ui, view, out));
-        return Lens::new(Look::default(), room.response.rect);
+        return Lens::new(MapView::default(), room.response.rect);
     }
     let strip = Panel::top("verdict").frame(frame(view, Margin::symmetric(10, 2))).resizable(false);
     strip.show(ui, |ui| verdict::show(ui, view));

@@ -24,7 +24,7 @@ pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {
     match front.tour.as_ref().and_then(|tour| Some((tour.step, STEPS.get(tour.step)?))) {
         Some((number, step)) => {
             keys(ctx, view, number, out);
-            card(ctx, view, step.board, |ui| one(ui, view, number, step, out));
+            card(ctx, view, step.board, |ui| show_card(ui, view, number, step, out));
         }
         None if !view.session.settings.tour_seen && view.session.refused.is_none() => {
             card(ctx, view, Some(Board::Circle), |ui| offer(ui, out));
@@ -51,12 +51,12 @@ const fn ask(command: TourCommand) -> AppCommand {
     AppCommand::Front(FrontCommand::Tour(command))
 }
 
-/// The frame of a card: narrow over the sheets of the survey, low over the replay elsewhere, so that the map stays free.
-/// It can be moved where it is in the way.
+/// The frame of a card: narrow over the sheets of the Field board, low over the replay elsewhere, so that the map stays
+/// free. It can be moved where it is in the way.
 fn card(ctx: &Context, view: &View<'_>, board: Option<Board>, inside: impl FnOnce(&mut Ui)) {
     let screen = ctx.viewport_rect();
     let (pivot, at, name) = match board {
-        Some(Board::Survey) => (Align2::RIGHT_BOTTOM, screen.right_bottom() + vec2(-12.0, -FOOT), "card right"),
+        Some(Board::Field) => (Align2::RIGHT_BOTTOM, screen.right_bottom() + vec2(-12.0, -FOOT), "card right"),
         _ => (Align2::LEFT_BOTTOM, screen.left_bottom() + vec2(12.0, -FOOT), "card left"),
     };
     let area = Area::new(Id::new(name)).order(Order::Foreground).pivot(pivot).default_pos(at).movable(true);
@@ -67,9 +67,9 @@ fn card(ctx: &Context, view: &View<'_>, board: Option<Board>, inside: impl FnOnc
     });
 }
 
-fn one(ui: &mut Ui, view: &View<'_>, number: usize, step: &Step, out: &mut Vec<AppCommand>) {
+fn show_card(ui: &mut Ui, view: &View<'_>, number: usize, step: &Step, out: &mut Vec<AppCommand>) {
     ui.spacing_mut().interact_size.y = 18.0;
-    if step.board == Some(Board::Survey) {
+    if step.board == Some(Board::Field) {
         ui.set_width(WIDTH);
         words(ui, view, number, step);
         hints(ui, view, step, out);

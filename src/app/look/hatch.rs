@@ -11,7 +11,7 @@ pub enum Hatch {
     Crossed,
     /// Ruled one way: only above a height.
     Slanted,
-    /// Dots: better avoided.
+    /// Dots: caution.
     Dotted,
 }
 

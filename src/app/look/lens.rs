@@ -58,7 +58,7 @@ impl Bounds {
 
 /// What is to be looked at, before anyone knows how large the window is.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Look {
+pub enum MapView {
     /// All of this.
     Whole(Bounds),
     /// This place in the middle, at this scale.
@@ -70,13 +70,13 @@ pub enum Look {
     },
 }
 
-impl Default for Look {
+impl Default for MapView {
     fn default() -> Self {
         Self::Whole(Bounds { low: DVec2::splat(-200.0), high: DVec2::splat(200.0) })
     }
 }
 
-impl Look {
+impl MapView {
     /// All of some bounds; a default where they hold nothing.
     pub fn whole(bounds: Bounds) -> Self {
         if (bounds.high - bounds.low).is_finite() { Self::Whole(bounds) } else { Self::default() }
@@ -96,16 +96,16 @@ pub struct Lens {
 
 impl Default for Lens {
     fn default() -> Self {
-        Self::new(Look::default(), Rect::from_min_size(Pos2::ZERO, vec2(1366.0, 768.0)))
+        Self::new(MapView::default(), Rect::from_min_size(Pos2::ZERO, vec2(1366.0, 768.0)))
     }
 }
 
 impl Lens {
     /// The view of `look` through `rect`.
-    pub fn new(look: Look, rect: Rect) -> Self {
+    pub fn new(look: MapView, rect: Rect) -> Self {
         match look {
-            Look::Whole(bounds) => Self::whole(bounds, rect),
-            Look::At { centre, metres_a_point } => Self::at(centre, metres_a_point, rect),
+            MapView::Whole(bounds) => Self::whole(bounds, rect),
+            MapView::At { centre, metres_a_point } => Self::at(centre, metres_a_point, rect),
         }
     }
 
@@ -142,16 +142,16 @@ impl Lens {
     }
 
     /// Shows `factor` times as much ground; the place `about` stays where it is on the screen.
-    pub fn zoomed(&self, factor: f64, about: Option<DVec2>) -> Look {
+    pub fn zoomed(&self, factor: f64, about: Option<DVec2>) -> MapView {
         let about = about.unwrap_or(self.centre);
         let metres_a_point = (self.metres_a_point * factor).clamp(METRES_A_POINT.0, METRES_A_POINT.1);
         let centre = about + (self.centre - about) * (metres_a_point / self.metres_a_point);
-        Look::At { centre, metres_a_point }
+        MapView::At { centre, metres_a_point }
     }
 
     /// Moves over the ground by so many metres.
-    pub fn panned(&self, by: DVec2) -> Look {
-        Look::At { centre: self.centre + by, metres_a_point: self.metres_a_point }
+    pub fn panned(&self, by: DVec2) -> MapView {
+        MapView::At { centre: self.centre + by, metres_a_point: self.metres_a_point }
     }
 }
 
@@ -168,7 +168,7 @@ mod tests {
 
     fn lens() -> Lens {
         let bounds = Bounds { low: DVec2::new(-260.0, -260.0), high: DVec2::new(260.0, 200.0) };
-        Lens::new(Look::whole(bounds), Rect::from_min_max(pos2(240.0, 50.0), pos2(900.0, 500.0)))
+        Lens::new(MapView::whole(bounds), Rect::from_min_max(pos2(240.0, 50.0), pos2(900.0, 500.0)))
     }
 
     #[test]
@@ -202,7 +202,7 @@ mod tests {
 
     #[test]
     fn nothing_to_show_still_gives_a_view() {
-        let lens = Lens::new(Look::whole(Bounds::of([])), Rect::from_min_max(pos2(0.0, 0.0), pos2(10.0, 10.0)));
+        let lens = Lens::new(MapView::whole(Bounds::of([])), Rect::from_min_max(pos2(0.0, 0.0), pos2(10.0, 10.0)));
         assert!(lens.metres_a_point.is_finite() && lens.centre.is_finite());
     }
 }

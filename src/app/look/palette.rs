@@ -6,7 +6,7 @@
 use bevy_egui::egui::Color32;
 use serde::{Deserialize, Serialize};
 
-use crate::ledger::Verdict;
+use crate::margins::Verdict;
 use crate::run::Stretch;
 
 /// Light for sunlight, dark for the evening.
@@ -54,7 +54,7 @@ const PURPLE: Color32 = rgb(0x00CC_79A7);
 pub struct Palette {
     /// Whether text is lighter than paper.
     pub dark: bool,
-    /// Text and the outline.
+    /// Text and the boundary.
     pub ink: Color32,
     /// Text that explains; still seven to one against the paper.
     pub soft: Color32,
@@ -66,7 +66,7 @@ pub struct Palette {
     pub rule: Color32,
     /// Land that is not ours.
     pub outside: Color32,
-    /// Land inside the outline.
+    /// Land inside the boundary.
     pub inside: Color32,
     /// Lines every hundred metres.
     pub grid: Color32,
@@ -80,9 +80,9 @@ pub struct Palette {
     pub focus: Color32,
     /// Ground of what is chosen.
     pub chosen: Color32,
-    /// Hatch of never, above, avoid.
+    /// Hatch of no-fly, above, caution.
     pub hatch: [Color32; 3],
-    /// Tint of never, above, avoid.
+    /// Tint of no-fly, above, caution.
     pub tint: [Color32; 3],
     /// Blue that stands off the ground of this theme.
     blue: Color32,
@@ -143,16 +143,16 @@ impl Palette {
     /// The line of a stretch: no two have the same colour and pattern.
     pub const fn pen(&self, stretch: Stretch) -> Pen {
         let (colour, width, dash): (_, _, &[f32]) = match stretch {
-            Stretch::Silence => (self.ink, 4.0, &[2.0, 6.0]),
+            Stretch::BeforeFailsafe => (self.ink, 4.0, &[2.0, 6.0]),
             Stretch::Levelling => (PURPLE, 5.0, &[6.0, 4.0]),
             Stretch::Climb => (SKY, 5.0, &[3.0, 3.0]),
-            Stretch::Inbound => (self.blue, 4.0, &[16.0, 6.0]),
-            Stretch::Join => (VERMILION, 4.0, &[14.0, 4.0, 3.0, 4.0]),
+            Stretch::HeadingHome => (self.blue, 4.0, &[16.0, 6.0]),
+            Stretch::Joining => (VERMILION, 4.0, &[14.0, 4.0, 3.0, 4.0]),
             Stretch::Circling => (GREEN, 5.0, &[]),
             Stretch::Waiting => (self.ink, 4.0, &[10.0, 4.0, 2.0, 4.0, 2.0, 4.0]),
             Stretch::Gliding => (ORANGE, 4.0, &[10.0, 8.0]),
             Stretch::Drifting => (PURPLE, 4.0, &[2.0, 3.0]),
-            Stretch::HandedBack => (self.ink, 3.0, &[1.0, 3.0]),
+            Stretch::TakenOver => (self.ink, 3.0, &[1.0, 3.0]),
         };
         Pen { colour, width, dash }
     }
@@ -177,8 +177,8 @@ impl Palette {
         Pen { colour: VERMILION, width: 2.0, dash: &[9.0, 4.0] }
     }
 
-    /// What many cases come to.
-    pub const fn cases(&self) -> Pen {
+    /// What many trials come to.
+    pub const fn trials(&self) -> Pen {
         Pen { colour: PURPLE, width: 1.5, dash: &[2.0, 3.0] }
     }
 
@@ -192,8 +192,8 @@ impl Palette {
         match verdict {
             Verdict::Clear => GREEN,
             Verdict::Counted => SKY,
-            Verdict::Thin => ORANGE,
-            Verdict::Breached => VERMILION,
+            Verdict::InsideBuffer => ORANGE,
+            Verdict::Crossed => VERMILION,
         }
     }
 }

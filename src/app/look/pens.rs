@@ -1,13 +1,13 @@
-//! Lines on the screen, drawn with the pens of the look: dashes that bend where the line does, and the mark of the bank
-//! limit.
+//! Lines on the screen, drawn with the pens of the look: dashes that bend where the line does, and the mark of the
+//! maximum bank.
 
 use bevy_egui::egui::{Color32, Painter, Pos2, Shape, Stroke};
 
 use crate::app::look::theme::Pen;
 
-/// Distance between the rungs that mark the bank limit, points.
+/// Distance between the rungs that mark the maximum bank, points.
 const RUNG: f32 = 8.0;
-/// The band behind the part at the bank limit: the yellow of Okabe and Ito.
+/// The band behind the part at the maximum bank: the yellow of Okabe and Ito.
 pub const LIMIT_BAND: Color32 = Color32::from_rgb(0xF0, 0xE4, 0x42);
 
 /// Draws a line with a pen.

@@ -1,6 +1,6 @@
 //! Numbers and names as the window writes them: with a unit, always, and no more figures than they deserve.
 
-use crate::recovery::{Guidance, Policy, Turn};
+use crate::recovery::{FailsafeAction, Guidance, Turn};
 use crate::run::{Authority, Ending, LossKind, Scenario, WindChoice};
 use crate::units::below;
 
@@ -19,7 +19,8 @@ pub(crate) fn with_unit(value: f64, unit: &str) -> String {
     format!("{} {unit}", number(value))
 }
 
-/// What is left of what was asked for, with as many figures as it takes to tell the two apart, and a breach from nothing.
+/// What is left of what was asked for, with as many figures as it takes to tell the two apart, and a crossing from
+/// nothing.
 pub(crate) fn left(margin: f64, asked: f64, unit: &str) -> String {
     let short = number(margin);
     let hides = (margin < asked && short == number(asked)) || (margin < 0.0 && short == "0");
@@ -45,7 +46,7 @@ pub(crate) fn maybe(value: Option<f64>, unit: &str) -> String {
 /// How a run ended.
 pub(crate) fn ending(ending: Ending, at_s: f64) -> String {
     let what = match ending {
-        Ending::HandedBack => "handed back",
+        Ending::TakenOver => "taken over",
         Ending::Landed => "on the ground",
         Ending::Empty => "battery empty in the air",
         Ending::OutOfTime => "neither home nor down",
@@ -56,20 +57,20 @@ pub(crate) fn ending(ending: Ending, at_s: f64) -> String {
 /// What was lost.
 pub(crate) fn loss(kind: LossKind) -> &'static str {
     match kind {
-        LossKind::Picture => "picture lost",
-        LossKind::Link => "link lost",
-        LossKind::Both => "picture and link lost",
-        LossKind::Fix => "position lost",
+        LossKind::Video => "video lost",
+        LossKind::Control => "control lost",
+        LossKind::Both => "both lost",
+        LossKind::Position => "position lost",
     }
 }
 
 /// What the jet does about it.
-pub(crate) fn policy(scenario: &Scenario) -> String {
+pub(crate) fn failsafe_action(scenario: &Scenario) -> String {
     let plan = &scenario.file.recovery;
-    match plan.policy {
-        Policy::Return => "return and circle".to_owned(),
-        Policy::WaitThenCut => format!("wait {}, then cut", seconds(plan.wait.s())),
-        Policy::Cut => "cut at once".to_owned(),
+    match plan.failsafe_action {
+        FailsafeAction::Return => "return and circle".to_owned(),
+        FailsafeAction::WaitThenCut => format!("wait {}, then cut", seconds(plan.wait.s())),
+        FailsafeAction::Cut => "cut at once".to_owned(),
     }
 }
 
@@ -100,9 +101,9 @@ pub(crate) fn turn_word(turn: Turn) -> &'static str {
 /// The guidance law.
 pub(crate) fn guidance(guidance: Guidance) -> &'static str {
     match guidance {
-        Guidance::RingField => "ring-field",
+        Guidance::FieldOfDirections => "field of directions",
         Guidance::LookAhead => "look-ahead",
-        Guidance::StraightAt => "straight-at",
+        Guidance::NoseOnTheCentre => "nose on the centre",
     }
 }
 

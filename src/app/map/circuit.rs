@@ -8,7 +8,7 @@ use crate::app::look::labels::Labels;
 use crate::app::look::lens::Lens;
 use crate::app::look::pens::pen_line;
 use crate::app::look::theme::{Palette, Pen};
-use crate::app::session::survey::circuit::is_area;
+use crate::app::session::field_board::circuit::is_area;
 use crate::field::{CircuitFile, FieldFile, Loop, Way};
 
 /// From one head of an arrow to the next, points, and fewest and most of them.

@@ -17,7 +17,7 @@ const NAMED_AT: [f64; 3] = [300.0, 240.0, 140.0];
 
 /// The pen of a ring by its number, the innermost first.
 fn pen(palette: &Palette, index: usize) -> Pen {
-    Pen { width: 2.5, dash: DASHES[index.min(DASHES.len() - 1)], ..palette.cases() }
+    Pen { width: 2.5, dash: DASHES[index.min(DASHES.len() - 1)], ..palette.trials() }
 }
 
 /// Draws the rings, under the path, as strong as `pale` says.
@@ -60,7 +60,7 @@ pub fn words(painter: &Painter, lens: &Lens, palette: &Palette, envelope: &Envel
 /// What stays inside a ring.
 fn name(envelope: &Envelope, ring: &Ring) -> String {
     if ring.short {
-        return format!("furthest of {} whole recoveries", envelope.cases.div_ceil(2));
+        return format!("furthest of {} whole recoveries", envelope.trials.div_ceil(2));
     }
     format!("{} of whole recoveries", percent(ring.share))
 }

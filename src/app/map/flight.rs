@@ -1,4 +1,4 @@
-//! The path really flown, one pen a stretch, the part at the bank limit, and the commanded ring apart from both.
+//! The path really flown, one pen a stretch, the part at the maximum bank, and the commanded ring apart from both.
 
 use std::ops::Range;
 
@@ -33,10 +33,10 @@ fn runs<K: PartialEq>(count: usize, kind: impl Fn(usize) -> K) -> Vec<(K, Range<
     found
 }
 
-/// Draws the ring, the path and the part of it at the bank limit; returns the path on the screen.
+/// Draws the ring, the path and the part of it at the maximum bank; returns the path on the screen.
 pub fn draw(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette) -> Vec<Vec<Pos2>> {
     let trace = &flown.run.trace;
-    let limit = flown.run.drawn.jet.bank_limit - AT_LIMIT;
+    let limit = flown.run.drawn.jet.maximum_bank - AT_LIMIT;
     let at_limit: Vec<Vec<Pos2>> = runs(trace.len(), |index| trace.bank_rad[index].abs() >= limit)
         .into_iter()
         .filter(|(is, _)| *is)
@@ -65,10 +65,10 @@ pub fn draw(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette) ->
 }
 
 fn ring(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette) {
-    let hub = flown.scenario.field.hub;
+    let centre = flown.scenario.field.centre;
     let radius = flown.scenario.file.recovery.radius.m();
     let around: Vec<Pos2> = (0..=180)
-        .map(|step| lens.screen(hub + DVec2::from_angle(f64::from(step).to_radians() * 2.0) * radius))
+        .map(|step| lens.screen(centre + DVec2::from_angle(f64::from(step).to_radians() * 2.0) * radius))
         .collect();
     pen_line(painter, &around, palette.ring());
 }
@@ -112,10 +112,16 @@ mod tests {
     fn stretches_cover_every_sample_once_and_in_order() {
         let trace = Trace {
             x_m: vec![0.0; 5],
-            stretch: vec![Stretch::Silence, Stretch::Silence, Stretch::Inbound, Stretch::Join, Stretch::Join],
+            stretch: vec![
+                Stretch::BeforeFailsafe,
+                Stretch::BeforeFailsafe,
+                Stretch::HeadingHome,
+                Stretch::Joining,
+                Stretch::Joining,
+            ],
             ..Trace::default()
         };
         let found = stretches(&trace);
-        assert_eq!(found, [(Stretch::Silence, 0..2), (Stretch::Inbound, 2..3), (Stretch::Join, 3..5)]);
+        assert_eq!(found, [(Stretch::BeforeFailsafe, 0..2), (Stretch::HeadingHome, 2..3), (Stretch::Joining, 3..5)]);
     }
 }

@@ -16,7 +16,7 @@ pub struct Flying<'a> {
     pub flown: &'a Flown,
     /// Where its replay is.
     pub playhead: Playhead,
-    /// The row of its ledger that is chosen.
+    /// The row of its margins that is chosen.
     pub chosen: Option<usize>,
     /// Colours.
     pub palette: &'a Palette,

@@ -115,7 +115,7 @@ fn wind(painter: &Painter, rect: Rect, (palette, units): (&Palette, &Units), flo
     let both = |mean: f64, words: &str, gust: f64| {
         format!("{}{words}{}", number(units.first(Measure::Wind, mean)), units.short(Measure::Wind, gust))
     };
-    let [mean, gust] = flown.ledger.figures.wind_at_circle_mps;
+    let [mean, gust] = flown.margins.figures.wind_at_circle_mps;
     let lines = [
         format!("wind from {} {:.0}\u{b0}", sheet.from.point(), sheet.from.deg()),
         both(sheet.mean.mps(), ", gusts ", sheet.gust().mps()),
@@ -176,12 +176,12 @@ fn scale(painter: &Painter, lens: &Lens, corner: Rect, (palette, units): (&Palet
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::look::lens::Look;
+    use crate::app::look::lens::MapView;
     use bevy_egui::egui::pos2;
 
     #[test]
     fn an_arrow_tells_the_wind_that_it_was_drawn_for() {
-        let lens = Lens::new(Look::default(), Rect::from_min_size(pos2(0.0, 0.0), vec2(800.0, 600.0)));
+        let lens = Lens::new(MapView::default(), Rect::from_min_size(pos2(0.0, 0.0), vec2(800.0, 600.0)));
         let dial = Dial::of(&lens);
         for (from, mps) in [(0.0, 3.0), (90.0, 6.0), (225.0, 12.5), (359.0, 20.0)] {
             let tail = dial.place(dial.at(Bearing::from_deg(from), mps));

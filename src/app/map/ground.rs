@@ -1,37 +1,37 @@
-//! The field itself: land inside and outside, patches with their hatch, tall things, the strip, lines every 100 m.
+//! The field itself: land inside and outside, areas with their hatch, tall things, the strip, lines every 100 m.
 
 use glam::DVec2;
 
 use super::sketch::Sketch;
 use crate::app::look::hatch::{Hatch, dots, rule};
 use crate::app::look::theme::Palette;
-use crate::field::{Field, Patch, Rule, Runway};
+use crate::field::{Field, FieldArea, Rule, Runway};
 use crate::geometry::Region;
 
 /// Distance between lines of the grid, metres.
 pub const GRID_M: f64 = 100.0;
-/// Width of the outline, points of the screen.
-const OUTLINE: f64 = 3.0;
+/// Width of the boundary, points of the screen.
+const BOUNDARY: f64 = 3.0;
 /// Distance between lines of a hatch, points.
 const SPACING: f64 = 11.0;
-/// A hatch has at most so many lines across a patch, however near one looks.
+/// A hatch has at most so many lines across an area, however near one looks.
 const LINES: f64 = 150.0;
 
 /// The hatch and the place in the palette of a rule; none where the rule rests.
 pub fn hatch_of(rule: Rule) -> Option<(Hatch, usize)> {
     match rule {
-        Rule::Never => Some((Hatch::Crossed, 0)),
+        Rule::NoFly => Some((Hatch::Crossed, 0)),
         Rule::Above(_) => Some((Hatch::Slanted, 1)),
-        Rule::Avoid => Some((Hatch::Dotted, 2)),
+        Rule::Caution => Some((Hatch::Dotted, 2)),
         Rule::Idle => None,
     }
 }
 
 /// The origin of what is drawn, metres.
 pub fn origin(field: &Field) -> DVec2 {
-    let (low, high) = field.outline.bounds();
+    let (low, high) = field.boundary.bounds();
     let middle = (low + high) / 2.0;
-    // An outline that nobody has drawn yet has no middle.
+    // A boundary that nobody has drawn yet has no middle.
     if middle.is_finite() { middle } else { field.home }
 }
 
@@ -39,13 +39,13 @@ pub fn origin(field: &Field) -> DVec2 {
 pub fn draw(field: &Field, palette: &Palette, metres_a_point: f64) -> Sketch {
     let px = metres_a_point;
     let mut sketch = Sketch::new(origin(field));
-    sketch.fill(&field.outline, palette.inside);
-    grid(&mut sketch, &field.outline, palette, px);
+    sketch.fill(&field.boundary, palette.inside);
+    grid(&mut sketch, &field.boundary, palette, px);
     if let Some(runway) = field.runway {
         strip(&mut sketch, runway, palette, px);
     }
-    for patch in &field.patches {
-        ground_with_rule(&mut sketch, patch, palette, px);
+    for area in &field.areas {
+        ground_with_rule(&mut sketch, area, palette, px);
     }
     for obstacle in &field.obstacles {
         tall(&mut sketch, &obstacle.region, palette, px);
@@ -54,22 +54,22 @@ pub fn draw(field: &Field, palette: &Palette, metres_a_point: f64) -> Sketch {
         let inward = field.flight_line.map_or(DVec2::ZERO, |line| line.inward);
         flight_line(&mut sketch, [a, b], inward, palette, px);
     }
-    sketch.edges(&field.outline, OUTLINE * px, palette.ink);
+    sketch.edges(&field.boundary, BOUNDARY * px, palette.ink);
     sketch
 }
 
-/// Draws only what bounds a flight, over whatever covers the land: edges of patches, tall things, the strip, the flight
-/// line, the outline.
+/// Draws only what bounds a flight, over whatever covers the land: edges of areas, tall things, the strip, the flight
+/// line, the boundary.
 pub fn draw_limits(field: &Field, palette: &Palette, metres_a_point: f64) -> Sketch {
     let px = metres_a_point;
     let mut sketch = Sketch::new(origin(field));
     if let Some(runway) = field.runway {
         strip(&mut sketch, runway, palette, px);
     }
-    for patch in &field.patches {
-        let colour = hatch_of(patch.rule).map_or(palette.rule, |(_, colours)| palette.hatch[colours]);
-        sketch.edges(&patch.region, 5.0 * px, palette.paper);
-        sketch.edges(&patch.region, 2.0 * px, colour);
+    for area in &field.areas {
+        let colour = hatch_of(area.rule).map_or(palette.rule, |(_, colours)| palette.hatch[colours]);
+        sketch.edges(&area.region, 5.0 * px, palette.paper);
+        sketch.edges(&area.region, 2.0 * px, colour);
     }
     for obstacle in &field.obstacles {
         tall(&mut sketch, &obstacle.region, palette, px);
@@ -78,14 +78,14 @@ pub fn draw_limits(field: &Field, palette: &Palette, metres_a_point: f64) -> Ske
         let inward = field.flight_line.map_or(DVec2::ZERO, |line| line.inward);
         flight_line(&mut sketch, [a, b], inward, palette, px);
     }
-    sketch.edges(&field.outline, (OUTLINE + 3.0) * px, palette.paper);
-    sketch.edges(&field.outline, OUTLINE * px, palette.ink);
+    sketch.edges(&field.boundary, (BOUNDARY + 3.0) * px, palette.paper);
+    sketch.edges(&field.boundary, BOUNDARY * px, palette.ink);
     sketch
 }
 
-fn grid(sketch: &mut Sketch, outline: &Region, palette: &Palette, px: f64) {
+fn grid(sketch: &mut Sketch, boundary: &Region, palette: &Palette, px: f64) {
     for direction in [DVec2::X, DVec2::Y] {
-        for piece in rule(outline, direction, GRID_M) {
+        for piece in rule(boundary, direction, GRID_M) {
             sketch.line(piece, px, palette.grid);
         }
     }
@@ -100,9 +100,9 @@ fn strip(sketch: &mut Sketch, runway: Runway, palette: &Palette, px: f64) {
     }
 }
 
-fn ground_with_rule(sketch: &mut Sketch, patch: &Patch, palette: &Palette, px: f64) {
-    let Some((hatch, colours)) = hatch_of(patch.rule) else {
-        for edge in patch.region.edges() {
+fn ground_with_rule(sketch: &mut Sketch, area: &FieldArea, palette: &Palette, px: f64) {
+    let Some((hatch, colours)) = hatch_of(area.rule) else {
+        for edge in area.region.edges() {
             let dash = (4.0 * px).max(edge.from.distance(edge.to) / LINES);
             for piece in dashes([edge.from, edge.to], dash, dash) {
                 sketch.line(piece, 1.5 * px, palette.rule);
@@ -111,28 +111,28 @@ fn ground_with_rule(sketch: &mut Sketch, patch: &Patch, palette: &Palette, px: f
         return;
     };
     let (tint, colour) = (palette.tint[colours], palette.hatch[colours]);
-    sketch.fill(&patch.region, tint);
-    let (low, high) = patch.region.bounds();
+    sketch.fill(&area.region, tint);
+    let (low, high) = area.region.bounds();
     let spacing = (SPACING * px).max((high - low).max_element() / LINES);
     let slant = DVec2::new(1.0, 1.0).normalize();
     match hatch {
         Hatch::Crossed => {
-            for piece in [slant, slant.perp()].iter().flat_map(|&way| rule(&patch.region, way, spacing)) {
+            for piece in [slant, slant.perp()].iter().flat_map(|&way| rule(&area.region, way, spacing)) {
                 sketch.line(piece, 1.2 * px, colour);
             }
         }
         Hatch::Slanted => {
-            for piece in rule(&patch.region, slant, spacing * 0.8) {
+            for piece in rule(&area.region, slant, spacing * 0.8) {
                 sketch.line(piece, 1.2 * px, colour);
             }
         }
         Hatch::Dotted => {
-            for dot in dots(&patch.region, spacing * 0.8) {
+            for dot in dots(&area.region, spacing * 0.8) {
                 sketch.dot(dot, 3.0 * px, colour);
             }
         }
     }
-    sketch.edges(&patch.region, 2.0 * px, colour);
+    sketch.edges(&area.region, 2.0 * px, colour);
 }
 
 fn tall(sketch: &mut Sketch, region: &Region, palette: &Palette, px: f64) {

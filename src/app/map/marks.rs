@@ -1,4 +1,4 @@
-//! Where each margin was least: a shape for its verdict and the number of its row in the ledger.
+//! Where each margin was least: a shape for its verdict and the number of its row in the margins.
 
 use bevy_egui::egui::{Painter, Pos2, Stroke, Vec2};
 
@@ -8,7 +8,7 @@ use crate::app::look::marks::verdict_mark;
 use crate::app::look::theme::Palette;
 use crate::app::look::words::{left, seconds};
 use crate::app::session::Flown;
-use crate::ledger::{Limit, Row, Verdict};
+use crate::margins::{Limit, MarginRow, Verdict};
 
 /// Half the size of a mark, points.
 pub const SIZE: f32 = 7.0;
@@ -20,14 +20,14 @@ const TOGETHER: f32 = 12.0;
 pub struct Group {
     /// Where.
     pub at: Pos2,
-    /// Their numbers in the ledger.
+    /// Their numbers in the margins.
     pub rows: Vec<usize>,
 }
 
 /// The marks on the screen.
 pub fn groups(lens: &Lens, flown: &Flown) -> Vec<Group> {
     let mut groups: Vec<Group> = Vec::new();
-    for (index, row) in flown.ledger.rows.iter().enumerate() {
+    for (index, row) in flown.margins.rows.iter().enumerate() {
         let at = lens.screen(row.at);
         if !lens.rect.contains(at) {
             continue;
@@ -48,7 +48,7 @@ pub fn draw(
     (flown, chosen): (&Flown, Option<usize>),
     labels: &mut Labels,
 ) -> Vec<Group> {
-    let row = chosen.and_then(|index| flown.ledger.rows.get(index));
+    let row = chosen.and_then(|index| flown.margins.rows.get(index));
     if let Some(row) = row
         && let Some(edge) = measured_to(flown, row)
     {
@@ -59,7 +59,7 @@ pub fn draw(
     }
     let mut groups = groups(lens, flown);
     for group in &mut groups {
-        let Some(verdict) = group.rows.iter().map(|&index| flown.ledger.rows[index].verdict).max() else { continue };
+        let Some(verdict) = group.rows.iter().map(|&index| flown.margins.rows[index].verdict).max() else { continue };
         let place = group.at;
         group.at = labels.seat(place, Vec2::splat(SIZE * 2.4)).center();
         if place.distance(group.at) > 1.0 {
@@ -84,7 +84,7 @@ pub fn draw_words(
 ) {
     for group in groups {
         if let Some(index) = chosen.filter(|index| group.rows.contains(index)) {
-            let text = format!("{} {}", index + 1, sentence(&flown.ledger.rows[index]));
+            let text = format!("{} {}", index + 1, sentence(&flown.margins.rows[index]));
             labels.write(painter, palette, group.at, SIZE + 9.0, &text);
         }
         let others = group.rows.iter().filter(|&&index| chosen != Some(index));
@@ -96,26 +96,26 @@ pub fn draw_words(
 }
 
 /// What a row says, in words.
-pub fn sentence(row: &Row) -> String {
-    let amount = left(row.margin, row.standoff, row.unit.symbol());
+pub fn sentence(row: &MarginRow) -> String {
+    let amount = left(row.margin, row.buffer, row.unit.symbol());
     let verdict = row.verdict.name();
     let what = match row.verdict {
         Verdict::Counted => format!("{amount} over it"),
-        Verdict::Breached => format!("over the limit by {}", amount.trim_start_matches('\u{2212}')),
-        Verdict::Clear | Verdict::Thin => format!("{amount} left"),
+        Verdict::Crossed => format!("over the limit by {}", amount.trim_start_matches('\u{2212}')),
+        Verdict::Clear | Verdict::InsideBuffer => format!("{amount} left"),
     };
     format!("{}: {what}, {verdict}, at {}", row.name, seconds(row.at_s))
 }
 
 /// The place on the ground that a margin was measured to, where there is one.
-fn measured_to(flown: &Flown, row: &Row) -> Option<glam::DVec2> {
+fn measured_to(flown: &Flown, row: &MarginRow) -> Option<glam::DVec2> {
     let field = &flown.scenario.field;
     match row.limit {
-        Limit::Outline => Some(field.outline.nearest(row.at).at),
-        Limit::Patch(index) => Some(field.patches.get(index)?.region.nearest(row.at).at),
+        Limit::Boundary => Some(field.boundary.nearest(row.at).at),
+        Limit::Area(index) => Some(field.areas.get(index)?.region.nearest(row.at).at),
         Limit::Obstacle(index) => Some(field.obstacles.get(index)?.region.nearest(row.at).at),
         Limit::FlightLine => field.flight_line.map(|line| row.at - line.inward * line.signed_distance(row.at)),
-        Limit::SightDistance | Limit::SightAngle => Some(field.stand),
+        Limit::SightDistance | Limit::SightAngle => Some(field.pilot),
         _ => None,
     }
 }

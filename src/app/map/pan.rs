@@ -3,12 +3,12 @@
 use bevy_egui::egui::{Id, Response, Sense, Ui, WidgetInfo, WidgetType, vec2};
 use glam::DVec2;
 
-use crate::app::look::lens::{Lens, Look};
+use crate::app::look::lens::{Lens, MapView};
 use crate::app::session::AppCommand;
 
 /// The room that is left, as the map of the field: the lens of it, and how the pointer stands to it. Where `keyboard` is
 /// [`Sense::FOCUSABLE`] the map takes the keyboard; a map that is `held` is not moved.
-pub fn field(ui: &Ui, look: Look, keyboard: Sense, held: bool, out: &mut Vec<AppCommand>) -> (Lens, Response) {
+pub fn field(ui: &Ui, look: MapView, keyboard: Sense, held: bool, out: &mut Vec<AppCommand>) -> (Lens, Response) {
     let lens = Lens::new(look, ui.available_rect_before_wrap());
     let map = pan_and_zoom(ui, &lens, ("map of the field", keyboard), held, out);
     (lens, map)

@@ -1,4 +1,4 @@
-//! The named places of a field: its four points, each with a shape of its own, the loss, patches and tall things.
+//! The named places of a field: its four points, each with a shape of its own, the loss, areas and tall things.
 
 use bevy_egui::egui::{Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
 use glam::DVec2;
@@ -8,7 +8,7 @@ use crate::app::look::lens::Lens;
 use crate::app::look::theme::Palette;
 use crate::app::look::words;
 use crate::app::session::Flown;
-use crate::field::{Field, FieldFile, Patch, Rule};
+use crate::field::{Field, FieldArea, FieldFile, Rule};
 use crate::geometry::Region;
 use crate::units::Bearing;
 
@@ -21,25 +21,25 @@ pub enum Place {
     /// Origin of the metres.
     Datum,
     /// Where the pilot stands.
-    Stand,
+    Pilot,
     /// What the jet took for home.
     Home,
     /// Centre of the circle.
-    Hub,
+    Centre,
     /// Where the loss is.
     Loss,
 }
 
 impl Place {
-    const ALL: [Self; 5] = [Self::Hub, Self::Home, Self::Stand, Self::Datum, Self::Loss];
+    const ALL: [Self; 5] = [Self::Centre, Self::Home, Self::Pilot, Self::Datum, Self::Loss];
 
     fn at(self, flown: &Flown) -> DVec2 {
         let field = &flown.scenario.field;
         match self {
             Self::Datum => DVec2::ZERO,
-            Self::Stand => field.stand,
+            Self::Pilot => field.pilot,
             Self::Home => field.home,
-            Self::Hub => field.hub,
+            Self::Centre => field.centre,
             Self::Loss => DVec2::from_array(flown.scenario.file.loss.at_m),
         }
     }
@@ -47,9 +47,9 @@ impl Place {
     fn word(self, flown: &Flown) -> &'static str {
         match self {
             Self::Datum => "datum",
-            Self::Stand => "stand",
+            Self::Pilot => "pilot",
             Self::Home => "home",
-            Self::Hub => "hub",
+            Self::Centre => "centre",
             Self::Loss => words::loss(flown.scenario.file.loss.kind),
         }
     }
@@ -68,7 +68,7 @@ pub fn symbol(painter: &Painter, palette: &Palette, place: Place, at: Pos2) {
     };
     match place {
         Place::Datum => arms(&[0.0, 90.0], 8.0),
-        Place::Stand => {
+        Place::Pilot => {
             let square = Rect::from_center_size(at, Vec2::splat(11.0));
             painter.rect(square, 0.0, palette.ink, Stroke::new(2.0, palette.paper), StrokeKind::Outside);
         }
@@ -77,7 +77,7 @@ pub fn symbol(painter: &Painter, palette: &Palette, place: Place, at: Pos2) {
             let corners = house.map(|(x, y)| at + vec2(x, y)).to_vec();
             painter.add(Shape::convex_polygon(corners, palette.paper, ink));
         }
-        Place::Hub => {
+        Place::Centre => {
             painter.circle(at, 9.0, palette.paper, ink);
             painter.circle_filled(at, 3.0, palette.ink);
         }
@@ -85,16 +85,16 @@ pub fn symbol(painter: &Painter, palette: &Palette, place: Place, at: Pos2) {
     }
 }
 
-/// The hub as it is written, faulty or not.
-pub fn hub(field: &FieldFile) -> Option<DVec2> {
-    let hub = DVec2::from(field.hub_m.unwrap_or(field.home_m));
-    hub.is_finite().then_some(hub)
+/// The centre as it is written, faulty or not.
+pub fn centre(field: &FieldFile) -> Option<DVec2> {
+    let centre = DVec2::from(field.centre_m.unwrap_or(field.home_m));
+    centre.is_finite().then_some(centre)
 }
 
-/// Keeps words off the hub, where a handle may be.
-pub fn keep_hub_clear(lens: &Lens, field: Option<&FieldFile>, labels: &mut Labels) {
-    if let Some(hub) = field.and_then(hub) {
-        labels.keep_off(Rect::from_center_size(lens.screen(hub), Vec2::splat(46.0)));
+/// Keeps words off the centre, where a handle may be.
+pub fn keep_centre_clear(lens: &Lens, field: Option<&FieldFile>, labels: &mut Labels) {
+    if let Some(centre) = field.and_then(centre) {
+        labels.keep_off(Rect::from_center_size(lens.screen(centre), Vec2::splat(46.0)));
     }
 }
 
@@ -112,18 +112,18 @@ pub fn draw_symbols(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Pal
     for (place, at) in seen(lens, flown) {
         labels.keep_off(Rect::from_center_size(at, Vec2::splat(20.0)));
         symbol(painter, palette, place, at);
-        if place == Place::Stand {
+        if place == Place::Pilot {
             faced(painter, palette, at, flown.scenario.field.facing);
         }
     }
 }
 
-/// An arrow from the stand the way people look, which is the twelve of the clock.
-pub fn faced(painter: &Painter, palette: &Palette, stand: Pos2, facing: Bearing) {
+/// An arrow from the pilot position the way people look, which is the twelve of the clock.
+pub fn faced(painter: &Painter, palette: &Palette, pilot: Pos2, facing: Bearing) {
     #[allow(clippy::cast_possible_truncation, reason = "a direction on the screen")]
     let ahead = Vec2::angled((facing.deg() as f32 - 90.0).to_radians());
     for stroke in [Stroke::new(5.0, palette.paper), Stroke::new(2.2, palette.ink)] {
-        painter.arrow(stand + ahead * 9.0, ahead * 18.0, stroke);
+        painter.arrow(pilot + ahead * 9.0, ahead * 18.0, stroke);
     }
 }
 
@@ -139,12 +139,12 @@ fn seen(lens: &Lens, flown: &Flown) -> impl Iterator<Item = (Place, Pos2)> {
     places.filter(|(_, at)| lens.rect.contains(*at))
 }
 
-/// Writes the names of patches, tall things, the strip and the flight line.
+/// Writes the names of areas, tall things, the strip and the flight line.
 pub fn draw_names(painter: &Painter, lens: &Lens, field: &Field, palette: &Palette, labels: &mut Labels) {
-    for patch in &field.patches {
-        let at = lens.screen(deepest(&patch.region));
+    for area in &field.areas {
+        let at = lens.screen(deepest(&area.region));
         if lens.rect.contains(at) {
-            labels.name(painter, palette, (at, on_screen(lens, &patch.region)), &patch_words(patch));
+            labels.name(painter, palette, (at, on_screen(lens, &area.region)), &area_words(area));
         }
     }
     let mut write = |at: DVec2, gap: f32, text: &str| {
@@ -170,13 +170,13 @@ fn on_screen(lens: &Lens, region: &Region) -> Rect {
     Rect::from_two_pos(lens.screen(low), lens.screen(high))
 }
 
-/// A patch's name and rule.
-pub fn patch_words(patch: &Patch) -> String {
-    match patch.rule {
-        Rule::Never => format!("never: {}", patch.name),
-        Rule::Above(height) => format!("above {}: {}", words::metres(height), patch.name),
-        Rule::Avoid => format!("avoid: {}", patch.name),
-        Rule::Idle => format!("no rule this month: {}", patch.name),
+/// An area's name and rule.
+pub fn area_words(area: &FieldArea) -> String {
+    match area.rule {
+        Rule::NoFly => format!("{}, no-fly", area.name),
+        Rule::Above(height) => format!("{}, above {}", area.name, words::metres(height)),
+        Rule::Caution => format!("{}, caution", area.name),
+        Rule::Idle => format!("{}, no rule this month", area.name),
     }
 }
 

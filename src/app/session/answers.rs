@@ -2,15 +2,15 @@
 
 use std::sync::Arc;
 
-use crate::study::ceiling::CeilingStudy;
 use crate::study::envelope::Envelope;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
+use crate::study::wind_limit::WindLimitStudy;
 
 /// How much went into an answer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Grade {
-    /// The plan as written and few cases: there within a tenth of a second.
+    /// The plan as entered and few trials: there within a tenth of a second.
     Coarse,
     /// Everything asked for.
     Refined,
@@ -35,11 +35,11 @@ pub struct Answers {
     /// Where it circles.
     pub envelope: Option<Answer<Envelope>>,
     /// Up to what wind.
-    pub ceiling: Option<Answer<CeilingStudy>>,
+    pub wind_limit: Option<Answer<WindLimitStudy>>,
     /// From where.
     pub losses: Option<Answer<LossStudy>>,
     /// How often the plan's own circle holds: one radius, one way round.
-    pub alone: Option<Answer<RadiusStudy>>,
+    pub own_circle: Option<Answer<RadiusStudy>>,
 }
 
 /// An answer that has come.
@@ -50,11 +50,11 @@ pub enum News {
     /// Where it circles.
     Envelope(Answer<Envelope>),
     /// Up to what wind.
-    Ceiling(Answer<CeilingStudy>),
+    WindLimit(Answer<WindLimitStudy>),
     /// From where.
     Losses(Answer<LossStudy>),
     /// How often the plan's own circle holds.
-    Alone(Answer<RadiusStudy>),
+    OwnCircle(Answer<RadiusStudy>),
 }
 
 impl Answers {
@@ -63,9 +63,9 @@ impl Answers {
         match news {
             News::Radius(answer) => replace(&mut self.radius, answer),
             News::Envelope(answer) => replace(&mut self.envelope, answer),
-            News::Ceiling(answer) => replace(&mut self.ceiling, answer),
+            News::WindLimit(answer) => replace(&mut self.wind_limit, answer),
             News::Losses(answer) => replace(&mut self.losses, answer),
-            News::Alone(answer) => replace(&mut self.alone, answer),
+            News::OwnCircle(answer) => replace(&mut self.own_circle, answer),
         }
     }
 
@@ -75,9 +75,9 @@ impl Answers {
         Self {
             radius: still(&self.radius, from, to),
             envelope: still(&self.envelope, from, to),
-            ceiling: still(&self.ceiling, from, to),
+            wind_limit: still(&self.wind_limit, from, to),
             losses: still(&self.losses, from, to),
-            alone: still(&self.alone, from, to),
+            own_circle: still(&self.own_circle, from, to),
         }
     }
 
@@ -85,18 +85,18 @@ impl Answers {
     pub fn are_whole(&self, edition: u64) -> bool {
         whole(&self.radius, edition, |found| found.partial)
             && whole(&self.envelope, edition, |found| found.partial)
-            && whole(&self.ceiling, edition, |found| found.partial)
+            && whole(&self.wind_limit, edition, |found| found.partial)
             && whole(&self.losses, edition, |found| found.partial || found.keep_inside.is_none())
-            && whole(&self.alone, edition, |found| found.partial)
+            && whole(&self.own_circle, edition, |found| found.partial)
     }
 
     /// Whether these are the very same answers, and not only equal ones.
     pub fn is(&self, other: &Self) -> bool {
         same(&self.radius, &other.radius)
             && same(&self.envelope, &other.envelope)
-            && same(&self.ceiling, &other.ceiling)
+            && same(&self.wind_limit, &other.wind_limit)
             && same(&self.losses, &other.losses)
-            && same(&self.alone, &other.alone)
+            && same(&self.own_circle, &other.own_circle)
     }
 }
 

@@ -6,7 +6,7 @@ use bevy_egui::egui::Key;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Board {
     /// Draw and edit the field, the points, the jet sheet and the wind.
-    Survey,
+    Field,
     /// Which circle holds, here, today.
     #[default]
     Circle,
@@ -18,12 +18,12 @@ pub enum Board {
 
 impl Board {
     /// All of them, from the left.
-    pub const ALL: [Self; 4] = [Self::Survey, Self::Circle, Self::Losses, Self::Brief];
+    pub const ALL: [Self; 4] = [Self::Field, Self::Circle, Self::Losses, Self::Brief];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Survey => "Survey",
+            Self::Field => "Field",
             Self::Circle => "Circle",
             Self::Losses => "Losses",
             Self::Brief => "Brief",
@@ -33,7 +33,7 @@ impl Board {
     /// What a person does there.
     pub const fn hint(self) -> &'static str {
         match self {
-            Self::Survey => "draw the field, enter jet and wind",
+            Self::Field => "draw the field, enter jet and wind",
             Self::Circle => "which circle holds today",
             Self::Losses => "from where a loss is recovered",
             Self::Brief => "tell others, and put it on paper",
@@ -43,7 +43,7 @@ impl Board {
     /// The key that shows it.
     pub const fn key(self) -> Key {
         match self {
-            Self::Survey => Key::F2,
+            Self::Field => Key::F2,
             Self::Circle => Key::F3,
             Self::Losses => Key::F4,
             Self::Brief => Key::F7,
@@ -54,14 +54,14 @@ impl Board {
 /// What is looked at below the curve of the board of the circle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum CircleView {
-    /// Why the bands end where they end, and what would open one that is empty.
+    /// Why the usable radii end where they end, and what would help where there are none.
     #[default]
-    Band,
+    Radii,
     /// The margins of the flight on the screen.
     Margins,
     /// Up to what wind, from where.
     Wind,
-    /// What eats the room.
+    /// The room budget.
     Room,
     /// Bank, load, speed over the ground and stall margin round the lap.
     Lap,
@@ -71,12 +71,12 @@ pub enum CircleView {
 
 impl CircleView {
     /// All of them, from the left.
-    pub const ALL: [Self; 6] = [Self::Band, Self::Margins, Self::Wind, Self::Room, Self::Lap, Self::Doubts];
+    pub const ALL: [Self; 6] = [Self::Radii, Self::Margins, Self::Wind, Self::Room, Self::Lap, Self::Doubts];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Band => "Band",
+            Self::Radii => "Usable radii",
             Self::Margins => "Margins",
             Self::Wind => "Wind",
             Self::Room => "Room",
@@ -88,10 +88,10 @@ impl CircleView {
     /// What is seen there.
     pub const fn hint(self) -> &'static str {
         match self {
-            Self::Band => "why the bands end where they end, and what would open one that is empty",
+            Self::Radii => "why the usable radii end where they end, and what would help where there are none",
             Self::Margins => "how near this flight comes to what",
             Self::Wind => "up to what wind the circle holds, from every direction",
-            Self::Room => "what eats the room between circle and limit, and where there is more of it",
+            Self::Room => "the room budget between circle and limit, and where there is more of it",
             Self::Lap => "bank, load, speed over the ground and stall margin round the lap",
             Self::Doubts => "what moves the answer most, and how sure it is",
         }
@@ -100,7 +100,7 @@ impl CircleView {
     /// The key that shows it: the first letter of its name.
     pub const fn key(self) -> Key {
         match self {
-            Self::Band => Key::B,
+            Self::Radii => Key::B,
             Self::Margins => Key::M,
             Self::Wind => Key::W,
             Self::Room => Key::R,

@@ -108,14 +108,14 @@ impl Session {
         self.board == Board::Brief && self.brief.view == BriefView::Briefing && self.brief.live == live
     }
 
-    /// What a step shows live is the plan as written, all of it in view, and a flight begins at the loss.
+    /// What a step shows live is the plan as entered, all of it in view, and a flight begins at the loss.
     pub(super) fn enter_step(&mut self) {
         self.playhead.playing = false;
         if !self.briefs(Live::Field) && !self.briefs(Live::Flight) {
             return;
         }
-        if (self.case, self.wind, self.lost) != (0, WindChoice::Mean, None) {
-            (self.case, self.wind, self.lost) = (0, WindChoice::Mean, None);
+        if (self.trial, self.wind, self.lost) != (0, WindChoice::Mean, None) {
+            (self.trial, self.wind, self.lost) = (0, WindChoice::Mean, None);
             self.fly();
             self.fly_kept();
         }

@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::{Change, FrontCommand, Knob};
-use crate::app::session::survey::SurveyCommand;
+use crate::app::session::field_board::FieldCommand;
 use crate::app::session::{Board, BriefCommand, CircleView, FileCommand, LossCommand, Settings, Sheet};
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
@@ -14,7 +14,7 @@ use crate::words::help::Topic;
 pub enum AppCommand {
     /// Shows a board.
     Board(Board),
-    /// Opens a sheet of the survey.
+    /// Opens a sheet of the field board.
     Sheet(Sheet),
     /// Shows a view of the board of the circle.
     Circle(CircleView),
@@ -30,8 +30,8 @@ pub enum AppCommand {
     Undo,
     /// Does it again.
     Redo,
-    /// Flies another case; 0 is the plan as written.
-    Case(u64),
+    /// Flies another trial; 0 is the plan as entered.
+    Trial(u64),
     /// Flies in the mean or in the gust.
     Wind(WindChoice),
     /// Replays a loss elsewhere, or again that of the plan.
@@ -44,7 +44,7 @@ pub enum AppCommand {
     Nudge(f64),
     /// Plays this many times as fast as it flew.
     Speed(f64),
-    /// Chooses a row of the ledger and moves the play head to its moment.
+    /// Chooses a row of the margins and moves the play head to its moment.
     Choose(usize),
     /// Shows the whole field and the whole path.
     Fit,
@@ -75,8 +75,8 @@ pub enum AppCommand {
     Compare(bool),
     /// Stops what is worked out beside the window, or lets it go on.
     Refine(bool),
-    /// Something of the survey: a tool, a choice, a corner.
-    Survey(SurveyCommand),
+    /// Something of the Field board: a tool, a choice, a corner.
+    Field(FieldCommand),
     /// Something of the map of losses: what it shows, a cell.
     Losses(LossCommand),
     /// Something of the board that tells others: a step, a print.

@@ -8,7 +8,7 @@ use crate::run::{Scenario, ScenarioFile};
 /// Edits that can be taken back.
 const MOST_STEPS: usize = 500;
 
-/// One edit: the whole scenario as it is to be, and what was done, in words such as "move corner 3 of the outline".
+/// One edit: the whole scenario as it is to be, and what was done, in words such as "move corner 3 of the boundary".
 #[derive(Debug, Clone, PartialEq)]
 pub struct Change {
     /// What was done. Edits of the same words are one step until [`Draft::settle`] says that they have come to an end.

@@ -29,7 +29,7 @@ pub enum FileCommand {
     KeepRecovered,
     /// Brings back changes that wait while another file is on the screen.
     BringBack,
-    /// A file let fall on the window.
+    /// A file dropped on the window.
     Dropped(PathBuf),
     /// The path typed in the window's own box.
     Typed(String),

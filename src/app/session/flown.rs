@@ -1,10 +1,10 @@
-//! One scenario with its flight and its ledger, and where the replay of it is.
+//! One scenario with its flight and its margins, and where the replay of it is.
 
 use glam::DVec2;
 
 use crate::app::look::lens::Bounds;
-use crate::ledger::{Lap, Ledger, Outcome, Scorer, judge, lap};
-use crate::run::{Floor, Run, Scenario, WindChoice, draw, fly, fly_case, setting};
+use crate::margins::{Lap, Margins, Outcome, Scorer, judge, lap};
+use crate::run::{Floor, Run, Scenario, WindChoice, draw, fly, fly_trial, setting};
 use crate::study::losses::Replay;
 
 /// A scenario with its flight.
@@ -15,7 +15,7 @@ pub struct Flown {
     /// The flight.
     pub run: Run,
     /// Its margins.
-    pub ledger: Ledger,
+    pub margins: Margins,
     /// What came of a loss elsewhere, as the map of losses counts it; none for the plan's own loss.
     pub outcome: Option<Outcome>,
     /// Its last whole lap; none where none was flown.
@@ -23,27 +23,27 @@ pub struct Flown {
 }
 
 impl Flown {
-    /// Flies a case of a scenario, or of a loss elsewhere, which brings its case with it and flies in the mean wind, as on
-    /// the map of losses.
-    pub fn new(mut scenario: Scenario, lost: Option<Replay>, case: u64, wind: WindChoice) -> Self {
+    /// Flies a trial of a scenario, or of a loss elsewhere, which brings its trial with it and flies in the mean wind,
+    /// as on the map of losses.
+    pub fn new(mut scenario: Scenario, lost: Option<Replay>, trial: u64, wind: WindChoice) -> Self {
         if let Some(lost) = lost {
             scenario.file.loss = lost.loss(&scenario);
         }
-        let (case, wind) = lost.map_or((case, wind), |lost| (lost.case, WindChoice::Mean));
+        let (trial, wind) = lost.map_or((trial, wind), |lost| (lost.trial, WindChoice::Mean));
         let run = match lost {
             // The place of the replay counts, not one drawn from the circuit.
             Some(_) => {
-                let drawn = draw(&scenario, case, wind).lost(&scenario.file.loss);
+                let drawn = draw(&scenario, trial, wind).lost(&scenario.file.loss);
                 let (trace, ending) =
-                    fly_case(&setting(&scenario), scenario.file.wind.turbulence, &drawn, &Floor::of(&scenario));
-                Run { case, drawn, trace, ending }
+                    fly_trial(&setting(&scenario), scenario.file.wind.turbulence, &drawn, &Floor::of(&scenario));
+                Run { trial, drawn, trace, ending }
             }
-            None => fly(&scenario, case, wind),
+            None => fly(&scenario, trial, wind),
         };
-        let ledger = judge(&scenario, &run);
+        let margins = judge(&scenario, &run);
         let score = lost.and_then(|_| Scorer::new(&scenario).score(&[run.drawn]).pop());
         let lap = lap(&scenario, &run);
-        Self { outcome: score.map(|score| score.outcome), scenario, run, ledger, lap }
+        Self { outcome: score.map(|score| score.outcome), scenario, run, margins, lap }
     }
 
     /// Time of the last sample, seconds since the loss.
@@ -60,14 +60,14 @@ impl Flown {
     /// What a view of everything shows: the field and the path near it.
     pub fn bounds(&self) -> Bounds {
         let field = &self.scenario.field;
-        let mut bounds = Bounds::of(field.outline.rings().iter().flatten().copied());
-        bounds.extend(field.patches.iter().flat_map(|patch| patch.region.rings().iter().flatten().copied()));
+        let mut bounds = Bounds::of(field.boundary.rings().iter().flatten().copied());
+        bounds.extend(field.areas.iter().flat_map(|area| area.region.rings().iter().flatten().copied()));
         let land = bounds;
         let trace = &self.run.trace;
         let path = (0..trace.len()).map(|index| trace.point(index));
         // A path that leaves for good must not shrink the field to a speck.
         bounds.extend(path.filter(|&point| land.grown(2.0).contains(point)));
-        bounds.extend([field.stand, field.home, field.hub, DVec2::ZERO]);
+        bounds.extend([field.pilot, field.home, field.centre, DVec2::ZERO]);
         bounds
     }
 }

@@ -120,7 +120,7 @@ pub enum FrontCommand {
     Take(TakeCommand),
     /// Something of the tour.
     Tour(TourCommand),
-    /// Puts away whatever stands foremost.
+    /// Closes whatever is in front.
     Close,
 }
 

@@ -51,14 +51,14 @@ impl Intake {
         intake
     }
 
-    /// The largest ring is the outline of a field that has none, until a person says otherwise.
-    fn suggest(&mut self, no_outline: bool) {
-        if !no_outline || self.takes.iter().any(|take| take.role == Some(Role::Outline)) {
+    /// The largest ring is the boundary of a field that has none, until a person says otherwise.
+    fn suggest(&mut self, no_boundary: bool) {
+        if !no_boundary || self.takes.iter().any(|take| take.role == Some(Role::Boundary)) {
             return;
         }
         let rings = self.takes.iter_mut().filter(|take| take.shape.form == Form::Ring && take.role.is_none());
         if let Some(largest) = rings.max_by(|a, b| size(&a.shape).total_cmp(&size(&b.shape))) {
-            largest.role = Some(Role::Outline);
+            largest.role = Some(Role::Boundary);
         }
     }
 
@@ -72,7 +72,7 @@ impl Intake {
             TakeCommand::Role(at, role) => {
                 let Some(take) = self.takes.get_mut(at) else { return };
                 take.role = role.filter(|role| role.fits(take.shape.form));
-                let single = |role: Role| !matches!(role, Role::Patch(_) | Role::Obstacle);
+                let single = |role: Role| !matches!(role, Role::Area(_) | Role::Obstacle);
                 // Of what there is one of, the last one named is it.
                 if let Some(role) = take.role.filter(|role| single(*role)) {
                     let others = self.takes.iter_mut().enumerate().filter(|(other, _)| *other != at);
@@ -93,8 +93,8 @@ impl Intake {
 }
 
 fn is_empty(field: &FieldFile) -> bool {
-    field.outline.ring_m.is_empty()
-        && field.patches.is_empty()
+    field.boundary.ring_m.is_empty()
+        && field.areas.is_empty()
         && field.obstacles.is_empty()
         && field.runway.is_none()
         && field.flight_line_m.is_none()

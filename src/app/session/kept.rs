@@ -6,7 +6,7 @@ use crate::run::Scenario;
 /// A plan that was kept.
 #[derive(Debug, Clone)]
 pub struct Kept {
-    /// Its flight, of the same case and in the same wind as that on the screen.
+    /// Its flight, of the same trial and in the same wind as that on the screen.
     pub flown: Flown,
     /// What was known of it.
     pub answers: Answers,
@@ -30,15 +30,15 @@ impl Session {
     /// The plan on the screen with its own loss, where it can be flown.
     fn as_kept(&self) -> Option<Kept> {
         let scenario = Scenario::from_file(self.draft.file().clone()).ok()?;
-        let flown = Flown::new(scenario, None, self.case, self.wind);
+        let flown = Flown::new(scenario, None, self.trial, self.wind);
         Some(Kept { flown, answers: self.answers.clone(), edition: self.edition })
     }
 
     /// Flies the kept plan again, so that the two are always flown alike.
     pub(in crate::app) fn fly_kept(&mut self) {
-        let (case, wind) = (self.case, self.wind);
+        let (trial, wind) = (self.trial, self.wind);
         if let Some(kept) = &mut self.kept {
-            kept.flown = Flown::new(kept.flown.scenario.clone(), None, case, wind);
+            kept.flown = Flown::new(kept.flown.scenario.clone(), None, trial, wind);
         }
     }
 

@@ -8,7 +8,7 @@ use crate::report::prints::Print;
 pub enum Lack {
     /// There is none for the plan on the screen.
     Missing,
-    /// It rests on few cases.
+    /// It rests on few trials.
     FirstLook,
     /// It was stopped half-way.
     Stopped,
@@ -32,9 +32,9 @@ pub fn lacking(session: &Session, print: Print) -> Vec<(Question, Lack)> {
     let no_line = known.losses.as_ref().is_some_and(|answer| answer.found.keep_inside.is_none());
     let losses = lack(session, &known.losses, |found| found.partial).or(no_line.then_some(Lack::Missing));
     let all = [
-        (Question::Alone, true, lack(session, &known.alone, |found| found.partial)),
+        (Question::OwnCircle, true, lack(session, &known.own_circle, |found| found.partial)),
         (Question::Envelope, true, lack(session, &known.envelope, |found| found.partial)),
-        (Question::Ceiling, true, lack(session, &known.ceiling, |found| found.partial)),
+        (Question::WindLimit, true, lack(session, &known.wind_limit, |found| found.partial)),
         (Question::Radius, print.needs_radius(), lack(session, &known.radius, |found| found.partial)),
         (Question::Losses, print.needs_losses(), losses),
     ];
@@ -65,15 +65,15 @@ mod tests {
 
     #[test]
     fn a_print_lacks_what_is_missing_coarse_stopped_or_of_another_plan() {
-        use Question::{Alone, Ceiling, Envelope, Radius};
+        use Question::{Envelope, OwnCircle, Radius, WindLimit};
         let mut session = Session::new(Scenario::tight_strip(), Vec::new(), None);
-        let missing = [Alone, Envelope, Ceiling].map(|question| (question, Lack::Missing));
+        let missing = [OwnCircle, Envelope, WindLimit].map(|question| (question, Lack::Missing));
         check(&session, Print::Card, &missing);
         answer_now(&mut session, Grade::Coarse);
-        let coarse = [Alone, Envelope, Ceiling, Radius].map(|question| (question, Lack::FirstLook));
+        let coarse = [OwnCircle, Envelope, WindLimit, Radius].map(|question| (question, Lack::FirstLook));
         check(&session, Print::Card, &coarse[..3]);
         check(&session, Print::Lesson, &coarse);
-        for answer in [&mut session.answers.alone, &mut session.answers.radius] {
+        for answer in [&mut session.answers.own_circle, &mut session.answers.radius] {
             answer.as_mut().unwrap().grade = Grade::Refined;
         }
         check(&session, Print::Lesson, &coarse[1..3]);
@@ -81,8 +81,8 @@ mod tests {
         let mut stopped = (*radius.found).clone();
         stopped.partial = true;
         radius.found = std::sync::Arc::new(stopped);
-        session.answers.alone.as_mut().unwrap().edition += 1;
-        let expected = [(Alone, Lack::Missing), coarse[1], coarse[2], (Radius, Lack::Stopped)];
+        session.answers.own_circle.as_mut().unwrap().edition += 1;
+        let expected = [(OwnCircle, Lack::Missing), coarse[1], coarse[2], (Radius, Lack::Stopped)];
         check(&session, Print::Lesson, &expected);
     }
 }

@@ -8,7 +8,7 @@ use crate::study::losses::{Cell, LossStudy};
 /// What the cells of the map say.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum LossView {
-    /// The worst outcome of the plan as written.
+    /// The worst outcome of the plan as entered.
     #[default]
     Worst,
     /// The share of flights that crossed no limit.
@@ -33,7 +33,7 @@ impl LossView {
     /// What it shows.
     pub const fn hint(self) -> &'static str {
         match self {
-            Self::Worst => "the worst that came of the plan as written, on any heading",
+            Self::Worst => "the worst that came of the plan as entered, on any heading",
             Self::Share => "how many of the flights crossed no limit",
             Self::Heading => "the same, and of the chosen cell one sector a heading",
         }

@@ -1,4 +1,4 @@
-//! What the window is about: the scenario being written, its flight and its ledger, what is known of the longer
+//! What the window is about: the scenario being written, its flight and its margins, what is known of the longer
 //! questions, and where the eye and the play head are.
 //!
 //! [`Session::apply`] obeys one command and flies again where the answer depends on it: a flight takes a fraction of a
@@ -7,7 +7,7 @@
 
 use std::path::PathBuf;
 
-use crate::app::look::lens::Look;
+use crate::app::look::lens::MapView;
 use crate::error::Fault;
 use crate::run::{Brief, Reading, Scenario, ScenarioFile, WindChoice, today};
 use crate::study::losses::Replay;
@@ -19,6 +19,7 @@ mod brief;
 mod command;
 mod dial;
 mod draft;
+pub mod field_board;
 mod files;
 mod flown;
 mod front;
@@ -31,7 +32,6 @@ mod obey;
 mod question;
 mod settings;
 mod sheet;
-pub mod survey;
 #[cfg(test)]
 mod tests;
 pub mod tour;
@@ -56,7 +56,7 @@ pub use settings::Settings;
 pub use sheet::Sheet;
 pub use view::View;
 
-use survey::{Survey, still_there};
+use field_board::{FieldBoard, still_there};
 
 /// Everything the window shows.
 #[derive(Debug, Clone)]
@@ -69,18 +69,18 @@ pub struct Session {
     pub draft: Draft,
     /// The flight of the draft, or of the last draft that could be flown; none where there was none yet.
     pub flown: Option<Flown>,
-    /// Number of the case flown.
-    pub case: u64,
+    /// Number of the trial flown.
+    pub trial: u64,
     /// The wind flown in.
     pub wind: WindChoice,
     /// The loss elsewhere that is replayed.
     pub lost: Option<Replay>,
     /// The replay.
     pub playhead: Playhead,
-    /// The row of the ledger that is chosen.
+    /// The row of the margins that is chosen.
     pub chosen: Option<usize>,
     /// What part of the ground is looked at.
-    pub look: Look,
+    pub look: MapView,
     /// Counts the flights, so that whoever draws can tell a new one.
     pub flights: u64,
     /// Counts the plans that could be flown, so that answers can be told apart.
@@ -95,12 +95,12 @@ pub struct Session {
     pub compared: bool,
     /// Which question is asked.
     pub board: Board,
-    /// Which sheet of the survey lies open.
+    /// Which sheet of the field board lies open.
     pub sheet: Sheet,
     /// What is looked at on the board of the circle.
     pub circle: CircleView,
-    /// The survey's tool and choices.
-    pub survey: Survey,
+    /// The Field board's tool and choices.
+    pub field_board: FieldBoard,
     /// What the map of losses shows.
     pub losses: Losses,
     /// Where the briefing and the prints are.
@@ -137,7 +137,7 @@ impl Session {
         match (scenario, file) {
             (Some(scenario), _) => Self::new(scenario, faults, path),
             (None, Some(file)) => {
-                let mut session = Self { board: Board::Survey, ..Self::on(Draft::new(file, faults), path) };
+                let mut session = Self { board: Board::Field, ..Self::on(Draft::new(file, faults), path) };
                 session.fit();
                 session
             }
@@ -160,12 +160,12 @@ impl Session {
             warnings_shown: !draft.faults().is_empty(),
             draft,
             flown: None,
-            case: 0,
+            trial: 0,
             wind: WindChoice::Mean,
             lost: None,
             playhead: Playhead { at_s: 0.0, playing: false, speed: 1.0 },
             chosen: None,
-            look: Look::default(),
+            look: MapView::default(),
             flights: 0,
             edition: 0,
             answers: Answers::default(),
@@ -175,7 +175,7 @@ impl Session {
             board: Board::default(),
             sheet: Sheet::default(),
             circle: CircleView::default(),
-            survey: Survey::default(),
+            field_board: FieldBoard::default(),
             losses: Losses::default(),
             brief: Briefing::default(),
             today: today(),
@@ -234,7 +234,7 @@ impl Session {
 
     /// After an edit the flight is a new one, where there can be one.
     fn edited(&mut self, scenario: Option<Scenario>) {
-        self.survey.chosen = self.survey.chosen.and_then(|chosen| still_there(chosen, self.draft.file()));
+        self.field_board.chosen = self.field_board.chosen.and_then(|chosen| still_there(chosen, self.draft.file()));
         if let Some(scenario) = scenario {
             self.lost = None;
             if self.flown.as_ref().is_some_and(|flown| flies_alike(&flown.scenario.file, &scenario.file)) {
@@ -253,11 +253,11 @@ impl Session {
     }
 
     fn fly_this(&mut self, scenario: Scenario) {
-        let chosen = |flown: &Flown| Some(flown.ledger.rows.get(self.chosen?)?.limit);
+        let chosen = |flown: &Flown| Some(flown.margins.rows.get(self.chosen?)?.limit);
         let chosen = self.flown.as_ref().and_then(chosen);
-        let flown = Flown::new(scenario, self.lost, self.case, self.wind);
+        let flown = Flown::new(scenario, self.lost, self.trial, self.wind);
         // The rows may have changed places: what was chosen is a limit, not a line.
-        self.chosen = chosen.and_then(|limit| flown.ledger.rows.iter().position(|row| row.limit == limit));
+        self.chosen = chosen.and_then(|limit| flown.margins.rows.iter().position(|row| row.limit == limit));
         self.playhead.at_s = self.playhead.at_s.min(flown.end_s());
         self.flown = Some(flown);
         self.flights += 1;
@@ -265,8 +265,8 @@ impl Session {
 
     pub(super) fn fit(&mut self) {
         self.look = match &self.flown {
-            Some(flown) if self.board != Board::Survey => Look::whole(flown.bounds()),
-            _ => Look::whole(survey::bounds(self.draft.file(), &self.survey)),
+            Some(flown) if self.board != Board::Field => MapView::whole(flown.bounds()),
+            _ => MapView::whole(field_board::bounds(self.draft.file(), &self.field_board)),
         };
     }
 }

@@ -1,6 +1,6 @@
 //! What every command does to a session.
 
-use super::survey::{Part, SurveyCommand};
+use super::field_board::{FieldCommand, Part};
 use super::{AppCommand, Board, Change, Doing, Flown, Playhead, Session, Sheet};
 use crate::app::look::lens::Lens;
 
@@ -34,7 +34,7 @@ impl Session {
             }
             AppCommand::Edit(change) => self.edit(*change),
             AppCommand::Settle => self.draft.settle(),
-            AppCommand::Undo if self.survey.undoes_a_corner() => self.survey_obeys(SurveyCommand::DropCorner),
+            AppCommand::Undo if self.field_board.undoes_a_corner() => self.field_board_obeys(FieldCommand::DropCorner),
             AppCommand::Undo => {
                 let scenario = self.draft.undo();
                 self.edited(scenario);
@@ -43,8 +43,8 @@ impl Session {
                 let scenario = self.draft.redo();
                 self.edited(scenario);
             }
-            AppCommand::Case(case) => {
-                self.case = case;
+            AppCommand::Trial(trial) => {
+                self.trial = trial;
                 self.lost = None;
                 self.fly();
                 self.fly_kept();
@@ -72,7 +72,7 @@ impl Session {
             AppCommand::Nudge(by_s) => playhead.at_s = (playhead.at_s + by_s).max(0.0).min(end_s),
             AppCommand::Speed(speed) => playhead.speed = speed,
             AppCommand::Choose(index) => {
-                if let Some(row) = self.flown.as_ref().and_then(|flown| flown.ledger.rows.get(index)) {
+                if let Some(row) = self.flown.as_ref().and_then(|flown| flown.margins.rows.get(index)) {
                     playhead.at_s = row.at_s.max(0.0).min(end_s);
                     playhead.playing = false;
                     self.chosen = Some(index);
@@ -94,11 +94,11 @@ impl Session {
             AppCommand::Swap => self.swap(),
             AppCommand::Compare(compared) => self.compare(compared),
             AppCommand::Refine(go_on) => self.doing = if go_on { Doing::Resting } else { Doing::Stopped },
-            AppCommand::Survey(command) => {
-                if let SurveyCommand::Choose(Some(chosen)) = &command {
+            AppCommand::Field(command) => {
+                if let FieldCommand::Choose(Some(chosen)) = &command {
                     self.sheet = if chosen.part == Part::Loss { Sheet::Loss } else { Sheet::Field };
                 }
-                self.survey_obeys(command);
+                self.field_board_obeys(command);
             }
             AppCommand::Losses(command) => self.losses_obey(command),
             AppCommand::Brief(command) => self.brief_obeys(command),

@@ -10,20 +10,22 @@ pub enum Question {
     /// Where the circle is really flown.
     Envelope,
     /// Up to what wind.
-    Ceiling,
+    WindLimit,
     /// From where.
     Losses,
     /// How often the plan's own circle holds.
-    Alone,
+    OwnCircle,
 }
 
 impl Question {
     /// All of them: the verdict, which stands over every board, then that of the board shown.
     pub const fn order(board: Board) -> [Self; 5] {
         match board {
-            Board::Survey | Board::Circle => [Self::Alone, Self::Radius, Self::Envelope, Self::Ceiling, Self::Losses],
-            Board::Losses => [Self::Alone, Self::Losses, Self::Radius, Self::Envelope, Self::Ceiling],
-            Board::Brief => [Self::Alone, Self::Envelope, Self::Ceiling, Self::Radius, Self::Losses],
+            Board::Field | Board::Circle => {
+                [Self::OwnCircle, Self::Radius, Self::Envelope, Self::WindLimit, Self::Losses]
+            }
+            Board::Losses => [Self::OwnCircle, Self::Losses, Self::Radius, Self::Envelope, Self::WindLimit],
+            Board::Brief => [Self::OwnCircle, Self::Envelope, Self::WindLimit, Self::Radius, Self::Losses],
         }
     }
 
@@ -32,9 +34,9 @@ impl Question {
         match self {
             Self::Radius => "which radius",
             Self::Envelope => "where it circles",
-            Self::Ceiling => "up to what wind",
+            Self::WindLimit => "up to what wind",
             Self::Losses => "from where",
-            Self::Alone => "how often it holds",
+            Self::OwnCircle => "how often it holds",
         }
     }
 }

@@ -51,7 +51,7 @@ impl Settings {
 
     /// The same, with what no version can mean put back to its default.
     #[must_use]
-    pub fn mended(mut self) -> Self {
+    pub fn corrected(mut self) -> Self {
         let [least, .., most] = SCALES;
         if !(least..=most).contains(&self.scale) {
             self.scale = 1.0;
@@ -109,9 +109,9 @@ mod tests {
     fn what_no_version_can_mean_is_put_back() {
         let mut settings = Settings { scale: f32::NAN, ..Settings::default() };
         settings.units.wind = crate::app::look::units::Pair { first: "furlong".into(), second: "kg".into() };
-        let mended = settings.mended();
-        assert_eq!((mended.scale, mended.units.wind.first.as_str()), (1.0, "m/s"));
-        assert!(mended.units.wind.second.is_empty());
+        let corrected = settings.corrected();
+        assert_eq!((corrected.scale, corrected.units.wind.first.as_str()), (1.0, "m/s"));
+        assert!(corrected.units.wind.second.is_empty());
     }
 
     #[test]

@@ -1,4 +1,4 @@
-//! Which sheet of the survey lies open: what a person enters beside the map.
+//! Which sheet of the field board lies open: what a person enters beside the map.
 
 /// A sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]

@@ -3,8 +3,8 @@
 use super::*;
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::Theme;
-use crate::ledger::Limit;
-use crate::ledger::judge;
+use crate::margins::Limit;
+use crate::margins::judge;
 use crate::run::fly;
 
 fn session() -> Session {
@@ -31,7 +31,7 @@ fn every_knob_flies_again_and_every_answer_is_new() {
         let after = flown(&session);
         assert!((knob.get(&after.scenario.file) - value).abs() < 1e-9, "{}", knob.name());
         assert_ne!(before.run.trace, after.run.trace, "{}", knob.name());
-        assert_eq!(after.ledger, judge(&after.scenario, &after.run), "{}", knob.name());
+        assert_eq!(after.margins, judge(&after.scenario, &after.run), "{}", knob.name());
         assert!(session.draft.is_changed());
         obey(&mut session, &[AppCommand::Restore]);
         assert_eq!(flown(&session).run.trace, before.run.trace);
@@ -47,7 +47,7 @@ fn every_end_of_every_knob_can_be_flown() {
                 let mut session = session();
                 obey(&mut session, &[AppCommand::Wind(wind), AppCommand::Turn(knob, value)]);
                 let flown = flown(&session);
-                assert!(!flown.run.trace.is_empty() && !flown.ledger.rows.is_empty(), "{} at {value}", knob.name());
+                assert!(!flown.run.trace.is_empty() && !flown.margins.rows.is_empty(), "{} at {value}", knob.name());
             }
         }
     }
@@ -63,9 +63,9 @@ fn the_gust_keeps_its_proportion_to_the_mean() {
 }
 
 #[test]
-fn cases_and_winds_are_flown_as_asked() {
+fn trials_and_winds_are_flown_as_asked() {
     let mut session = session();
-    obey(&mut session, &[AppCommand::Case(3), AppCommand::Wind(WindChoice::Gust)]);
+    obey(&mut session, &[AppCommand::Trial(3), AppCommand::Wind(WindChoice::Gust)]);
     let expected = fly(&Scenario::tight_strip(), 3, WindChoice::Gust);
     assert_eq!(flown(&session).run.trace, expected.trace);
 }
@@ -73,13 +73,13 @@ fn cases_and_winds_are_flown_as_asked() {
 #[test]
 fn a_chosen_row_moves_the_play_head_and_stays_chosen_when_rows_change_places() {
     let mut session = session();
-    let index = flown(&session).ledger.rows.iter().position(|row| row.limit == Limit::Outline).unwrap();
+    let index = flown(&session).margins.rows.iter().position(|row| row.limit == Limit::Boundary).unwrap();
     obey(&mut session, &[AppCommand::PlayOrPause, AppCommand::Choose(index)]);
     assert!(!session.playhead.playing);
-    assert!((session.playhead.at_s - flown(&session).ledger.rows[index].at_s).abs() < 1e-9);
+    assert!((session.playhead.at_s - flown(&session).margins.rows[index].at_s).abs() < 1e-9);
     obey(&mut session, &[AppCommand::Turn(Knob::Radius, 30.0)]);
     let chosen = session.chosen.unwrap();
-    assert_eq!(flown(&session).ledger.rows[chosen].limit, Limit::Outline);
+    assert_eq!(flown(&session).margins.rows[chosen].limit, Limit::Boundary);
     obey(&mut session, &[AppCommand::Choose(usize::MAX)]);
     assert_eq!(session.chosen, Some(chosen));
 }
@@ -105,7 +105,7 @@ fn a_file_that_cannot_be_used_obeys_without_harm() {
     let all = [
         AppCommand::Turn(Knob::Radius, 100.0),
         AppCommand::Restore,
-        AppCommand::Case(1),
+        AppCommand::Trial(1),
         AppCommand::PlayOrPause,
         AppCommand::Nudge(1.0),
         AppCommand::Choose(0),

@@ -1,4 +1,4 @@
-//! Height against time, with the commanded height and the ceiling. A press moves the play head.
+//! Height against time, with the commanded height and the height limit. A press moves the play head.
 
 use bevy_egui::egui::{Align2, FontId, Id, Painter, Pos2, Sense, Ui, vec2};
 use egui_plot::{
@@ -12,15 +12,16 @@ use crate::app::map::flight::stretches;
 use crate::app::session::{AppCommand, Flown, View};
 use crate::run::HeightAbove;
 
-/// Points that the line of the ceiling is drawn through.
-const CEILING_POINTS: usize = 240;
+/// Points that the line of the height limit is drawn through.
+const HEIGHT_LIMIT_POINTS: usize = 240;
 
 /// Shows the plot.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let Some(flown) = &view.session.flown else { return };
     let palette = view.palette;
-    let ceiling = ceiling(flown);
-    let highest = flown.run.trace.height_m.iter().chain(ceiling.iter().map(|[_, y]| y)).copied().fold(10.0, f64::max);
+    let height_limit = height_limit(flown);
+    let highest =
+        flown.run.trace.height_m.iter().chain(height_limit.iter().map(|[_, y]| y)).copied().fold(10.0, f64::max);
     let commanded = flown.scenario.file.recovery.height.m();
     let room = if ui.ctx().viewport_rect().height() > 900.0 { 190.0 } else { 118.0 };
     // The plot leaves numbers out that stand closer than this.
@@ -49,7 +50,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         .reset();
     let response = plot.show(ui, |plot| {
         plot.line(
-            Line::new("ceiling", PlotPoints::from(ceiling.clone()))
+            Line::new("height limit", PlotPoints::from(height_limit.clone()))
                 .color(palette.hatch[0])
                 .width(2.5)
                 .allow_hover(false),
@@ -67,7 +68,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     });
     let painter = ui.painter_at(response.response.rect);
     profile(&painter, &response.transform, flown, palette);
-    captions(&painter, &response.transform, palette, commanded, ceiling.first());
+    captions(&painter, &response.transform, palette, commanded, height_limit.first());
     if let Some(pointer) = response.response.interact_pointer_pos()
         && (response.response.clicked() || response.response.dragged())
     {
@@ -99,30 +100,36 @@ fn profile(painter: &Painter, plot: &PlotTransform, flown: &Flown, palette: &Pal
     }
 }
 
-fn captions(painter: &Painter, plot: &PlotTransform, palette: &Palette, commanded: f64, ceiling: Option<&[f64; 2]>) {
-    // The ceiling is named above its line and the circle below its own, so that the two never meet.
+fn captions(
+    painter: &Painter,
+    plot: &PlotTransform,
+    palette: &Palette,
+    commanded: f64,
+    height_limit: Option<&[f64; 2]>,
+) {
+    // The height limit is named above its line and the circle below its own, so that the two never meet.
     let caption = |height: f64, text: String, align: Align2| {
         let at = plot.position_from_point(&PlotPoint::new(0.0, height));
         let off = if align == Align2::LEFT_BOTTOM { -3.0 } else { 5.0 };
         painter.text(at + vec2(6.0, off), align, text, FontId::proportional(14.0), palette.ink);
     };
     caption(commanded, format!("commanded {commanded:.0} m"), Align2::LEFT_TOP);
-    if let Some([_, height]) = ceiling {
-        caption(*height, format!("ceiling {height:.0} m"), Align2::LEFT_BOTTOM);
+    if let Some([_, height]) = height_limit {
+        caption(*height, format!("height limit {height:.0} m"), Align2::LEFT_BOTTOM);
     }
 }
 
-/// The ceiling over home's ground along the path; empty where there is none.
-fn ceiling(flown: &Flown) -> Vec<[f64; 2]> {
-    let Some(ceiling) = flown.scenario.file.limits.ceiling else { return Vec::new() };
+/// The height limit over home's ground along the path; empty where there is none.
+fn height_limit(flown: &Flown) -> Vec<[f64; 2]> {
+    let Some(height_limit) = flown.scenario.file.limits.height_limit else { return Vec::new() };
     let field = &flown.scenario.field;
     let home = field.ground.height_m(field.home);
     let trace = &flown.run.trace;
-    let over = |at: DVec2| match ceiling.above {
-        HeightAbove::Home => ceiling.height.m(),
-        HeightAbove::Ground => ceiling.height.m() + field.ground.height_m(at) - home,
+    let over = |at: DVec2| match height_limit.above {
+        HeightAbove::Home => height_limit.height.m(),
+        HeightAbove::Ground => height_limit.height.m() + field.ground.height_m(at) - home,
     };
-    let stride = (trace.len() / CEILING_POINTS).max(1);
+    let stride = (trace.len() / HEIGHT_LIMIT_POINTS).max(1);
     let mut line: Vec<[f64; 2]> =
         (0..trace.len()).step_by(stride).map(|index| [trace.time_s(index), over(trace.point(index))]).collect();
     if let Some(last) = trace.len().checked_sub(1) {

@@ -1,4 +1,4 @@
-//! Which line is which: the pens of the stretches flown, the commanded ring and the mark of the bank limit.
+//! Which line is which: the pens of the stretches flown, the commanded ring and the mark of the maximum bank.
 
 use bevy_egui::egui::{Color32, FontId, Rect, Sense, Stroke, Ui, WidgetInfo, WidgetType, vec2};
 
@@ -19,12 +19,12 @@ pub fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
         ui.spacing_mut().item_spacing = vec2(5.0, 0.0);
         let trace = &flown.run.trace;
         for stretch in Stretch::ALL {
-            if stretch != Stretch::HandedBack && trace.stretch.contains(&stretch) {
+            if stretch != Stretch::TakenOver && trace.stretch.contains(&stretch) {
                 sample(ui, palette.pen(stretch), stretch.name());
             }
         }
         sample(ui, palette.ring(), "commanded ring");
-        let at = sample(ui, Pen { colour: palette.paper, width: 7.0, dash: &[] }, "at the bank limit");
+        let at = sample(ui, Pen { colour: palette.paper, width: 7.0, dash: &[] }, "at the maximum bank");
         let line = [at.left_center(), at.right_center()];
         ui.painter().line_segment(line, Stroke::new(13.0, LIMIT_BAND));
         for rung in rungs(&line) {

@@ -1,11 +1,11 @@
-//! What several boards show: numbers with their units, marks of help, the replay, the ledger, the strip of heights, how an
-//! answer stands.
+//! What several boards show: numbers with their units, marks of help, the replay, the margins, the strip of heights,
+//! how an answer stands.
 
 pub mod entry;
 pub mod height;
 pub mod help;
-pub mod ledger;
 pub mod legend;
+pub mod margins;
 pub mod progress;
 pub mod radius;
 pub mod replay;

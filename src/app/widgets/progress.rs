@@ -51,7 +51,7 @@ fn share(doing: Doing) -> Option<f32> {
 /// What is going on, in words.
 fn words(view: &View<'_>) -> String {
     if !view.session.is_current() {
-        return "As written it can't be flown: answers are of before.".into();
+        return "As entered it can't be flown: answers are of before.".into();
     }
     match view.session.doing {
         Doing::Resting => "Everything here is worked out.".into(),

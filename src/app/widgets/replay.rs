@@ -59,13 +59,13 @@ fn moment(flown: &Flown, at_s: f64) -> String {
     } else {
         ""
     };
-    let from_hub = trace.point_between(at).distance(flown.scenario.field.hub);
+    let from_centre = trace.point_between(at).distance(flown.scenario.field.centre);
     format!(
-        "{}   height {}   {} m/s   bank {:.0}\u{b0}{side}   {} from the hub",
+        "{}   height {}   {} m/s   bank {:.0}\u{b0}{side}   {} from the centre",
         stretch.name(),
         metres(Trace::between(&trace.height_m, at)),
         number(Trace::between(&trace.airspeed_mps, at)),
         bank.abs(),
-        metres(from_hub),
+        metres(from_centre),
     )
 }

@@ -21,12 +21,12 @@ pub fn words<T>(view: &View<'_>, answer: &Answer<T>, partial: bool) -> String {
     if partial {
         said.push("stopped half-way: rests on what was flown until then");
     } else if answer.grade == Grade::Coarse {
-        said.push("first look: few cases");
+        said.push("first look: few trials");
     }
     said.join("; ")
 }
 
-/// Shows what hangs on an answer: pale, with the reason in words, where it is of another plan; a word of comfort where
+/// Shows what hangs on an answer: pale, with the reason in words, where it is of another plan; a note where
 /// there is no answer yet.
 pub fn show<T>(
     ui: &mut Ui,

@@ -15,7 +15,7 @@ const HIGH: f32 = 22.0;
 
 /// What the trials of the plan say, and the answer that it is from; none before they are flown, and at a first look.
 pub(super) fn known<'a>(view: &View<'a>) -> Option<(&'a Known<RadiusStudy>, Verdict)> {
-    let answer = view.session.answers.alone.as_ref()?;
+    let answer = view.session.answers.own_circle.as_ref()?;
     Some((answer, answer.found.plan?))
 }
 
@@ -45,7 +45,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>) {
             return;
         };
         let head = RichText::new(format!("{}:", word(verdict.answer))).family(bold()).size(16.0);
-        let hint = format!("{losses}\n{}.", verdict.told());
+        let hint = format!("{losses}\n{}.", verdict.in_words());
         ui.label(head).on_hover_text(&hint);
         let said = standing::words(view, answer, answer.found.partial);
         let said = if said.is_empty() { String::new() } else { format!(" [{said}]") };
@@ -67,11 +67,11 @@ fn unknown(view: &View<'_>) -> String {
     let session = view.session;
     if !session.is_current() {
         let errors = session.draft.errors().count();
-        return format!("Not flown: {errors} {} to mend.", if errors == 1 { "error" } else { "errors" });
+        return format!("Not flown: {errors} {} to fix.", if errors == 1 { "error" } else { "errors" });
     }
-    let why = match (&session.answers.alone, session.doing) {
+    let why = match (&session.answers.own_circle, session.doing) {
         (_, Doing::Stopped) => "working out is stopped".to_owned(),
-        (Some(answer), _) => format!("a first look at {} trials so far", answer.found.ask.cases),
+        (Some(answer), _) => format!("a first look at {} trials so far", answer.found.ask.trials),
         (None, _) => "being worked out".to_owned(),
     };
     format!("No verdict yet: {why}.")

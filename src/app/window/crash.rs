@@ -33,7 +33,7 @@ pub(super) fn caught<T>(window: impl FnOnce(Opened) -> T) -> Result<T, Crash> {
     let before = panic::take_hook();
     let first = Arc::clone(&said);
     panic::set_hook(Box::new(move |info| {
-        first.lock().unwrap_or_else(PoisonError::into_inner).get_or_insert_with(|| told(info));
+        first.lock().unwrap_or_else(PoisonError::into_inner).get_or_insert_with(|| panic_text(info));
     }));
     let end = catch_unwind(AssertUnwindSafe(|| window(opened.clone())));
     panic::set_hook(before);
@@ -46,7 +46,7 @@ pub(super) fn caught<T>(window: impl FnOnce(Opened) -> T) -> Result<T, Crash> {
     })
 }
 
-fn told(info: &PanicHookInfo<'_>) -> String {
+fn panic_text(info: &PanicHookInfo<'_>) -> String {
     let what = info.payload_as_str().unwrap_or("nothing was said");
     info.location().map_or_else(|| what.into(), |place| format!("{what} ({}:{})", place.file(), place.line()))
 }

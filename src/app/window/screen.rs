@@ -80,10 +80,10 @@ fn build(session: Session) -> App {
     app.add_plugins(EguiPlugin::default());
     app.insert_resource(Held(session));
     app.add_plugins(plugin);
-    app.add_systems(Startup, (open_eye, hang_bell, start_beside).chain());
+    app.add_systems(Startup, (spawn_camera, share_wake_up, start_beside).chain());
     app.add_systems(Update, rest_when_still.after(AppSystems::Step));
     app.add_systems(Update, listen.before(AppSystems::Obey));
-    app.add_systems(Update, (call_by_name, leave).after(AppSystems::Obey));
+    app.add_systems(Update, (set_window_title, leave).after(AppSystems::Obey));
     app.add_systems(PreUpdate, drop_old_news.after(EguiPreUpdateSet::ProcessInput));
     app
 }
@@ -98,7 +98,7 @@ fn title(session: &Session) -> String {
     format!("{name}{mark} \u{2013} Peewit")
 }
 
-fn call_by_name(session: Res<Held<Session>>, mut window: Single<&mut Window>) {
+fn set_window_title(session: Res<Held<Session>>, mut window: Single<&mut Window>) {
     if session.is_changed() {
         let title = title(&session);
         if window.title != title {
@@ -107,7 +107,7 @@ fn call_by_name(session: Res<Held<Session>>, mut window: Single<&mut Window>) {
     }
 }
 
-/// Takes what the system says to the window: it is to be closed, a file was let fall on it.
+/// Takes what the system says to the window: it is to be closed, a file was dropped on it.
 fn listen(
     mut shown: ResMut<Shown>,
     mut closed: MessageReader<WindowCloseRequested>,
@@ -141,7 +141,7 @@ impl Bell {
     }
 }
 
-fn hang_bell(bell: Res<Bell>, wake: Res<EventLoopProxyWrapper>) {
+fn share_wake_up(bell: Res<Bell>, wake: Res<EventLoopProxyWrapper>) {
     let wake = wake.clone();
     let ring = move || {
         // Once the window is closed there is nobody to wake.
@@ -151,7 +151,7 @@ fn hang_bell(bell: Res<Bell>, wake: Res<EventLoopProxyWrapper>) {
     let _ = bell.0.set(Box::new(ring));
 }
 
-fn open_eye(mut commands: Commands, mut egui: ResMut<EguiGlobalSettings>, mut window: Single<&mut Window>) {
+fn spawn_camera(mut commands: Commands, mut egui: ResMut<EguiGlobalSettings>, mut window: Single<&mut Window>) {
     egui.auto_create_primary_context = false;
     window.set_maximized(true);
     commands.spawn((Camera2d, PrimaryEguiContext));

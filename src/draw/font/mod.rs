@@ -68,7 +68,7 @@ mod tests {
 
     #[test]
     fn lines_keep_to_the_width_lose_no_word_and_keep_number_and_unit_together() {
-        let words = "thrown 12 m outside the ring in the mean wind of 6 m/s ".repeat(6);
+        let words = "blown 12 m wide of the ring in the mean wind of 6 m/s ".repeat(6);
         let set = lines(&words, 4.0, false, 50.0);
         assert!(set.len() > 3 && set.iter().all(|line| width_mm(line, 4.0, false) <= 50.0));
         assert_eq!(set.join(" "), words.trim());

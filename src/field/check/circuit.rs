@@ -94,14 +94,14 @@ fn over(circuit: &CircuitFile, file: &FieldFile, land: bool, place: &str, faults
     };
     let way_out = "Draw it where it is flown; a loss there starts with the limit crossed";
     if land {
-        let land = region(&file.outline.ring_m, &file.outline.holes_m);
-        warn(share(&|at| !land.contains(at)), "lies outside the outline".into(), way_out);
+        let land = region(&file.boundary.ring_m, &file.boundary.holes_m);
+        warn(share(&|at| !land.contains(at)), "lies outside the boundary".into(), way_out);
     }
-    for patch in file.patches.iter().filter(|patch| patch.rule == RuleName::Never && patch.ring_m.len() > 2) {
-        let ground: Region = region(&patch.ring_m, &patch.holes_m);
-        warn(share(&|at| ground.contains(at)), format!("lies over \"{}\", which is never", patch.name), way_out);
+    for area in file.areas.iter().filter(|area| area.rule == RuleName::NoFly && area.ring_m.len() > 2) {
+        let ground: Region = region(&area.ring_m, &area.holes_m);
+        warn(share(&|at| ground.contains(at)), format!("lies over \"{}\", which is no-fly", area.name), way_out);
     }
-    let side = file.flight_line_m.and_then(|[a, b]| HalfPlane::away_from(point(a), point(b), point(file.stand_m)));
+    let side = file.flight_line_m.and_then(|[a, b]| HalfPlane::away_from(point(a), point(b), point(file.pilot_m)));
     if let Some(side) = side {
         warn(share(&|at| side.signed_distance(at) < 0.0), "lies behind the flight line".into(), way_out);
     }

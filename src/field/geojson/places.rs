@@ -3,7 +3,7 @@
 use crate::error::Fault;
 use crate::error::json::Lines;
 
-/// From places in the field, such as `/patches/0/ring_m/2`, to places in the text.
+/// From places in the field, such as `/areas/0/ring_m/2`, to places in the text.
 #[derive(Debug, Clone, Default)]
 pub struct Places {
     pub(super) features: Vec<(String, String)>,

@@ -6,11 +6,12 @@ use serde_json::Value;
 
 use super::places::Places;
 use super::{
-    CircuitProperties, ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties, StandProperties,
+    AreaProperties, CircuitProperties, ObstacleProperties, PilotProperties, Role, RunwayProperties, SpotProperties,
 };
 use crate::error::Fault;
 use crate::error::json::{self, Lines, did_you_mean, join};
-use crate::field::{CircuitFile, Datum, FieldFile, Metres, ObstacleFile, OutlineFile, PatchFile, RunwayFile, SpotFile};
+use crate::error::old_words;
+use crate::field::{AreaFile, BoundaryFile, CircuitFile, Datum, FieldFile, Metres, ObstacleFile, RunwayFile, SpotFile};
 use crate::geometry::TangentPlane;
 
 /// A GeoJSON text, read.
@@ -82,14 +83,14 @@ impl Reader {
             return (None, vec![]);
         };
         if value.get("crs").is_some() {
-            let problem = "`crs` is not looked at: GeoJSON is WGS84, longitude then latitude";
+            let problem = "`crs` is not read: GeoJSON is WGS84, longitude then latitude";
             self.faults.push(Fault::warning("/crs", problem, "Export it as WGS84 (EPSG:4326) and delete `crs`"));
         }
         let items = features.iter().enumerate();
         let items: Vec<_> =
             items.filter_map(|(index, feature)| self.item(feature, format!("/features/{index}"))).collect();
         self.winding(&items);
-        let datum = self.one(&items, Role::Datum).and_then(|item| {
+        let datum = self.the_only(&items, Role::Datum).and_then(|item| {
             let coordinates = self.point(item)?;
             self.degrees(coordinates, &format!("{}/geometry/coordinates", item.place))
         });
@@ -122,6 +123,10 @@ impl Reader {
             return None;
         };
         let Some(&role) = Role::ALL.iter().find(|role| role.name() == name) else {
+            if let Some(new) = old_words::value(name, names()) {
+                self.fault(join(&at, "role"), old_words::renamed(name, new), format!("Write \"{new}\" instead"));
+                return None;
+            }
             let way_out = format!("{}Write one of: {listed}", did_you_mean(name, names()));
             self.fault(join(&at, "role"), format!("\"{name}\" is not a role"), way_out);
             return None;
@@ -133,11 +138,11 @@ impl Reader {
     }
 
     /// The only feature of a role that there must be one of.
-    fn one<'a, 'b>(&mut self, items: &'a [Item<'b>], role: Role) -> Option<&'a Item<'b>> {
+    fn the_only<'a, 'b>(&mut self, items: &'a [Item<'b>], role: Role) -> Option<&'a Item<'b>> {
         let found = self.at_most_one(items, role);
         if found.is_none() {
             let problem = format!("no feature has the role \"{}\"", role.name());
-            self.fault("/features", problem, "Add one; a field needs datum, outline, stand and home");
+            self.fault("/features", problem, "Add one; a field needs datum, boundary, pilot and home");
         }
         found
     }
@@ -159,24 +164,24 @@ impl Reader {
         places: &mut Vec<(String, String)>,
     ) -> Option<FieldFile> {
         let mut note = |part: &str, item: &Item<'_>| places.push((part.to_owned(), item.place.clone()));
-        let outline = self.one(items, Role::Outline).and_then(|item| {
-            note("/outline", item);
+        let boundary = self.the_only(items, Role::Boundary).and_then(|item| {
+            note("/boundary", item);
             let (ring_m, holes_m) = self.polygon(item)?;
-            Some(OutlineFile { ring_m, holes_m })
+            Some(BoundaryFile { ring_m, holes_m })
         });
         if let Some(item) = items.iter().find(|item| item.role == Role::Datum) {
             note("/datum", item);
         }
-        let (mut patches, mut obstacles, mut ground) = (vec![], vec![], vec![]);
+        let (mut areas, mut obstacles, mut ground) = (vec![], vec![], vec![]);
         for item in items {
             match item.role {
-                Role::Patch => patches.extend(self.patch(item).map(|patch| (item, patch))),
+                Role::Area => areas.extend(self.area(item).map(|area| (item, area))),
                 Role::Obstacle => obstacles.extend(self.obstacle(item).map(|obstacle| (item, obstacle))),
                 Role::Spot => ground.extend(self.spot(item).map(|spot| (item, spot))),
                 _ => {}
             }
         }
-        let patches = listed("/patches", patches, &mut note);
+        let areas = listed("/areas", areas, &mut note);
         let obstacles = listed("/obstacles", obstacles, &mut note);
         let ground = listed("/ground", ground, &mut note);
         let flight_line_m = self.at_most_one(items, Role::FlightLine).and_then(|item| {
@@ -189,47 +194,47 @@ impl Reader {
             let [from_m, to_m] = ends?;
             Some(RunwayFile { from_m, to_m, width: properties?.width })
         });
-        let hub_m = self.at_most_one(items, Role::Hub).and_then(|item| {
-            note("/hub_m", item);
+        let centre_m = self.at_most_one(items, Role::Centre).and_then(|item| {
+            note("/centre_m", item);
             self.place(item)
         });
         let circuit = self.at_most_one(items, Role::Circuit).and_then(|item| {
             note("/circuit", item);
             self.circuit(item)
         });
-        let stand = self.one(items, Role::Stand).and_then(|item| {
-            note("/stand_m", item);
-            let facing = item.properties::<StandProperties>().and_then(|stand| stand.facing);
+        let pilot = self.the_only(items, Role::Pilot).and_then(|item| {
+            note("/pilot_m", item);
+            let facing = item.properties::<PilotProperties>().and_then(|pilot| pilot.facing);
             Some((self.place(item)?, facing))
         });
-        let home_m = self.one(items, Role::Home).and_then(|item| {
+        let home_m = self.the_only(items, Role::Home).and_then(|item| {
             note("/home_m", item);
             self.place(item)
         });
         let [longitude_deg, latitude_deg] = datum?;
         let datum = Datum { latitude_deg, longitude_deg };
-        let (outline, (stand_m, facing), home_m) = (outline?, stand?, home_m?);
+        let (boundary, (pilot_m, facing), home_m) = (boundary?, pilot?, home_m?);
         Some(FieldFile {
             datum,
-            outline,
-            patches,
+            boundary,
+            areas,
             obstacles,
             flight_line_m,
             runway,
-            stand_m,
+            pilot_m,
             facing,
             home_m,
-            hub_m,
+            centre_m,
             circuit,
             ground,
         })
     }
 
-    fn patch(&mut self, item: &Item<'_>) -> Option<PatchFile> {
+    fn area(&mut self, item: &Item<'_>) -> Option<AreaFile> {
         let polygon = self.polygon(item);
-        let PatchProperties { name, rule, height, months, otherwise, .. } = item.properties()?;
+        let AreaProperties { name, rule, height, months, otherwise, .. } = item.properties()?;
         let (ring_m, holes_m) = polygon?;
-        Some(PatchFile { name, rule, height, months, otherwise, ring_m, holes_m })
+        Some(AreaFile { name, rule, height, months, otherwise, ring_m, holes_m })
     }
 
     fn obstacle(&mut self, item: &Item<'_>) -> Option<ObstacleFile> {

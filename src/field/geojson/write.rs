@@ -5,8 +5,8 @@ use glam::DVec2;
 use serde::Serialize;
 
 use super::{
-    Alone, CircuitProperties, ObstacleProperties, PatchProperties, Role, RunwayProperties, SpotProperties,
-    StandProperties,
+    AreaProperties, CircuitProperties, ObstacleProperties, PilotProperties, Role, RoleOnly, RunwayProperties,
+    SpotProperties,
 };
 use crate::error::json;
 use crate::field::{CircuitFile, FieldFile, Metres};
@@ -16,34 +16,34 @@ use crate::geometry::TangentPlane;
 pub fn geojson(file: &FieldFile) -> FeatureCollection {
     let globe = Globe(TangentPlane::new(file.datum.latitude_deg, file.datum.longitude_deg));
     let mut features = vec![
-        feature(alone(Role::Datum), GeometryValue::new_point([file.datum.longitude_deg, file.datum.latitude_deg])),
-        feature(alone(Role::Outline), globe.polygon(&file.outline.ring_m, &file.outline.holes_m)),
+        feature(role_only(Role::Datum), GeometryValue::new_point([file.datum.longitude_deg, file.datum.latitude_deg])),
+        feature(role_only(Role::Boundary), globe.polygon(&file.boundary.ring_m, &file.boundary.holes_m)),
     ];
-    features.extend(file.patches.iter().map(|patch| {
-        let properties = PatchProperties {
-            role: Role::Patch.name().into(),
-            name: patch.name.clone(),
-            rule: patch.rule,
-            height: patch.height,
-            months: patch.months.clone(),
-            otherwise: patch.otherwise,
+    features.extend(file.areas.iter().map(|area| {
+        let properties = AreaProperties {
+            role: Role::Area.name().into(),
+            name: area.name.clone(),
+            rule: area.rule,
+            height: area.height,
+            months: area.months.clone(),
+            otherwise: area.otherwise,
         };
-        feature(properties, globe.polygon(&patch.ring_m, &patch.holes_m))
+        feature(properties, globe.polygon(&area.ring_m, &area.holes_m))
     }));
     features.extend(file.obstacles.iter().map(|obstacle| {
         let (role, name) = (Role::Obstacle.name().into(), obstacle.name.clone());
         let geometry = obstacle.at_m.map_or_else(|| globe.polygon(&obstacle.ring_m, &[]), |at| globe.point(at));
         feature(ObstacleProperties { role, name, height: obstacle.height }, geometry)
     }));
-    features.extend(file.flight_line_m.map(|ends| feature(alone(Role::FlightLine), globe.line(ends))));
+    features.extend(file.flight_line_m.map(|ends| feature(role_only(Role::FlightLine), globe.line(ends))));
     features.extend(file.runway.map(|strip| {
         let properties = RunwayProperties { role: Role::Runway.name().into(), width: strip.width };
         feature(properties, globe.line([strip.from_m, strip.to_m]))
     }));
-    let stand = StandProperties { role: Role::Stand.name().into(), facing: file.facing };
-    features.push(feature(stand, globe.point(file.stand_m)));
-    features.push(feature(alone(Role::Home), globe.point(file.home_m)));
-    features.extend(file.hub_m.map(|at| feature(alone(Role::Hub), globe.point(at))));
+    let pilot = PilotProperties { role: Role::Pilot.name().into(), facing: file.facing };
+    features.push(feature(pilot, globe.point(file.pilot_m)));
+    features.push(feature(role_only(Role::Home), globe.point(file.home_m)));
+    features.extend(file.centre_m.map(|at| feature(role_only(Role::Centre), globe.point(at))));
     features.extend(file.circuit.as_ref().map(|circuit| globe.circuit(circuit)));
     features.extend(file.ground.iter().map(|spot| {
         let properties = SpotProperties { role: Role::Spot.name().into(), height: spot.height };
@@ -57,8 +57,8 @@ pub fn geojson_text(file: &FieldFile) -> String {
     json::print(&serde_json::to_value(geojson(file)).unwrap_or_default())
 }
 
-fn alone(role: Role) -> Alone {
-    Alone { role: role.name().into() }
+fn role_only(role: Role) -> RoleOnly {
+    RoleOnly { role: role.name().into() }
 }
 
 fn feature(properties: impl Serialize, geometry: GeometryValue) -> Feature {

@@ -78,7 +78,7 @@ impl Found {
     pub(super) fn is_full(&mut self) -> bool {
         if self.seen == MOST_SHAPES {
             self.seen += 1;
-            let problem = format!("only the first {MOST_SHAPES} shapes are looked at");
+            let problem = format!("only the first {MOST_SHAPES} shapes are read");
             self.faults.push(Fault::warning("", problem, "Export only the shapes of the field"));
         }
         self.seen > MOST_SHAPES

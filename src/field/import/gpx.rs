@@ -38,7 +38,7 @@ pub(super) fn read(root: Node<'_, '_>, lines: &Lines, found: &mut Found) {
     }
 }
 
-const WAY_OUT: &str = "Mend it or log it again: lat and lon are degrees north and east, with a point for decimals";
+const WAY_OUT: &str = "Fix it or log it again: lat and lon are degrees north and east, with a point for decimals";
 
 fn line<'a, 'i: 'a>(points: impl Iterator<Item = Node<'a, 'i>>, at: &At, found: &mut Found) {
     let points: Result<Vec<_>, String> = points.map(|point| position(point, found)).collect();

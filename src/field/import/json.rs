@@ -17,7 +17,7 @@ pub(super) fn read(text: &str, found: &mut Found) -> Result<(), Fault> {
     let value = json::parse(text)?;
     let lines = Lines::of(text);
     if value.get("crs").is_some() {
-        let problem = "`crs` is not looked at: GeoJSON is WGS84, longitude then latitude";
+        let problem = "`crs` is not read: GeoJSON is WGS84, longitude then latitude";
         let way_out = "Export it as WGS84 (EPSG:4326) if the shapes come out in the wrong place";
         found.faults.push(Fault { line: lines.line("/crs"), ..Fault::warning("/crs", problem, way_out) });
     }
@@ -115,14 +115,14 @@ fn drawn(form: Form, rings: &[Vec<Position>], at: &At, properties: &Value, found
 /// What a feature of a field of our own stands for.
 fn role(properties: &Value, form: Form) -> Option<Role> {
     Some(match properties.get("role")?.as_str()? {
-        "outline" => Role::Outline,
-        "patch" => Role::Patch(serde_json::from_value::<RuleName>(properties.get("rule")?.clone()).ok()?),
+        "boundary" => Role::Boundary,
+        "area" => Role::Area(serde_json::from_value::<RuleName>(properties.get("rule")?.clone()).ok()?),
         "obstacle" => Role::Obstacle,
         "flight-line" => Role::FlightLine,
         "runway" => Role::Runway,
-        "stand" => Role::Stand,
+        "pilot" => Role::Pilot,
         "home" => Role::Home,
-        "hub" => Role::Hub,
+        "centre" => Role::Centre,
         "circuit" if form == Form::Ring => Role::CircuitArea,
         "circuit" => Role::Circuit,
         _ => return None,

@@ -3,13 +3,13 @@
 use super::shape::open;
 use super::{Form, Role, Shape};
 use crate::error::Fault;
-use crate::field::{CircuitFile, FieldFile, ObstacleFile, OutlineFile, PatchFile, RuleName, RunwayFile};
+use crate::field::{AreaFile, BoundaryFile, CircuitFile, FieldFile, ObstacleFile, RuleName, RunwayFile};
 use crate::units::{Length, Speed};
 
 /// Height of an obstacle until somebody has measured it.
 const OBSTACLE_HEIGHT: Length = Length::new(10.0);
-/// Height to keep over a patch until somebody has said otherwise (handbook 11: animals take notice below 60 m).
-const PATCH_HEIGHT: Length = Length::new(60.0);
+/// Height to keep over an area until somebody has said otherwise (handbook 11: animals take notice below 60 m).
+const AREA_HEIGHT: Length = Length::new(60.0);
 /// Width of a runway until somebody has paced it.
 const RUNWAY_WIDTH: Length = Length::new(10.0);
 
@@ -18,8 +18,8 @@ const CIRCUIT_SPEEDS: [Speed; 2] = [Speed::new(20.0), Speed::new(35.0)];
 
 /// Puts a shape into a field about the same datum.
 ///
-/// What there is one of is replaced; a patch or an obstacle is added, with a number after a name that is taken already.
-/// Without a height of its own an obstacle gets 10 m and a patch of the rule `above` 60 m, and the first runway is 10 m
+/// What there is one of is replaced; an area or an obstacle is added, with a number after a name that is taken already.
+/// Without a height of its own an obstacle gets 10 m and an area of the rule `above` 60 m, and the first runway is 10 m
 /// wide: a person must enter the true ones. Of a line with more than two places flight line and runway take the ends.
 /// An obstacle is all of its ring, holes included.
 ///
@@ -42,12 +42,12 @@ pub fn place(field: &mut FieldFile, shape: &Shape, role: Role) -> Result<(), Fau
     }
     let ring_m = || shape.points_m.clone();
     match role {
-        Role::Outline => field.outline = OutlineFile { ring_m: ring_m(), holes_m: shape.holes_m.clone() },
-        Role::Patch(rule) => {
-            let name = unused(&shape.name, "patch", field.patches.iter().map(|patch| &*patch.name));
-            let height = (rule == RuleName::Above).then(|| shape.height.unwrap_or(PATCH_HEIGHT));
+        Role::Boundary => field.boundary = BoundaryFile { ring_m: ring_m(), holes_m: shape.holes_m.clone() },
+        Role::Area(rule) => {
+            let name = unused(&shape.name, "area", field.areas.iter().map(|area| &*area.name));
+            let height = (rule == RuleName::Above).then(|| shape.height.unwrap_or(AREA_HEIGHT));
             let (ring_m, holes_m) = (ring_m(), shape.holes_m.clone());
-            field.patches.push(PatchFile { name, rule, height, months: vec![], otherwise: None, ring_m, holes_m });
+            field.areas.push(AreaFile { name, rule, height, months: vec![], otherwise: None, ring_m, holes_m });
         }
         Role::Obstacle => {
             let name = unused(&shape.name, "obstacle", field.obstacles.iter().map(|obstacle| &*obstacle.name));
@@ -60,9 +60,9 @@ pub fn place(field: &mut FieldFile, shape: &Shape, role: Role) -> Result<(), Fau
             let width = field.runway.map_or(RUNWAY_WIDTH, |runway| runway.width);
             field.runway = Some(RunwayFile { from_m: first, to_m: last, width });
         }
-        Role::Stand => field.stand_m = first,
+        Role::Pilot => field.pilot_m = first,
         Role::Home => field.home_m = first,
-        Role::Hub => field.hub_m = Some(first),
+        Role::Centre => field.centre_m = Some(first),
         Role::Circuit => {
             field.circuit =
                 Some(CircuitFile { line_m: open(&shape.points_m).to_vec(), area_m: vec![], ..flown(field) });
@@ -99,15 +99,15 @@ mod tests {
     fn field() -> FieldFile {
         FieldFile {
             datum: Datum { latitude_deg: 44.0, longitude_deg: -30.0 },
-            outline: OutlineFile { ring_m: vec![[-9.0, -9.0], [9.0, -9.0], [0.0, 9.0]], holes_m: vec![] },
-            patches: vec![],
+            boundary: BoundaryFile { ring_m: vec![[-9.0, -9.0], [9.0, -9.0], [0.0, 9.0]], holes_m: vec![] },
+            areas: vec![],
             obstacles: vec![],
             flight_line_m: None,
             runway: None,
-            stand_m: [0.0, 0.0],
+            pilot_m: [0.0, 0.0],
             facing: None,
             home_m: [1.0, 0.0],
-            hub_m: None,
+            centre_m: None,
             circuit: None,
             ground: vec![],
         }
@@ -140,9 +140,9 @@ mod tests {
 
     const RING: [[f64; 2]; 3] = [[0.0, 0.0], [40.0, 0.0], [40.0, 30.0]];
 
-    fn patch(rule: RuleName, height: Option<f64>) -> PatchFile {
+    fn area(rule: RuleName, height: Option<f64>) -> AreaFile {
         let (name, height, ring_m) = ("Wood".into(), height.map(Length::new), RING.to_vec());
-        PatchFile { name, rule, height, months: vec![], otherwise: None, ring_m, holes_m: vec![] }
+        AreaFile { name, rule, height, months: vec![], otherwise: None, ring_m, holes_m: vec![] }
     }
 
     fn obstacle(at_m: Option<[f64; 2]>, ring_m: &[[f64; 2]]) -> ObstacleFile {
@@ -152,11 +152,11 @@ mod tests {
     #[test]
     fn each_role_changes_its_own_part_and_takes_only_what_fits() {
         use Form::{Line, Point, Ring};
-        use RuleName::{Above, Avoid, Never};
-        check(Role::Outline, Ring, Some(|f| f.outline.ring_m = RING.to_vec()));
-        check(Role::Patch(Never), Ring, Some(|f| f.patches.push(patch(Never, None))));
-        check(Role::Patch(Above), Ring, Some(|f| f.patches.push(patch(Above, Some(60.0)))));
-        check(Role::Patch(Avoid), Ring, Some(|f| f.patches.push(patch(Avoid, None))));
+        use RuleName::{Above, Caution, NoFly};
+        check(Role::Boundary, Ring, Some(|f| f.boundary.ring_m = RING.to_vec()));
+        check(Role::Area(NoFly), Ring, Some(|f| f.areas.push(area(NoFly, None))));
+        check(Role::Area(Above), Ring, Some(|f| f.areas.push(area(Above, Some(60.0)))));
+        check(Role::Area(Caution), Ring, Some(|f| f.areas.push(area(Caution, None))));
         check(Role::Obstacle, Ring, Some(|f| f.obstacles.push(obstacle(None, &RING))));
         check(Role::Obstacle, Point, Some(|f| f.obstacles.push(obstacle(Some([5.0, 6.0]), &[]))));
         check(Role::FlightLine, Line, Some(|f| f.flight_line_m = Some([[0.0, 0.0], [80.0, 0.0]])));
@@ -164,9 +164,9 @@ mod tests {
             f.runway = Some(RunwayFile { from_m: [0.0, 0.0], to_m: [80.0, 0.0], width: Length::new(10.0) });
         };
         check(Role::Runway, Line, Some(strip));
-        check(Role::Stand, Point, Some(|f| f.stand_m = [5.0, 6.0]));
+        check(Role::Pilot, Point, Some(|f| f.pilot_m = [5.0, 6.0]));
         check(Role::Home, Point, Some(|f| f.home_m = [5.0, 6.0]));
-        check(Role::Hub, Point, Some(|f| f.hub_m = Some([5.0, 6.0])));
+        check(Role::Centre, Point, Some(|f| f.centre_m = Some([5.0, 6.0])));
         let circuit: fn(&mut FieldFile) = |f| f.circuit = Some(CircuitFile::of_line(RING.to_vec(), CIRCUIT_SPEEDS));
         check(Role::Circuit, Ring, Some(circuit));
         let line: fn(&mut FieldFile) = |f| {

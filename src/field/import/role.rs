@@ -7,9 +7,9 @@ use crate::field::RuleName;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Role {
     /// Land whose overflight is allowed.
-    Outline,
+    Boundary,
     /// Ground with a rule.
-    Patch(RuleName),
+    Area(RuleName),
     /// Something tall.
     Obstacle,
     /// Line the jet must stay in front of.
@@ -17,11 +17,11 @@ pub enum Role {
     /// The strip.
     Runway,
     /// Where pilot and spotter stand.
-    Stand,
+    Pilot,
     /// Where the jet captured its home.
     Home,
     /// Centre of the circle.
-    Hub,
+    Centre,
     /// The closed line flown.
     Circuit,
     /// The ground flown over.
@@ -31,16 +31,16 @@ pub enum Role {
 impl Role {
     /// All of them, in the order a field is drawn.
     pub const ALL: [Self; 12] = [
-        Self::Outline,
-        Self::Patch(RuleName::Never),
-        Self::Patch(RuleName::Above),
-        Self::Patch(RuleName::Avoid),
+        Self::Boundary,
+        Self::Area(RuleName::NoFly),
+        Self::Area(RuleName::Above),
+        Self::Area(RuleName::Caution),
         Self::Obstacle,
         Self::FlightLine,
         Self::Runway,
-        Self::Stand,
+        Self::Pilot,
         Self::Home,
-        Self::Hub,
+        Self::Centre,
         Self::Circuit,
         Self::CircuitArea,
     ];
@@ -48,16 +48,16 @@ impl Role {
     /// The words for it.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Outline => "outline",
-            Self::Patch(RuleName::Never) => "patch: never",
-            Self::Patch(RuleName::Above) => "patch: above a height",
-            Self::Patch(RuleName::Avoid) => "patch: avoid",
+            Self::Boundary => "boundary",
+            Self::Area(RuleName::NoFly) => "area: no-fly",
+            Self::Area(RuleName::Above) => "area: above a height",
+            Self::Area(RuleName::Caution) => "area: caution",
             Self::Obstacle => "obstacle",
             Self::FlightLine => "flight line",
             Self::Runway => "runway",
-            Self::Stand => "stand",
+            Self::Pilot => "pilot",
             Self::Home => "home",
-            Self::Hub => "hub",
+            Self::Centre => "centre",
             Self::Circuit => "circuit",
             Self::CircuitArea => "circuit: ground flown over",
         }
@@ -73,11 +73,11 @@ impl Role {
     /// Whether a shape of this form can stand for it.
     pub const fn fits(self, form: Form) -> bool {
         match self {
-            Self::Outline | Self::Patch(_) | Self::CircuitArea => matches!(form, Form::Ring),
+            Self::Boundary | Self::Area(_) | Self::CircuitArea => matches!(form, Form::Ring),
             Self::Obstacle => matches!(form, Form::Point | Form::Ring),
             Self::FlightLine | Self::Runway => matches!(form, Form::Line),
             Self::Circuit => matches!(form, Form::Line | Form::Ring),
-            Self::Stand | Self::Home | Self::Hub => matches!(form, Form::Point),
+            Self::Pilot | Self::Home | Self::Centre => matches!(form, Form::Point),
         }
     }
 }

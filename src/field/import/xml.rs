@@ -29,7 +29,7 @@ fn refused(error: &Error) -> Fault {
             let problem = format!("the file has more than {MOST_NODES} elements");
             return Fault::error("", problem, "Export only the shapes of the field");
         }
-        other => Fault::error("", format!("this is not XML: {other}"), "Mend it there, or export it again"),
+        other => Fault::error("", format!("this is not XML: {other}"), "Fix it there, or export it again"),
     };
     let line = usize::try_from(error.pos().row).ok().filter(|_| !matches!(error, Error::DtdDetected));
     Fault { line, ..fault }

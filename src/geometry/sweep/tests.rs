@@ -41,7 +41,7 @@ fn beside_or_over_finds_what_a_dense_scan_finds() {
             let (before, after) = (height(f64::from(index - 1)), height(f64::from(index)));
             climb.push(climb[climb.len() - 1] + f64::abs(after - before));
         }
-        for standoffs in [[0.0, 0.0], [20.0, 10.0]] {
+        for buffers in [[0.0, 0.0], [20.0, 10.0]] {
             let pass = Pass {
                 samples: points.len(),
                 way: |index: usize| way[index],
@@ -50,10 +50,10 @@ fn beside_or_over_finds_what_a_dense_scan_finds() {
                 rise: |at: f64, _: DVec2| linear(at),
             };
             let left = |at: f64| {
-                let aside = -region.signed_distance(between(&points, at)) - standoffs[0];
-                aside.max(linear(at) - standoffs[1])
+                let aside = -region.signed_distance(between(&points, at)) - buffers[0];
+                aside.max(linear(at) - buffers[1])
             };
-            let least = least_beside_or_over(&pass, &region, standoffs).unwrap();
+            let least = least_beside_or_over(&pass, &region, buffers).unwrap();
             let dense = (0..69_901).map(|i| left(f64::from(i) / 100.0)).fold(f64::INFINITY, f64::min);
             assert!(least.value <= dense + TOLERANCE, "seed {seed}: {} is above {dense}", least.value);
             assert!((left(least.at) - least.value).abs() < 1e-6, "seed {seed}: {least:?}, {}", left(least.at));

@@ -13,8 +13,8 @@ pub(super) type Place = [f64; 3];
 
 /// What a placemark looks like, by name.
 pub(super) const STYLES: [(&str, Ink, u32); 7] = [
-    ("outline", Ink::BLUE, 3),
-    ("patch", Ink::VERMILION, 2),
+    ("boundary", Ink::BLUE, 3),
+    ("area", Ink::VERMILION, 2),
     ("obstacle", Ink::PURPLE, 2),
     ("line", Ink::BLACK, 2),
     ("circle", Ink::ORANGE, 2),

@@ -1,4 +1,5 @@
-//! Outermost distance against commanded radius: the U, with the room the field leaves and the band on a ruler below.
+//! Furthest distance from the centre against commanded radius: the U, with the room the field leaves and the usable
+//! radii on a ruler below.
 
 use glam::DVec2;
 
@@ -6,7 +7,7 @@ use super::page::page;
 use super::{ruler, whisker};
 use crate::brief::StudyReport;
 use crate::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Scale, Sheet, shortened, width_mm};
-use crate::ledger::Score;
+use crate::margins::Score;
 use crate::recovery::Turn;
 use crate::study::radius::{RadiusPoint, RadiusStudy, holds};
 use crate::words;
@@ -27,7 +28,7 @@ pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
     sheet
 }
 
-/// Draws curves, key and ruler in a room, with the reasons at the ends of the bands in words below or without them.
+/// Draws curves, key and ruler in a room, with the reasons at the ends the usable radii in words below or without them.
 pub(in crate::report) fn curves(sheet: &mut Sheet, room: Frame, study: &RadiusStudy, reasons: bool) {
     let ruled = ruler::height(study, room.size().x, reasons);
     let frame = Frame {
@@ -35,12 +36,12 @@ pub(in crate::report) fn curves(sheet: &mut Sheet, room: Frame, study: &RadiusSt
         high: DVec2::new(room.high.x - KEY, room.high.y - ruled - 13.0),
     };
     let radii = study.points.iter().map(|point| point.radius_m);
-    let reached = study.points.iter().flat_map(|point| [&point.mean, &point.gust].map(|score| score.outermost_m));
+    let reached = study.points.iter().flat_map(|point| [&point.mean, &point.gust].map(|score| score.furthest_m));
     let heights =
         reached.flatten().chain(whisker::reached(study)).chain(radii.clone()).chain([study.free_m.max(0.0), 0.0]);
     let axes =
         Axes { frame, x: Scale::over(radii.chain([study.closed.smallest_m[1]]), 12), y: Scale::over(heights, 8) };
-    axes.draw(sheet, "commanded radius, m", "outermost distance from the hub, m");
+    axes.draw(sheet, "commanded radius, m", "furthest distance from the centre, m");
 
     // Marks on the edge of the frame stay whole.
     let rim = DVec2::splat(2.0);
@@ -83,18 +84,18 @@ fn marks(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy) {
 /// One wind and one way round: a line through the radii flown, broken where the jet never flew a whole lap.
 fn curve(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, kind: Kind) {
     let points: Vec<&RadiusPoint> = study.points.iter().filter(|point| point.turn == kind.turn).collect();
-    let settled = |point: &&RadiusPoint| kind.score(point).outermost_m.is_some();
+    let settled = |point: &&RadiusPoint| kind.score(point).furthest_m.is_some();
     for piece in points.chunk_by(|a, b| settled(a) && settled(b)).filter(|piece| settled(&piece[0])) {
-        let course = piece.iter().filter_map(|point| Some(axes.at(point.radius_m, kind.score(point).outermost_m?)));
+        let course = piece.iter().filter_map(|point| Some(axes.at(point.radius_m, kind.score(point).furthest_m?)));
         sheet.line(course, kind.pen());
     }
     for point in points {
         let score = kind.score(point);
-        match score.outermost_m {
-            Some(outermost) => {
-                let bands = if kind.gust { &study.bands.gust } else { &study.bands.mean };
-                let full = holds(bands, point.radius_m, kind.turn);
-                kind.mark(sheet, axes.at(point.radius_m, outermost), full);
+        match score.furthest_m {
+            Some(furthest) => {
+                let usable = if kind.gust { &study.usable.gust } else { &study.usable.mean };
+                let full = holds(usable, point.radius_m, kind.turn);
+                kind.mark(sheet, axes.at(point.radius_m, furthest), full);
             }
             None => cross(sheet, axes.at(point.radius_m, axes.y.to) + DVec2::new(0.0, 2.4), kind.ink()),
         }
@@ -140,7 +141,7 @@ impl Kind {
         }
     }
 
-    /// Draws its mark, full where the circle is in the band.
+    /// Draws its mark, full where the circle is usable.
     fn mark(self, sheet: &mut Sheet, at: DVec2, full: bool) {
         let rim = if full { Pen::plain(Ink::PAPER, 0.25) } else { Pen::plain(self.ink(), 0.4) };
         let fill = Fill::Plain(if full { self.ink() } else { Ink::PAPER });
@@ -162,11 +163,11 @@ fn names(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy) {
     let words = Lettering::new(3.4).rimmed();
     if study.free_m > 0.0 {
         let to = if study.free_to.is_empty() { "the nearest limit" } else { &study.free_to };
-        let room = format!("{:.0} m from the hub: {to}", study.free_m);
+        let room = format!("{:.0} m from the centre: {to}", study.free_m);
         level(sheet, axes, study, study.free_m, -1.4, &room, words.bold());
     }
     if study.closed.largest_m > 0.0 {
-        let asked = format!("{:.0} m: with the standoff kept", study.closed.largest_m);
+        let asked = format!("{:.0} m: with the buffer kept", study.closed.largest_m);
         // Two lines close together have their names on either side of them.
         level(sheet, axes, study, study.closed.largest_m, 4.0, &asked, words);
     }
@@ -194,8 +195,8 @@ fn level(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, value: f64, away_m
     let name = &shortened(name, words.size_mm, words.bold, axes.frame.size().x - 4.0);
     let wide = width_mm(name, words.size_mm, words.bold);
     let marks = study.points.iter().flat_map(|point| {
-        let outermost = [&point.mean, &point.gust].map(|score| score.outermost_m);
-        outermost.into_iter().flatten().map(|outermost| axes.at(point.radius_m, outermost))
+        let furthest = [&point.mean, &point.gust].map(|score| score.furthest_m);
+        furthest.into_iter().flatten().map(|furthest| axes.at(point.radius_m, furthest))
     });
     let marks: Vec<DVec2> = marks.collect();
     let (low, high) = (axes.frame.low.x + 2.0, axes.frame.high.x - wide - 2.0);
@@ -223,7 +224,7 @@ fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy, closed: bool) {
         at.y += LINE;
     }
     at.y += 1.5;
-    for (full, name) in [(true, "in the band of that wind"), (false, "not in the band")] {
+    for (full, name) in [(true, "usable in that wind"), (false, "not usable")] {
         for (index, kind) in KINDS.into_iter().rev().enumerate() {
             let place = DVec2::new([0.6, 3.6, 6.8, 10.6][index], -1.2);
             kind.mark(sheet, at + place, full);
@@ -233,9 +234,9 @@ fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy, closed: bool) {
     }
     if whisker::reached(study).next().is_some() {
         whisker::key(sheet, at + DVec2::new(5.0, 2.6), study);
-        let cases = study.points.iter().map(|point| point.cases.cases).max().unwrap_or_default();
+        let trials = study.points.iter().map(|point| point.trials.trials).max().unwrap_or_default();
         let left = if study.ask.turns.len() > 1 { ", anticlockwise on the left" } else { "" };
-        let told = format!("median and middle 90 % of N = {cases} drawn cases{left}");
+        let told = format!("median and middle 90 % of N = {trials} trials{left}");
         at = DVec2::new(at.x, sheet.paragraph(at + DVec2::new(TEXT, 0.0), KEY - 6.0 - TEXT, &told, words).y + 0.6);
         if let Some(&turn) = study.ask.turns.first().filter(|_| whisker::any_open(study)) {
             whisker::key_open(sheet, at + DVec2::new(5.0, -0.8), turn);
@@ -256,7 +257,7 @@ fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy, closed: bool) {
         let y = at + DVec2::new(x, -1.2);
         sheet.line([y, y + DVec2::new(4.4, 0.0)], Pen::plain(ink, 0.5).dashed(&[0.8, 1.2]));
     }
-    sheet.words(at + DVec2::new(TEXT, 0.0), "least the bank limit holds", words);
+    sheet.words(at + DVec2::new(TEXT, 0.0), "least the maximum bank holds", words);
     at.y += LINE + 1.6;
     if closed {
         ruler::closed_form(study)

@@ -1,4 +1,4 @@
-//! The field on paper: outline, patches with their rules, tall things, strip, flight line and the points.
+//! The field on paper: boundary, areas with their rules, tall things, strip, flight line and the points.
 
 use glam::DVec2;
 
@@ -10,9 +10,9 @@ use crate::geometry::Region;
 /// How ground with a rule is filled. Each rule has its own pattern.
 pub(in crate::report) const fn ruled(rule: Rule) -> Hatch {
     let (pattern, ink, step) = match rule {
-        Rule::Never => (Pattern::Crossed, Ink::BLACK, 240),
+        Rule::NoFly => (Pattern::Crossed, Ink::BLACK, 240),
         Rule::Above(_) => (Pattern::Level, Ink::BLACK, 240),
-        Rule::Avoid => (Pattern::Dotted, Ink::BLACK, 200),
+        Rule::Caution => (Pattern::Dotted, Ink::BLACK, 200),
         Rule::Idle => (Pattern::Dotted, Ink::RULE, 400),
     };
     Hatch { pattern, ink, ground: None, step }
@@ -20,7 +20,7 @@ pub(in crate::report) const fn ruled(rule: Rule) -> Hatch {
 
 /// Draws what lies under the answer: land, strip, tall things.
 pub(in crate::report) fn ground(sheet: &mut Sheet, map: &MapFrame, field: &Field) {
-    sheet.shape(map.rings(&field.outline), None, Fill::Plain(Ink::PAPER), "outline");
+    sheet.shape(map.rings(&field.boundary), None, Fill::Plain(Ink::PAPER), "boundary");
     if let Some(strip) = field.runway {
         let across = (strip.to - strip.from).normalize_or_zero().perp() * strip.width_m / 2.0;
         let corners = [strip.from + across, strip.to + across, strip.to - across, strip.from - across];
@@ -28,7 +28,7 @@ pub(in crate::report) fn ground(sheet: &mut Sheet, map: &MapFrame, field: &Field
     }
 }
 
-/// Draws what must be seen through the answer: edges, patches, obstacles, flight line, points, names.
+/// Draws what must be seen through the answer: edges, areas, obstacles, flight line, points, names.
 ///
 /// Returns how many names found no room.
 pub(super) fn limits(sheet: &mut Sheet, map: &MapFrame, field: &Field) -> usize {
@@ -38,14 +38,14 @@ pub(super) fn limits(sheet: &mut Sheet, map: &MapFrame, field: &Field) -> usize 
     names(sheet, map, field, &mut taken)
 }
 
-/// Draws edges, patches, obstacles, flight line and circuit.
+/// Draws edges, areas, obstacles, flight line and circuit.
 pub(in crate::report) fn shapes(sheet: &mut Sheet, map: &MapFrame, field: &Field) {
     if let Some(flown) = &field.circuit {
         circuit::draw(sheet, map, flown);
     }
-    for patch in &field.patches {
+    for area in &field.areas {
         let pen = Some(Pen::plain(Ink::BLACK, 0.4));
-        sheet.shape(map.rings(&patch.region), pen, Fill::Hatch(ruled(patch.rule)), patch.name.as_str());
+        sheet.shape(map.rings(&area.region), pen, Fill::Hatch(ruled(area.rule)), area.name.as_str());
     }
     for obstacle in &field.obstacles {
         let (path, pen) = (map.rings(&obstacle.region), Some(Pen::plain(Ink::BLACK, 0.4)));
@@ -57,7 +57,7 @@ pub(in crate::report) fn shapes(sheet: &mut Sheet, map: &MapFrame, field: &Field
             sheet.ring([at + up, at + right, at + left], pen, Fill::Plain(Ink::SOFT));
         }
     }
-    sheet.shape(map.rings(&field.outline), Some(Pen::plain(Ink::BLACK, 1.0)), Fill::None, "outline");
+    sheet.shape(map.rings(&field.boundary), Some(Pen::plain(Ink::BLACK, 1.0)), Fill::None, "boundary");
     if let Some(ends) = field.flight_line_ends {
         sheet.line(map.all(&ends), Pen::plain(Ink::BLACK, 0.7).dashed(&[4.0, 1.5, 0.8, 1.5]));
     }
@@ -72,16 +72,16 @@ const CROWD: usize = 24;
 /// A name wider than this is shortened, mm.
 const WIDEST: f64 = 42.0;
 
-/// Letters names where there is room, those nearest to the hub first; returns how many found none.
+/// Letters names where there is room, those nearest to the centre first; returns how many found none.
 pub(in crate::report) fn names(sheet: &mut Sheet, map: &MapFrame, field: &Field, taken: &mut Taken) -> usize {
     let words = Lettering::new(NAME).rimmed();
-    let patches = field.patches.iter().map(|patch| (&patch.region, patch.name.clone(), words.bold(), 0.0));
+    let areas = field.areas.iter().map(|area| (&area.region, area.name.clone(), words.bold(), 0.0));
     let obstacles = field.obstacles.iter().map(|obstacle| {
         let name = format!("{}, {:.0} m", shortened(&obstacle.name, NAME, true, WIDEST), obstacle.top_m);
         (&obstacle.region, name, words, 4.2)
     });
-    let mut all: Vec<_> = patches.chain(obstacles).collect();
-    all.sort_by(|(a, ..), (b, ..)| a.nearest(field.hub).distance.total_cmp(&b.nearest(field.hub).distance));
+    let mut all: Vec<_> = areas.chain(obstacles).collect();
+    all.sort_by(|(a, ..), (b, ..)| a.nearest(field.centre).distance.total_cmp(&b.nearest(field.centre).distance));
     // So many names would hide what they name.
     let shown = if all.len() > CROWD { CROWD / 3 } else { all.len() };
     let mut left_out = all.len() - shown;
@@ -119,7 +119,7 @@ pub(in crate::report) fn points(sheet: &mut Sheet, map: &MapFrame, field: &Field
     for (_, at, _) in &list {
         taken.take(map.at(*at) - DVec2::splat(3.0), map.at(*at) + DVec2::splat(3.0));
     }
-    faced(sheet, map.at(field.stand), field, taken);
+    faced(sheet, map.at(field.pilot), field, taken);
     for (name, at, way) in list {
         let at = map.at(at);
         point(sheet, at, name);
@@ -131,10 +131,10 @@ pub(in crate::report) fn points(sheet: &mut Sheet, map: &MapFrame, field: &Field
     }
 }
 
-/// An arrow from the stand the way people look, which is the twelve of the clock.
-fn faced(sheet: &mut Sheet, stand: DVec2, field: &Field, taken: &mut Taken) {
+/// An arrow from the pilot position the way people look, which is the twelve of the clock.
+fn faced(sheet: &mut Sheet, pilot: DVec2, field: &Field, taken: &mut Taken) {
     let ahead = field.facing.unit() * DVec2::new(1.0, -1.0);
-    let (foot, tip, across) = (stand + ahead * 3.2, stand + ahead * LOOK, ahead.perp() * 1.2);
+    let (foot, tip, across) = (pilot + ahead * 3.2, pilot + ahead * LOOK, ahead.perp() * 1.2);
     sheet.line([foot, tip - ahead], Pen::plain(Ink::PAPER, 1.4));
     sheet.line([foot, tip - ahead], Pen::plain(Ink::BLACK, 0.5));
     let head = [tip, tip - ahead * 2.4 + across, tip - ahead * 2.4 - across];
@@ -142,13 +142,13 @@ fn faced(sheet: &mut Sheet, stand: DVec2, field: &Field, taken: &mut Taken) {
     taken.line([foot, tip]);
 }
 
-/// Datum, stand, home and hub with the side on which each is named; points that fall together share one mark.
+/// Datum, pilot, home and centre with the side on which each is named; points that fall together share one mark.
 fn point_list(field: &Field) -> Vec<(&'static str, DVec2, DVec2)> {
     let mut list: Vec<(&'static str, DVec2, DVec2)> = Vec::new();
     let all = [
-        ("hub", field.hub, DVec2::X),
+        ("centre", field.centre, DVec2::X),
         ("home", field.home, DVec2::X),
-        ("stand", field.stand, DVec2::NEG_X),
+        ("pilot", field.pilot, DVec2::NEG_X),
         ("datum", DVec2::ZERO, DVec2::NEG_X),
     ];
     for (name, at, way) in all {
@@ -162,14 +162,14 @@ fn point_list(field: &Field) -> Vec<(&'static str, DVec2, DVec2)> {
 
 fn both(first: &str, second: &str) -> &'static str {
     match (first, second) {
-        ("hub", "home") => "hub, home",
-        ("hub", "stand") => "hub, stand",
-        ("hub", _) => "hub, datum",
-        ("home", "stand") => "home, stand",
+        ("centre", "home") => "centre, home",
+        ("centre", "pilot") => "centre, pilot",
+        ("centre", _) => "centre, datum",
+        ("home", "pilot") => "home, pilot",
         ("home", _) => "home, datum",
-        ("stand", _) => "stand, datum",
-        ("hub, home", "stand") => "hub, home, stand",
-        ("hub, home", _) => "hub, home, datum",
+        ("pilot", _) => "pilot, datum",
+        ("centre, home", "pilot") => "centre, home, pilot",
+        ("centre, home", _) => "centre, home, datum",
         _ => "several points",
     }
 }
@@ -177,7 +177,7 @@ fn both(first: &str, second: &str) -> &'static str {
 fn point(sheet: &mut Sheet, at: DVec2, name: &str) {
     let pen = |width| Some(Pen::plain(Ink::BLACK, width));
     match name.split(',').next().unwrap_or_default() {
-        "hub" => {
+        "centre" => {
             sheet.circle(at, 2.0, pen(0.6), Fill::Plain(Ink::PAPER));
             sheet.line([at - DVec2::new(3.0, 0.0), at + DVec2::new(3.0, 0.0)], Pen::plain(Ink::BLACK, 0.5));
             sheet.line([at - DVec2::new(0.0, 3.0), at + DVec2::new(0.0, 3.0)], Pen::plain(Ink::BLACK, 0.5));
@@ -186,7 +186,7 @@ fn point(sheet: &mut Sheet, at: DVec2, name: &str) {
             let roof = [(-1.8, 0.0), (0.0, -2.0), (1.8, 0.0), (1.2, 0.0), (1.2, 1.7), (-1.2, 1.7), (-1.2, 0.0)];
             sheet.ring(roof.map(|(x, y)| at + DVec2::new(x, y)), pen(0.45), Fill::Plain(Ink::PAPER));
         }
-        "stand" => {
+        "pilot" => {
             sheet.circle(at - DVec2::new(0.0, 1.4), 0.9, pen(0.4), Fill::Plain(Ink::BLACK));
             let coat = [(0.0, -0.6), (1.2, 1.9), (-1.2, 1.9)].map(|(x, y)| at + DVec2::new(x, y));
             sheet.ring(coat, pen(0.4), Fill::Plain(Ink::BLACK));

@@ -7,7 +7,7 @@ use super::losses::{KEEP_INSIDE, NO_RETURN, TURN_BACK, diamond, look};
 use crate::brief::StudyReport;
 use crate::draw::{Fill, Frame, Ink, Lettering, MapFrame, Pen, Sheet};
 use crate::field::Rule;
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::study::losses::LossStudy;
 use crate::words::{counted, kept_inside, looked, lost, number};
 
@@ -20,7 +20,7 @@ pub(super) fn draw(sheet: &mut Sheet, map: &MapFrame, room: Frame, report: &Stud
     let mut legend = Legend { sheet, at: room.low, left: room.low.x, width: room.size().x };
     legend.outcomes(study);
     legend.lines(map, study);
-    legend.patches(report);
+    legend.areas(report);
     let told = format!(
         "Lost {} above home at {}, on {} headings. {}",
         list(&study.ask.heights_m, "m"),
@@ -52,7 +52,7 @@ impl Legend<'_> {
     }
 
     fn outcomes(&mut self, study: &LossStudy) {
-        let head = "The plan as written, worst of all headings: cells; and all flights: counts with interval";
+        let head = "The plan as entered, worst of all headings: cells; and all flights: counts with interval";
         self.at = self.sheet.paragraph(self.at, self.width, head, WORDS.bold());
         self.at.y += 1.0;
         let (all, flown) = (study.cells.len(), study.count().flown);
@@ -81,7 +81,7 @@ impl Legend<'_> {
         if !study.turn_back.is_empty() {
             self.dashed(TURN_BACK);
             self.tell(
-                "turn-back line, a check in closed form: inside it a loss on any heading turns back within the outline",
+                "turn-back line, a check in closed form: inside it a loss on any heading turns back within the boundary",
             );
         }
         let shown = |at: DVec2| at.cmpge(map.frame.low).all() && at.cmple(map.frame.high).all();
@@ -100,19 +100,19 @@ impl Legend<'_> {
     }
 
     /// The rules that the field has, each once.
-    fn patches(&mut self, report: &StudyReport) {
+    fn areas(&mut self, report: &StudyReport) {
         let name = |rule| match rule {
-            Rule::Never => "never",
+            Rule::NoFly => "no-fly",
             Rule::Above(_) => "above a height",
-            Rule::Avoid => "better avoided",
+            Rule::Caution => "a caution area",
             Rule::Idle => "no rule today",
         };
         let mut told: Vec<&str> = Vec::new();
-        for rule in report.scenario.field.patches.iter().map(|patch| patch.rule) {
+        for rule in report.scenario.field.areas.iter().map(|area| area.rule) {
             if !told.contains(&name(rule)) {
                 told.push(name(rule));
                 self.swatch(Fill::Hatch(ruled(rule)));
-                self.sheet.words(self.at + DVec2::new(BESIDE, 0.0), format!("patch: {}", name(rule)), WORDS);
+                self.sheet.words(self.at + DVec2::new(BESIDE, 0.0), format!("area: {}", name(rule)), WORDS);
                 self.at.y += 5.8;
             }
         }

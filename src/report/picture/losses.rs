@@ -6,7 +6,7 @@ use super::page::page;
 use super::{field, legend};
 use crate::brief::StudyReport;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, north, wind};
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::run::Scenario;
 use crate::study::keep_inside::KeepInside;
 use crate::study::losses::{Cell, LossStudy};
@@ -16,9 +16,9 @@ use crate::words::{direction, looked_at};
 pub const fn look(outcome: Outcome) -> Fill {
     let (pattern, ink, ground, step) = match outcome {
         Outcome::Recovered => return Fill::Plain(Ink(0x00D4_EFE6)),
-        Outcome::EnteredPatch => (Pattern::Squared, Ink::BLACK, Ink::VERMILION, 170),
-        Outcome::LeftOutline => (Pattern::Rising, Ink::BLACK, Ink::ORANGE, 140),
-        Outcome::CeilingOrGround => (Pattern::Level, Ink::PAPER, Ink::BLUE, 150),
+        Outcome::EnteredArea => (Pattern::Squared, Ink::BLACK, Ink::VERMILION, 170),
+        Outcome::LeftBoundary => (Pattern::Rising, Ink::BLACK, Ink::ORANGE, 140),
+        Outcome::HeightLimitOrGround => (Pattern::Level, Ink::PAPER, Ink::BLUE, 150),
         Outcome::Stalled => (Pattern::Upright, Ink::BLACK, Ink::PURPLE, 150),
         Outcome::NeverSettled => (Pattern::Spotted, Ink::PAPER, Ink::SOFT, 170),
         Outcome::EnergyOut => (Pattern::Falling, Ink::BLACK, Ink::YELLOW, 200),
@@ -73,9 +73,9 @@ pub(in crate::report) fn furniture(sheet: &mut Sheet, map: &MapFrame, scenario: 
     sheet.words(DVec2::new(frame.high.x - 20.0, middle + 1.2), told, words);
 }
 
-/// Ground to be shown: the outline and the cells with a little around them.
+/// Ground to be shown: the boundary and the cells with a little around them.
 fn extent(scenario: &Scenario, study: &LossStudy) -> (DVec2, DVec2) {
-    let (low, high) = scenario.field.outline.bounds();
+    let (low, high) = scenario.field.boundary.bounds();
     let grid = study.corner + DVec2::new(f64::from(study.size[0]), f64::from(study.size[1])) * study.cell_m;
     let (low, high) = (low.min(study.corner), high.max(grid));
     let rim = DVec2::splat((high - low).max_element() * 0.03);
@@ -92,7 +92,7 @@ fn cells(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
         let (low, high) = (corner(0.0), corner(1.0));
         let corners = [low, DVec2::new(high.x, low.y), high, DVec2::new(low.x, high.y)];
         let path = Path::Rings(vec![map.all(&corners).collect()]);
-        sheet.shape(path, None, look(cell.plan_worst), told(cell, study));
+        sheet.shape(path, None, look(cell.plan_worst), cell_text(cell, study));
     }
     for cell in study.cells.iter().filter(|cell| cell.worst < cell.plan_worst) {
         let half = (study.cell_m * map.mm_a_metre * 0.28).clamp(0.3, 1.1);
@@ -107,10 +107,10 @@ pub(in crate::report) fn diamond(sheet: &mut Sheet, at: DVec2, half: f64) {
 }
 
 /// What a viewer tells about a cell under the pointer.
-fn told(cell: &Cell, study: &LossStudy) -> String {
+fn cell_text(cell: &Cell, study: &LossStudy) -> String {
     let looked = looked_at(cell, study.ask.confidence);
     let (x, y) = (cell.middle.x, cell.middle.y);
-    format!("({x:.0}, {y:.0}) m: {} as written, worst {}; {looked}", cell.plan_worst.name(), cell.worst.name())
+    format!("({x:.0}, {y:.0}) m: {} as entered, worst {}; {looked}", cell.plan_worst.name(), cell.worst.name())
 }
 
 fn lines(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {

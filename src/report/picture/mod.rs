@@ -1,4 +1,4 @@
-//! The studies drawn for paper: the curve of the radius, the rose of wind ceilings, the map of losses.
+//! The studies drawn for paper: the curve of the radius, the rose of wind limits, the map of losses.
 
 pub(super) mod circuit;
 pub(super) mod curve;
@@ -20,7 +20,7 @@ use crate::draw::Sheet;
 pub(super) fn study(report: &StudyReport) -> Sheet {
     match report.answer {
         Answer::Radius(study) => curve::draw(report, study),
-        Answer::Ceiling(study) => rose::draw(report, study),
+        Answer::WindLimit(study) => rose::draw(report, study),
         Answer::Losses(study) => losses::draw(report, study),
     }
 }

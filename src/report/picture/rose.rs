@@ -1,4 +1,4 @@
-//! The wind ceiling from every direction as a rose: how far a slice reaches is how much wind the circle holds.
+//! The wind limit from every direction as a rose: how far a slice reaches is how much wind the circle holds.
 
 use glam::DVec2;
 
@@ -6,19 +6,19 @@ use super::page::page;
 use crate::brief::StudyReport;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Polar, Scale, Sheet, wind};
 use crate::run::Scenario;
-use crate::study::ceiling::{CeilingStudy, Direction, here};
 use crate::study::stats::percent;
+use crate::study::wind_limit::{Direction, WindLimitStudy, here};
 use crate::units::Bearing;
 use crate::words::{asks, limit, up_to};
 
 /// Room about the rose for its numbers.
 const NUMBERS: f64 = 19.0;
 
-pub(super) fn draw(report: &StudyReport, study: &CeilingStudy) -> Sheet {
+pub(super) fn draw(report: &StudyReport, study: &WindLimitStudy) -> Sheet {
     let (mut sheet, room) = page(report, "up to what wind the circle holds");
     let radius = (room.size().y / 2.0 - NUMBERS).min(room.size().x * 0.29);
     let middle = DVec2::new(room.low.x + radius + NUMBERS + 4.0, room.middle().y);
-    ceilings(&mut sheet, middle, radius, report.scenario, study);
+    wind_limits(&mut sheet, middle, radius, report.scenario, study);
     let left = middle.x + radius + NUMBERS + 12.0;
     let beside = Frame { low: DVec2::new(left, room.low.y + 5.0), high: room.high };
     told(&mut sheet, beside, report.scenario, study);
@@ -26,18 +26,18 @@ pub(super) fn draw(report: &StudyReport, study: &CeilingStudy) -> Sheet {
 }
 
 /// Draws the rose about a place; its numbers stand outside the radius, some 19 mm to every side.
-pub(in crate::report) fn ceilings(
+pub(in crate::report) fn wind_limits(
     sheet: &mut Sheet,
     middle: DVec2,
     radius: f64,
     scenario: &Scenario,
-    study: &CeilingStudy,
+    study: &WindLimitStudy,
 ) {
     let today = scenario.wind_at_circle()[0];
     // A direction that was not flown to its end would make all others small: its slice reaches the rim.
     let reached = study.directions.iter().filter(|found| found.fails_mps.is_some());
     let reached = reached
-        .flat_map(|found| [found.ceiling_mps, found.plan_mps, found.undecided_mps.map(|ends| ends[1])])
+        .flat_map(|found| [found.wind_limit_mps, found.plan_mps, found.undecided_mps.map(|ends| ends[1])])
         .flatten();
     let scale = Scale::over(reached.chain([0.0, today]), 6);
     let polar = Polar { middle, radius_mm: radius, scale };
@@ -45,7 +45,7 @@ pub(in crate::report) fn ceilings(
     let wide = 360.0 / f64::from(study.ask.directions.max(1));
     for (index, direction) in study.directions.iter().enumerate() {
         let fill = if study.worst == Some(index) { WORST } else { HELD };
-        let reach = direction.ceiling_mps.unwrap_or(0.0).min(scale.to);
+        let reach = direction.wind_limit_mps.unwrap_or(0.0).min(scale.to);
         // What is undecided is drawn first, hollow, so that what holds lies over it.
         if let Some([_, high]) = direction.undecided_mps {
             let pen = Some(Pen::plain(Ink::BLACK, 0.25).dashed(&[0.8, 0.8]));
@@ -53,8 +53,8 @@ pub(in crate::report) fn ceilings(
         }
         sheet.ring(polar.slice(direction.from_deg, wide * 0.86, reach), Some(Pen::plain(Ink::BLACK, 0.25)), fill);
     }
-    if study.ask.cases > 0 {
-        alone(sheet, &polar, study);
+    if study.ask.trials > 0 {
+        without_errors(sheet, &polar, study);
     }
     let from = scenario.file.wind.from;
     sheet.circle(
@@ -75,11 +75,11 @@ const HELD: Fill = Fill::Plain(Ink(0x00BF_E0F5));
 const WORST: Fill =
     Fill::Hatch(Hatch { pattern: Pattern::Crossed, ink: Ink::VERMILION, ground: Some(Ink(0x00F6_D9C4)), step: 160 });
 
-/// The ceiling of the plan alone: strokes of its own, with a gap where there is none.
+/// The wind limit of the plan without errors: strokes of its own, with a gap where there is none.
 const PLAN: Pen = Pen::plain(Ink::BLUE, 0.7).dashed(&[3.4, 1.1, 0.8, 1.1]);
 
-/// The plan's own ceilings as a ring from direction to direction, marked in each.
-fn alone(sheet: &mut Sheet, polar: &Polar, study: &CeilingStudy) {
+/// The plan's own wind limits as a ring from direction to direction, marked in each.
+fn without_errors(sheet: &mut Sheet, polar: &Polar, study: &WindLimitStudy) {
     let place = |found: &Direction| Some(polar.at(found.from_deg, found.plan_mps?.min(polar.scale.to)));
     let ring = study.directions.iter().zip(study.directions.iter().cycle().skip(1));
     for (one, next) in ring {
@@ -96,7 +96,7 @@ fn plan_mark(sheet: &mut Sheet, at: DVec2) {
 }
 
 /// Letters for the limits that fail, in the order in which they first occur.
-fn letters(study: &CeilingStudy) -> Vec<(char, &str)> {
+fn letters(study: &WindLimitStudy) -> Vec<(char, &str)> {
     let mut names: Vec<&str> = Vec::new();
     for direction in study.directions.iter().filter(|direction| direction.fails_mps.is_some()) {
         let name = limit(study, direction);
@@ -107,22 +107,22 @@ fn letters(study: &CeilingStudy) -> Vec<(char, &str)> {
     ('A'..='Z').zip(names).collect()
 }
 
-/// The ceiling in digits about the rim, with the letter of what fails beyond it.
-fn numbers(sheet: &mut Sheet, polar: &Polar, study: &CeilingStudy) {
+/// The wind limit in digits about the rim, with the letter of what fails beyond it.
+fn numbers(sheet: &mut Sheet, polar: &Polar, study: &WindLimitStudy) {
     let letters = letters(study);
     // More than 48 numbers don't fit about the rim.
     let every = study.directions.len().div_ceil(48).max(1);
     for (index, direction) in study.directions.iter().enumerate() {
-        let worst = study.worst == Some(index) && direction.ceiling_mps.is_some();
+        let worst = study.worst == Some(index) && direction.wind_limit_mps.is_some();
         if index % every != 0 && !worst {
             continue;
         }
         let words = match direction {
-            Direction { ceiling_mps: None, undecided_mps: Some(_), .. } => "?".into(),
-            Direction { ceiling_mps: None, .. } => "none".into(),
-            Direction { ceiling_mps: Some(mps), undecided_mps: Some(_), .. } => format!("{mps:.1}?"),
-            Direction { ceiling_mps: Some(mps), fails_mps: None, .. } => format!("{mps:.1}+"),
-            Direction { ceiling_mps: Some(mps), .. } => format!("{mps:.1}"),
+            Direction { wind_limit_mps: None, undecided_mps: Some(_), .. } => "?".into(),
+            Direction { wind_limit_mps: None, .. } => "none".into(),
+            Direction { wind_limit_mps: Some(mps), undecided_mps: Some(_), .. } => format!("{mps:.1}?"),
+            Direction { wind_limit_mps: Some(mps), fails_mps: None, .. } => format!("{mps:.1}+"),
+            Direction { wind_limit_mps: Some(mps), .. } => format!("{mps:.1}"),
         };
         let name = limit(study, direction);
         let letter = letters.iter().find(|(_, known)| direction.fails_mps.is_some() && *known == name);
@@ -144,7 +144,7 @@ fn numbers(sheet: &mut Sheet, polar: &Polar, study: &CeilingStudy) {
 }
 
 /// Tells down a room what its signs mean; returns the lower edge.
-pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenario, study: &CeilingStudy) -> f64 {
+pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenario, study: &WindLimitStudy) -> f64 {
     let (words, width) = (Lettering::new(3.7), room.size().x);
     let mut at = room.low;
     let swatch = |sheet: &mut Sheet, at: DVec2, fill| {
@@ -155,27 +155,27 @@ pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenari
     at = sheet.paragraph(
         at + DVec2::new(11.0, 0.0),
         width - 11.0,
-        if study.ask.cases > 0 {
+        if study.ask.trials > 0 {
             "holds by its trials in this much mean wind at circle height, m/s"
         } else {
-            "the plan as written alone holds in this much mean wind at circle height, m/s"
+            "the plan as entered, without errors, holds in this much mean wind at circle height, m/s"
         },
         words,
     );
     at = DVec2::new(room.low.x, at.y + 1.6);
     let worst = study.worst.and_then(|index| study.directions.get(index));
-    if let Some(worst) = worst.filter(|worst| worst.ceiling_mps.is_some()) {
+    if let Some(worst) = worst.filter(|worst| worst.wind_limit_mps.is_some()) {
         swatch(sheet, at, WORST);
         let name = crate::words::direction(worst.from_deg);
         let line = format!("worst: from {name}; beyond it {}", limit(study, worst));
         at = sheet.paragraph(at + DVec2::new(11.0, 0.0), width - 11.0, &line, words.bold());
         at = DVec2::new(room.low.x, at.y + 1.6);
     }
-    if study.ask.cases > 0 {
+    if study.ask.trials > 0 {
         let low = at - DVec2::new(0.0, 1.2);
         sheet.line([low, low + DVec2::new(8.0, 0.0)], PLAN);
         plan_mark(sheet, low + DVec2::new(4.0, 0.0));
-        let line = "the plan as written alone holds up to here, nothing drawn";
+        let line = "the plan as entered, without errors, holds up to here, nothing drawn";
         at = sheet.paragraph(at + DVec2::new(11.0, 0.0), width - 11.0, line, words);
         at = DVec2::new(room.low.x, at.y + 1.6);
     }
@@ -189,7 +189,7 @@ pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenari
     at = sheet.paragraph(at + DVec2::new(11.0, 0.0), width - 11.0, &line, words);
     at = DVec2::new(room.low.x, at.y + 3.0);
 
-    at = sheet.paragraph(at, width, "What fails first beyond the ceiling", words.bold());
+    at = sheet.paragraph(at, width, "What fails first beyond the wind limit", words.bold());
     for (letter, name) in letters(study) {
         sheet.words(at, letter.to_string(), words.bold());
         at = DVec2::new(room.low.x, sheet.paragraph(at + DVec2::new(6.0, 0.0), width - 6.0, name, words).y);
@@ -199,7 +199,7 @@ pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenari
         let open = "undecided from there on: what is hollow";
         at = DVec2::new(room.low.x, sheet.paragraph(at + DVec2::new(6.0, 0.0), width - 6.0, open, words).y);
     }
-    if study.directions.iter().any(|found| found.ceiling_mps.is_some() && found.fails_mps.is_none()) {
+    if study.directions.iter().any(|found| found.wind_limit_mps.is_some() && found.fails_mps.is_none()) {
         sheet.words(at, "+", words.bold());
         let ends = "holds up to there; no more wind was flown";
         at = DVec2::new(room.low.x, sheet.paragraph(at + DVec2::new(6.0, 0.0), width - 6.0, ends, words).y);
@@ -207,13 +207,13 @@ pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenari
     at.y += 2.5;
     at = sheet.paragraph(at, width, &hand(study, scenario.file.wind.from), words);
     at.y += 2.5;
-    let bank = format!("Closed form: the bank limit holds this radius {}.", up_to(study.bank_mps));
+    let bank = format!("Closed form: the maximum bank holds this radius {}.", up_to(study.bank_mps));
     at = sheet.paragraph(at, width, &bank, words);
     at.y += 2.5;
     let (asked, confidence) = (asks(&study.demand), percent(study.ask.confidence));
-    let how = match study.ask.cases {
-        0 => "A wind counts as held where the plan as written meets every margin asked for, in it and in every wind \
-              below it. No case was drawn: nothing is known of what may be otherwise than written."
+    let how = match study.ask.trials {
+        0 => "A wind counts as held where the plan as entered meets every margin asked for, in it and in every wind \
+              below it. No trial was flown: nothing is known of what may be otherwise than written."
             .into(),
         most => format!(
             "A wind counts as held where up to {most} trials say yes: {asked}, at {confidence} confidence. A hollow slice is \
@@ -223,16 +223,16 @@ pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenari
     sheet.paragraph(at, width, &how, words.ink(Ink::SOFT)).y
 }
 
-/// What a hand-held meter reads at the ceiling.
-fn hand(study: &CeilingStudy, from: Bearing) -> String {
+/// What a hand-held meter reads at the wind limit.
+fn hand(study: &WindLimitStudy, from: Bearing) -> String {
     let read = |direction: &Direction| direction.at_2m_mps.map(|[low, high]| format!("{low:.1} to {high:.1} m/s"));
     let worst = study.worst.and_then(|index| study.directions.get(index)).and_then(read);
     let today = here(study, from).and_then(read);
     match (worst, today) {
         (Some(worst), Some(today)) if worst != today => format!(
-            "A hand-held meter at 2 m reads {worst} at the ceiling from the worst direction, {today} at the one from today's."
+            "A hand-held meter at 2 m reads {worst} at the wind limit from the worst direction, {today} at the one from today's."
         ),
-        (_, Some(today)) => format!("A hand-held meter at 2 m reads {today} at the ceiling from today's direction."),
+        (_, Some(today)) => format!("A hand-held meter at 2 m reads {today} at the wind limit from today's direction."),
         _ => "None: it does not hold from there even in a calm.".into(),
     }
 }

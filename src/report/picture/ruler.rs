@@ -1,10 +1,10 @@
-//! The bands as bars on a ruler under the curve, with the reason at each end in words below.
+//! The usable radii as bars on a ruler under the curve, with the reason at each end in words below.
 
 use glam::DVec2;
 
 use crate::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Sheet, lines, width_mm};
 use crate::recovery::Turn;
-use crate::study::radius::{Band, RadiusStudy};
+use crate::study::radius::{RadiusRange, RadiusStudy};
 use crate::words::{self, end, number, way};
 
 const ROW: f64 = 5.2;
@@ -15,43 +15,43 @@ const BAR: f64 = 3.6;
 struct Row<'a> {
     name: String,
     fill: Fill,
-    bands: Vec<&'a Band>,
+    usable: Vec<&'a RadiusRange>,
 }
 
 /// A row for each way round and each wind; one for what is undecided only where something is.
 fn rows(study: &RadiusStudy) -> Vec<Row<'_>> {
     let hatch = |pattern, ink: Ink| Fill::Hatch(Hatch { pattern, ink, ground: Some(ink.thinned(0.25)), step: 150 });
     let kinds = [
-        (&study.bands.mean, "mean wind".to_owned(), Fill::Plain(Ink::GREEN.thinned(0.75))),
-        (&study.bands.gust, "gust wind".to_owned(), hatch(Pattern::Rising, Ink::GREEN)),
-        (&study.bands.cases, "by the trials".to_owned(), hatch(Pattern::Dotted, Ink::GREEN)),
-        (&study.bands.undecided, "undecided".to_owned(), Fill::None),
+        (&study.usable.mean, "mean wind".to_owned(), Fill::Plain(Ink::GREEN.thinned(0.75))),
+        (&study.usable.gust, "gust wind".to_owned(), hatch(Pattern::Rising, Ink::GREEN)),
+        (&study.usable.trials, "by the trials".to_owned(), hatch(Pattern::Dotted, Ink::GREEN)),
+        (&study.usable.undecided, "undecided".to_owned(), Fill::None),
     ];
     let turns = study.ask.turns.iter();
     turns
         .flat_map(|turn| {
-            kinds.iter().map(|(bands, name, fill)| Row {
+            kinds.iter().map(|(usable, name, fill)| Row {
                 name: format!("{}, {name}", words::turn(*turn)),
                 fill: *fill,
-                bands: bands.iter().filter(|band| band.turn == *turn).collect(),
+                usable: usable.iter().filter(|range| range.turn == *turn).collect(),
             })
         })
-        .filter(|row| row.fill != Fill::None || !row.bands.is_empty())
+        .filter(|row| row.fill != Fill::None || !row.usable.is_empty())
         .collect()
 }
 
-/// The ends in words, one line for each band, and the closed form; reasons that repeat are said once.
+/// The ends in words, one line for each range, and the closed form; reasons that repeat are said once.
 fn reasons(study: &RadiusStudy) -> Vec<String> {
     let mut said: Vec<(Turn, String, Vec<&str>)> = Vec::new();
-    let bands = &study.bands;
-    for (wind, list) in [("mean wind", &bands.mean), ("gust wind", &bands.gust), ("trials", &bands.cases)] {
-        for band in list {
-            let below = format!("below {} m: {}", number(band.low.radius_m), end(&band.low));
-            let above = format!("above {} m: {}", number(band.high.radius_m), end(&band.high));
+    let usable = &study.usable;
+    for (wind, list) in [("mean wind", &usable.mean), ("gust wind", &usable.gust), ("trials", &usable.trials)] {
+        for range in list {
+            let below = format!("below {} m: {}", number(range.low.radius_m), end(&range.low));
+            let above = format!("above {} m: {}", number(range.high.radius_m), end(&range.high));
             let both = format!("{below}; {above}.");
-            match said.iter_mut().find(|(turn, words, _)| *turn == band.turn && *words == both) {
+            match said.iter_mut().find(|(turn, words, _)| *turn == range.turn && *words == both) {
                 Some((_, _, winds)) => winds.push(wind),
-                None => said.push((band.turn, both, vec![wind])),
+                None => said.push((range.turn, both, vec![wind])),
             }
         }
     }
@@ -59,25 +59,24 @@ fn reasons(study: &RadiusStudy) -> Vec<String> {
         .into_iter()
         .map(|(turn, both, winds)| format!("{}, {}: {both}", words::turn(turn), winds.join(" and ")))
         .collect();
-    if bands.mean.is_empty() {
-        let opener = study.openers.iter().find(|opener| !opener.bands.is_empty());
+    if usable.mean.is_empty() {
+        let remedy = study.remedies.iter().find(|remedy| !remedy.usable.is_empty());
         lines.push("No radius meets every margin asked for in the mean wind.".into());
-        lines.extend(
-            opener.map(|opener| {
-                format!("What would open it: {} ({}).", opener.change, words::bands(&opener.bands, None))
-            }),
-        );
+        lines
+            .extend(remedy.map(|remedy| {
+                format!("What would help: {} ({}).", remedy.change, words::usable(&remedy.usable, None))
+            }));
     }
     lines.push(closed_form(study).join(" "));
     lines
 }
 
-/// What the closed form says of the bank limit and of the plan's radius.
+/// What the closed form says of the maximum bank and of the plan's radius.
 pub(super) fn closed_form(study: &RadiusStudy) -> [String; 2] {
     let [still, mean, gust] = study.closed.smallest_m;
     let [slow, fast] = study.closed.speed_window_mps;
     let smallest = format!(
-        "Smallest radius the bank limit holds, in closed form: {still:.0} m in still air, {mean:.0} m in the mean \
+        "Smallest radius the maximum bank holds, in closed form: {still:.0} m in still air, {mean:.0} m in the mean \
          wind, {gust:.0} m in the gust wind."
     );
     let window = if slow <= fast {
@@ -106,10 +105,10 @@ pub(super) fn draw(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, top: f64
     for row in rows(study) {
         let middle = y + ROW / 2.0;
         sheet.line([DVec2::new(left, middle), DVec2::new(right, middle)], Pen::plain(Ink::RULE, 0.25));
-        for band in &row.bands {
-            bar(sheet, axes, band, row.fill, middle);
+        for range in &row.usable {
+            bar(sheet, axes, range, row.fill, middle);
         }
-        if row.bands.is_empty() {
+        if row.usable.is_empty() {
             sheet.words(DVec2::new(left + 1.0, middle + 1.2), "none", Lettering::new(LETTERS).bold().rimmed());
         }
         sheet.words(DVec2::new(right + 5.0, middle + 1.2), row.name, Lettering::new(LETTERS));
@@ -128,15 +127,15 @@ pub(super) fn tell(sheet: &mut Sheet, study: &RadiusStudy, room: Frame) {
     }
 }
 
-fn bar(sheet: &mut Sheet, axes: &Axes, band: &Band, fill: Fill, middle: f64) {
+fn bar(sheet: &mut Sheet, axes: &Axes, range: &RadiusRange, fill: Fill, middle: f64) {
     let x = |radius: f64| axes.at(radius, axes.y.from).x;
-    let (from, to) = (x(band.low.radius_m), x(band.high.radius_m));
+    let (from, to) = (x(range.low.radius_m), x(range.high.radius_m));
     let half = DVec2::new(0.0, BAR / 2.0);
     let pen = Some(Pen::plain(Ink::BLACK, 0.35));
     sheet.rectangle(DVec2::new(from, middle) - half, DVec2::new(to, middle) + half, pen, fill);
     let words = Lettering::new(LETTERS).bold().rimmed();
-    sheet.words(DVec2::new(from - 1.0, middle + 1.2), number(band.low.radius_m), words.end());
-    sheet.words(DVec2::new(to + 1.0, middle + 1.2), number(band.high.radius_m), words);
+    sheet.words(DVec2::new(from - 1.0, middle + 1.2), number(range.low.radius_m), words.end());
+    sheet.words(DVec2::new(to + 1.0, middle + 1.2), number(range.high.radius_m), words);
 }
 
 /// The recommended radius, or the one that fails by least, as a pointer under the bars.

@@ -4,26 +4,26 @@ use std::path::Path;
 
 use crate::brief::{Answer, StudyReport, fixture};
 use crate::draw::{Document, Fill, Sheet, html, pdf, png, read};
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::run::Scenario;
 
 /// Every picture, of studies with everything in them.
 fn pictures() -> Vec<(&'static str, Sheet)> {
     let scenario = Scenario::tight_strip();
     let (open, shut) = (fixture::radius(&scenario, true), fixture::radius(&scenario, false));
-    let (ceiling, losses) = (fixture::ceiling(&scenario), fixture::losses(&scenario, 50));
-    let mut nowhere = fixture::ceiling(&scenario);
-    nowhere.directions.iter_mut().for_each(|found| (found.ceiling_mps, found.at_2m_mps) = (None, None));
-    let mut alone = fixture::ceiling(&scenario);
-    alone.ask.cases = 0;
+    let (wind_limit, losses) = (fixture::wind_limit(&scenario), fixture::losses(&scenario, 50));
+    let mut nowhere = fixture::wind_limit(&scenario);
+    nowhere.directions.iter_mut().for_each(|found| (found.wind_limit_mps, found.at_2m_mps) = (None, None));
+    let mut alone = fixture::wind_limit(&scenario);
+    alone.ask.trials = 0;
     let mut far = fixture::losses(&scenario, 12);
     far.no_return.iter_mut().for_each(|at| *at *= 9.0);
     let answers = [
         ("radius", Answer::Radius(&open)),
         ("radius-none", Answer::Radius(&shut)),
-        ("ceiling", Answer::Ceiling(&ceiling)),
-        ("ceiling-none", Answer::Ceiling(&nowhere)),
-        ("ceiling-plan", Answer::Ceiling(&alone)),
+        ("wind-limit", Answer::WindLimit(&wind_limit)),
+        ("wind-limit-none", Answer::WindLimit(&nowhere)),
+        ("wind-limit-plan", Answer::WindLimit(&alone)),
         ("losses", Answer::Losses(&losses)),
         ("losses-far", Answer::Losses(&far)),
     ];

@@ -1,4 +1,4 @@
-//! How far the drawn cases lie apart on each circle: a box a radius over the middle 90 % of them, with their median.
+//! How far the trials lie apart on each circle: a box a radius over the middle 90 % of them, with their median.
 
 use glam::DVec2;
 
@@ -16,7 +16,7 @@ const EDGE: Pen = Pen::plain(Ink::BLACK, 0.25);
 
 /// The distances that the boxes reach to, metres.
 pub(super) fn reached(study: &RadiusStudy) -> impl Iterator<Item = f64> + use<'_> {
-    study.points.iter().flat_map(|point| reach(&point.cases.outermost_m)).flatten()
+    study.points.iter().flat_map(|point| reach(&point.trials.furthest_m)).flatten()
 }
 
 /// Draws every box.
@@ -27,7 +27,7 @@ pub(super) fn draw(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy) {
 }
 
 fn draw_one(sheet: &mut Sheet, axes: &Axes, point: &RadiusPoint) {
-    let [Some(low), middle, high] = reach(&point.cases.outermost_m) else { return };
+    let [Some(low), middle, high] = reach(&point.trials.furthest_m) else { return };
     let y = |distance: f64| axes.at(point.radius_m, distance).y;
     // At the ends of the axis both boxes move inwards.
     let room = ASIDE + 2.0 * HALF;
@@ -73,5 +73,5 @@ pub(super) fn key_open(sheet: &mut Sheet, at: DVec2, turn: Turn) {
 
 /// Whether some box has no top.
 pub(super) fn any_open(study: &RadiusStudy) -> bool {
-    study.points.iter().any(|point| matches!(reach(&point.cases.outermost_m), [Some(_), _, None]))
+    study.points.iter().any(|point| matches!(reach(&point.trials.furthest_m), [Some(_), _, None]))
 }

@@ -16,7 +16,7 @@ const LOSSES: f64 = 37.0;
 const LOOK: f64 = 45.0;
 /// Height of the emergency box and the signatures.
 const HELP: f64 = 32.0;
-/// What a meter in the hand can't tell from a calm, m/s (judgement).
+/// What a hand-held meter can't tell from a calm, m/s (judgement).
 const CALM_MPS: f64 = 0.5;
 /// Smallest letters on the card, mm.
 const LEAST: f64 = 2.7;
@@ -75,20 +75,20 @@ impl Plan<'_> {
         };
         sheet.fitted(Room::new(right, 4.6, LEAST), &[facts.valid.clone(), day], white.end());
         let row = Frame { low: DVec2::new(low.x, high.y), high: DVec2::new(high.x, high.y + 18.5) };
-        self.ceiling(sheet, row, facts);
+        self.wind_limit(sheet, row, facts);
         let below = DVec2::new(low.x, row.high.y + 1.5);
         alarm_box(sheet, below, high.x - low.x, &facts.alarms, [3.6, LEAST], 30.0).unwrap_or(row.high.y)
     }
 
-    /// Up to what wind, at the circle and in the hand.
-    fn ceiling(&self, sheet: &mut Sheet, row: Frame, facts: &Facts) {
+    /// Up to what wind, at the circle and hand-held.
+    fn wind_limit(&self, sheet: &mut Sheet, row: Frame, facts: &Facts) {
         sheet.rectangle(row.low, row.high, Some(Pen::plain(Ink::BLACK, 0.6)), Fill::None);
         let cell = |from: f64, to: f64| Frame {
             low: DVec2::new(row.low.x + from + PAD, row.low.y + 1.3),
             high: DVec2::new(row.low.x + to - PAD, row.high.y - 0.6),
         };
-        let Some(ceilings) = &facts.ceilings else {
-            let told = "Wind ceiling: not worked out for this print.".to_owned();
+        let Some(wind_limits) = &facts.wind_limits else {
+            let told = "Wind limit: not worked out for this print.".to_owned();
             sheet.fitted(Room::new(cell(0.0, row.size().x), 6.0, LEAST), &[told], Lettering::new(0.0).bold());
             return;
         };
@@ -103,34 +103,34 @@ impl Plan<'_> {
             let foot = Frame { low: DVec2::new(frame.low.x, frame.low.y + 12.9), high: frame.high };
             sheet.fitted(Room::new(foot, 3.0, 2.4), &[beside], Lettering::new(0.0));
         };
-        let worst = match &ceilings.worst {
+        let worst = match &wind_limits.worst {
             (way, Some(most)) => format!("worst, from {way}: {most:.1} m/s"),
-            (_, None) if ceilings.hand_by_wind.iter().all(|(_, hand)| hand.is_none()) => {
+            (_, None) if wind_limits.hand_by_wind.iter().all(|(_, hand)| hand.is_none()) => {
                 "nor from any other direction".into()
             }
             (way, None) => format!("in no wind from {way}"),
         };
         let (hand, aloft) = (cell(0.0, 62.0), cell(62.0, 118.0));
-        match (ceilings.hand_mps, ceilings.aloft_mps) {
+        match (wind_limits.hand_mps, wind_limits.aloft_mps) {
             (Some([low, _]), Some(most)) => {
                 let beside = if low < CALM_MPS {
-                    format!("{low:.1} m/s, from {}", ceilings.from)
+                    format!("{low:.1} m/s, from {}", wind_limits.from)
                 } else {
-                    format!("{}, from {}", others(low), ceilings.from)
+                    format!("{}, from {}", others(low), wind_limits.from)
                 };
                 let numeral_of =
                     |mps: f64| if mps < CALM_MPS { "calm only".to_owned() } else { format!("{mps:.1} m/s") };
-                numeral(sheet, hand, "WIND CEILING in the hand, at 2 m".into(), numeral_of(low), beside);
+                numeral(sheet, hand, "WIND LIMIT hand-held, at 2 m".into(), numeral_of(low), beside);
                 numeral(sheet, aloft, "the same at circle height".into(), format!("{most:.1} m/s"), worst);
             }
             _ => {
-                let label = format!("WIND CEILING from {}", ceilings.from);
-                let alone = ceilings.plan_mps.map_or_else(
+                let label = format!("WIND LIMIT from {}", wind_limits.from);
+                let alone = wind_limits.plan_mps.map_or_else(
                     || "it holds in none, not even in a calm".to_owned(),
-                    |most| format!("not by drawn cases; the plan alone in {most:.1} m/s"),
+                    |most| format!("not by trials; the plan without errors in {most:.1} m/s"),
                 );
                 numeral(sheet, hand, label, "no wind".into(), alone);
-                numeral(sheet, aloft, "what is missed".into(), ceilings.limit.clone(), worst);
+                numeral(sheet, aloft, "what is missed".into(), wind_limits.limit.clone(), worst);
             }
         }
         let table = cell(118.0, row.size().x);
@@ -139,8 +139,8 @@ impl Plan<'_> {
             Pen::plain(Ink::RULE, 0.3),
         );
         let head = Frame { low: table.low, high: DVec2::new(table.high.x, table.low.y + 3.9) };
-        sheet.fitted(Room::new(head, 3.0, 2.4), &["in the hand, by wind, m/s".into()], Lettering::new(0.0));
-        for (index, (name, hand)) in (0_u8..).zip(ceilings.hand_by_wind) {
+        sheet.fitted(Room::new(head, 3.0, 2.4), &["hand-held, by wind, m/s".into()], Lettering::new(0.0));
+        for (index, (name, hand)) in (0_u8..).zip(wind_limits.hand_by_wind) {
             let wide = table.size().x / 4.0;
             let at = table.low + DVec2::new(f64::from(index % 4) * wide, 9.0 + f64::from(index / 4) * 6.2);
             sheet.words(at, name, Lettering::new(3.2));
@@ -153,21 +153,21 @@ impl Plan<'_> {
     fn numerals(&self, sheet: &mut Sheet, column: Frame, facts: &Facts) {
         sheet.rectangle(column.low, column.high, Some(Pen::plain(Ink::BLACK, 0.6)), Fill::None);
         let none = || "-".to_owned();
-        let thrown =
-            facts.outermost.as_ref().map_or_else(|| "no lap is flown".into(), |far| format!("flown out to {far}"));
+        let blown_wide =
+            facts.furthest.as_ref().map_or_else(|| "no lap is flown".into(), |far| format!("flown out to {far}"));
         let laps = facts.laps.clone().unwrap_or_else(none);
         let lap = facts.lap.clone().unwrap_or_else(none);
         let home =
             facts.home.as_ref().map_or_else(|| "never on the circle".into(), |home| format!("circling at {home}"));
         let rows = [
-            ("radius", facts.radius.clone(), thrown),
+            ("radius", facts.radius.clone(), blown_wide),
             ("height over home", facts.height[0].clone(), facts.height[1].clone()),
             ("way round", facts.turn[0].to_owned(), facts.turn[1].to_owned()),
             ("one lap", lap, home),
-            ("laps in hand", laps, "to the reserve".into()),
+            ("endurance", laps, "laps to the reserve".into()),
         ];
-        let policy = 30.0;
-        let each = (column.size().y - policy) / 5.0;
+        let about_mm = 30.0;
+        let each = (column.size().y - about_mm) / 5.0;
         for (index, (label, numeral, beside)) in (0_u8..).zip(rows) {
             let low = column.low + DVec2::new(PAD, f64::from(index) * each);
             let high = DVec2::new(column.high.x - PAD, low.y + each);
@@ -185,13 +185,13 @@ impl Plan<'_> {
             let body = Frame { low: DVec2::new(middle, low.y + over), high };
             sheet.fitted(Room::new(body, size, 3.6), &[numeral], Lettering::new(0.0).bold().end());
         }
-        let low = DVec2::new(column.low.x + PAD, column.high.y - policy + 1.2);
+        let low = DVec2::new(column.low.x + PAD, column.high.y - about_mm + 1.2);
         let room = Frame { low, high: column.high - DVec2::new(PAD, 0.4) };
         let told = [
             facts.losses.clone(),
-            format!("When the link is lost: {}.", facts.policy),
+            format!("When control is lost: {}.", facts.failsafe_action),
             format!("Authorised by: {}", facts.authority),
-            facts.met.clone().map_or_else(|| "Drawn cases: none flown.".into(), |met| format!("This circle {met}.")),
+            facts.met.clone().map_or_else(|| "Trials: none flown.".into(), |met| format!("This circle {met}.")),
         ];
         one_by_one(sheet, room, [3.4, 2.4], &told);
     }
@@ -238,10 +238,10 @@ impl Plan<'_> {
         let help = &self.scenario.file.brief.emergency;
         let inside = boxed(sheet, Frame { low: row.low, high: DVec2::new(split, row.high.y) }, "Emergency");
         let blank = |words: &str| if words.trim().is_empty() { "_".repeat(26) } else { words.to_owned() };
-        let (latitude, longitude) = self.stand_degrees();
+        let (latitude, longitude) = self.pilot_degrees();
         let place = match help.grid_reference.trim() {
-            "" => format!("{latitude:.5}, {longitude:.5} (stand)"),
-            grid => format!("{grid} (stand {latitude:.5}, {longitude:.5})"),
+            "" => format!("{latitude:.5}, {longitude:.5} (pilot)"),
+            grid => format!("{grid} (pilot {latitude:.5}, {longitude:.5})"),
         };
         let told = [
             format!("Call: {}", blank(&help.call.join(";  "))),
@@ -272,9 +272,9 @@ impl Plan<'_> {
         sheet.fitted(Room::new(within(inside, 0.2), 3.6, 2.4), &told, Lettering::new(0.0));
     }
 
-    /// Latitude and longitude of the stand, degrees.
-    pub(super) fn stand_degrees(&self) -> (f64, f64) {
-        self.scenario.field.plane.to_degrees(self.scenario.field.stand)
+    /// Latitude and longitude of the pilot position, degrees.
+    pub(super) fn pilot_degrees(&self) -> (f64, f64) {
+        self.scenario.field.plane.to_degrees(self.scenario.field.pilot)
     }
 }
 

@@ -2,10 +2,10 @@
 
 use glam::DVec2;
 
-use super::plot::{COMMANDED, ENVELOPE, HAND_BACK, HAND_BACK_CORE, INBOUND, LAP, SATURATED, SUN, Shown};
+use super::plot::{COMMANDED, ENVELOPE, HEADING_HOME, LAP, SATURATED, SUN, Shown, TAKE_OVER, TAKE_OVER_CORE};
 use crate::brief::Plan;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pen, Sheet};
-use crate::field::Rule::{Above, Avoid, Idle, Never};
+use crate::field::Rule::{Above, Caution, Idle, NoFly};
 use crate::report::picture::losses::KEEP_INSIDE;
 use crate::report::picture::{circuit, field};
 use crate::study::keep_inside::KeepInside;
@@ -15,7 +15,7 @@ use crate::study::keep_inside::KeepInside;
 enum Sign {
     Line(Pen),
     Arc,
-    Patch(Hatch),
+    Area(Hatch),
 }
 
 impl Plan<'_> {
@@ -25,26 +25,25 @@ impl Plan<'_> {
         let circles = self.lap.is_some();
         let ring = self.studies.envelope.is_some_and(|study| study.rings.iter().any(|ring| ring.share >= 0.9));
         let keep = self.studies.line().and_then(KeepInside::drawn).is_some_and(|line| !line.bounds.is_empty());
-        let rules = |rule: fn(&crate::field::Rule) -> bool| {
-            self.scenario.field.patches.iter().map(|patch| patch.rule).find(rule)
-        };
+        let rules =
+            |rule: fn(&crate::field::Rule) -> bool| self.scenario.field.areas.iter().map(|area| area.rule).find(rule);
         let signs: Vec<(Sign, &str)> = [
             (circles, Sign::Line(LAP), "as it is flown"),
-            (saturated, Sign::Line(SATURATED), "thrown out: bank at its limit"),
-            (circles && self.hand_back.is_some() && shown.hand_back, Sign::Arc, "take over"),
+            (saturated, Sign::Line(SATURATED), "blown wide: bank at its limit"),
+            (circles && self.take_over.is_some() && shown.take_over, Sign::Arc, "take over"),
             (true, Sign::Line(COMMANDED), "as commanded"),
             (ring && shown.envelope, Sign::Line(ENVELOPE), "90 % of whole recoveries inside"),
             (keep && shown.keep_inside, Sign::Line(KEEP_INSIDE), "keep inside"),
-            (shown.path, Sign::Line(INBOUND), if circles { "way home" } else { "the way it goes" }),
+            (shown.path, Sign::Line(HEADING_HOME), if circles { "way home" } else { "the way it goes" }),
             (self.scenario.field.circuit.is_some(), Sign::Line(circuit::LINE), "circuit"),
-            (shown.sun && self.glare.sector.is_some(), Sign::Patch(SUN), "into the sun"),
+            (shown.sun && self.glare.sector.is_some(), Sign::Area(SUN), "into the sun"),
         ]
         .into_iter()
         .filter_map(|(there, sign, words)| there.then_some((sign, words)))
-        .chain(rules(|rule| matches!(rule, Never)).map(|rule| (Sign::Patch(field::ruled(rule)), "never")))
-        .chain(rules(|rule| matches!(rule, Above(_))).map(|rule| (Sign::Patch(field::ruled(rule)), "only above")))
-        .chain(rules(|rule| matches!(rule, Avoid)).map(|rule| (Sign::Patch(field::ruled(rule)), "avoid")))
-        .chain(rules(|rule| matches!(rule, Idle)).map(|rule| (Sign::Patch(field::ruled(rule)), "no rule today")))
+        .chain(rules(|rule| matches!(rule, NoFly)).map(|rule| (Sign::Area(field::ruled(rule)), "no-fly")))
+        .chain(rules(|rule| matches!(rule, Above(_))).map(|rule| (Sign::Area(field::ruled(rule)), "only above")))
+        .chain(rules(|rule| matches!(rule, Caution)).map(|rule| (Sign::Area(field::ruled(rule)), "caution")))
+        .chain(rules(|rule| matches!(rule, Idle)).map(|rule| (Sign::Area(field::ruled(rule)), "no rule today")))
         .collect();
         let size = 3.1;
         let (mut x, mut y) = (room.low.x, room.low.y + 3.0);
@@ -67,11 +66,11 @@ impl Plan<'_> {
                 }
                 Some(Sign::Arc) => {
                     let ends = [at + DVec2::new(1.5, -1.0), at + DVec2::new(7.0, -1.0)];
-                    sheet.line(ends, HAND_BACK);
-                    sheet.line(ends, HAND_BACK_CORE);
+                    sheet.line(ends, TAKE_OVER);
+                    sheet.line(ends, TAKE_OVER_CORE);
                     sheet.line(ends, LAP);
                 }
-                Some(Sign::Patch(hatch)) => {
+                Some(Sign::Area(hatch)) => {
                     let low = at + DVec2::new(0.0, -2.9);
                     let pen = Some(Pen::plain(Ink::BLACK, 0.25));
                     sheet.rectangle(low, low + DVec2::new(8.0, 3.6), pen, Fill::Hatch(*hatch));

@@ -1,11 +1,11 @@
-//! The field with the circle as it will really be flown: the path from the loss, the last lap, where it is thrown outside,
+//! The field with the circle as it will really be flown: the path from the loss, the last lap, where it is blown wide,
 //! where to take over.
 
 use glam::DVec2;
 
 use crate::brief::Plan;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, Taken};
-use crate::ledger::Lap;
+use crate::margins::Lap;
 use crate::report::picture::losses::keep_inside;
 use crate::report::picture::{STRIP, field, furniture};
 use crate::run::Stretch;
@@ -17,7 +17,7 @@ pub(super) struct Shown {
     /// The path from the loss to the circle.
     pub path: bool,
     /// Where to take over.
-    pub hand_back: bool,
+    pub take_over: bool,
     /// The ring that most recoveries stay inside, way home included.
     pub envelope: bool,
     /// The line inside which a loss is recovered.
@@ -31,7 +31,7 @@ pub(super) struct Shown {
 impl Shown {
     /// Everything.
     pub(super) const ALL: Self =
-        Self { path: true, hand_back: true, envelope: true, keep_inside: true, sun: true, times: false };
+        Self { path: true, take_over: true, envelope: true, keep_inside: true, sun: true, times: false };
 }
 
 /// How long after it has reached the circle a flight is told, seconds.
@@ -40,14 +40,14 @@ pub(super) const SETTLED_S: f64 = 20.0;
 /// Pens of the plan on paper.
 pub(super) const COMMANDED: Pen = Pen::plain(Ink::BLACK, 0.4).dashed(&[1.2, 1.2]);
 pub(super) const ENVELOPE: Pen = Pen::plain(Ink::BLUE, 0.5).dashed(&[3.0, 1.0]);
-pub(super) const INBOUND: Pen = Pen::plain(Ink::BLACK, 0.5);
+pub(super) const HEADING_HOME: Pen = Pen::plain(Ink::BLACK, 0.5);
 pub(super) const LAP: Pen = Pen::plain(Ink::BLACK, 1.1);
-/// The lap where the bank is at its limit, and the jet is thrown outside.
+/// The lap where the bank is at its limit, and the jet is blown wide.
 pub(super) const SATURATED: Pen = Pen::plain(Ink::VERMILION, 1.5).dashed(&[1.6, 0.7]);
 /// Ground over which one looks into the sun.
 pub(super) const SUN: Hatch = Hatch { pattern: Pattern::Spotted, ink: Ink::ORANGE, ground: None, step: 260 };
-pub(super) const HAND_BACK: Pen = Pen::plain(Ink::BLACK, 3.8);
-pub(super) const HAND_BACK_CORE: Pen = Pen::plain(Ink(0x0079_CAAF), 2.9);
+pub(super) const TAKE_OVER: Pen = Pen::plain(Ink::BLACK, 3.8);
+pub(super) const TAKE_OVER_CORE: Pen = Pen::plain(Ink(0x0079_CAAF), 2.9);
 
 impl Plan<'_> {
     /// Draws the map in a frame, with scale, north and wind on a strip below it; returns how many names found no room.
@@ -80,11 +80,11 @@ impl Plan<'_> {
     /// Ground to be shown: land, points and path, with a little around them.
     fn extent(&self, shown: Shown) -> (DVec2, DVec2) {
         let land = &self.scenario.field;
-        let (low, high) = land.outline.bounds();
+        let (low, high) = land.boundary.bounds();
         let trace = &self.run.trace;
         let path = (0..trace.len()).filter(|_| shown.path).map(|index| trace.point(index));
         let lap = self.lap.iter().flat_map(|lap| lap.place.iter().copied());
-        let points = [land.stand, land.home, land.hub];
+        let points = [land.pilot, land.home, land.centre];
         let all = path.chain(lap).chain(points);
         // What flies far off would make the field too small to read.
         let (from, to) = (low - (high - low) * 0.5, high + (high - low) * 0.5);
@@ -96,12 +96,12 @@ impl Plan<'_> {
         (low - rim, high + rim)
     }
 
-    /// Where the sun wanders in the hours of the flight, seen from the stand.
+    /// Where the sun wanders in the hours of the flight, seen from the pilot position.
     fn sun_sector(&self, sheet: &mut Sheet, map: &MapFrame, taken: &mut Taken) {
         let Some(sector) = self.glare.sector else { return };
         let [from, to] = sector.azimuth_deg;
         let wide = (to - from).rem_euclid(360.0);
-        let stand = map.at(self.scenario.field.stand);
+        let pilot = map.at(self.scenario.field.pilot);
         let far = map.frame.size().length();
         let way = |deg: f64| {
             let way = Bearing::from_deg(deg).unit();
@@ -109,13 +109,13 @@ impl Plan<'_> {
         };
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a turn has 360 degrees")]
         let steps = (wide.ceil() as u32).max(1);
-        let rim = (0..=steps).map(|step| stand + way(from + wide * f64::from(step) / f64::from(steps)) * far);
-        let wedge: Vec<DVec2> = std::iter::once(stand).chain(rim).collect();
+        let rim = (0..=steps).map(|step| pilot + way(from + wide * f64::from(step) / f64::from(steps)) * far);
+        let wedge: Vec<DVec2> = std::iter::once(pilot).chain(rim).collect();
         let pen = Some(Pen::plain(Ink::ORANGE, 0.35).dashed(&[0.8, 0.8]));
         sheet.shape(Path::Rings(vec![wedge]), pen, Fill::Hatch(SUN), "the sun in the hours of the flight");
         let middle = way(from + wide / 2.0);
         let inside = |at: DVec2| at.cmpge(map.frame.low + 7.0).all() && at.cmple(map.frame.high - 7.0).all();
-        let steps = (0_u8..=100).map(|percent| stand + middle * far * f64::from(percent) / 100.0);
+        let steps = (0_u8..=100).map(|percent| pilot + middle * far * f64::from(percent) / 100.0);
         let Some(at) = steps.take_while(|at| inside(*at)).last() else { return };
         for ray in 0_u8..8 {
             let out = DVec2::from_angle(f64::from(ray) * std::f64::consts::FRAC_PI_4);
@@ -128,8 +128,8 @@ impl Plan<'_> {
     fn flight(&self, sheet: &mut Sheet, map: &MapFrame, shown: Shown) {
         let circles = self.lap.is_some();
         let radius = self.scenario.file.recovery.radius.m() * map.mm_a_metre;
-        let hub = map.at(self.scenario.field.hub);
-        sheet.shape(Path::Circle(hub, radius), Some(COMMANDED), Fill::None, "circle as commanded");
+        let centre = map.at(self.scenario.field.centre);
+        sheet.shape(Path::Circle(centre, radius), Some(COMMANDED), Fill::None, "circle as commanded");
         let ring = self.studies.envelope.and_then(|study| study.rings.iter().find(|ring| ring.share >= 0.9));
         if let Some(ring) = ring.filter(|_| shown.envelope) {
             let ring = vec![map.all(&ring.corners).collect()];
@@ -148,29 +148,29 @@ impl Plan<'_> {
         let path: Vec<DVec2> = (0..trace.len()).take_while(until).map(|index| map.at(trace.point(index))).collect();
         if shown.path && path.len() > 1 {
             sheet.line(path.iter().copied(), Pen::plain(Ink::PAPER, 1.3));
-            sheet.shape(Path::Open(path), Some(INBOUND), Fill::None, "path from the loss");
+            sheet.shape(Path::Open(path), Some(HEADING_HOME), Fill::None, "path from the loss");
         }
         let Some(lap) = &self.lap else { return };
         let whole = vec![map.all(&lap.place).collect()];
         sheet.shape(Path::Rings(whole.clone()), Some(Pen::plain(Ink::PAPER, 1.9)), Fill::None, "");
         sheet.shape(Path::Rings(whole), Some(LAP), Fill::None, "circle as it is flown");
-        if let Some(part) = self.hand_back.as_ref().filter(|_| shown.hand_back) {
+        if let Some(part) = self.take_over.as_ref().filter(|_| shown.take_over) {
             let mut arc: Vec<DVec2> = part.bearings.iter().map(|&index| map.at(lap.place[index])).collect();
             arc.extend(part.bearings.last().map(|&last| map.at(lap.place[lap.after(last)])));
-            sheet.shape(Path::Open(arc.clone()), Some(HAND_BACK), Fill::None, "take over here");
-            sheet.line(arc.iter().copied(), HAND_BACK_CORE);
+            sheet.shape(Path::Open(arc.clone()), Some(TAKE_OVER), Fill::None, "take over here");
+            sheet.line(arc.iter().copied(), TAKE_OVER_CORE);
             sheet.line(arc, LAP);
         }
         for run in saturated(lap) {
             let run: Vec<DVec2> = run.iter().map(|&index| map.at(lap.place[index])).collect();
             sheet.line(run.iter().copied(), Pen::plain(Ink::PAPER, 1.2));
-            sheet.shape(Path::Open(run), Some(SATURATED), Fill::None, "at the bank limit");
+            sheet.shape(Path::Open(run), Some(SATURATED), Fill::None, "at the maximum bank");
         }
     }
 
-    /// Where words had better not lie: on the outline, the lap and the way home.
+    /// Where words had better not lie: on the boundary, the lap and the way home.
     fn lines(&self, map: &MapFrame, shown: Shown, taken: &mut Taken) {
-        for ring in self.scenario.field.outline.rings() {
+        for ring in self.scenario.field.boundary.rings() {
             taken.line(map.all(ring).chain(ring.first().map(|first| map.at(*first))));
         }
         let trace = &self.run.trace;
@@ -187,16 +187,16 @@ impl Plan<'_> {
             for index in (0..lap.place.len()).step_by(lap.place.len() / 4).map(|index| index + 4) {
                 arrow(sheet, map.at(lap.place[index]), lap.course(index));
             }
-            if let Some((part, middle)) = self.hand_back.as_ref().and_then(|part| Some((part, part.middle(lap)?))) {
-                let hub = self.scenario.field.hub;
+            if let Some((part, middle)) = self.take_over.as_ref().and_then(|part| Some((part, part.middle(lap)?))) {
+                let centre = self.scenario.field.centre;
                 let half = part.bearings.len() / 2;
                 let about =
                     [half, half / 2, half + half / 2].map(|at| part.bearings.get(at).copied().unwrap_or(middle));
                 let places = about.into_iter().flat_map(|index| {
-                    let out = (lap.place[index] - hub).normalize_or_zero();
+                    let out = (lap.place[index] - centre).normalize_or_zero();
                     [-11.0, 12.0, -15.0, 16.0].map(|by| map.at(lap.place[index]) + DVec2::new(out.x, -out.y) * by)
                 });
-                if shown.hand_back && !part.bearings.is_empty() {
+                if shown.take_over && !part.bearings.is_empty() {
                     taken.letter(sheet, map.frame, "take over", words, places);
                 }
             }
@@ -219,7 +219,7 @@ impl Plan<'_> {
     /// The seconds since the loss along the path, until it circles.
     fn times(&self, sheet: &mut Sheet, map: &MapFrame, taken: &mut Taken) {
         let trace = &self.run.trace;
-        let end = self.ledger.figures.home_s.map_or(60.0, |home| home + SETTLED_S);
+        let end = self.margins.figures.home_s.map_or(60.0, |home| home + SETTLED_S);
         let mut next = 5.0;
         for index in 0..trace.len() {
             if trace.time_s(index) + 1e-9 < next || next > end {

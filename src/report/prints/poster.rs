@@ -24,7 +24,7 @@ impl Plan<'_> {
     pub fn poster(&self) -> Sheet {
         let (facts, file) = (self.facts(), &self.scenario.file);
         let about = format!(
-            "Poster of {}: where a {} circles by itself when its link is lost: {} {}, {} up",
+            "Poster of {}: where a {} circles by itself when its control is lost: {} {}, {} up",
             file.name, file.jet.name, facts.radius, facts.turn[0], facts.height[0]
         );
         let paper = size::A3_LYING;
@@ -82,9 +82,9 @@ impl Plan<'_> {
         }
         let rule = column.low.y + tall + 3.0;
         sheet.line([DVec2::new(column.low.x, rule), DVec2::new(column.high.x, rule)], Pen::plain(Ink::RULE, 0.5));
-        let wind = match facts.ceilings.as_ref().map(|found| (found.hand_mps, found)) {
+        let wind = match facts.wind_limits.as_ref().map(|found| (found.hand_mps, found)) {
             Some((Some([low, _]), found)) => {
-                format!("Up to {low:.1} m/s on a meter in the hand, wind from {}.", found.from)
+                format!("Up to {low:.1} m/s on a hand-held meter, wind from {}.", found.from)
             }
             Some((None, found)) => {
                 format!("Holds in no wind from {}, not even in a calm. What is missed: {}.", found.from, found.limit)
@@ -92,17 +92,17 @@ impl Plan<'_> {
             None => "Up to what wind: not worked out for this print.".into(),
         };
         let turn = format!("{}, {}.", capital(facts.turn[0]), facts.turn[1]);
-        let thrown = facts
-            .outermost
+        let blown_wide = facts
+            .furthest
             .as_ref()
-            .map(|far| format!("In the wind of the plan it is flown out to {far} from the hub."));
+            .map(|far| format!("In the wind of the plan it is flown out to {far} from the centre."));
         let told: Vec<String> = [
             Some(turn),
             Some(wind),
-            thrown,
+            blown_wide,
             Some(format!("Take over: {}", facts.take_over)),
             Some(format!("The sun: {}", self.sun_briefly())),
-            Some(format!("When the link is lost: {}.", facts.policy)),
+            Some(format!("When control is lost: {}.", facts.failsafe_action)),
             Some(format!("Authorised by: {}.", facts.authority)),
             Some(facts.losses.clone()),
             facts.met.as_ref().map(|met| format!("In this model it {met}.")),
@@ -121,7 +121,7 @@ impl Plan<'_> {
         let (title, first) = match &facts.keep_off {
             Some(off) => {
                 let circuit =
-                    format!("KEEP your circuit outside {off} from the hub, and off {} ({}).", height[0], height[1]);
+                    format!("KEEP your circuit outside {off} from the centre, and off {} ({}).", height[0], height[1]);
                 ("You see it circle", circuit)
             }
             None => ("You see it come down", "CLEAR the sky and the ground on its way.".into()),

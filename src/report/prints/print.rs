@@ -113,7 +113,7 @@ impl Plan<'_> {
             document.pages.get(page.wrapping_sub(1)).ok_or_else(none)
         };
         Ok(match format {
-            Format::Text => self.told().into_bytes(),
+            Format::Text => self.in_words().into_bytes(),
             Format::Json => self.json().into_bytes(),
             Format::Pdf => draw::pdf(&document)?,
             Format::Html => draw::html(&document).into_bytes(),

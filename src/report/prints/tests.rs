@@ -5,8 +5,8 @@ use crate::VERSION;
 use crate::brief::{Plan, Studies, fixture};
 use crate::draw::{Mark, Sheet};
 use crate::error::Fault;
-use crate::field::{ObstacleFile, PatchFile, RuleName};
-use crate::recovery::Policy;
+use crate::field::{AreaFile, ObstacleFile, RuleName};
+use crate::recovery::FailsafeAction;
 use crate::run::{RuleNote, Scenario, ScenarioFile, Signature};
 use crate::study::envelope::{EnvelopeAsk, envelope};
 use crate::study::work::Work;
@@ -17,7 +17,7 @@ use crate::words::cautions::FOOT;
 const ON: &str = "2026-04-20";
 
 /// A plan to be printed: its name, its scenario, and whether it has studies.
-type Case = (&'static str, Scenario, bool);
+type Drawing = (&'static str, Scenario, bool);
 
 fn changed(change: impl FnOnce(&mut ScenarioFile)) -> Scenario {
     let mut file = Scenario::tight_strip().file;
@@ -34,12 +34,12 @@ fn awkward(file: &mut ScenarioFile) {
     file.jet.name = long("home-built jet", 2);
     file.recovery.authorised_by.clear();
     let field = file.field.as_mut().unwrap();
-    field.patches = (0_u8..60)
+    field.areas = (0_u8..60)
         .map(|index| {
             let (x, y) = (-255.0 + 50.0 * f64::from(index % 10), -255.0 + 76.0 * f64::from(index / 10));
-            PatchFile {
+            AreaFile {
                 name: long("paddock", index.into()),
-                rule: if index % 3 == 0 { RuleName::Never } else { RuleName::Avoid },
+                rule: if index % 3 == 0 { RuleName::NoFly } else { RuleName::Caution },
                 height: None,
                 months: vec![],
                 otherwise: None,
@@ -77,32 +77,32 @@ fn awkward(file: &mut ScenarioFile) {
 }
 
 /// Plans of every kind.
-fn cases() -> Vec<Case> {
+fn drawings() -> Vec<Drawing> {
     vec![
         ("demo", Scenario::tight_strip(), true),
         ("awkward", changed(awkward), true),
-        ("cut", changed(|file| file.recovery.policy = Policy::Cut), true),
+        ("cut", changed(|file| file.recovery.failsafe_action = FailsafeAction::Cut), true),
         ("no study", Scenario::tight_strip(), false),
         ("expired", changed(|file| file.brief.review_by = Some("2026-03-31".into())), true),
     ]
 }
 
 /// Hands every print of a plan to a check.
-fn printed(case: &Case, check: &dyn Fn(&str, &Plan<'_>, Print, &[Sheet])) {
-    let (name, scenario, studied) = case;
-    let (mut radius, ceiling) = (fixture::radius(scenario, false), fixture::ceiling(scenario));
-    let (mut alone, losses) = (fixture::radius(scenario, true), fixture::losses(scenario, 20));
-    alone.points.truncate(1);
+fn printed(drawing: &Drawing, check: &dyn Fn(&str, &Plan<'_>, Print, &[Sheet])) {
+    let (name, scenario, studied) = drawing;
+    let (mut radius, wind_limit) = (fixture::radius(scenario, false), fixture::wind_limit(scenario));
+    let (mut own_circle, losses) = (fixture::radius(scenario, true), fixture::losses(scenario, 20));
+    own_circle.points.truncate(1);
     if *name == "awkward" {
-        // A hub among patches: the names of the level lines are long and lie low.
+        // A centre among areas: the names of the level lines are long and lie low.
         (radius.free_m, radius.closed.largest_m) = (35.0, 15.0);
-        radius.free_to = format!("never: {}", scenario.field.patches[0].name);
+        radius.free_to = format!("{}, no-fly", scenario.field.areas[0].name);
     }
-    let envelope = envelope(scenario, &EnvelopeAsk { cases: 16, ..EnvelopeAsk::coarse() }, &Work::default());
+    let envelope = envelope(scenario, &EnvelopeAsk { trials: 16, ..EnvelopeAsk::coarse() }, &Work::default());
     let studies = Studies {
-        alone: Some(&alone),
+        own_circle: Some(&own_circle),
         radius: Some(&radius),
-        ceiling: Some(&ceiling),
+        wind_limit: Some(&wind_limit),
         envelope: Some(&envelope),
         losses: Some(&losses),
         keep_inside: None,
@@ -118,7 +118,7 @@ fn printed(case: &Case, check: &dyn Fn(&str, &Plan<'_>, Print, &[Sheet])) {
 }
 
 fn every_print(check: &dyn Fn(&str, &Plan<'_>, Print, &[Sheet])) {
-    cases().iter().for_each(|case| printed(case, check));
+    drawings().iter().for_each(|drawing| printed(drawing, check));
 }
 
 /// The mark across the paper lies under everything by its nature.

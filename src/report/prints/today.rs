@@ -19,7 +19,7 @@ const GATES: f64 = 0.56;
 const PEOPLE: [&str; 10] = [
     "Satellites ______; position wandered ______ m in a minute (at most 3 m)",
     "Home captured ______ m from the peg it is meant to be on (at most ______ m)",
-    "Height reads ______ m on the ground (nought, give or take 2 m)",
+    "Height reads ______ m on the ground (zero, give or take 2 m)",
     "Controls and the stabiliser move the right way; loss action tried, fan made harmless",
     "Spotter briefed, beside the pilot, card in hand: ______________________",
     "Nobody else's circle or circuit lies inside this one",
@@ -110,24 +110,24 @@ fn wind_now(sheet: &mut Sheet, frame: Frame, facts: &Facts) {
         high: DVec2::new(inside.high.x, inside.low.y + to),
     };
     sheet.fitted(Room::new(row(1.6, 7.6), 4.2, 3.0), &[blank.into()], Lettering::new(0.0));
-    let most = match &facts.ceilings {
+    let most = match &facts.wind_limits {
         None => "The most is not worked out for this print: that alone is a no.".to_owned(),
-        Some(ceilings) => match (ceilings.hand_mps, ceilings.aloft_mps) {
+        Some(wind_limits) => match (wind_limits.hand_mps, wind_limits.aloft_mps) {
             (Some([low, _]), Some(aloft)) => {
                 format!(
-                    "The most is {low:.1} m/s in the hand, from {}; {aloft:.1} m/s at circle height.",
-                    ceilings.from
+                    "The most is {low:.1} m/s hand-held, from {}; {aloft:.1} m/s at circle height.",
+                    wind_limits.from
                 )
             }
-            _ => format!("From {} no wind will do, not even a calm.", ceilings.from),
+            _ => format!("From {} no wind will do, not even a calm.", wind_limits.from),
         },
     };
     sheet.fitted(Room::new(row(8.6, 15.0), 4.6, 3.0), &[most], Lettering::new(0.0).bold());
-    let Some(ceilings) = &facts.ceilings else { return };
+    let Some(wind_limits) = &facts.wind_limits else { return };
     let wide = (inside.size().x - 34.0) / 8.0;
     let foot = inside.low.y + 22.4;
-    sheet.words(DVec2::new(inside.low.x, foot), "by wind, in the hand:", Lettering::new(3.1));
-    for (index, (name, hand)) in (0_u8..).zip(ceilings.hand_by_wind) {
+    sheet.words(DVec2::new(inside.low.x, foot), "by wind, hand-held:", Lettering::new(3.1));
+    for (index, (name, hand)) in (0_u8..).zip(wind_limits.hand_by_wind) {
         let x = inside.low.x + 34.0 + f64::from(index) * wide;
         sheet.words(DVec2::new(x, foot), name, Lettering::new(3.1));
         let told = hand.map_or_else(|| "none".into(), |hand| format!("{hand:.1}"));
@@ -173,11 +173,11 @@ fn centred(sheet: &mut Sheet, room: Room, words: &str, lettering: Lettering) {
     sheet.fitted(Room { frame: Frame { low, ..room.frame }, ..room }, &told, lettering);
 }
 
-/// A no stands white on black, what is not known or to be looked at in a frame, what is met in plain words.
+/// A no stands white on black, what is not known or to be checked in a frame, what is met in plain words.
 fn verdict(sheet: &mut Sheet, frame: Frame, said: Said) {
     let (pen, fill, lettering) = match said {
         Said::No => (None, Fill::Plain(Ink::BLACK), Lettering::new(3.6).bold().ink(Ink::PAPER)),
-        Said::Unknown | Said::Look => {
+        Said::Unknown | Said::Check => {
             (Some(Pen::plain(Ink::BLACK, 0.4).dashed(&[1.2, 0.8])), Fill::None, Lettering::new(3.2))
         }
         Said::Met => (None, Fill::None, Lettering::new(3.2)),

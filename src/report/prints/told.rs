@@ -17,7 +17,7 @@ impl Plan<'_> {
         let (facts, file) = (self.facts(), &self.scenario.file);
         let lap = facts.lap.as_ref().map_or_else(
             || "no whole lap is flown".into(),
-            |lap| format!("{lap}; {} laps in hand before the reserve", facts.laps.clone().unwrap_or_default()),
+            |lap| format!("{lap}; {} laps to the reserve", facts.laps.clone().unwrap_or_default()),
         );
         let circle = [
             ("Field", format!("{}, {}; {}", file.name, file.jet.name, facts.valid)),
@@ -28,8 +28,8 @@ impl Plan<'_> {
                 format!("{}, {} ({}) above home, {}", facts.radius, facts.height[0], facts.height[1], facts.turn[0]),
             ),
             ("Lap", lap),
-            ("Policy", format!("{}; authorised by: {}", facts.policy, facts.authority)),
-            ("Cases", facts.met.clone().map_or_else(|| "none flown".into(), |met| format!("this circle {met}"))),
+            ("Failsafe action", format!("{}; authorised by: {}", facts.failsafe_action, facts.authority)),
+            ("Trials", facts.met.clone().map_or_else(|| "none flown".into(), |met| format!("this circle {met}"))),
             ("Look", facts.look.clone().unwrap_or_else(|| "no whole lap to look at".into())),
             ("Clock", facts.clock.clone()),
             ("Take over", facts.take_over.clone()),
@@ -55,7 +55,7 @@ impl Plan<'_> {
     }
 
     /// What the card says, for a screen.
-    pub fn told(&self) -> String {
+    pub fn in_words(&self) -> String {
         let listed = |section: &Section| listed(&section.heading, &section.paragraphs);
         let sections: Vec<String> = self.sections().iter().map(listed).collect();
         format!("Peewit {VERSION}: the field card\n\n{}\n{}\n", sections.join("\n"), self.stamp())
@@ -63,9 +63,9 @@ impl Plan<'_> {
 
     /// What the card says, for other programs: SI, the unit in the key.
     pub fn json(&self) -> String {
-        let (facts, file, figures) = (self.facts(), &self.scenario.file, &self.ledger.figures);
+        let (facts, file, figures) = (self.facts(), &self.scenario.file, &self.margins.figures);
         let plan = &file.recovery;
-        let ceilings = facts.ceilings.as_ref().map(|found| {
+        let wind_limits = facts.wind_limits.as_ref().map(|found| {
             let by_wind: serde_json::Map<String, Value> =
                 found.hand_by_wind.iter().map(|(name, hand)| ((*name).to_owned(), json!(hand))).collect();
             json!({
@@ -74,7 +74,7 @@ impl Plan<'_> {
                 "hand_at_2m_by_wind_mps": by_wind,
             })
         });
-        let cases = self.studies.alone.and_then(|study| Some((study, &study.points.first()?.cases)));
+        let trials = self.studies.own_circle.and_then(|study| Some((study, &study.points.first()?.trials)));
         let signed: Vec<_> = file
             .signed()
             .into_iter()
@@ -105,20 +105,20 @@ impl Plan<'_> {
             "height_m": plan.height.m(),
             "turn": facts.turn[0],
             "lap_s": figures.lap_s,
-            "laps_in_hand": figures.laps_in_hand,
+            "laps_to_reserve": figures.laps_to_reserve,
             "home_s": figures.home_s,
-            "outermost_m": figures.outermost_m,
-            "policy": facts.policy,
+            "furthest_m": figures.furthest_m,
+            "failsafe_action": facts.failsafe_action,
             "plan_hash": file.plan_hash(),
             "authorised_by": plan.authorised_by,
             "authorised_for": plan.authorised_for,
             "authority_counts": file.authority().counts(),
             "signed": signed,
-            "cases": cases.map(|(study, tally)| json!({
-                "flown": tally.cases, "crossed": tally.crossed, "kept": tally.kept, "held": tally.held,
+            "trials": trials.map(|(study, tally)| json!({
+                "flown": tally.trials, "crossed": tally.crossed, "kept": tally.kept, "held": tally.held,
                 "verdict": study.plan.as_ref().map(verdict_json), "confidence": study.ask.confidence, "partial": study.partial,
             })),
-            "wind_ceiling": ceilings,
+            "wind_limit": wind_limits,
             "look": look,
             "take_over": facts.take_over,
             "sun": facts.sun,
@@ -133,13 +133,13 @@ impl Plan<'_> {
 }
 
 fn wind(facts: &Facts) -> String {
-    let Some(found) = &facts.ceilings else { return "up to what wind: not worked out".into() };
+    let Some(found) = &facts.wind_limits else { return "up to what wind: not worked out".into() };
     match (found.hand_mps, found.aloft_mps) {
         (Some([low, high]), Some(most)) => format!(
-            "from {} up to {most:.1} m/s at circle height: {low:.1} m/s on a meter in the hand at 2 m (other air: up to \
+            "from {} up to {most:.1} m/s at circle height: {low:.1} m/s on a hand-held meter at 2 m (other air: up to \
              {high:.1} m/s)",
             found.from
         ),
-        _ => format!("from {}: no ceiling, not even a calm; {} fails", found.from, found.limit),
+        _ => format!("from {}: do not fly this plan in any wind; {} fails", found.from, found.limit),
     }
 }

@@ -1,5 +1,5 @@
 //! The loss map as GeoJSON (RFC 7946): a polygon for each cell and each keep-inside line (role `keep-inside`, in reports
-//! only), the turn-back line, the no-return line and the hub.
+//! only), the turn-back line, the no-return line and the centre.
 
 use geojson::{FeatureCollection, GeometryValue};
 use glam::DVec2;
@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 
 use crate::VERSION;
 use crate::brief::StudyReport;
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::report::geojson::{feature, position};
 use crate::report::json::tidy;
 use crate::study::losses::{Cell, LossStudy};
@@ -37,8 +37,8 @@ pub(super) fn losses(report: &StudyReport, study: &LossStudy) -> String {
             feature(GeometryValue::new_polygon([closed(&ring)]), super::keep::properties(keep, line))
         })
     });
-    let hub = feature(GeometryValue::new_point(place(report.scenario.field.hub)), json!({ "role": "hub" }));
-    let features = cells.chain(keep).chain(turn_back).chain(no_return).chain([hub]).collect();
+    let centre = feature(GeometryValue::new_point(place(report.scenario.field.centre)), json!({ "role": "centre" }));
+    let features = cells.chain(keep).chain(turn_back).chain(no_return).chain([centre]).collect();
     let about = json!({
         "peewit": VERSION,
         "scenario": report.scenario.file.name,
@@ -67,17 +67,17 @@ fn about(cell: &Cell) -> Value {
     let replay = cell.replay;
     json!({
         "role": "cell",
-        "as_written": cell.plan_worst.name(),
+        "as_entered": cell.plan_worst.name(),
         "worst": cell.worst.name(),
         "flown": cell.count.flown,
         "trials": cell.trials.flown,
         "trials_crossed": cell.trials.crossed,
         "trials_kept": cell.trials.kept,
-        "looked_at_closely": cell.looked_at_closely(),
+        "checked_closely": cell.checked_closely(),
         "outcomes": counts,
         "replay_heading_deg": tidy(replay.heading_deg),
         "replay_height_m": tidy(replay.height_m),
         "replay_speed_mps": tidy(replay.speed_mps),
-        "replay_case": replay.case,
+        "replay_trial": replay.trial,
     })
 }

@@ -1,19 +1,19 @@
 //! The studies as tables: RFC 4180, a row for a radius and way round, a direction, or a cell; units in the header.
 
 use crate::brief::{Answer, StudyReport};
-use crate::ledger::{Outcome, Score};
+use crate::margins::{Outcome, Score};
 use crate::report::json::tidy;
 use crate::study::Tally;
-use crate::study::ceiling::CeilingStudy;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
+use crate::study::wind_limit::WindLimitStudy;
 use crate::{Error, Result, words};
 
 /// The table.
 pub(super) fn study(report: &StudyReport) -> Result<String> {
     let rows = match report.answer {
         Answer::Radius(study) => radius(study),
-        Answer::Ceiling(study) => ceiling(study),
+        Answer::WindLimit(study) => wind_limit(study),
         Answer::Losses(study) => losses(study),
     };
     let mut table = ::csv::WriterBuilder::new().terminator(::csv::Terminator::CRLF).from_writer(Vec::new());
@@ -33,7 +33,7 @@ fn perhaps(value: Option<f64>) -> String {
     value.map(number).unwrap_or_default()
 }
 
-/// The columns of the outcomes, such as `entered_a_patch`.
+/// The columns of the outcomes, such as `entered_an_area`.
 fn outcome_names() -> impl Iterator<Item = String> {
     Outcome::ALL.into_iter().map(|outcome| outcome.name().replace(' ', "_"))
 }
@@ -41,20 +41,20 @@ fn outcome_names() -> impl Iterator<Item = String> {
 fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
     let winds = ["mean", "gust"];
     let limit =
-        |wind: &str, info: &crate::ledger::LimitInfo| format!("{wind} {} margin_{}", info.name, info.unit.ending());
+        |wind: &str, info: &crate::margins::LimitInfo| format!("{wind} {} margin_{}", info.name, info.unit.ending());
     let head = ["radius_m", "turn"]
         .map(String::from)
         .into_iter()
         .chain(winds.iter().flat_map(|wind| {
             [
-                format!("{wind}_outermost_m"),
+                format!("{wind}_furthest_m"),
                 format!("{wind}_outcome"),
                 format!("{wind}_crossed"),
                 format!("{wind}_kept"),
                 format!("{wind}_held"),
             ]
         }))
-        .chain(["answer", "cases", "cases_crossed", "cases_kept", "cases_held"].map(String::from))
+        .chain(["answer", "trials", "trials_crossed", "trials_kept", "trials_held"].map(String::from))
         .chain(outcome_names().map(|name| format!("cases_{name}")))
         .chain(winds.iter().flat_map(|wind| study.limits.iter().map(move |info| limit(wind, info))));
     let mut rows = vec![head.collect()];
@@ -62,35 +62,36 @@ fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
         let scores = [&point.mean, &point.gust];
         let flown = |score: &Score| {
             let flags = [score.crossed, score.kept, score.held].map(|flag| flag.to_string());
-            [perhaps(score.outermost_m), score.outcome.name().into()].into_iter().chain(flags)
+            [perhaps(score.furthest_m), score.outcome.name().into()].into_iter().chain(flags)
         };
         [number(point.radius_m), words::turn(point.turn).into()]
             .into_iter()
             .chain(scores.into_iter().flat_map(flown))
             .chain([point.verdict.map_or("", |verdict| verdict.answer.name()).to_owned()])
-            .chain(tally(Some(&point.cases)))
+            .chain(tally(Some(&point.trials)))
             .chain(scores.into_iter().flat_map(|score| score.gaps.iter().map(|gap| number(gap.margin))))
             .collect()
     }));
     rows
 }
 
-/// Cases, those that crossed a limit, kept every buffer and held the circle, and one column an outcome; empty where nothing was flown.
+/// Trials, those that crossed a limit, kept every buffer and held the circle, and one column an outcome; empty where
+/// nothing was flown.
 fn tally(tally: Option<&Tally>) -> Vec<String> {
     match tally {
         Some(tally) => {
-            let counts = [tally.cases, tally.crossed, tally.kept, tally.held];
+            let counts = [tally.trials, tally.crossed, tally.kept, tally.held];
             counts.into_iter().chain(tally.outcomes).map(|count| count.to_string()).collect()
         }
         None => vec![String::new(); 4 + Outcome::ALL.len()],
     }
 }
 
-fn ceiling(study: &CeilingStudy) -> Vec<Vec<String>> {
+fn wind_limit(study: &WindLimitStudy) -> Vec<Vec<String>> {
     let parts = ["held", "failed"];
     let head = [
         "wind_from_deg",
-        "ceiling_mps",
+        "wind_limit_mps",
         "plan_mps",
         "hand_meter_low_mps",
         "hand_meter_high_mps",
@@ -103,7 +104,7 @@ fn ceiling(study: &CeilingStudy) -> Vec<Vec<String>> {
     .map(String::from)
     .into_iter()
     .chain(parts.iter().flat_map(|part| {
-        let counts = ["cases", "cases_crossed", "cases_kept", "cases_held"].map(|name| format!("{part}_{name}"));
+        let counts = ["trials", "trials_crossed", "trials_kept", "trials_held"].map(|name| format!("{part}_{name}"));
         counts.into_iter().chain(outcome_names().map(move |name| format!("{part}_cases_{name}")))
     }));
     let mut rows = vec![head.collect()];
@@ -113,7 +114,7 @@ fn ceiling(study: &CeilingStudy) -> Vec<Vec<String>> {
         let name = found.limit.and_then(|index| study.limits.get(index)).map(|info| info.name.clone());
         [
             number(found.from_deg),
-            perhaps(found.ceiling_mps),
+            perhaps(found.wind_limit_mps),
             perhaps(found.plan_mps),
             perhaps(low),
             perhaps(high),
@@ -133,7 +134,7 @@ fn ceiling(study: &CeilingStudy) -> Vec<Vec<String>> {
 
 fn losses(study: &LossStudy) -> Vec<Vec<String>> {
     let head =
-        ["column", "row", "x_m", "y_m", "as_written", "worst", "flown", "trials", "trials_crossed", "trials_kept"]
+        ["column", "row", "x_m", "y_m", "as_entered", "worst", "flown", "trials", "trials_crossed", "trials_kept"]
             .map(String::from)
             .into_iter()
             .chain(outcome_names())
@@ -148,7 +149,7 @@ fn losses(study: &LossStudy) -> Vec<Vec<String>> {
                     "replay_height_m",
                     "replay_speed_mps",
                     "replay_heading_deg",
-                    "replay_case",
+                    "replay_trial",
                 ]
                 .map(String::from),
             );
@@ -174,7 +175,7 @@ fn losses(study: &LossStudy) -> Vec<Vec<String>> {
         .chain(pair(cell.home_s))
         .chain(pair(cell.energy_wh))
         .chain(again)
-        .chain([replay.case.to_string()])
+        .chain([replay.trial.to_string()])
         .collect()
     }));
     rows

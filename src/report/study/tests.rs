@@ -6,7 +6,7 @@ use serde_json::Value;
 
 use crate::VERSION;
 use crate::brief::{Answer, StudyReport, fixture};
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::report::Format;
 use crate::run::Scenario;
 use crate::words::cautions;
@@ -14,15 +14,15 @@ use crate::words::cautions;
 fn with_all(check: impl Fn(&str, &StudyReport)) {
     let scenario = Scenario::tight_strip();
     let (open, shut) = (fixture::radius(&scenario, true), fixture::radius(&scenario, false));
-    let (ceiling, losses) = (fixture::ceiling(&scenario), fixture::losses(&scenario, 20));
-    let mut alone = fixture::ceiling(&scenario);
-    alone.ask.cases = 0;
+    let (wind_limit, losses) = (fixture::wind_limit(&scenario), fixture::losses(&scenario, 20));
+    let mut alone = fixture::wind_limit(&scenario);
+    alone.ask.trials = 0;
     alone.directions.iter_mut().for_each(|found| (found.held, found.failed) = (None, None));
     let answers = [
         ("radius", Answer::Radius(&open)),
-        ("ceiling of the plan alone", Answer::Ceiling(&alone)),
+        ("wind limit of the plan without errors", Answer::WindLimit(&alone)),
         ("no radius", Answer::Radius(&shut)),
-        ("ceiling", Answer::Ceiling(&ceiling)),
+        ("wind-limit", Answer::WindLimit(&wind_limit)),
         ("losses", Answer::Losses(&losses)),
     ];
     for (name, answer) in answers {
@@ -105,7 +105,7 @@ fn a_study_that_was_stopped_says_so_everywhere() {
 }
 
 #[test]
-fn an_empty_band_says_so_names_what_eats_the_room_and_lists_what_would_open_it() {
+fn no_usable_radii_says_so_names_the_room_budget_and_lists_what_would_help() {
     let scenario = Scenario::tight_strip();
     let study = fixture::radius(&scenario, false);
     let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
@@ -113,8 +113,8 @@ fn an_empty_band_says_so_names_what_eats_the_room_and_lists_what_would_open_it()
     for said in [
         "No radius flown, from 40 to 260 m, holds.",
         "Nearest is 130 m clockwise. No: stays inside in",
-        "Without errors: outline breached by 5.0 m",
-        "What eats the room survey 2.0 m",
+        "Without errors: boundary crossed by 5.0 m",
+        "Room budget survey 2.0 m",
         "return at 19 m/s instead of 22 m/s 105 to 125 m anticlockwise",
     ] {
         assert!(words.contains(said), "no \"{said}\" in {words}");
@@ -122,32 +122,32 @@ fn an_empty_band_says_so_names_what_eats_the_room_and_lists_what_would_open_it()
 }
 
 #[test]
-fn what_no_circle_mends_is_said_first() {
+fn what_no_circle_fixes_is_said_first() {
     let scenario = Scenario::tight_strip();
     let mut study = fixture::radius(&scenario, false);
-    study.already = vec!["outline: 4 of 20 m asked for".into()];
+    study.already = vec!["boundary: 4 of 20 m asked for".into()];
     let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
-    assert!(report.headline().contains("which no circle mends: outline: 4 of 20 m asked for."));
+    assert!(report.headline().contains("which no circle fixes: boundary: 4 of 20 m asked for."));
 }
 
 #[test]
-fn both_ends_of_a_band_have_their_reason() {
+fn both_ends_of_a_range_have_their_reason() {
     let scenario = Scenario::tight_strip();
     let study = fixture::radius(&scenario, true);
     let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
-    let said = "without errors, mean wind, clockwise: 92.5 to 120 m. Below 92.5 m: bank limit can't hold it: thrown 12 m outside. \
-                Above 120 m: outline: 14.0 of 20.0 m asked for.";
+    let said = "without errors, mean wind, clockwise: 92.5 to 120 m. Below 92.5 m: maximum bank can't hold it: blown 12 m wide. \
+                Above 120 m: boundary: 14.0 of 20.0 m asked for.";
     assert!(flat(&text(&report, Format::Text)).contains(said));
 }
 
 #[test]
 fn tables_have_a_row_for_everything_flown() {
     let scenario = Scenario::tight_strip();
-    let (radius, ceiling, losses) =
-        (fixture::radius(&scenario, true), fixture::ceiling(&scenario), fixture::losses(&scenario, 20));
+    let (radius, wind_limit, losses) =
+        (fixture::radius(&scenario, true), fixture::wind_limit(&scenario), fixture::losses(&scenario, 20));
     let answers = [
         (Answer::Radius(&radius), radius.points.len(), "radius_m", "60"),
-        (Answer::Ceiling(&ceiling), 36, "wind_from_deg", "20"),
+        (Answer::WindLimit(&wind_limit), 36, "wind_from_deg", "20"),
         (Answer::Losses(&losses), losses.cells.len(), "row", "0"),
     ];
     for (answer, rows, column, third) in answers {
@@ -216,26 +216,26 @@ const PLAIN: [&str; 26] = [
     "trials",
     "most_trials",
     "seed",
-    "cases",
+    "trials",
     "met",
     "flown",
     "confidence",
-    "laps_in_hand",
-    "breached",
-    "thin",
-    "least_case",
-    "case",
+    "laps_to_reserve",
+    "crossed",
+    "inside_buffer",
+    "least_trial",
+    "trial",
     "column",
     "row",
     "columns",
     "rows",
     "headings",
     "crossed_kept_and_flown_by_heading",
-    "cells_not_looked_at_closely",
+    "cells_not_checked_closely",
     "bearings",
     "centre_crossed",
     "centre_trials",
-    "ceiling",
+    "wind_limit",
 ];
 /// What the keys of all other numbers end in.
 const UNITS: [&str; 8] = ["_m", "_s", "_mps", "_wh", "_deg", "_share", "_laps", "_kt"];

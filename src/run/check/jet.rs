@@ -38,7 +38,7 @@ impl Checks {
         self.own::<Power>("avionics_power", jet.avionics_power, 0.0, 500.0);
         self.plain("/jet/cells", f64::from(jet.cells), 1.0, 28.0);
         self.own::<Charge>("capacity", jet.capacity, 36.0, 360_000.0);
-        self.own::<Angle>("bank_limit", jet.bank_limit, 5.0_f64.to_radians(), 60.0_f64.to_radians());
+        self.own::<Angle>("maximum_bank", jet.maximum_bank, 5.0_f64.to_radians(), 60.0_f64.to_radians());
         self.own::<Time>("roll_lag", jet.roll_lag, 0.0, 5.0);
         self.own::<AngularRate>("roll_rate", jet.roll_rate, 5.0_f64.to_radians(), 1000.0_f64.to_radians());
         self.own::<Angle>("climb_limit", jet.climb_limit, 1.0_f64.to_radians(), 60.0_f64.to_radians());

@@ -1,10 +1,10 @@
-//! The nearest and the furthest that a path comes to the hub, in every sector about it.
+//! The nearest and the furthest that a path comes to the centre, in every sector about it.
 
 use glam::DVec2;
 
 use super::ray;
 
-/// What a path has been at so far, relative to the hub.
+/// What a path has been at so far, relative to the centre.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Around {
     /// Squared distances a sector, m^2.
@@ -25,7 +25,7 @@ impl Around {
         Self { near2: vec![f64::INFINITY; sectors], far2: vec![f64::NEG_INFINITY; sectors], last: None }
     }
 
-    /// Nearest and furthest from the hub in a sector, metres; none where it never was.
+    /// Nearest and furthest from the centre in a sector, metres; none where it never was.
     pub(super) fn reach_m(&self, sector: usize) -> Option<[f64; 2]> {
         let far2 = self.far2[sector];
         (far2 >= 0.0).then(|| [self.near2[sector].sqrt(), far2.sqrt()])
@@ -37,7 +37,7 @@ impl Around {
         let (from, mut sector) = self.last.unwrap_or_else(|| (to, sector_of(to, edges)));
         let clockwise = from.perp_dot(to) < 0.0;
         let mut here = from;
-        // A straight line turns by less than half a circle about the hub, and a sector is less than that.
+        // A straight line turns by less than half a circle about the centre, and a sector is less than that.
         for _ in 0..count {
             let (ahead, next) = if clockwise {
                 let next = (sector + 1) % count;
@@ -68,7 +68,7 @@ impl Around {
     }
 }
 
-/// The sector a place lies in; the first where it is the hub itself.
+/// The sector a place lies in; the first where it is the centre itself.
 fn sector_of(at: DVec2, edges: &[DVec2]) -> usize {
     let after = |index: usize| edges[index].perp_dot(at) <= 0.0;
     let inside = |index: &usize| after(*index) && !after((index + 1) % edges.len());
@@ -114,7 +114,7 @@ mod tests {
         check(4, &[(4.0, -5.0), (4.0, 5.0)], &[corner, Some([4.0, 4.0 * root]), corner, None]);
         // Straight out and back within one sector.
         check(4, &[(-3.0, 0.0), (-9.0, 0.0), (-5.0, 0.0)], &[None, None, None, Some([3.0, 9.0])]);
-        // Over the hub: through the sectors of one side, at the hub itself.
+        // Over the centre: through the sectors of one side, at the centre itself.
         check(4, &[(0.0, -6.0), (0.0, 6.0)], &[Some([0.0, 6.0]), Some([0.0, 0.0]), Some([0.0, 6.0]), None]);
     }
 

@@ -7,7 +7,7 @@ use glam::DVec2;
 use super::around::{Around, edges};
 use crate::lane::{Lane, Words as _, Work as Lanes, widest};
 use crate::recovery::stretch;
-use crate::run::{Case, Sample, Scenario, Setting, Watch, Watched, WindChoice, draw, setting, watch_wide};
+use crate::run::{Sample, Scenario, Setting, Trial, Watch, Watched, WindChoice, draw, setting, watch_wide};
 use crate::study::work::{Row, Work, in_order};
 
 /// Trials that are flown together; a study that is stopped keeps whole blocks.
@@ -34,19 +34,19 @@ pub fn reaches(scenario: &Scenario, trials: Range<u64>, bearings: u32, work: &Wo
     let flown = in_order(work, 0..count.div_ceil(BLOCK), |block| {
         let first = trials.start + block * BLOCK;
         let numbers = first..(first + BLOCK).min(trials.end);
-        let cases: Vec<Case> = numbers.map(|case| draw(scenario, case, WindChoice::Mean)).collect();
-        let found = widest(Flying { scenario, setting: &setting, cases: &cases, edges: &edges });
-        work.add(cases.len() as u64);
+        let trials: Vec<Trial> = numbers.map(|trial| draw(scenario, trial, WindChoice::Mean)).collect();
+        let found = widest(Flying { scenario, setting: &setting, trials: &trials, edges: &edges });
+        work.add(trials.len() as u64);
         found
     });
     Row { results: flown.results.into_iter().flatten().collect(), of: count }
 }
 
-/// Cases to be flown at whatever width there is.
+/// Trials to be flown at whatever width there is.
 struct Flying<'a> {
     scenario: &'a Scenario,
     setting: &'a Setting,
-    cases: &'a [Case],
+    trials: &'a [Trial],
     edges: &'a [DVec2],
 }
 
@@ -57,11 +57,11 @@ impl Lanes for Flying<'_> {
     fn run<L: Lane>(self) -> Self::Output {
         let flight = Watched::of(self.scenario, self.setting);
         let mut path = Path::<L>::new();
-        let mut found = Vec::with_capacity(self.cases.len());
-        for few in self.cases.chunks(L::WIDTH) {
+        let mut found = Vec::with_capacity(self.trials.len());
+        for few in self.trials.chunks(L::WIDTH) {
             path.clear();
             watch_wide(&flight, few, &mut path);
-            found.extend(few.iter().enumerate().map(|(lane, case)| path.reach(lane, case, self.edges)));
+            found.extend(few.iter().enumerate().map(|(lane, trial)| path.reach(lane, trial, self.edges)));
         }
         found
     }
@@ -87,9 +87,9 @@ impl<L: Lane> Path<L> {
         (self.acts_at, self.circle_at, self.length) = (L::splat(-1.0), L::splat(-1.0), L::splat(0.0));
     }
 
-    fn reach(&self, lane: usize, case: &Case, edges: &[DVec2]) -> Reach {
-        let whole = self.around(self.acts_at.lane(lane), lane, case, edges);
-        let circle = self.around(self.circle_at.lane(lane), lane, case, edges);
+    fn reach(&self, lane: usize, trial: &Trial, edges: &[DVec2]) -> Reach {
+        let whole = self.around(self.acts_at.lane(lane), lane, trial, edges);
+        let circle = self.around(self.circle_at.lane(lane), lane, trial, edges);
         let sectors = 0..edges.len();
         let far = |sector| whole.as_ref().and_then(|around| around.reach_m(sector)).map_or(0.0, |[_, far]| far);
         Reach {
@@ -98,14 +98,14 @@ impl<L: Lane> Path<L> {
         }
     }
 
-    /// What one case flew from a sample on; none where there is no such sample.
+    /// What one trial flew from a sample on; none where there is no such sample.
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "sample numbers")]
-    fn around(&self, first: f64, lane: usize, case: &Case, edges: &[DVec2]) -> Option<Around> {
+    fn around(&self, first: f64, lane: usize, trial: &Trial, edges: &[DVec2]) -> Option<Around> {
         let samples = (first >= 0.0).then(|| first as usize..self.length.lane(lane) as usize)?;
-        let hub = DVec2::new(case.plan.hub_x, case.plan.hub_y);
+        let centre = DVec2::new(trial.plan.centre_x, trial.plan.centre_y);
         let mut around = Around::new(edges.len());
         for [x, y] in &self.places[samples] {
-            around.fly_to(DVec2::new(x.lane(lane), y.lane(lane)) - hub, edges);
+            around.fly_to(DVec2::new(x.lane(lane), y.lane(lane)) - centre, edges);
         }
         Some(around)
     }
@@ -118,7 +118,7 @@ impl<L: Lane> Watch<L> for Path<L> {
         #[allow(clippy::cast_precision_loss, reason = "a run has far fewer than 2^52 samples")]
         let at = L::splat(sample.index as f64);
         let none = L::splat(0.0);
-        let acts = sample.stretch.gt(L::splat(stretch::SILENCE + 0.5));
+        let acts = sample.stretch.gt(L::splat(stretch::BEFORE_FAILSAFE + 0.5));
         let on_circle = (sample.stretch - L::splat(stretch::CIRCLING)).abs().lt(L::splat(0.5));
         self.acts_at = L::select(self.acts_at.lt(none).and(acts).and(flying), at, self.acts_at);
         self.circle_at = L::select(self.circle_at.lt(none).and(on_circle).and(flying), at, self.circle_at);
@@ -135,8 +135,8 @@ mod tests {
     fn any_number_of_lanes_gives_the_same_bits() {
         let scenario = Scenario::tight_strip();
         let (setting, edges) = (setting(&scenario), edges(72));
-        let cases: Vec<Case> = (1..=19).map(|case| draw(&scenario, case, WindChoice::Mean)).collect();
-        let flying = || Flying { scenario: &scenario, setting: &setting, cases: &cases, edges: &edges };
+        let trials: Vec<Trial> = (1..=19).map(|trial| draw(&scenario, trial, WindChoice::Mean)).collect();
+        let flying = || Flying { scenario: &scenario, setting: &setting, trials: &trials, edges: &edges };
         let alone = flying().run::<f64>();
         assert!(alone.len() == 19 && alone.iter().filter(|reach| reach.circle_m.is_some()).count() > 15);
         for company in [flying().run::<Wide<4>>(), flying().run::<Wide<8>>(), widest(flying())] {

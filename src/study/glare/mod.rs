@@ -1,11 +1,12 @@
-//! How much of the lap lies in the glare of the sun, seen from the stand, at what time of the day, and when does it clear?
+//! How much of the lap lies in the glare of the sun, seen from the pilot position, at what time of the day, and from
+//! when is it clear?
 
 mod sights;
 
 use crate::run::{Hours, Run, Scenario, day};
 use crate::sun::{self, Day, Place, Sun};
 
-pub use sights::{Look, Part, Sights};
+pub use sights::{InGlare, Part, Sights};
 
 /// Minutes of a day.
 const DAY_MIN: i32 = 1440;
@@ -106,7 +107,7 @@ pub fn glare(scenario: &Scenario, run: &Run, ask: &GlareAsk) -> Glare {
     let Some(lap) = Sights::of(scenario, run) else { return glare };
     let at = |clock_min: i32| {
         let sun = sky.sun(clock_min)?;
-        let Look { share, nearest_deg } = lap.look(sun, ask.within_deg);
+        let InGlare { share, nearest_deg } = lap.look(sun, ask.within_deg);
         Some(Moment { clock_min, sun, share, nearest_deg })
     };
     // To the end of the day, so that each has one after it.
@@ -134,7 +135,7 @@ pub fn glare(scenario: &Scenario, run: &Run, ask: &GlareAsk) -> Glare {
     glare
 }
 
-/// The sky over the stand on the day of the scenario.
+/// The sky over the pilot position on the day of the scenario.
 struct Sky {
     place: Place,
     day: Day,
@@ -145,7 +146,7 @@ struct Sky {
 impl Sky {
     /// None where the day's sun is not known.
     fn over(scenario: &Scenario, ahead_min: i32) -> Option<Self> {
-        let (latitude_deg, longitude_deg) = scenario.field.plane.to_degrees(scenario.field.stand);
+        let (latitude_deg, longitude_deg) = scenario.field.plane.to_degrees(scenario.field.pilot);
         let sky = Self { place: Place { latitude_deg, longitude_deg }, day: day(&scenario.file.date)?, ahead_min };
         sky.sun(0).map(|_| sky)
     }

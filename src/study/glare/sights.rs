@@ -1,26 +1,26 @@
-//! The last whole lap as seen from the stand: which part of it lies how near to the sun?
+//! The last whole lap as seen from the pilot position: which part of it lies how near to the sun?
 
 use glam::{DVec2, DVec3};
 
-use crate::ledger::{eyes, lap_began};
+use crate::margins::{eyes, lap_began};
 use crate::run::{Run, Scenario, Trace};
 use crate::sun::Sun;
 use crate::units::Bearing;
 
-/// Lines of sight from the eyes at the stand to the jet, once round.
+/// Lines of sight from the eyes at the pilot position to the jet, once round.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sights {
     /// From the eyes to the jet, metres: x east, y north, z up; straight ways between them.
     rays: Vec<DVec3>,
     /// When the jet is there, as a share of the lap's time: from 0 to 1, ascending.
     passed: Vec<f64>,
-    /// From the hub to the stand, metres.
-    stand: DVec2,
+    /// From the centre to the pilot position, metres.
+    pilot: DVec2,
 }
 
 /// How the lap lies to the sun.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Look {
+pub struct InGlare {
     /// Share of the lap's time in which the jet is within the angle asked for; none of it while the sun is down.
     pub share: f64,
     /// Least angle from the jet to the middle of the sun, degrees; while the sun is down too.
@@ -32,10 +32,10 @@ pub struct Look {
 pub struct Part {
     /// Share of the lap's time.
     pub share: f64,
-    /// Bearings from the hub, degrees, in the order flown.
-    pub from_hub_deg: [f64; 2],
-    /// Bearings from the stand, degrees, in the order flown: which way to look.
-    pub from_stand_deg: [f64; 2],
+    /// Bearings from the centre, degrees, in the order flown.
+    pub from_centre_deg: [f64; 2],
+    /// Bearings from the pilot position, degrees, in the order flown: which way to look.
+    pub from_pilot_deg: [f64; 2],
 }
 
 impl Sights {
@@ -50,20 +50,20 @@ impl Sights {
         let at: Vec<f64> = std::iter::once(began).chain((next..trace.len()).map(|index| index as f64)).collect();
         let jet = |&at: &f64| trace.point_between(at).extend(Trace::between(&trace.height_m, at));
         let rays = at.iter().map(|at| jet(at) - eyes).collect();
-        Some(Self::through(rays, &at, field.stand - DVec2::new(plan.hub_x, plan.hub_y)))
+        Some(Self::through(rays, &at, field.pilot - DVec2::new(plan.centre_x, plan.centre_y)))
     }
 
     /// Through places seen from the eyes, each with its time from whenever.
-    fn through(rays: Vec<DVec3>, at: &[f64], stand: DVec2) -> Self {
+    fn through(rays: Vec<DVec3>, at: &[f64], pilot: DVec2) -> Self {
         let (began, ended) = (at.first().copied().unwrap_or(0.0), at.last().copied().unwrap_or(0.0));
         let passed = at.iter().map(|at| (at - began) / (ended - began)).collect();
-        Self { rays, passed, stand }
+        Self { rays, passed, pilot }
     }
 
     /// How the lap lies to the sun, within an angle of no more than 90 degrees.
-    pub fn look(&self, sun: Sun, within_deg: f64) -> Look {
+    pub fn look(&self, sun: Sun, within_deg: f64) -> InGlare {
         let share = self.stays(sun, within_deg).fold(0.0, |sum, [from, to]| sum + (to - from));
-        Look { share, nearest_deg: self.nearest_deg(sun.direction()) }
+        InGlare { share, nearest_deg: self.nearest_deg(sun.direction()) }
     }
 
     /// The parts of the lap within an angle of the sun, in the order flown.
@@ -84,8 +84,8 @@ impl Sights {
             let ends = [from.rem_euclid(1.0), to].map(|passed| self.ray(passed).truncate());
             Part {
                 share: to - from,
-                from_hub_deg: ends.map(|ray| Bearing::of(ray + self.stand).deg()),
-                from_stand_deg: ends.map(|ray| Bearing::of(ray).deg()),
+                from_centre_deg: ends.map(|ray| Bearing::of(ray + self.pilot).deg()),
+                from_pilot_deg: ends.map(|ray| Bearing::of(ray).deg()),
             }
         };
         stays.into_iter().map(part).collect()
@@ -199,29 +199,30 @@ mod tests {
                 let parts = lap.parts(sun(azimuth_deg, elevation_deg), within_deg);
                 assert_eq!(parts.len(), 1, "{parts:?}");
                 near(parts[0].share, share, 0.001 * share);
-                // Anticlockwise it is entered at the higher azimuth; seen from the hub as from the stand below it.
+                // Anticlockwise it is entered at the higher azimuth; seen from the centre as from the pilot position
+                // below it.
                 let [enters, leaves] = [1.0, -1.0].map(|way| azimuth_deg + way * share * 180.0);
-                for (found, expected) in parts[0].from_hub_deg.into_iter().zip([enters, leaves]) {
+                for (found, expected) in parts[0].from_centre_deg.into_iter().zip([enters, leaves]) {
                     near((found - expected + 180.0).rem_euclid(360.0) - 180.0, 0.0, 0.2);
                 }
-                near(parts[0].from_hub_deg[0], parts[0].from_stand_deg[0], 1e-6);
+                near(parts[0].from_centre_deg[0], parts[0].from_pilot_deg[0], 1e-6);
             }
         }
     }
 
     #[test]
     fn a_circle_far_off_is_halved_by_the_edge_of_the_glare() {
-        // Level with the eyes and with the sun, glare ends at a line straight away from the eyes: through the hub it
+        // Level with the eyes and with the sun, glare ends at a line straight away from the eyes: through the centre it
         // leaves one half of the circle on each side.
         let lap = round(DVec3::new(300.0, 400.0, 0.0), 60.0, 900);
-        let hub_deg = Bearing::of(DVec2::new(300.0, 400.0)).deg();
+        let centre_deg = Bearing::of(DVec2::new(300.0, 400.0)).deg();
         for side in [-15.0, 15.0] {
-            near(lap.look(sun(hub_deg + side, 1e-9), 15.0).share, 0.5, 1e-4);
+            near(lap.look(sun(centre_deg + side, 1e-9), 15.0).share, 0.5, 1e-4);
         }
-        near(lap.look(sun(hub_deg, 1e-9), 15.0).share, 1.0, 1e-12);
-        near(lap.look(sun(hub_deg + 30.0, 1e-9), 15.0).share, 0.0, 0.0);
+        near(lap.look(sun(centre_deg, 1e-9), 15.0).share, 1.0, 1e-12);
+        near(lap.look(sun(centre_deg + 30.0, 1e-9), 15.0).share, 0.0, 0.0);
         // The tangent from the eyes to the circle.
-        near(lap.look(sun(hub_deg + 30.0, 1e-9), 15.0).nearest_deg, 30.0 - f64::asin(0.12).to_degrees(), 0.001);
+        near(lap.look(sun(centre_deg + 30.0, 1e-9), 15.0).nearest_deg, 30.0 - f64::asin(0.12).to_degrees(), 0.001);
     }
 
     #[test]
@@ -267,7 +268,7 @@ mod tests {
             prop_assert!(lap.look(sun(azimuth, elevation), within + 5.0).share >= found.share - 1e-12);
             let by = DVec2::from_angle(f64::to_radians(-turned));
             let turn = |ray: &DVec3| by.rotate(ray.truncate()).extend(ray.z);
-            let other = Sights { rays: lap.rays.iter().map(turn).collect(), stand: by.rotate(lap.stand), ..lap };
+            let other = Sights { rays: lap.rays.iter().map(turn).collect(), pilot: by.rotate(lap.pilot), ..lap };
             let other = other.look(sun(azimuth + turned, elevation), within);
             prop_assert!((other.share - found.share).abs() < 1e-6);
             // The cosine of hardly any angle tells it to no more digits than that.

@@ -17,8 +17,8 @@ const STRAY: u64 = 1;
 /// The line of a prober; none where the work is stopped before it is whole.
 pub(super) fn line(prober: &Prober<'_>, work: &Work) -> Option<KeepLine> {
     let bearings = prober.ask.bearings.max(3);
-    let hub = prober.scenario.field.hub;
-    let centre = prober.look(hub, 0, false, work)?;
+    let centre = prober.scenario.field.centre;
+    let centre = prober.look(centre, 0, false, work)?;
     let mut line = KeepLine {
         headings: prober.headings,
         pace: prober.pace,
@@ -63,14 +63,14 @@ struct Direction<'a, 'b> {
 
 impl Direction<'_, '_> {
     fn place(&self, steps: u32) -> DVec2 {
-        self.prober.scenario.field.hub + self.out * (f64::from(steps) * self.prober.ask.step_m)
+        self.prober.scenario.field.centre + self.out * (f64::from(steps) * self.prober.ask.step_m)
     }
 
     fn outside(&self, steps: u32) -> bool {
-        !self.prober.scenario.field.outline.contains(self.place(steps))
+        !self.prober.scenario.field.boundary.contains(self.place(steps))
     }
 
-    /// What a place comes to. Off the outline it is crossed already.
+    /// What a place comes to. Off the boundary it is crossed already.
     fn decide(&mut self, steps: u32, work: &Work) -> Option<Decision> {
         match (steps, self.seen.get(&steps)) {
             (0, _) => Some(Decision::Meets),

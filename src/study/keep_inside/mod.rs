@@ -12,7 +12,7 @@ use std::f64::consts::TAU;
 use glam::DVec2;
 
 use crate::field::Where;
-use crate::ledger::LimitInfo;
+use crate::margins::LimitInfo;
 use crate::run::{Scenario, WindChoice, draw, setting};
 use crate::study::stats::Share;
 use crate::study::work::{Work, in_order};
@@ -23,8 +23,8 @@ use place::Prober;
 pub enum Headings {
     /// Those that the circuit is flown on beside the place, both ways round where both are flown.
     Circuit,
-    /// Any: trials take the quarter of all headings on which the plan as written, under the law that does worst of those
-    /// not ruled out, has least left there.
+    /// Any: trials take the quarter of all headings on which the plan as entered, under the law that does worst of
+    /// those not ruled out, has least left there.
     Any,
 }
 
@@ -57,7 +57,7 @@ pub struct KeepAsk {
 pub struct Bounds {
     /// The furthest place known to be inside.
     pub inside_m: f64,
-    /// The nearest place known to be outside; where none was flown, where the outline ends.
+    /// The nearest place known to be outside; where none was flown, where the boundary ends.
     pub outside_m: f64,
 }
 
@@ -68,7 +68,7 @@ pub struct KeepLine {
     pub headings: Headings,
     /// At which speed.
     pub pace: Pace,
-    /// That speed as written, m/s.
+    /// That speed as entered, m/s.
     pub speed_mps: f64,
     /// One a bearing, clockwise from north; empty where not even the centre is known to be inside, or it was stopped.
     pub bounds: Vec<Bounds>,
@@ -150,7 +150,7 @@ pub fn keep_inside(scenario: &Scenario, ask: &KeepAsk, work: &Work) -> KeepInsid
         Some(Where::Area(_)) | None => &[Headings::Any],
     };
     let asked = headings.iter().flat_map(|&headings| [Pace::Return, Pace::Fastest].map(|pace| (headings, pace)));
-    let comes_home = !setting.cuts() && setting.standing.has_fix;
+    let comes_home = !setting.cuts() && setting.standing.has_position;
     let probers: Vec<Prober<'_>> = asked
         .filter(|_| comes_home)
         .map(|(headings, pace)| {
@@ -159,7 +159,7 @@ pub fn keep_inside(scenario: &Scenario, ask: &KeepAsk, work: &Work) -> KeepInsid
         })
         .collect();
     let lines: Vec<KeepLine> = probers.iter().filter_map(|prober| line::line(prober, work)).collect();
-    let centre = scenario.field.hub;
+    let centre = scenario.field.centre;
     let limits = probers.first().map_or_else(Vec::new, |prober| prober.limits().to_vec());
     KeepInside { ask: ask.clone(), limits, centre, partial: !work.go_on() || lines.len() < probers.len(), lines }
 }

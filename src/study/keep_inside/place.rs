@@ -7,14 +7,14 @@ use glam::DVec2;
 use super::{Headings, KeepAsk, Pace};
 use crate::field::{Loop, Way, Where};
 use crate::jet::turn;
-use crate::ledger::{LimitInfo, MarginUnit, Score, Scorer};
+use crate::margins::{LimitInfo, MarginUnit, Score, Scorer};
 use crate::recovery::Guidance;
-use crate::run::{Case, Loss, Scenario, WindChoice, draw};
+use crate::run::{Loss, Scenario, Trial, WindChoice, draw};
 use crate::study::stats::{Decision, Looks, Share};
 use crate::study::work::Work;
 use crate::units::{Angle, Bearing, Length, Speed};
 
-/// Headings that the plan as written is tried on, under every law that no log has ruled out.
+/// Headings that the plan as entered is tried on, under every law that no log has ruled out.
 const TRIED: u32 = 16;
 /// The worst of them, that trials take.
 const WORST: usize = 4;
@@ -42,7 +42,7 @@ pub(super) struct Prober<'a> {
     pub(super) pace: Pace,
     pub(super) speed_mps: f64,
     scorer: Scorer<'a>,
-    plan: Case,
+    plan: Trial,
 }
 
 /// How far along a line its nearest place to another lies, metres.
@@ -100,11 +100,11 @@ impl<'a> Prober<'a> {
         Some(found)
     }
 
-    fn fly(&self, cases: Vec<Case>, work: &Work) -> Option<Vec<Score>> {
+    fn fly(&self, trials: Vec<Trial>, work: &Work) -> Option<Vec<Score>> {
         work.go_on().then(|| {
-            work.expect(cases.len() as u64);
-            let scores = self.scorer.score(&cases);
-            work.add(cases.len() as u64);
+            work.expect(trials.len() as u64);
+            let scores = self.scorer.score(&trials);
+            work.add(trials.len() as u64);
             scores
         })
     }
@@ -121,29 +121,29 @@ impl<'a> Prober<'a> {
 
     /// A trial lost at a place, on one of some courses in degrees or off it to a side.
     #[allow(clippy::cast_possible_truncation, reason = "a few courses")]
-    fn lost(&self, at: DVec2, courses: &[f64], off_deg: f64, trial: u64, number: u64) -> Case {
-        let case = draw(self.scenario, number, WindChoice::Mean);
-        let course = courses[trial as usize % courses.len()];
+    fn lost(&self, at: DVec2, courses: &[f64], off_deg: f64, nth: u64, number: u64) -> Trial {
+        let trial = draw(self.scenario, number, WindChoice::Mean);
+        let course = courses[nth as usize % courses.len()];
         // The golden ratio spreads them evenly, however many there are.
-        let aside = (trial as f64 * 0.618_033_988_749_895).fract() * 2.0 - 1.0;
-        let speed = if self.pace == Pace::Return { case.jet.return_speed } else { self.speed_mps };
-        self.level(case, at, course + aside * off_deg, speed)
+        let aside = (nth as f64 * 0.618_033_988_749_895).fract() * 2.0 - 1.0;
+        let speed = if self.pace == Pace::Return { trial.jet.return_speed } else { self.speed_mps };
+        self.level(trial, at, course + aside * off_deg, speed)
     }
 
     /// The same draws lost level at a place, as high and with as much energy as they were.
-    fn level(&self, case: Case, at: DVec2, heading_deg: f64, speed_mps: f64) -> Case {
+    fn level(&self, trial: Trial, at: DVec2, heading_deg: f64, speed_mps: f64) -> Trial {
         let written = &self.scenario.file.loss;
         let loss = Loss {
             kind: written.kind,
             at_m: at.to_array(),
-            height: Length::new(case.start.height),
+            height: Length::new(trial.start.height),
             speed: Speed::new(speed_mps),
             heading: Bearing::from_deg(heading_deg),
             climb: Angle::new(0.0),
             bank: Angle::new(0.0),
             charge: written.charge,
         };
-        Case { energy_j: case.energy_j, ..case.lost(&loss) }
+        Trial { energy_j: trial.energy_j, ..trial.lost(&loss) }
     }
 
     /// The courses that trials take at a place, degrees, and how far off them to either side.
@@ -157,9 +157,8 @@ impl<'a> Prober<'a> {
         let recovery = &self.scenario.file.recovery;
         let laws: Vec<Guidance> =
             Guidance::ALL.into_iter().filter(|law| !recovery.laws_ruled_out.contains(law)).collect();
-        let under = |law: Guidance, heading: f64| {
-            self.level(self.plan.under(law, recovery.firmness), at, heading, self.speed_mps)
-        };
+        let under =
+            |law: Guidance, heading: f64| self.level(self.plan.under(law, recovery.gain), at, heading, self.speed_mps);
         let plans = tried.iter().flat_map(|&heading| laws.iter().map(move |&law| under(law, heading))).collect();
         let scores = self.fly(plans, work)?;
         let least = |scores: &[Score]| scores.iter().map(|score| self.left_m(score)).fold(f64::INFINITY, f64::min);
@@ -173,7 +172,7 @@ impl<'a> Prober<'a> {
         let circuit = self.scenario.field.circuit.as_ref().filter(|_| self.headings == Headings::Circuit)?;
         let Where::Line(line) = &circuit.place else { return None };
         // A jet rounds a corner, over a quarter of its turn where that is square.
-        let rounded_m = FRAC_PI_2 * turn::radius(self.speed_mps, self.plan.jet.bank_limit);
+        let rounded_m = FRAC_PI_2 * turn::radius(self.speed_mps, self.plan.jet.maximum_bank);
         let course = line.course(along_m(line, at), rounded_m);
         let deg = course.x.atan2(course.y).to_degrees();
         Some(match circuit.way {

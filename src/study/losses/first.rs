@@ -1,4 +1,4 @@
-//! The coarse map: one flight of the plan as written from every cell, on every heading, at every height and speed.
+//! The coarse map: one flight of the plan as entered from every cell, on every heading, at every height and speed.
 
 use crate::run::Scenario;
 use crate::study::losses::fly::{Flyer, Pool, Spot};
@@ -7,7 +7,7 @@ use crate::study::losses::lines::{no_return, turn_back};
 use crate::study::losses::{Cell, LossAsk, LossStudy};
 use crate::study::work::{Work, in_order};
 
-/// The map of the plan as written. The work counts recoveries.
+/// The map of the plan as entered. The work counts recoveries.
 pub fn first(scenario: &Scenario, ask: &LossAsk, work: &Work) -> LossStudy {
     let grid = Grid::over(&scenario.field, ask.cells);
     let flyer = Flyer::new(scenario, ask);

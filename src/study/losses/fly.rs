@@ -4,8 +4,8 @@ use std::ops::Range;
 
 use glam::DVec2;
 
-use crate::ledger::{MarginUnit, Outcome, Score, Scorer};
-use crate::run::{Case, Loss, Scenario, WindChoice, draw};
+use crate::margins::{MarginUnit, Outcome, Score, Scorer};
+use crate::run::{Loss, Scenario, Trial, WindChoice, draw};
 use crate::study::losses::{Cell, Count, LossAsk, Replay};
 use crate::study::work::Work;
 use crate::units::{Angle, Bearing, Length, Speed};
@@ -33,7 +33,7 @@ impl<'a> Flyer<'a> {
             let heading_deg = 360.0 * f64::from(index) / f64::from(ask.headings);
             for &height_m in &ask.heights_m {
                 for &speed_mps in &ask.speeds_mps {
-                    losses.push(Replay { at: DVec2::ZERO, heading_deg, height_m, speed_mps, case: 0 });
+                    losses.push(Replay { at: DVec2::ZERO, heading_deg, height_m, speed_mps, trial: 0 });
                 }
             }
         }
@@ -56,17 +56,17 @@ impl<'a> Flyer<'a> {
         TOGETHER.div_ceil((self.losses.len() * rounds).max(1))
     }
 
-    /// Flies rounds from every one of some cells: the plan as written in round 0, a trial on every heading in the others.
-    /// None where the work is stopped on the way.
+    /// Flies rounds from every one of some cells: the plan as entered in round 0, a trial on every heading in the
+    /// others. None where the work is stopped on the way.
     pub(super) fn fly(&self, from: &[Spot], rounds: Range<usize>, pool: &Pool<'_>, work: &Work) -> Option<Vec<Counts>> {
         let replays =
             rounds.flat_map(|round| self.losses.iter().enumerate().map(move |(number, loss)| (round, number, loss)));
         // Neighbours fly alike, so cells are innermost: flights side by side then end at about the same time.
         let lost = |(round, number, loss): (usize, usize, &Replay), spot: &Spot| {
-            let (case, drawn) = pool.pick(spot.at, number, round);
-            (Replay { at: spot.middle, case, ..*loss }, drawn)
+            let (trial, drawn) = pool.pick(spot.at, number, round);
+            (Replay { at: spot.middle, trial, ..*loss }, drawn)
         };
-        let flights: Vec<Case> = replays
+        let flights: Vec<Trial> = replays
             .clone()
             .flat_map(|flight| {
                 from.iter().map(move |spot| {
@@ -96,7 +96,7 @@ impl<'a> Flyer<'a> {
     /// The least left over what was asked for, of the limits in metres.
     fn spare_m(&self, score: &Score) -> f64 {
         let metric = score.gaps.iter().zip(&self.metric).filter(|(_, metric)| **metric);
-        metric.map(|(gap, _)| gap.margin - gap.standoff).fold(f64::INFINITY, f64::min)
+        metric.map(|(gap, _)| gap.margin - gap.buffer).fold(f64::INFINITY, f64::min)
     }
 }
 
@@ -109,32 +109,32 @@ pub(super) struct Spot {
     pub(super) middle: DVec2,
 }
 
-/// The plan as written and trials drawn beforehand.
+/// The plan as entered and trials drawn beforehand.
 pub(super) struct Pool<'a> {
     ask: &'a LossAsk,
-    cases: Vec<Case>,
+    trials: Vec<Trial>,
 }
 
 impl<'a> Pool<'a> {
-    /// The plan as written alone.
+    /// The plan as entered, without errors.
     pub(super) fn plan(scenario: &Scenario, ask: &'a LossAsk) -> Self {
-        Self { ask, cases: vec![draw(scenario, 0, WindChoice::Mean)] }
+        Self { ask, trials: vec![draw(scenario, 0, WindChoice::Mean)] }
     }
 
     /// All that a map may fly.
     pub(super) fn draw(scenario: &Scenario, ask: &'a LossAsk) -> Self {
-        Self { ask, cases: (0..=ask.pool()).map(|case| draw(scenario, case, WindChoice::Mean)).collect() }
+        Self { ask, trials: (0..=ask.pool()).map(|trial| draw(scenario, trial, WindChoice::Mean)).collect() }
     }
 
     /// The number and the draws of a cell's round on the loss of a number.
-    fn pick(&self, at: [u32; 2], loss: usize, round: usize) -> (u64, &Case) {
-        let number = self.ask.case(at, loss as u64, round as u64);
-        (number, &self.cases[number as usize])
+    fn pick(&self, at: [u32; 2], loss: usize, round: usize) -> (u64, &Trial) {
+        let number = self.ask.trial(at, loss as u64, round as u64);
+        (number, &self.trials[number as usize])
     }
 }
 
 impl Replay {
-    /// The loss to fly: level, wings level, of the scenario's kind and charge. [`Case::lost`] with it gives the flight
+    /// The loss to fly: level, wings level, of the scenario's kind and charge. [`Trial::lost`] with it gives the flight
     /// of the study.
     pub fn loss(&self, scenario: &Scenario) -> Loss {
         let loss = scenario.file.loss;
@@ -158,7 +158,7 @@ pub(super) struct Counts {
     worst: Option<(Outcome, f64, Replay)>,
     outcomes: [u64; Outcome::ALL.len()],
     by_heading: Vec<Count>,
-    /// Without the plan as written.
+    /// Without the plan as entered.
     trials: Count,
     homes_s: Vec<f64>,
     energies_wh: Vec<f64>,
@@ -181,7 +181,7 @@ impl Counts {
         self.outcomes[score.outcome as usize] += 1;
         let one = Count { crossed: u64::from(score.crossed), kept: u64::from(score.kept), flown: 1 };
         self.by_heading[heading] += one;
-        if replay.case > 0 {
+        if replay.trial > 0 {
             self.trials += one;
         }
         if let Some(home) = score.home_s {
@@ -198,7 +198,7 @@ impl Counts {
         }
     }
 
-    /// Adds flights of later cases.
+    /// Adds flights of later trials.
     pub(super) fn join(&mut self, later: Self) {
         if let Some((outcome, spare, replay)) = later.worst {
             self.take_worst(outcome, spare, replay);
@@ -210,7 +210,7 @@ impl Counts {
         self.energies_wh.extend(later.energies_wh);
     }
 
-    /// The cell they make; none without a flight. Its flights so far were all the plan as written.
+    /// The cell they make; none without a flight. Its flights so far were all the plan as entered.
     pub(super) fn cell(&self, at: [u32; 2], middle: DVec2) -> Option<Cell> {
         let (worst, _, replay) = self.worst?;
         Some(Cell {

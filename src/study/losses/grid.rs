@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use crate::field::{Field, Rule};
 
-/// Squares over the outline.
+/// Squares over the boundary.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Grid {
     /// South-west corner, metres.
@@ -16,9 +16,9 @@ pub(super) struct Grid {
 }
 
 impl Grid {
-    /// As many cells along the longer side of the outline, and what fits along the shorter.
+    /// As many cells along the longer side of the boundary, and what fits along the shorter.
     pub(super) fn over(field: &Field, cells: u32) -> Self {
-        let (low, high) = field.outline.bounds();
+        let (low, high) = field.boundary.bounds();
         let extent = high - low;
         let cell_m = extent.max_element() / f64::from(cells.max(1));
         // A row begun is a whole row; one begun only by rounding is none.
@@ -32,14 +32,14 @@ impl Grid {
         self.corner + DVec2::new(f64::from(column) + 0.5, f64::from(row) + 0.5) * self.cell_m
     }
 
-    /// The cells a flight may be in, by rows from the south: middle inside the outline and outside every patch that
+    /// The cells a flight may be in, by rows from the south: middle inside the boundary and outside every area that
     /// nobody may enter that day.
     pub(super) fn cells(&self, field: &Field) -> Vec<[u32; 2]> {
         let [columns, rows] = self.size;
         let all = (0..rows).flat_map(|row| (0..columns).map(move |column| [column, row]));
-        let barred: Vec<_> = field.patches.iter().filter(|patch| patch.rule == Rule::Never).collect();
+        let barred: Vec<_> = field.areas.iter().filter(|area| area.rule == Rule::NoFly).collect();
         let open =
-            |middle: DVec2| field.outline.contains(middle) && !barred.iter().any(|patch| patch.region.contains(middle));
+            |middle: DVec2| field.boundary.contains(middle) && !barred.iter().any(|area| area.region.contains(middle));
         all.filter(|&at| open(self.middle(at))).collect()
     }
 }
@@ -50,7 +50,7 @@ mod tests {
     use crate::run::Scenario;
 
     #[test]
-    fn cells_cover_the_outline_and_leave_the_paddock_out() {
+    fn cells_cover_the_boundary_and_leave_the_paddock_out() {
         // The demo: 520 m by 460 m, with a paddock nobody may enter from (-180, 95) to (60, 200).
         let field = Scenario::tight_strip().field;
         let grid = Grid::over(&field, 52);

@@ -1,12 +1,12 @@
-//! Two lines on the map in closed form, as a check of what is flown: from where the jet still turns back inside the outline
-//! on whatever heading it is lost, and from where the energy still reaches home.
+//! Two lines on the map in closed form, as a check of what is flown: from where the jet still turns back inside the
+//! boundary on whatever heading it is lost, and from where the energy still reaches home.
 
 use std::f64::consts::TAU;
 
 use glam::DVec2;
 
 use crate::jet::{JetNumbers, turn};
-use crate::run::{Case, Scenario, WindChoice, draw, setting};
+use crate::run::{Scenario, Trial, WindChoice, draw, setting};
 use crate::study::losses::LossAsk;
 use crate::units::G0;
 
@@ -14,11 +14,11 @@ use crate::units::G0;
 const TURN_BACK: u32 = 36;
 /// Directions of the point of no return: every 5 degrees.
 const NO_RETURN: u32 = 72;
-/// Corners of the standoff's disc, which lies inside them.
+/// Corners of the buffer's disc, which lies inside them.
 const DISC: u32 = 16;
 
 /// How far out along a direction a jet may still go, metres, on whatever heading it is lost and whichever way round it
-/// turns, before a turn at a bank limit in rad brings it back.
+/// turns, before a turn at a maximum bank in rad brings it back.
 ///
 /// `along` is the wind along that direction, m/s, and `delay` the time until the turn begins, s: the time until the
 /// failsafe acts, that of the perception and [`roll_delay_s`]. Infinite where the wind is no less than the airspeed.
@@ -48,54 +48,54 @@ pub fn roll_delay_s(bank: f64, lag: f64, rate: f64) -> f64 {
     if bank <= linear { lag } else { bank / (2.0 * rate) + rate * lag * lag / (2.0 * bank) }
 }
 
-/// Where a level loss on any heading, at any height and speed asked about, still turns back inside the outline less its
-/// standoff: rings, metres. None where the plan doesn't turn.
+/// Where a level loss on any heading, at any height and speed asked about, still turns back inside the boundary less
+/// its buffer: rings, metres. None where the plan doesn't turn.
 pub(super) fn turn_back(scenario: &Scenario, ask: &LossAsk) -> Vec<Vec<DVec2>> {
     if !turns_home(scenario) {
         return Vec::new();
     }
-    let case = draw(scenario, 0, WindChoice::Mean);
-    let jet = &case.jet;
-    let delay = case.plan.recognition
+    let trial = draw(scenario, 0, WindChoice::Mean);
+    let jet = &trial.jet;
+    let delay = trial.plan.failsafe_delay
         + scenario.file.recovery.perception.delay.s()
-        + roll_delay_s(jet.bank_limit, jet.roll_lag, jet.roll_rate);
+        + roll_delay_s(jet.maximum_bank, jet.roll_lag, jet.roll_rate);
     let furthest = |along: DVec2| {
         let each = ask.heights_m.iter().flat_map(|&height| ask.speeds_mps.iter().map(move |&speed| (height, speed)));
         let each = each.map(|(height, speed)| {
-            let wind = wind_at(scenario, &case, height).dot(along);
-            turn_back_m(speed, wind, jet.bank_limit, delay)
+            let wind = wind_at(scenario, &trial, height).dot(along);
+            turn_back_m(speed, wind, jet.maximum_bank, delay)
         });
         each.fold(0.0, f64::max)
     };
-    let standoff = scenario.file.limits.standoff.m() / (TAU / f64::from(2 * DISC)).cos();
+    let buffer = scenario.file.limits.buffer.m() / (TAU / f64::from(2 * DISC)).cos();
     let ends: Vec<DVec2> = directions(TURN_BACK).map(|along| along * furthest(along)).collect();
     if ends.iter().any(|end| !end.is_finite()) {
         return Vec::new();
     }
     let reach: Vec<DVec2> =
-        ends.iter().flat_map(|&end| directions(DISC).map(move |along| end + along * standoff)).collect();
-    scenario.field.outline.shrunk(&reach)
+        ends.iter().flat_map(|&end| directions(DISC).map(move |along| end + along * buffer)).collect();
+    scenario.field.boundary.shrunk(&reach)
 }
 
-/// Furthest place in every direction from the hub from which the energy of the loss reaches home with the reserve and
-/// the laps asked for: metres, clockwise from north. None where there is no such place, or no way against the wind.
+/// Furthest place in every direction from the centre from which the energy of the loss reaches home with the reserve
+/// and the laps asked for: metres, clockwise from north. None where there is no such place, or no way against the wind.
 pub(super) fn no_return(scenario: &Scenario, ask: &LossAsk) -> Vec<DVec2> {
-    let case = draw(scenario, 0, WindChoice::Mean);
-    let (jet, plan) = (&case.jet, &case.plan);
-    let wind = wind_at(scenario, &case, plan.height);
+    let trial = draw(scenario, 0, WindChoice::Mean);
+    let (jet, plan) = (&trial.jet, &trial.plan);
+    let wind = wind_at(scenario, &trial, plan.height);
     let speed = jet.return_speed;
     let lowest = ask.heights_m.iter().copied().fold(f64::INFINITY, f64::min);
     let Some(lap) = lap_energy_j(jet, wind.length(), plan.radius).filter(|_| turns_home(scenario)) else {
         return Vec::new();
     };
     let limits = &scenario.file.limits;
-    let spare = case.energy_j
+    let spare = trial.energy_j
         - limits.reserve.share() * jet.pack
-        - limits.laps_in_hand * lap
+        - limits.laps_to_reserve * lap
         - climb_energy_j(jet, (plan.height - lowest).max(0.0));
-    let hub = DVec2::new(plan.hub_x, plan.hub_y);
+    let centre = DVec2::new(plan.centre_x, plan.centre_y);
     let power = jet.power(speed, jet.drag(speed, 1.0, 0.0));
-    let place = |out: DVec2| hub + out * (spare / power * ground_speed(speed, -wind.dot(out), wind.perp_dot(out)));
+    let place = |out: DVec2| centre + out * (spare / power * ground_speed(speed, -wind.dot(out), wind.perp_dot(out)));
     if spare > 0.0 { directions(NO_RETURN).map(place).collect() } else { Vec::new() }
 }
 
@@ -109,7 +109,7 @@ fn ground_speed(airspeed: f64, along: f64, across: f64) -> f64 {
 fn lap_energy_j(jet: &JetNumbers<f64>, wind: f64, radius: f64) -> Option<f64> {
     let speed = jet.return_speed;
     let (_, bank) = turn::on_circle(speed, 0.0, radius, 0.0);
-    let bank = bank.min(jet.bank_limit);
+    let bank = bank.min(jet.maximum_bank);
     let power = jet.power(speed, jet.drag(speed, turn::load(bank), 0.0));
     turn::lap_time(speed, wind, radius).map(|time| power * time)
 }
@@ -124,12 +124,12 @@ fn climb_energy_j(jet: &JetNumbers<f64>, height: f64) -> f64 {
 /// Whether the plan flies home under power and knows the way.
 fn turns_home(scenario: &Scenario) -> bool {
     let setting = setting(scenario);
-    !setting.cuts() && setting.standing.has_fix
+    !setting.cuts() && setting.standing.has_position
 }
 
-/// The mean wind of a case at a height, m/s.
-fn wind_at(scenario: &Scenario, case: &Case, height: f64) -> DVec2 {
-    let wind = case.wind.at(scenario.file.wind.profile, height);
+/// The mean wind of a trial at a height, m/s.
+fn wind_at(scenario: &Scenario, trial: &Trial, height: f64) -> DVec2 {
+    let wind = trial.wind.at(scenario.file.wind.profile, height);
     DVec2::new(wind.x, wind.y)
 }
 
@@ -219,17 +219,17 @@ mod tests {
     }
 
     #[test]
-    fn the_turn_back_line_is_the_outline_moved_in() {
-        // Wind from the south, the outline a rectangle: each side comes in by its own distance and the standoff.
+    fn the_turn_back_line_is_the_boundary_moved_in() {
+        // Wind from the south, the boundary a rectangle: each side comes in by its own distance and the buffer.
         let (scenario, ask) = blowing(180.0, 6.0);
         let rings = turn_back(&scenario, &ask);
         assert_eq!(rings.len(), 1);
-        let case = draw(&scenario, 0, WindChoice::Mean);
-        let delay = case.plan.recognition
+        let trial = draw(&scenario, 0, WindChoice::Mean);
+        let delay = trial.plan.failsafe_delay
             + scenario.file.recovery.perception.delay.s()
-            + roll_delay_s(case.jet.bank_limit, case.jet.roll_lag, case.jet.roll_rate);
-        let back = |along| turn_back_m(22.0, along, case.jet.bank_limit, delay) + 20.0;
-        let (low, high) = scenario.field.outline.bounds();
+            + roll_delay_s(trial.jet.maximum_bank, trial.jet.roll_lag, trial.jet.roll_rate);
+        let back = |along| turn_back_m(22.0, along, trial.jet.maximum_bank, delay) + 20.0;
+        let (low, high) = scenario.field.boundary.bounds();
         let side = |pick: fn(DVec2) -> f64, least: fn(f64, f64) -> f64, start: f64| {
             rings[0].iter().map(|&corner| pick(corner)).fold(start, least)
         };
@@ -256,8 +256,8 @@ mod tests {
         let distances = |mean: f64| {
             // From the north: downwind is south, the 37th of 72 directions.
             let (scenario, ask) = blowing(0.0, mean);
-            let hub = scenario.field.hub;
-            no_return(&scenario, &ask).iter().map(|at| at.distance(hub)).collect::<Vec<_>>()
+            let centre = scenario.field.centre;
+            no_return(&scenario, &ask).iter().map(|at| at.distance(centre)).collect::<Vec<_>>()
         };
         let still = distances(0.0);
         assert!(still.iter().all(|distance| (distance - still[0]).abs() < 1e-6 && *distance > 0.0), "{still:?}");

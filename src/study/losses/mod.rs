@@ -8,7 +8,7 @@ mod refine;
 
 use glam::DVec2;
 
-use crate::ledger::{LimitInfo, Outcome};
+use crate::margins::{LimitInfo, Outcome};
 use crate::run::Scenario;
 use crate::study::costliness;
 use crate::study::keep_inside::KeepInside;
@@ -27,7 +27,7 @@ const POOL: u64 = 512;
 /// What is asked of a loss map.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LossAsk {
-    /// Cells along the longer side of the outline.
+    /// Cells along the longer side of the boundary.
     pub cells: u32,
     /// Number of headings, the first north.
     pub headings: u32,
@@ -36,14 +36,14 @@ pub struct LossAsk {
     /// Airspeeds, m/s.
     pub speeds_mps: Vec<f64>,
     /// Most trials a cell and heading. Some are flown everywhere, most only where the answer is uncertain or the border
-    /// runs; 0 leaves it at the plan as written.
-    pub cases: u64,
+    /// runs; 0 leaves it at the plan as entered.
+    pub trials: u64,
     /// Confidence of every interval.
     pub confidence: f64,
 }
 
 impl LossAsk {
-    /// 50 cells along the longer side, 8 headings, the scenario's loss height and speed, 16 cases, at 95 % confidence.
+    /// 50 cells along the longer side, 8 headings, the scenario's loss height and speed, 16 trials, at 95 % confidence.
     pub fn usual(scenario: &Scenario) -> Self {
         let loss = &scenario.file.loss;
         Self {
@@ -51,17 +51,17 @@ impl LossAsk {
             headings: 8,
             heights_m: vec![loss.height.m()],
             speeds_mps: vec![loss.speed.mps()],
-            cases: 16,
+            trials: 16,
             confidence: 0.95,
         }
     }
 
-    /// The number of the case that a cell flies on a loss in a round: the plan as written in round 0, a trial after it.
-    /// Losses are numbered headings first, then heights, then speeds.
+    /// The number of the trial that a cell flies on a loss in a round: the plan as entered in round 0, a trial after
+    /// it. Losses are numbered headings first, then heights, then speeds.
     ///
     /// Every cell and loss takes others: were they the same everywhere, what these few don't show would be hidden from all
     /// of the map.
-    pub fn case(&self, at: [u32; 2], loss: u64, round: u64) -> u64 {
+    pub fn trial(&self, at: [u32; 2], loss: u64, round: u64) -> u64 {
         match round {
             0 => 0,
             _ => 1 + (u64::from(at[0]) * 89 + u64::from(at[1]) * 233 + loss * 37 + round) % self.pool().max(1),
@@ -70,17 +70,17 @@ impl LossAsk {
 
     /// Trials that a map is flown with.
     fn pool(&self) -> u64 {
-        if self.cases > 0 { self.cases.max(POOL) } else { 0 }
+        if self.trials > 0 { self.trials.max(POOL) } else { 0 }
     }
 
-    /// Some 200 cells (fewer where flights are long) and the plan as written alone: at once, to be followed by the usual
-    /// one. The headings are the same, since fewer would make the worst of them look better than it is.
+    /// Some 200 cells (fewer where flights are long) and the plan as entered, without errors: at once, to be followed
+    /// by the usual one. The headings are the same, since fewer would make the worst of them look better than it is.
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to a few dozen")]
     pub fn coarse(scenario: &Scenario) -> Self {
-        let outline = &scenario.field.outline;
-        let (low, high) = outline.bounds();
-        let squares = (high - low).max_element().powi(2) / outline.area_m2() * COARSE / costliness(scenario);
-        Self { cells: squares.sqrt().round().clamp(6.0, 50.0) as u32, cases: 0, ..Self::usual(scenario) }
+        let boundary = &scenario.field.boundary;
+        let (low, high) = boundary.bounds();
+        let squares = (high - low).max_element().powi(2) / boundary.area_m2() * COARSE / costliness(scenario);
+        Self { cells: squares.sqrt().round().clamp(6.0, 50.0) as u32, trials: 0, ..Self::usual(scenario) }
     }
 }
 
@@ -91,20 +91,20 @@ pub struct Cell {
     pub at: [u32; 2],
     /// Its middle, metres.
     pub middle: DVec2,
-    /// Worst outcome of the plan as written over all headings.
+    /// Worst outcome of the plan as entered over all headings.
     pub plan_worst: Outcome,
-    /// Worst outcome seen in any case flown from here.
+    /// Worst outcome seen in any trial flown from here.
     pub worst: Outcome,
     /// That loss, to be flown again. Of several outcomes alike it is the one with the least left of any margin in metres.
     pub replay: Replay,
-    /// Outcomes counted over headings, heights, speeds and cases, in the order of [`Outcome::ALL`].
+    /// Outcomes counted over headings, heights, speeds and trials, in the order of [`Outcome::ALL`].
     pub outcomes: [u64; Outcome::ALL.len()],
     /// Flights over headings, heights, speeds, plan and trials.
     pub count: Count,
     /// The same, a heading.
     pub by_heading: Vec<Count>,
-    /// The trials among them, without the plan as written: where none was flown, the cell was not looked at closely and
-    /// nothing is known but what the plan as written comes to.
+    /// The trials among them, without the plan as entered: where none was flown, the cell was not checked closely and
+    /// nothing is known but what the plan as entered comes to.
     pub trials: Count,
     /// Median and longest time home, seconds; none where none settled.
     pub home_s: Option<[f64; 2]>,
@@ -147,8 +147,8 @@ impl std::iter::Sum for Count {
 }
 
 impl Cell {
-    /// Whether trials were flown from here, not the plan as written alone.
-    pub fn looked_at_closely(&self) -> bool {
+    /// Whether trials were flown from here, not the plan as entered, without errors.
+    pub fn checked_closely(&self) -> bool {
         self.trials.flown > 0
     }
 }
@@ -164,8 +164,8 @@ pub struct Replay {
     pub height_m: f64,
     /// Airspeed, m/s.
     pub speed_mps: f64,
-    /// Number of the case.
-    pub case: u64,
+    /// Number of the trial.
+    pub trial: u64,
 }
 
 /// The answer.
@@ -181,13 +181,14 @@ pub struct LossStudy {
     pub cell_m: f64,
     /// Columns and rows.
     pub size: [u32; 2],
-    /// Cells whose middle is inside the outline and outside every patch that nobody may enter that day: elsewhere no
+    /// Cells whose middle is inside the boundary and outside every area that nobody may enter that day: elsewhere no
     /// flight may be anyway. By rows from the south; those not flown before a stop are left out.
     pub cells: Vec<Cell>,
-    /// Where a loss on any heading still turns back inside the outline less its standoff, in closed form, as a check: rings, metres, holes among them
-    /// (inside is where an odd number of rings is around). Empty where nowhere is, or the plan doesn't fly home.
+    /// Where a loss on any heading still turns back inside the boundary less its buffer, in closed form, as a check:
+    /// rings, metres, holes among them (inside is where an odd number of rings is around). Empty where nowhere is, or
+    /// the plan doesn't fly home.
     pub turn_back: Vec<Vec<DVec2>>,
-    /// Furthest place in every direction from the hub from which the energy reaches home over the reserve, in closed
+    /// Furthest place in every direction from the centre from which the energy reaches home over the reserve, in closed
     /// form, metres, clockwise from north; empty where the wind is no less than the return speed, the energy reaches
     /// from nowhere, or the plan doesn't fly home.
     pub no_return: Vec<DVec2>,
@@ -208,9 +209,9 @@ impl LossStudy {
         self.cells.iter().map(|cell| cell.trials).sum()
     }
 
-    /// Cells from which the plan as written alone was flown.
-    pub fn not_looked_at_closely(&self) -> usize {
-        self.cells.iter().filter(|cell| !cell.looked_at_closely()).count()
+    /// Cells from which only the plan as entered was flown.
+    pub fn not_checked_closely(&self) -> usize {
+        self.cells.iter().filter(|cell| !cell.checked_closely()).count()
     }
 
     /// The cell at a place of the ground; none outside, where no flight may be, or where none was flown before a stop.

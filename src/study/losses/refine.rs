@@ -1,6 +1,6 @@
 //! The same map with trials: a few from every cell, and more where the answer is uncertain.
 //!
-//! No cell is certain without trials, since what the plan as written clears by little many of them cross. So each flies
+//! No cell is certain without trials, since what the plan as entered clears by little many of them cross. So each flies
 //! a few on every heading first. A cell is uncertain where its flights don't agree on whether a limit is crossed, or where
 //! the border runs: a neighbour's plan ends otherwise, or one of the two mostly crosses a limit and the other mostly
 //! doesn't. It flies more trials, twice as many every round, until on every heading a limit is mostly crossed or mostly
@@ -25,7 +25,7 @@ pub fn refine(scenario: &Scenario, study: LossStudy, work: &Work) -> LossStudy {
     let flyer = Flyer::new(scenario, &study.ask);
     let ask = study.ask.clone();
     let pool = Pool::draw(scenario, &ask);
-    let mut trials: Vec<Option<Trial>> = vec![None; study.cells.len()];
+    let mut trials: Vec<Option<CellTrials>> = vec![None; study.cells.len()];
     while work.go_on() {
         let tasks = tasks(&study, &trials, &flyer);
         if tasks.is_empty() {
@@ -42,7 +42,7 @@ pub fn refine(scenario: &Scenario, study: LossStudy, work: &Work) -> LossStudy {
         });
         for (task, counts) in tasks.iter().zip(flown.results.into_iter().map_while(|counts| counts)) {
             for (&index, counts) in task.cells.iter().zip(counts) {
-                let trial = Trial::after(trials[index].take(), counts, task.rounds.end);
+                let trial = CellTrials::after(trials[index].take(), counts, task.rounds.end);
                 let cell = &study.cells[index];
                 if let Some(flown) = trial.counts.cell(cell.at, cell.middle) {
                     study.cells[index] = Cell { plan_worst: cell.plan_worst, ..flown };
@@ -58,13 +58,13 @@ pub fn refine(scenario: &Scenario, study: LossStudy, work: &Work) -> LossStudy {
 
 /// What a cell flew so far.
 #[derive(Clone)]
-struct Trial {
+struct CellTrials {
     counts: Counts,
     /// The round to fly next.
     next: usize,
 }
 
-impl Trial {
+impl CellTrials {
     fn after(before: Option<Self>, counts: Counts, next: usize) -> Self {
         let counts = match before {
             None => counts,
@@ -90,8 +90,8 @@ impl Task {
 }
 
 /// What is to be flown in the next round. The plan is flown again where a cell begins, so that its counts are whole.
-fn tasks(study: &LossStudy, trials: &[Option<Trial>], flyer: &Flyer<'_>) -> Vec<Task> {
-    let last = study.ask.cases as usize;
+fn tasks(study: &LossStudy, trials: &[Option<CellTrials>], flyer: &Flyer<'_>) -> Vec<Task> {
+    let last = study.ask.trials as usize;
     let neighbours = Neighbours::of(study);
     let first = 1 + last.min(FIRST as usize);
     let due = trials.iter().enumerate().filter_map(|(index, trial)| {
@@ -169,9 +169,9 @@ impl Neighbours {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::ledger::Outcome;
+    use crate::margins::Outcome;
     use crate::run::Scenario;
-    use crate::run::{Ceiling, HeightAbove};
+    use crate::run::{HeightAbove, HeightLimit};
     use crate::study::losses::{LossAsk, first};
     use crate::units::Length;
 
@@ -179,10 +179,10 @@ mod tests {
     fn small() -> (Scenario, LossAsk) {
         let mut file = Scenario::tight_strip().file;
         let half = 700.0;
-        file.field.as_mut().unwrap().outline.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
+        file.field.as_mut().unwrap().boundary.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
         file.limits.home_within = None;
         let scenario = Scenario::from_file(file).unwrap();
-        let ask = LossAsk { cells: 12, headings: 4, cases: 16, ..LossAsk::usual(&scenario) };
+        let ask = LossAsk { cells: 12, headings: 4, trials: 16, ..LossAsk::usual(&scenario) };
         (scenario, ask)
     }
 
@@ -215,7 +215,7 @@ mod tests {
             assert_eq!(cell.outcomes.iter().sum::<u64>(), cell.count.flown);
             assert_eq!(cell.by_heading.iter().copied().sum::<Count>(), cell.count);
             assert_eq!(cell.trials.flown, cell.count.flown - 4, "all but the plan on four headings");
-            assert!(cell.looked_at_closely() && cell.count.crossed + cell.count.kept <= cell.count.flown);
+            assert!(cell.checked_closely() && cell.count.crossed + cell.count.kept <= cell.count.flown);
             let round = [3, 5, 9, 17].iter().position(|&flown| flown == each).unwrap();
             seen[round] = true;
             assert!(round == 0 || round == 3 || decided(cell, 0.95), "{cell:?}");
@@ -225,12 +225,13 @@ mod tests {
 
     #[test]
     fn no_margin_of_the_plan_hides_what_trials_cross() {
-        // The plan as written flies 6 m under the ceiling; what drifts up by 6 m is drawn two times of three deviations.
+        // The plan as entered flies 6 m under the height limit; what drifts up by 6 m is drawn two times of three
+        // deviations.
         let (scenario, ask) = small();
         let mut file = scenario.file;
         let height = file.recovery.height.m().max(file.loss.height.m()) + 6.0;
-        file.limits.ceiling = Some(Ceiling { height: Length::new(height), above: HeightAbove::Home });
-        file.limits.height_standoff = Length::new(0.0);
+        file.limits.height_limit = Some(HeightLimit { height: Length::new(height), above: HeightAbove::Home });
+        file.limits.height_buffer = Length::new(0.0);
         file.recovery.perception.height_error = Length::new(6.0);
         let scenario = Scenario::from_file(file).unwrap();
         let study = refine(&scenario, first(&scenario, &ask, &Work::default()), &Work::default());

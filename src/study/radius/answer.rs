@@ -3,8 +3,8 @@
 use glam::DVec2;
 
 use super::Step;
-use crate::ledger::{Limit, LimitInfo, Score};
-use crate::recovery::{Firmness, Guidance, Turn};
+use crate::margins::{Limit, LimitInfo, Score};
+use crate::recovery::{Gain, Guidance, Turn};
 use crate::run::{Limits, Scenario};
 use crate::study::verdict::{Demand, Verdict};
 use crate::study::{Tally, costliness};
@@ -16,15 +16,15 @@ pub struct RadiusAsk {
     pub radii_m: Vec<f64>,
     /// Ways round.
     pub turns: Vec<Turn>,
-    /// Spacing of the radii between them at which the plan as written is flown, metres: a band narrower than this may be
-    /// missed.
+    /// Spacing of the radii between them at which the plan as entered is flown, metres: a range narrower than this may
+    /// be missed.
     pub finest_m: f64,
-    /// Most drawn cases a radius and way round: where the demand of the limits is decided sooner, no more are flown.
-    pub cases: u64,
+    /// Most trials a radius and way round: where the demand of the limits is decided sooner, no more are flown.
+    pub trials: u64,
     /// Confidence of every answer and interval.
     pub confidence: f64,
-    /// Whether this is a first look, to be followed by a longer one: its few cases are shown, and no verdict is made of
-    /// them.
+    /// Whether this is a first look, to be followed by a longer one: its few trials are shown, and no verdict is made
+    /// of them.
     pub first_look: bool,
 }
 
@@ -35,30 +35,31 @@ pub struct RadiusPoint {
     pub radius_m: f64,
     /// Way round.
     pub turn: Turn,
-    /// The plan as written, in the mean wind.
+    /// The plan as entered, in the mean wind.
     pub mean: Score,
-    /// The plan as written, in the gust wind all the time.
+    /// The plan as entered, in the gust wind all the time.
     pub gust: Score,
     /// Every uncertain input drawn.
-    pub cases: Tally,
+    pub trials: Tally,
     /// What they say; none at a first look and where none were asked for.
     pub verdict: Option<Verdict>,
 }
 
-/// One end of a band.
+/// One end of a range of usable radii.
 #[derive(Debug, Clone, PartialEq)]
 pub struct End {
     /// Radius, metres, found by halving between the radii flown.
     pub radius_m: f64,
     /// The limit that is not met beyond it; none where the radii flown end.
     pub limit: Option<Limit>,
-    /// Why it ends, in words, such as "bank limit can't hold it: thrown 12 m outside" or "outline: 14 of 20 m asked for".
+    /// Why it ends, in words, such as "maximum bank can't hold it: blown 12 m wide" or "boundary: 14 of 20 m asked
+    /// for".
     pub reason: String,
 }
 
 /// Radii that meet every margin.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Band {
+pub struct RadiusRange {
     /// Way round.
     pub turn: Turn,
     /// Lower end.
@@ -67,17 +68,17 @@ pub struct Band {
     pub high: End,
 }
 
-/// The bands of one demand; empty where no radius meets it.
+/// The usable radii of one demand; empty where no radius meets it.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Bands {
+pub struct UsableRadii {
     /// In the mean wind.
-    pub mean: Vec<Band>,
+    pub mean: Vec<RadiusRange>,
     /// In the gust wind.
-    pub gust: Vec<Band>,
-    /// Usable: neighbouring radii whose drawn cases say yes.
-    pub cases: Vec<Band>,
-    /// Neighbouring radii whose drawn cases leave it undecided: neither usable nor ruled out.
-    pub undecided: Vec<Band>,
+    pub gust: Vec<RadiusRange>,
+    /// Usable: neighbouring radii whose trials say yes.
+    pub trials: Vec<RadiusRange>,
+    /// Neighbouring radii whose trials leave it undecided: neither usable nor ruled out.
+    pub undecided: Vec<RadiusRange>,
 }
 
 /// The radius and way round recommended.
@@ -91,8 +92,8 @@ pub struct Choice {
     pub mean: Score,
     /// Its score in the gust wind.
     pub gust: Score,
-    /// Its cases.
-    pub cases: Tally,
+    /// Its trials.
+    pub trials: Tally,
     /// What they say; none where none were asked for.
     pub verdict: Option<Verdict>,
     /// The limits it comes closest to, as numbers into the study's limits, closest first.
@@ -102,21 +103,22 @@ pub struct Choice {
 /// Bounds in closed form, beside the flown ones.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ClosedForm {
-    /// Smallest radius the bank limit holds in still air, mean wind and gust wind, metres.
+    /// Smallest radius the maximum bank holds in still air, mean wind and gust wind, metres.
     pub smallest_m: [f64; 3],
-    /// Largest circle drawn about the hub that keeps its standoff, metres; 0 or less where the hub itself is too near.
+    /// Largest circle drawn about the centre that keeps its buffer, metres; 0 or less where the centre itself is too
+    /// near.
     pub largest_m: f64,
     /// What it then comes near to.
     pub largest_reason: String,
     /// Slowest and fastest airspeed at which the plan's radius is held, m/s: stall and penetration below, bank above.
     pub speed_window_mps: [f64; 2],
-    /// Most wind in which the bank limit holds the plan's radius, m/s.
-    pub wind_ceiling_mps: f64,
+    /// Most wind in which the maximum bank holds the plan's radius, m/s.
+    pub wind_limit_mps: f64,
 }
 
-/// One line of what eats the room between circle and limit.
+/// One line of the room budget between circle and limit.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Buffer {
+pub struct BudgetLine {
     /// What it is.
     pub name: &'static str,
     /// How much, metres.
@@ -132,11 +134,11 @@ pub struct Sensitivity {
     pub input: &'static str,
     /// Its low and high value in print, one standard deviation (or the end of its range) off the middle.
     pub values: [String; 2],
-    /// Outermost distance at the low and the high value, metres; none where it does not settle.
-    pub outermost_m: [Option<f64>; 2],
+    /// Furthest distance from the centre at the low and the high value, metres; none where it does not settle.
+    pub furthest_m: [Option<f64>; 2],
     /// Least spare of any margin in metres, at the low and the high value.
     pub spare_m: [f64; 2],
-    /// Smallest radius that the bank limit holds, in closed form, at the low and the high value, metres.
+    /// Smallest radius that the maximum bank holds, in closed form, at the low and the high value, metres.
     pub smallest_m: [f64; 2],
 }
 
@@ -146,35 +148,35 @@ pub struct Family {
     /// Law.
     pub guidance: Guidance,
     /// How firm.
-    pub firmness: Firmness,
+    pub gain: Gain,
     /// Score in the mean wind at the radius looked at.
     pub mean: Score,
 }
 
-/// A change and the band it gives.
+/// A change and the usable radii it gives.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Opener {
+pub struct Remedy {
     /// The change itself.
     pub step: Step,
     /// The change in words, such as "return at 19 m/s instead of 22 m/s".
     pub change: String,
-    /// The bands then (mean wind), empty where it opens nothing.
-    pub bands: Vec<Band>,
-    /// The bands then in the gust wind; not looked for where the mean wind has none.
-    pub gust: Vec<Band>,
+    /// The usable radii then (mean wind), empty where it opens nothing.
+    pub usable: Vec<RadiusRange>,
+    /// The usable radii then in the gust wind; not looked for where the mean wind has none.
+    pub gust: Vec<RadiusRange>,
 }
 
-/// The best centre found inside the outline.
+/// The best centre found inside the boundary.
 #[derive(Debug, Clone, PartialEq)]
-pub struct BestHub {
+pub struct BestCentre {
     /// Where, metres.
-    pub hub: DVec2,
+    pub centre: DVec2,
     /// Radius there, metres.
     pub radius_m: f64,
     /// Way round.
     pub turn: Turn,
-    /// Its bands in the mean wind.
-    pub bands: Vec<Band>,
+    /// The usable radii in the mean wind.
+    pub usable: Vec<RadiusRange>,
     /// Its score in the mean wind.
     pub mean: Score,
 }
@@ -184,28 +186,28 @@ pub struct BestHub {
 pub struct RadiusStudy {
     /// What was asked.
     pub ask: RadiusAsk,
-    /// What the cases have to meet.
+    /// What the trials have to meet.
     pub demand: Demand,
-    /// The verdict of the plan's own circle; none at a first look and where no cases were asked for.
+    /// The verdict of the plan's own circle; none at a first look and where no trials were asked for.
     pub plan: Option<Verdict>,
     /// The limits, in the order of every score's gaps.
     pub limits: Vec<LimitInfo>,
     /// Every radius flown, by way round and then by radius.
     pub points: Vec<RadiusPoint>,
-    /// The bands.
-    pub bands: Bands,
-    /// What is not met before the jet acts on the loss, in words: no circle mends that.
+    /// The usable radii.
+    pub usable: UsableRadii,
+    /// What is not met before the jet acts on the loss, in words: no circle fixes that.
     pub already: Vec<String>,
-    /// What is recommended: a circle whose cases say yes. At a first look, and without cases, the one that keeps its
+    /// What is recommended: a circle whose trials say yes. At a first look, and without trials, the one that keeps its
     /// buffers in the mean wind with the most to spare.
     pub choice: Option<Choice>,
     /// Where there is none: the radius and way round that is nearest to it.
     pub least_bad: Option<Choice>,
     /// In closed form.
     pub closed: ClosedForm,
-    /// What eats the room, and the free distance it is compared with, metres.
-    pub buffers: Vec<Buffer>,
-    /// Distance from the hub to the nearest limit in the plane, metres.
+    /// The room budget, and the free distance it is compared with, metres.
+    pub budget: Vec<BudgetLine>,
+    /// Distance from the centre to the nearest limit in the plane, metres.
     pub free_m: f64,
     /// What it is to, by name.
     pub free_to: String,
@@ -215,58 +217,58 @@ pub struct RadiusStudy {
     /// The radius and way round at which sensitivity, family and buffers are looked at: the one recommended, else the
     /// plan's.
     pub looked_at: (f64, Turn),
-    /// How the answer moves with each input, the largest first: the furthest that smallest radius, outermost distance
-    /// or spare move between its low and its high value.
+    /// How the answer moves with each input, the largest first: the furthest that smallest radius, furthest distance
+    /// from the centre or spare move between its low and its high value.
     pub sensitivity: Vec<Sensitivity>,
     /// The guidance family.
     pub family: Vec<Family>,
-    /// What would open an empty band.
-    pub openers: Vec<Opener>,
+    /// What would help where no radius is usable.
+    pub remedies: Vec<Remedy>,
     /// The best centre.
-    pub best_hub: Option<BestHub>,
+    pub best_centre: Option<BestCentre>,
     /// Whether it was stopped before it was complete.
     pub partial: bool,
 }
 
 impl RadiusAsk {
-    /// 40 to 260 m in 10 m steps, both ways round, up to 4,096 cases, at 95 % confidence.
+    /// 40 to 260 m in 10 m steps, both ways round, up to 4,096 trials, at 95 % confidence.
     pub fn usual() -> Self {
         Self {
             radii_m: (4..=26).map(|ten| f64::from(ten) * 10.0).collect(),
             turns: vec![Turn::Anticlockwise, Turn::Clockwise],
             finest_m: 2.5,
-            cases: 4096,
+            trials: 4096,
             confidence: 0.95,
             first_look: false,
         }
     }
 
-    /// The circle of the plan alone, in as many cases.
-    pub fn alone(scenario: &Scenario) -> Self {
+    /// The circle of the plan without errors, in as many trials.
+    pub fn own_circle(scenario: &Scenario) -> Self {
         let plan = &scenario.file.recovery;
         Self { radii_m: vec![plan.radius.m()], turns: vec![plan.turn], ..Self::usual() }
     }
 
-    /// The same radii, fewer between them and 8 cases (4 where flights are long): at once, to be followed by the usual
+    /// The same radii, fewer between them and 8 trials (4 where flights are long): at once, to be followed by the usual
     /// one.
     pub fn coarse(scenario: &Scenario) -> Self {
-        let cases = if costliness(scenario) > 2.0 { 4 } else { 8 };
-        Self { finest_m: 5.0, cases, first_look: true, ..Self::usual() }
+        let trials = if costliness(scenario) > 2.0 { 4 } else { 8 };
+        Self { finest_m: 5.0, trials, first_look: true, ..Self::usual() }
     }
 
-    /// What the limits ask of the cases, in as many as are asked for here.
+    /// What the limits ask of the trials, in as many as are asked for here.
     pub fn demand(&self, limits: &Limits) -> Demand {
-        Demand { most: self.cases, confidence: self.confidence, ..Demand::of(limits) }
+        Demand { most: self.trials, confidence: self.confidence, ..Demand::of(limits) }
     }
 
-    /// Whether a verdict is made of the cases.
+    /// Whether a verdict is made of the trials.
     pub fn judges(&self) -> bool {
-        self.cases > 0 && !self.first_look
+        self.trials > 0 && !self.first_look
     }
 }
 
-/// Whether a circle is in one of the bands.
-pub fn holds(bands: &[Band], radius_m: f64, turn: Turn) -> bool {
-    let around = |band: &&Band| (band.low.radius_m..=band.high.radius_m).contains(&radius_m);
-    bands.iter().filter(|band| band.turn == turn).any(|band| around(&band))
+/// Whether a circle is in the usable radii.
+pub fn holds(usable: &[RadiusRange], radius_m: f64, turn: Turn) -> bool {
+    let around = |range: &&RadiusRange| (range.low.radius_m..=range.high.radius_m).contains(&radius_m);
+    usable.iter().filter(|range| range.turn == turn).any(|range| around(&range))
 }

@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use super::answer::Choice;
-use super::trials::{Circle, Flight, Trials};
+use super::flyer::{Circle, CircleFlyer, Flight};
 use crate::run::WindChoice;
 use crate::study::Tally;
 use crate::study::stats::Share;
@@ -21,15 +21,15 @@ impl Candidate<'_> {
     }
 
     /// Least spare of both winds, in scales.
-    fn spare(&self, trials: &Trials<'_>) -> f64 {
-        let spare = |flight: &Flight| trials.least_spare(flight.circle, &flight.score);
+    fn spare(&self, flyer: &CircleFlyer<'_>) -> f64 {
+        let spare = |flight: &Flight| flyer.least_spare(flight.circle, &flight.score);
         spare(self.mean).min(spare(self.gust))
     }
 
     /// The limits by their spare in either wind, closest first.
-    fn closest(&self, trials: &Trials<'_>) -> Vec<usize> {
+    fn closest(&self, flyer: &CircleFlyer<'_>) -> Vec<usize> {
         let mut spares: Vec<(usize, f64)> = Vec::new();
-        for (index, spare) in trials.spares(&self.mean.score).chain(trials.spares(&self.gust.score)) {
+        for (index, spare) in flyer.spares(&self.mean.score).chain(flyer.spares(&self.gust.score)) {
             match spares.iter_mut().find(|(other, _)| *other == index) {
                 Some((_, least)) => *least = least.min(spare),
                 None => spares.push((index, spare)),
@@ -39,42 +39,42 @@ impl Candidate<'_> {
         spares.into_iter().map(|(index, _)| index).collect()
     }
 
-    /// The answer, with what its cases came to.
-    pub(super) fn choice(&self, trials: &Trials<'_>, cases: Tally, verdict: Option<Verdict>) -> Choice {
+    /// The answer, with what its trials came to.
+    pub(super) fn choice(&self, flyer: &CircleFlyer<'_>, trials: Tally, verdict: Option<Verdict>) -> Choice {
         let Circle { radius_m, turn } = self.circle();
         Choice {
             radius_m,
             turn,
             mean: self.mean.score.clone(),
             gust: self.gust.score.clone(),
-            cases,
+            trials,
             verdict,
-            closest: self.closest(trials),
+            closest: self.closest(flyer),
         }
     }
 }
 
-/// The circle that the plan as written, without its errors, holds best, and whether it keeps its buffers in the mean wind;
-/// none where nothing was flown.
+/// The circle that the plan as entered, without its errors, holds best, and whether it keeps its buffers in the mean
+/// wind; none where nothing was flown.
 ///
 /// Those that hold in the gusts too come first, then the one with the greatest least spare in either wind; of equals the
 /// plan's way round, then the smaller.
 pub(super) fn roomiest<'a, 'b>(
-    trials: &Trials<'_>,
+    flyer: &CircleFlyer<'_>,
     candidates: &'b [Candidate<'a>],
 ) -> Option<(&'b Candidate<'a>, bool)> {
     let rank = |candidate: &Candidate<'_>| {
         let meets = candidate.mean.score.meets();
-        (meets, meets && candidate.gust.score.meets(), candidate.spare(trials))
+        (meets, meets && candidate.gust.score.meets(), candidate.spare(flyer))
     };
     let ranked = candidates.iter().map(|candidate| (candidate, rank(candidate)));
     let best = ranked.max_by(|(a, x), (b, y)| {
-        (x.0, x.1).cmp(&(y.0, y.1)).then(x.2.total_cmp(&y.2)).then(of_equals(trials, a.circle(), b.circle()))
+        (x.0, x.1).cmp(&(y.0, y.1)).then(x.2.total_cmp(&y.2)).then(of_equals(flyer, a.circle(), b.circle()))
     });
     best.map(|(candidate, rank)| (candidate, rank.0))
 }
 
-/// What a circle's drawn cases came to, beside the same circle as written.
+/// What a circle's trials came to, beside the same circle as entered.
 pub(super) struct Drawn<'a, 'b> {
     pub(super) candidate: &'b Candidate<'a>,
     pub(super) verdict: Verdict,
@@ -82,10 +82,10 @@ pub(super) struct Drawn<'a, 'b> {
     pub(super) inside: bool,
 }
 
-/// The circle whose cases say most for it: a yes first, and of those one whose neighbours say yes too, as the edge of what
-/// is usable is known no better than the spacing; then the smaller share that crosses, then the larger that keeps the
-/// buffers, then the spare of the plan as written.
-pub(super) fn best<'a, 'b, 'c>(trials: &Trials<'_>, all: &'c [Drawn<'a, 'b>]) -> Option<&'c Drawn<'a, 'b>> {
+/// The circle whose trials say most for it: a yes first, and of those one whose neighbours say yes too, as the edge of
+/// what is usable is known no better than the spacing; then the smaller share that crosses, then the larger that keeps
+/// the buffers, then the spare of the plan as entered.
+pub(super) fn best<'a, 'b, 'c>(flyer: &CircleFlyer<'_>, all: &'c [Drawn<'a, 'b>]) -> Option<&'c Drawn<'a, 'b>> {
     let rank = |answer: Answer| match answer {
         Answer::Yes => 2,
         Answer::Undecided => 1,
@@ -100,18 +100,18 @@ pub(super) fn best<'a, 'b, 'c>(trials: &Trials<'_>, all: &'c [Drawn<'a, 'b>]) ->
             .cmp(&flags(b))
             .then(share(y.crossed).total_cmp(&share(x.crossed)))
             .then(share(x.kept).total_cmp(&share(y.kept)))
-            .then(left.spare(trials).total_cmp(&right.spare(trials)))
-            .then(of_equals(trials, left.circle(), right.circle()))
+            .then(left.spare(flyer).total_cmp(&right.spare(flyer)))
+            .then(of_equals(flyer, left.circle(), right.circle()))
     })
 }
 
 /// Of two equals the plan's way round is the greater, then the smaller.
-fn of_equals(trials: &Trials<'_>, a: Circle, b: Circle) -> Ordering {
-    let planned = Circle::planned(trials.scenario).turn;
+fn of_equals(flyer: &CircleFlyer<'_>, a: Circle, b: Circle) -> Ordering {
+    let planned = Circle::planned(flyer.scenario).turn;
     (a.turn == planned).cmp(&(b.turn == planned)).then(b.radius_m.total_cmp(&a.radius_m))
 }
 
 /// A circle flown in both winds as the plan is written.
-pub(super) fn both_winds(trials: &Trials<'_>, circle: Circle) -> [Option<Flight>; 2] {
-    [WindChoice::Mean, WindChoice::Gust].map(|wind| trials.fly(&[circle], wind).pop())
+pub(super) fn both_winds(flyer: &CircleFlyer<'_>, circle: Circle) -> [Option<Flight>; 2] {
+    [WindChoice::Mean, WindChoice::Gust].map(|wind| flyer.fly(&[circle], wind).pop())
 }

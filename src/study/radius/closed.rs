@@ -1,18 +1,18 @@
-//! What can be said without flying: bounds in closed form, and the room about the hub.
+//! What can be said without flying: bounds in closed form, and the room about the centre.
 
 use glam::DVec2;
 
 use super::answer::ClosedForm;
 use crate::field::Rule;
 use crate::jet::turn;
-use crate::run::{Case, Scenario, WindChoice, draw};
+use crate::run::{Scenario, Trial, WindChoice, draw};
 
 /// What the jet has to make against the wind, m/s: less is no way of coming home.
 const PENETRATION: f64 = 2.0;
 
-/// Wind of a case at circle height, m/s.
-pub(super) fn wind_aloft(scenario: &Scenario, case: &Case) -> f64 {
-    let wind = case.wind.at(scenario.file.wind.profile, case.plan.height);
+/// Wind of a trial at circle height, m/s.
+pub(super) fn wind_aloft(scenario: &Scenario, trial: &Trial) -> f64 {
+    let wind = trial.wind.at(scenario.file.wind.profile, trial.plan.height);
     wind.x.hypot(wind.y)
 }
 
@@ -22,55 +22,55 @@ pub(super) fn stall_floor(scenario: &Scenario, bank: f64) -> f64 {
     scenario.file.limits.stall_factor * jet.stall_speed(turn::load(bank))
 }
 
-/// The distance from a hub to what is nearest in the plane, standoff taken off where asked for, and its name.
+/// The distance from a centre to what is nearest in the plane, buffer taken off where asked for, and its name.
 ///
-/// What the circle passes over with the height standoff to spare is not in the way.
-pub(super) fn room(scenario: &Scenario, hub: DVec2, standoff: f64) -> (f64, String) {
+/// What the circle passes over with the height buffer to spare is not in the way.
+pub(super) fn room(scenario: &Scenario, centre: DVec2, buffer: f64) -> (f64, String) {
     let (field, file) = (&scenario.field, &scenario.file);
     let home_ground = field.ground.height_m(field.home);
     let circle = home_ground + file.recovery.height.m();
-    let low = |top: f64| circle - top >= file.limits.height_standoff.m();
-    let mut all = vec![(field.outline.signed_distance(hub), "outline".to_owned())];
-    for patch in &field.patches {
-        let distance = -patch.region.signed_distance(hub);
-        match patch.rule {
-            Rule::Never => all.push((distance, format!("never: {}", patch.name))),
+    let low = |top: f64| circle - top >= file.limits.height_buffer.m();
+    let mut all = vec![(field.boundary.signed_distance(centre), "boundary".to_owned())];
+    for area in &field.areas {
+        let distance = -area.region.signed_distance(centre);
+        match area.rule {
+            Rule::NoFly => all.push((distance, format!("{}, no-fly", area.name))),
             Rule::Above(height) => {
-                let top = field.ground.height_m(patch.region.nearest(hub).at) + height;
+                let top = field.ground.height_m(area.region.nearest(centre).at) + height;
                 if !low(top) {
-                    all.push((distance, format!("above {height:.0} m: {}", patch.name)));
+                    all.push((distance, format!("above {height:.0} m: {}", area.name)));
                 }
             }
-            Rule::Avoid | Rule::Idle => {}
+            Rule::Caution | Rule::Idle => {}
         }
     }
-    all.extend(field.flight_line.map(|line| (line.signed_distance(hub), "flight line".to_owned())));
+    all.extend(field.flight_line.map(|line| (line.signed_distance(centre), "flight line".to_owned())));
     let tall = field.obstacles.iter().filter(|obstacle| !low(obstacle.top_m));
-    all.extend(tall.map(|obstacle| (-obstacle.region.signed_distance(hub), format!("obstacle: {}", obstacle.name))));
+    all.extend(tall.map(|obstacle| (-obstacle.region.signed_distance(centre), format!("obstacle: {}", obstacle.name))));
     let (distance, name) = all.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or_default();
-    (distance - standoff, name)
+    (distance - buffer, name)
 }
 
 /// The bounds of a scenario.
 pub(super) fn closed_form(scenario: &Scenario) -> ClosedForm {
     let file = &scenario.file;
     let (speed, bank, radius) =
-        (file.jet.return_speed.value.mps(), file.jet.bank_limit.value.rad(), file.recovery.radius.m());
+        (file.jet.return_speed.value.mps(), file.jet.maximum_bank.value.rad(), file.recovery.radius.m());
     let [mean, gust] = scenario.wind_at_circle();
-    let (largest_m, largest_reason) = room(scenario, scenario.field.hub, file.limits.standoff.m());
+    let (largest_m, largest_reason) = room(scenario, scenario.field.centre, file.limits.buffer.m());
     ClosedForm {
         smallest_m: [0.0, mean, gust].map(|wind| turn::smallest_radius(speed, wind, bank)),
         largest_m,
         largest_reason,
         speed_window_mps: speed_window(stall_floor(scenario, bank), radius, mean, bank),
-        wind_ceiling_mps: turn::wind_ceiling(speed, radius, bank),
+        wind_limit_mps: turn::wind_limit(speed, radius, bank),
     }
 }
 
 /// Slowest and fastest airspeed at which a radius is held in a wind: the stall floor and headway below, bank above.
 fn speed_window(stall_floor: f64, radius: f64, wind: f64, bank: f64) -> [f64; 2] {
-    // The most wind that the bank limit holds the radius in at no airspeed is the most of airspeed and wind together.
-    [stall_floor.max(wind + PENETRATION), turn::wind_ceiling(0.0, radius, bank) - wind]
+    // The most wind that the maximum bank holds the radius in at no airspeed is the most of airspeed and wind together.
+    [stall_floor.max(wind + PENETRATION), turn::wind_limit(0.0, radius, bank) - wind]
 }
 
 #[cfg(test)]
@@ -94,18 +94,18 @@ mod tests {
     }
 
     #[test]
-    fn room_about_a_hub_by_hand() {
+    fn room_about_a_centre_by_hand() {
         let scenario = Scenario::tight_strip();
-        // 95 m to the paddock from the datum; from the shipped hub 175 m to the paddock and 180 m to the outline.
-        assert_eq!(room(&scenario, DVec2::ZERO, 20.0), (75.0, "never: goat paddock".into()));
-        assert_eq!(room(&scenario, DVec2::new(0.0, -80.0), 20.0), (155.0, "never: goat paddock".into()));
-        assert_eq!(room(&scenario, DVec2::new(0.0, -100.0), 0.0), (160.0, "outline".into()));
+        // 95 m to the paddock from the datum; from the shipped centre 175 m to the paddock and 180 m to the boundary.
+        assert_eq!(room(&scenario, DVec2::ZERO, 20.0), (75.0, "goat paddock, no-fly".into()));
+        assert_eq!(room(&scenario, DVec2::new(0.0, -80.0), 20.0), (155.0, "goat paddock, no-fly".into()));
+        assert_eq!(room(&scenario, DVec2::new(0.0, -100.0), 0.0), (160.0, "boundary".into()));
         assert_eq!(room(&scenario, DVec2::new(0.0, 100.0), 0.0).0, -5.0);
         // In June goats are no reason.
         let mut june = scenario.file.clone();
         june.date = "2026-06-20".into();
         let june = Scenario::from_file(june).unwrap();
-        assert_eq!(room(&june, DVec2::ZERO, 0.0), (200.0, "outline".into()));
+        assert_eq!(room(&june, DVec2::ZERO, 0.0), (200.0, "boundary".into()));
         // The oak is 14 m high: in the way of a circle at 20 m, not of one at 24 m.
         for (height, nearest) in [(20.0, 12.0_f64.hypot(10.0)), (24.0, 44.0)] {
             let mut low = june.file.clone();

@@ -1,8 +1,8 @@
-//! The changes that may open an empty band, as a person can take them over into the plan.
+//! The changes that may help where no radius is usable, as a person can take them over into the plan.
 
 use glam::DVec2;
 
-use crate::recovery::Policy;
+use crate::recovery::FailsafeAction;
 use crate::run::ScenarioFile;
 use crate::units::{Angle, Length, Speed};
 
@@ -12,35 +12,35 @@ pub enum Step {
     /// Return at this airspeed.
     ReturnSpeed(Speed),
     /// Circle about this place, metres.
-    Hub(DVec2),
+    Centre(DVec2),
     /// Be lost at this place, metres.
     LossAt(DVec2),
     /// Fly in no more than this mean wind, measured where it was; its gusts in proportion.
     MeanWind(Speed),
     /// Bank up to this.
-    BankLimit(Angle),
+    MaximumBank(Angle),
     /// Do this about a loss.
-    Policy(Policy),
+    FailsafeAction(FailsafeAction),
     /// Circle at this height.
     Height(Length),
 }
 
 impl Step {
-    /// Takes it over into a scenario. A hub needs a field that is written in the scenario itself.
+    /// Takes it over into a scenario. A centre needs a field that is written in the scenario itself.
     pub fn take(self, file: &mut ScenarioFile) {
         match self {
             Self::ReturnSpeed(speed) => file.jet.return_speed.value = speed,
-            Self::Hub(hub) => {
+            Self::Centre(centre) => {
                 if let Some(field) = &mut file.field {
-                    field.hub_m = Some(hub.to_array());
+                    field.centre_m = Some(centre.to_array());
                 }
             }
             Self::LossAt(at) => file.loss.at_m = at.to_array(),
             Self::MeanWind(mean) => {
                 file.wind = file.wind.with_mean(mean);
             }
-            Self::BankLimit(bank) => file.jet.bank_limit.value = bank,
-            Self::Policy(policy) => file.recovery.policy = policy,
+            Self::MaximumBank(bank) => file.jet.maximum_bank.value = bank,
+            Self::FailsafeAction(failsafe_action) => file.recovery.failsafe_action = failsafe_action,
             Self::Height(height) => file.recovery.height = height,
         }
     }
@@ -68,11 +68,13 @@ mod tests {
             assert!(after == before, "{step:?}");
         }
         check(Step::ReturnSpeed(Speed::new(17.0)), |after, before| after.jet.return_speed = before.jet.return_speed);
-        check(Step::Hub(DVec2::new(3.0, 4.0)), |after, before| after.field.clone_from(&before.field));
+        check(Step::Centre(DVec2::new(3.0, 4.0)), |after, before| after.field.clone_from(&before.field));
         check(Step::LossAt(DVec2::new(3.0, 4.0)), |after, before| after.loss = before.loss);
         check(Step::MeanWind(Speed::new(2.0)), |after, before| after.wind = before.wind);
-        check(Step::BankLimit(Angle::new(0.8)), |after, before| after.jet.bank_limit = before.jet.bank_limit);
-        check(Step::Policy(Policy::Cut), |after, before| after.recovery.policy = before.recovery.policy);
+        check(Step::MaximumBank(Angle::new(0.8)), |after, before| after.jet.maximum_bank = before.jet.maximum_bank);
+        check(Step::FailsafeAction(FailsafeAction::Cut), |after, before| {
+            after.recovery.failsafe_action = before.recovery.failsafe_action;
+        });
         check(Step::Height(Length::new(90.0)), |after, before| after.recovery.height = before.recovery.height);
     }
 

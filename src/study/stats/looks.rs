@@ -1,11 +1,11 @@
-//! When has enough been flown: at which numbers of cases may a study be looked at, and what may it say then?
+//! When has enough been flown: at which numbers of trials may a study be looked at, and what may it say then?
 
 use super::{Interval, Share, percent, percent_interval};
 
-/// Cases before the first look.
+/// Trials before the first look.
 const FIRST: u64 = 32;
 
-/// The looks planned beforehand, at 32, 64, 128 ... cases and at the most.
+/// The looks planned beforehand, at 32, 64, 128 ... trials and at the most.
 ///
 /// Who stops as soon as it looks well deceives himself, unless each look pays for the others: of what the confidence
 /// leaves out, each of the planned looks gets an equal part. Then all intervals hold together with at least that
@@ -29,18 +29,19 @@ pub enum Decision {
 }
 
 impl Looks {
-    /// Looks at no more than `most` cases whose intervals hold together with a confidence, such as 0.95.
+    /// Looks at no more than `most` trials whose intervals hold together with a confidence, such as 0.95.
     pub fn new(most: u64, confidence: f64) -> Self {
         Self { most, confidence }
     }
 
-    /// The numbers of cases at which to look, rising.
+    /// The numbers of trials at which to look, rising.
     pub fn at(self) -> impl Iterator<Item = u64> {
-        let doubled = std::iter::successors(Some(FIRST), |cases| cases.checked_mul(2));
-        doubled.take_while(move |cases| *cases < self.most).chain([self.most])
+        let doubled = std::iter::successors(Some(FIRST), |trials| trials.checked_mul(2));
+        doubled.take_while(move |trials| *trials < self.most).chain([self.most])
     }
 
-    /// The interval of a share at one of the looks. It is meant for those; for another number of cases it is only wide.
+    /// The interval of a share at one of the looks. It is meant for those; for another number of trials it is only
+    /// wide.
     pub fn interval(self, share: Share) -> Interval {
         let left_out = (1.0 - self.confidence) / self.at().count() as f64;
         share.clopper_pearson(1.0 - left_out)
@@ -54,7 +55,7 @@ impl Looks {
         Interval { low: share.exact_lower(kept(below)), high: 1.0 - share.others().exact_lower(kept(above)) }
     }
 
-    /// What the look after `share.of` cases says of a share that is asked to be no less than `asked`, one of `parts`
+    /// What the look after `share.of` trials says of a share that is asked to be no less than `asked`, one of `parts`
     /// such questions of which every one has to be met.
     ///
     /// A yes to all of them is wrong only where at least one is not met, and then only as often as that one is taken for
@@ -62,17 +63,17 @@ impl Looks {
     /// where all are met may come from any of them: they share it. So either is wrong in no more than that.
     pub fn at_least(self, share: Share, asked: f64, parts: u32) -> Decision {
         let bounds = self.bounds(share, [1.0, f64::from(parts)]);
-        match self.at().any(|cases| cases == share.of) {
+        match self.at().any(|trials| trials == share.of) {
             true if bounds.low >= asked => Decision::Meets,
             true if bounds.high < asked => Decision::Fails,
             _ => Decision::GoesOn,
         }
     }
 
-    /// What the look after `share.of` cases says. A number of cases that is not a planned look decides nothing.
+    /// What the look after `share.of` trials says. A number of trials that is not a planned look decides nothing.
     pub fn decide(self, share: Share, asked: f64) -> Decision {
         let interval = self.interval(share);
-        match self.at().any(|cases| cases == share.of) {
+        match self.at().any(|trials| trials == share.of) {
             true if interval.low > asked => Decision::Meets,
             true if interval.high < asked => Decision::Fails,
             _ => Decision::GoesOn,
@@ -80,7 +81,7 @@ impl Looks {
     }
 
     /// What was done and what came of it, in one sentence without its full stop.
-    pub fn told(self, share: Share, asked: f64) -> String {
+    pub fn in_words(self, share: Share, asked: f64) -> String {
         let found = match self.decide(share, asked) {
             Decision::Meets => "more than",
             Decision::Fails => "less than",
@@ -91,8 +92,8 @@ impl Looks {
             looks => format!(", interval widened for {looks} looks"),
         };
         let end = match share.of < self.most {
-            true => format!("stopped after {} of {} cases", grouped(share.of), grouped(self.most)),
-            false => format!("flown all {} cases", grouped(self.most)),
+            true => format!("stopped after {} of {} trials", grouped(share.of), grouped(self.most)),
+            false => format!("flown all {} trials", grouped(self.most)),
         };
         let (interval, asked) = (percent_interval(self.interval(share)), percent(asked));
         format!("{end}: {interval}, {found} the {asked} asked for ({} confidence{looks})", percent(self.confidence))
@@ -133,9 +134,9 @@ mod tests {
     #[test]
     fn each_look_pays_for_the_others() {
         let looks = Looks::new(1000, 0.95);
-        for cases in looks.at() {
-            let expected = (0.05_f64 / 12.0).powf(1.0 / cases as f64);
-            assert!((looks.interval(all(cases)).low - expected).abs() < 1e-12, "{cases}");
+        for trials in looks.at() {
+            let expected = (0.05_f64 / 12.0).powf(1.0 / trials as f64);
+            assert!((looks.interval(all(trials)).low - expected).abs() < 1e-12, "{trials}");
         }
         // 0.9 needs ln(240) / -ln(0.9) = 52.02 such runs, so it is met at the look after 64, not at that after 32.
         assert_eq!(looks.decide(all(32), 0.9), Decision::GoesOn);
@@ -146,8 +147,8 @@ mod tests {
     #[test]
     fn a_look_that_was_not_planned_decides_nothing() {
         let looks = Looks::new(1000, 0.95);
-        for cases in [0, 1, 63, 65, 999, 2000] {
-            assert_eq!(looks.decide(all(cases), 0.5), Decision::GoesOn);
+        for trials in [0, 1, 63, 65, 999, 2000] {
+            assert_eq!(looks.decide(all(trials), 0.5), Decision::GoesOn);
         }
         assert_eq!(Looks::new(0, 0.95).decide(all(0), 0.5), Decision::GoesOn);
     }
@@ -183,13 +184,13 @@ mod tests {
 
     #[test]
     fn what_was_done_is_told() {
-        let told = |share, most| Looks::new(most, 0.95).told(share, 0.9);
+        let told = |share, most| Looks::new(most, 0.95).in_words(share, 0.9);
         assert_eq!(
             told(all(64), 1000),
-            "stopped after 64 of 1,000 cases: over 91.7 %, more than the 90 % asked for (95 % confidence, interval \
+            "stopped after 64 of 1,000 trials: over 91.7 %, more than the 90 % asked for (95 % confidence, interval \
              widened for 6 looks)"
         );
-        assert!(told(Share { count: 900, of: 1000 }, 1000).contains("flown all 1,000 cases: 87"));
+        assert!(told(Share { count: 900, of: 1000 }, 1000).contains("flown all 1,000 trials: 87"));
         assert!(told(Share { count: 900, of: 1000 }, 1000).contains("not known to be more or less than the 90 %"));
         assert!(told(Share { count: 1, of: 32 }, 32).contains("less than the 90 % asked for (95 % confidence)"));
     }

@@ -10,5 +10,5 @@ mod spread;
 pub use looks::{Decision, Looks};
 pub use percent::{percent, percent_interval};
 pub use reach::reach;
-pub use share::{Interval, Share, cases_needed, claim};
+pub use share::{Interval, Share, claim, trials_needed};
 pub use spread::{Extreme, Spread};

@@ -2,16 +2,16 @@
 
 use super::Spread;
 
-/// The ends and the middle, as shares of the cases.
+/// The ends and the middle, as shares of the trials.
 const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
 
-/// Outermost distances that 5 %, half and 95 % of the cases don't exceed, metres; none where so many never flew a whole
-/// lap. A case that flew none counts as further out than any that did.
-pub fn reach(outermost_m: &Spread) -> [Option<f64>; 3] {
-    let (settled, missing) = (outermost_m.count() as f64, outermost_m.missing() as f64);
+/// Furthest distances from the centre that 5 %, half and 95 % of the trials don't exceed, metres; none where so many
+/// never flew a whole lap. A trial that flew none counts as further out than any that did.
+pub fn reach(furthest_m: &Spread) -> [Option<f64>; 3] {
+    let (settled, missing) = (furthest_m.count() as f64, furthest_m.missing() as f64);
     SHARES.map(|share| {
         let among_settled = share * (settled + missing) / settled;
-        (among_settled <= 1.0).then(|| outermost_m.quantile(among_settled))?
+        (among_settled <= 1.0).then(|| furthest_m.quantile(among_settled))?
     })
 }
 
@@ -20,11 +20,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_case_without_a_lap_is_further_out_than_any_with_one() {
+    fn a_trial_without_a_lap_is_further_out_than_any_with_one() {
         let spread = |settled: u32, missing: u32| {
             let mut spread = Spread::new(0.5);
-            (0..settled).for_each(|case| spread.add(u64::from(case), Some(f64::from(case) + 100.25)));
-            (0..missing).for_each(|case| spread.add(u64::from(settled + case), None));
+            (0..settled).for_each(|trial| spread.add(u64::from(trial), Some(f64::from(trial) + 100.25)));
+            (0..missing).for_each(|trial| spread.add(u64::from(settled + trial), None));
             spread
         };
         assert_eq!(reach(&spread(0, 0)), [None; 3]);

@@ -93,13 +93,13 @@ impl Share {
 }
 
 /// The share that runs without a single failure support, one-sided: 0.99 for 299 at a confidence of 0.95.
-pub fn claim(clean_cases: u64, confidence: f64) -> f64 {
-    Share { count: clean_cases, of: clean_cases }.exact_lower(confidence)
+pub fn claim(clean_trials: u64, confidence: f64) -> f64 {
+    Share { count: clean_trials, of: clean_trials }.exact_lower(confidence)
 }
 
 /// Runs without a single failure that it takes to claim at least a share, one-sided. A share of 1 takes more than there
 /// are numbers for.
-pub fn cases_needed(share: f64, confidence: f64) -> u64 {
+pub fn trials_needed(share: f64, confidence: f64) -> u64 {
     if share >= 1.0 {
         return u64::MAX;
     }
@@ -182,14 +182,14 @@ mod tests {
     }
 
     #[test]
-    fn the_cases_needed_are_the_fewest_that_support_the_claim() {
+    fn the_trials_needed_are_the_fewest_that_support_the_claim() {
         for share in [0.5, 0.9, 0.95, 0.99, 0.999, 0.25_f64.powf(0.1)] {
             for confidence in [0.5, 0.75, 0.95, 0.99] {
-                let cases = cases_needed(share, confidence);
-                assert!(claim(cases, confidence) >= share - 1e-15, "{share} {confidence}");
-                assert!(claim(cases - 1, confidence) < share, "{share} {confidence}");
+                let trials = trials_needed(share, confidence);
+                assert!(claim(trials, confidence) >= share - 1e-15, "{share} {confidence}");
+                assert!(claim(trials - 1, confidence) < share, "{share} {confidence}");
             }
         }
-        assert_eq!((cases_needed(1.0, 0.95), cases_needed(0.0, 0.95)), (u64::MAX, 0));
+        assert_eq!((trials_needed(1.0, 0.95), trials_needed(0.0, 0.95)), (u64::MAX, 0));
     }
 }

@@ -9,13 +9,13 @@ use super::binomial::{at_least, left_out};
 /// Bins to either side of zero. What lies further out counts in the last one.
 const BINS: i64 = 50_000;
 
-/// An extreme value and the case that had it.
+/// An extreme value and the trial that had it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Extreme {
     /// The value itself, not its bin.
     pub value: f64,
-    /// The lowest case with that value.
-    pub case: u64,
+    /// The lowest trial with that value.
+    pub trial: u64,
 }
 
 /// Counts of a quantity in bins of one width, with the exact extremes.
@@ -37,8 +37,8 @@ impl Spread {
         Self { width, bins: BTreeMap::new(), count: 0, missing: 0, least: None, most: None }
     }
 
-    /// Counts the value of a case. One that is none or no number is counted as missing.
-    pub fn add(&mut self, case: u64, value: Option<f64>) {
+    /// Counts the value of a trial. One that is none or no number is counted as missing.
+    pub fn add(&mut self, trial: u64, value: Option<f64>) {
         let Some(value) = value.filter(|value| !value.is_nan()) else {
             self.missing += 1;
             return;
@@ -48,7 +48,7 @@ impl Spread {
         *self.bins.entry(bin).or_default() += 1;
         self.count += 1;
         // Without this a zero would have two signs, and which is kept would depend on the order.
-        let extreme = Some(Extreme { value: value + 0.0, case });
+        let extreme = Some(Extreme { value: value + 0.0, trial });
         self.least = lower(self.least, extreme);
         self.most = higher(self.most, extreme);
     }
@@ -73,7 +73,7 @@ impl Spread {
         self.count
     }
 
-    /// Cases that had no value.
+    /// Trials that had no value.
     pub fn missing(&self) -> u64 {
         self.missing
     }
@@ -103,9 +103,9 @@ impl Spread {
         self.bin_of(rank).map(|Interval { low, high }| 0.5 * low + 0.5 * high)
     }
 
-    /// Where the quantile of all possible cases lies, with at least a confidence and whatever the distribution, between
-    /// two of the values in order (H. A. David and H. N. Nagaraja, Order Statistics, 3rd ed., section 7.1), each moved
-    /// outward to the edge of its bin. None where there are too few values for that quantile.
+    /// Where the quantile of all possible trials lies, with at least a confidence and whatever the distribution,
+    /// between two of the values in order (H. A. David and H. N. Nagaraja, Order Statistics, 3rd ed., section 7.1),
+    /// each moved outward to the edge of its bin. None where there are too few values for that quantile.
     pub fn quantile_interval(&self, p: f64, confidence: f64) -> Option<Interval> {
         let tail = 0.5 * left_out(confidence);
         let high = rank_beyond(self.count, p, tail)?;
@@ -147,16 +147,16 @@ fn rank_beyond(count: u64, p: f64, tail: f64) -> Option<u64> {
     Some(rank)
 }
 
-/// The lower of two; of equal ones that of the lower case.
+/// The lower of two; of equal ones that of the lower trial.
 fn lower(one: Option<Extreme>, other: Option<Extreme>) -> Option<Extreme> {
     let found = one.into_iter().chain(other);
-    found.min_by(|a, b| a.value.total_cmp(&b.value).then(a.case.cmp(&b.case)))
+    found.min_by(|a, b| a.value.total_cmp(&b.value).then(a.trial.cmp(&b.trial)))
 }
 
-/// The higher of two; of equal ones that of the lower case.
+/// The higher of two; of equal ones that of the lower trial.
 fn higher(one: Option<Extreme>, other: Option<Extreme>) -> Option<Extreme> {
     let found = one.into_iter().chain(other);
-    found.min_by(|a, b| b.value.total_cmp(&a.value).then(a.case.cmp(&b.case)))
+    found.min_by(|a, b| b.value.total_cmp(&a.value).then(a.trial.cmp(&b.trial)))
 }
 
 #[cfg(test)]
@@ -169,8 +169,8 @@ mod tests {
 
     fn spread(values: &[(u64, Option<f64>)]) -> Spread {
         let mut spread = Spread::new(WIDTH);
-        for (case, value) in values {
-            spread.add(*case, *value);
+        for (trial, value) in values {
+            spread.add(*trial, *value);
         }
         spread
     }
@@ -228,11 +228,11 @@ mod tests {
     }
 
     #[test]
-    fn extremes_are_exact_and_name_the_lowest_case() {
+    fn extremes_are_exact_and_name_the_lowest_trial() {
         let found = spread(&[(7, Some(1.23)), (3, None), (9, Some(-4.56)), (2, Some(1.23)), (4, Some(f64::NAN))]);
         assert_eq!((found.count(), found.missing()), (3, 2));
-        assert_eq!(found.least(), Some(Extreme { value: -4.56, case: 9 }));
-        assert_eq!(found.most(), Some(Extreme { value: 1.23, case: 2 }));
+        assert_eq!(found.least(), Some(Extreme { value: -4.56, trial: 9 }));
+        assert_eq!(found.most(), Some(Extreme { value: 1.23, trial: 2 }));
         assert_eq!((found.quantile(0.0), found.quantile(1.0)), (Some(-4.56), Some(1.23)));
     }
 
@@ -255,8 +255,8 @@ mod tests {
     #[test]
     fn memory_is_bounded_by_the_bins() {
         let mut found = Spread::new(1.0);
-        for case in 0..300_000 {
-            found.add(case, Some(case as f64 * 0.01 - 1000.0));
+        for trial in 0..300_000 {
+            found.add(trial, Some(trial as f64 * 0.01 - 1000.0));
         }
         assert_eq!((found.bins.len(), found.count()), (3000, 300_000));
     }
@@ -267,7 +267,7 @@ mod tests {
         let mut other = Spread::new(0.1);
         other.add(5, Some(-7.0));
         found.merge(&other);
-        assert_eq!((found.count(), found.missing(), found.least().map(|least| least.case)), (2, 1, Some(0)));
+        assert_eq!((found.count(), found.missing(), found.least().map(|least| least.trial)), (2, 1, Some(0)));
     }
 
     /// Closed form: the interval of a median may end at the extremes from 6 values at 95 %, since 2 / 2^6 < 0.05 < 2 / 2^5;

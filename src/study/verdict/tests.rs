@@ -6,14 +6,14 @@ use super::*;
 
 const DEMAND: Demand = Demand { crossed_at_most: 0.01, kept_at_least: 0.9, confidence: 0.95, most: 8192 };
 
-fn tally(cases: u64, crossed: u64, kept: u64) -> Tally {
-    Tally { cases, crossed, kept, held: kept, ..Tally::new(0) }
+fn tally(trials: u64, crossed: u64, kept: u64) -> Tally {
+    Tally { trials, crossed, kept, held: kept, ..Tally::new(0) }
 }
 
 #[track_caller]
 fn check(counts: [u64; 3], not_crossing: Answer, keeping: Answer, answer: Answer) {
-    let [cases, crossed, kept] = counts;
-    let found = DEMAND.judge(&tally(cases, crossed, kept));
+    let [trials, crossed, kept] = counts;
+    let found = DEMAND.judge(&tally(trials, crossed, kept));
     assert_eq!((found.not_crossing, found.keeping, found.answer), (not_crossing, keeping, answer), "{found:?}");
 }
 
@@ -39,9 +39,9 @@ fn drawn(demand: &Demand, crosses: f64, keeps: f64, seed: u64) -> Verdict {
     let mut random = rand_xoshiro::Xoshiro256PlusPlus::seed_from_u64(seed);
     let mut counted = tally(0, 0, 0);
     for until in demand.looks().at() {
-        while counted.cases < until {
+        while counted.trials < until {
             let (over, inside): (f64, f64) = (random.random(), random.random());
-            counted.cases += 1;
+            counted.trials += 1;
             counted.crossed += u64::from(over < crosses);
             counted.kept += u64::from(over >= crosses && inside < keeps / (1.0 - crosses));
         }
@@ -82,7 +82,7 @@ fn what_is_clear_is_decided() {
 
 #[test]
 fn one_function_has_the_words() {
-    let told = |cases, crossed, kept| DEMAND.judge(&tally(cases, crossed, kept)).told();
+    let told = |trials, crossed, kept| DEMAND.judge(&tally(trials, crossed, kept)).in_words();
     assert_eq!(
         told(1024, 2, 1003),
         "Yes: stays inside in 1022 of 1024, keeps the buffers in 1003, holds the circle in 1003"
@@ -116,33 +116,33 @@ fn trials_end_where_they_decide() {
         asked.push(numbers.clone());
         None
     });
-    assert!(!complete && tally.cases == 0 && asked.len() == 1 && asked[0] == (1..33));
+    assert!(!complete && tally.trials == 0 && asked.len() == 1 && asked[0] == (1..33));
 }
 
 #[test]
 fn what_most_trials_fail_by_is_said() {
-    use crate::ledger::Limit;
+    use crate::margins::Limit;
     let limit = |limit, name: &str| LimitInfo {
         limit,
         name: name.into(),
-        unit: crate::ledger::MarginUnit::Metres,
+        unit: crate::margins::MarginUnit::Metres,
         crosses: true,
     };
     let mut tally = Tally { limits: Tally::new(3).limits, ..tally(1024, 30, 900) };
     let limits = vec![
-        limit(Limit::Outline, "outline"),
+        limit(Limit::Boundary, "boundary"),
         limit(Limit::FlightLine, "flight line"),
-        limit(Limit::Ceiling, "ceiling"),
+        limit(Limit::HeightLimit, "height limit"),
     ];
-    let mut told = |breached: [u64; 3], thin: [u64; 3]| {
-        for (counted, (breached, thin)) in tally.limits.iter_mut().zip(breached.into_iter().zip(thin)) {
-            (counted.breached, counted.thin) = (breached, thin);
+    let mut told = |crossed: [u64; 3], inside_buffer: [u64; 3]| {
+        for (counted, (crossed, inside_buffer)) in tally.limits.iter_mut().zip(crossed.into_iter().zip(inside_buffer)) {
+            (counted.crossed, counted.inside_buffer) = (crossed, inside_buffer);
         }
         PlanVerdict { verdict: DEMAND.judge(&tally), tally: tally.clone(), limits: limits.clone(), partial: false }
-            .told()
+            .in_words()
     };
     assert!(told([11, 19, 0], [400, 0, 0]).ends_with("; crossed most: flight line, in 19"));
-    assert!(told([7, 7, 7], [0; 3]).ends_with("; crossed most: outline, in 7"), "of equals the first");
-    assert!(told([0; 3], [0, 3, 94]).ends_with("; buffer used most: ceiling, in 94"));
+    assert!(told([7, 7, 7], [0; 3]).ends_with("; crossed most: boundary, in 7"), "of equals the first");
+    assert!(told([0; 3], [0, 3, 94]).ends_with("; buffer used most: height limit, in 94"));
     assert!(!told([0; 3], [0; 3]).contains("most:"));
 }

@@ -80,7 +80,7 @@ impl Metar {
 
 /// Spread of the direction, degrees, and why: that of an even chance over the sector, and no less than the usual one.
 ///
-/// An even chance over `w` degrees has a standard deviation of `w / sqrt 12`; all round, 104 degrees. Cases draw the
+/// An even chance over `w` degrees has a standard deviation of `w / sqrt 12`; all round, 104 degrees. Trials draw the
 /// direction from a normal distribution of that spread, so that the direction kept stays a little likelier.
 fn spread(wind: &MetarWind, usual: f64) -> (f64, String) {
     let even = |width: f64| width / 12.0_f64.sqrt();

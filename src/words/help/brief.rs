@@ -4,7 +4,7 @@ use super::Help;
 
 pub(super) const REVIEW_DAY: Help = Help {
     title: "Review day",
-    what: "The last day on which the plan holds without being looked at again.",
+    what: "The last day on which the plan holds without being checked again.",
     how: "You set it: before the trees are in leaf, before the sheep come back, before the committee meets. From the day after it, every print and every report says EXPIRED.",
     not_modelled: "Whatever changes sooner. A new mast or a felled hedge ends the plan on the day you see it.",
 };
@@ -18,14 +18,14 @@ pub(super) const EMERGENCY: Help = Help {
 
 pub(super) const LOOK_CUE: Help = Help {
     title: "Look cue",
-    what: "Where to look for the circling jet from the stand: a bearing, an hour of the clock and a height in fists at arm's length.",
-    how: "It is the middle of the hand-back arc as seen from the stand, or the hub where there is none. Twelve o'clock is square across the runway or the flight line.",
+    what: "Where to look for the circling jet from the pilot position: a bearing, an hour of the clock and a height in fists at arm's length.",
+    how: "It is the middle of the take-over arc as seen from the pilot position, or the centre where there is none. Twelve o'clock is square across the runway or the flight line.",
     not_modelled: "Haze, trees in the way and the sun; the sun has a line of its own.",
 };
 
-pub(super) const HAND_BACK_ARC: Help = Help {
-    title: "Hand-back arc",
-    what: "The part of the lap on which to take the jet over: slow over the ground, not at the bank limit, and if possible flying away from you.",
+pub(super) const TAKE_OVER_ARC: Help = Help {
+    title: "Take-over arc",
+    what: "The part of the lap on which to take the jet over: slow over the ground, not at the maximum bank, and if possible flying away from you.",
     how: "The last whole lap is searched for the longest such part. Where none leads away for three seconds, it is the longest slow one. It is drawn thick.",
-    not_modelled: "Your practice. Fly the hand-back often, in sight and high.",
+    not_modelled: "Your practice. Fly the take-over often, in sight and high.",
 };

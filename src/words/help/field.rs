@@ -2,18 +2,18 @@
 
 use super::Help;
 
-pub(super) const OUTLINE: Help = Help {
-    title: "Outline",
+pub(super) const BOUNDARY: Help = Help {
+    title: "Boundary",
     what: "The edge of the land that you may fly over. Holes in it are land that you may not.",
-    how: "The margin is the least distance from the way flown to the edge, from inside; outside it is a breach.",
-    not_modelled: "An edge drawn wrong. Put what your survey may be off into the standoff.",
+    how: "The margin is the least distance from the way flown to the edge, from inside; outside it is crossed.",
+    not_modelled: "An edge drawn wrong. Put what your survey may be off into the buffer.",
 };
 
-pub(super) const PATCH: Help = Help {
-    title: "Patch",
-    what: "Ground with a rule. Never: keep out at any height. Above: only over a height. Avoid: seconds over it are counted.",
-    how: "A patch may have months in which its rule holds; the day of the flight decides. Above is kept by height or by staying beside it, whichever leaves more.",
-    not_modelled: "Animals and people that leave their patch, and the noise they hear.",
+pub(super) const AREA: Help = Help {
+    title: "Area",
+    what: "Ground with a rule. No-fly: keep out at any height. Above: only over a height. Caution: seconds over it are counted.",
+    how: "An area may have months in which its rule holds; the day of the flight decides. Above is kept by height or by staying beside it, whichever leaves more.",
+    not_modelled: "Animals and people that leave their area, and the noise they hear.",
 };
 
 pub(super) const OBSTACLE: Help = Help {
@@ -37,8 +37,8 @@ pub(super) const DATUM: Help = Help {
     not_modelled: "The error of its position: a phone is some metres off.",
 };
 
-pub(super) const STAND: Help = Help {
-    title: "Stand",
+pub(super) const PILOT: Help = Help {
+    title: "Pilot position",
     what: "Where the pilot and the spotter stand.",
     how: "How far one sees and how small the jet looks is measured from here.",
     not_modelled: "People who walk about.",
@@ -47,12 +47,12 @@ pub(super) const STAND: Help = Help {
 pub(super) const HOME: Help = Help {
     title: "Home",
     what: "The position that the jet captured as its home. Heights are counted from its ground.",
-    how: "You set where it should be captured. Drawn cases shift the circle by the error of that capture.",
+    how: "You set where it should be captured. Trials shift the circle by the error of that capture.",
     not_modelled: "A home captured in the wrong place, or again in the air. Check it before take-off.",
 };
 
-pub(super) const HUB: Help = Help {
-    title: "Hub",
+pub(super) const CENTRE: Help = Help {
+    title: "Circle centre",
     what: "The centre of the circle. It need not be home: a circle over the car park helps nobody.",
     how: "You set it; without one it is home.",
     not_modelled: "Devices that can only circle about home. If yours is one, leave it there.",
@@ -61,13 +61,13 @@ pub(super) const HUB: Help = Help {
 pub(super) const GROUND: Help = Help {
     title: "Ground heights",
     what: "Heights of the ground at some places. On a hill the jet may be far higher over the slope than over home.",
-    how: "Between the places the ground is flat triangles; without any it is level. Ceiling and clearance are measured over it.",
+    how: "Between the places the ground is flat triangles; without any it is level. Height limit and clearance are measured over it.",
     not_modelled: "Bumps between the places, crops and hedges. Draw what is tall as an obstacle.",
 };
 
 pub(super) const CIRCUIT: Help = Help {
     title: "Circuit",
-    what: "Where the jet is really flown: a closed line with its way round, or an area. Nobody knows where the picture will die, but it will be here.",
+    what: "Where the jet is really flown: a closed line with its way round, or an area. Nobody knows where the video will fail, but it will be here.",
     how: "Each trial draws place, heading, height, airspeed, bank of the turn and charge from it. The spread to the side is one standard deviation. The plan as entered keeps its one loss.",
     not_modelled: "Aerobatics, take-off and landing, unless they are drawn too; and a day on which you fly elsewhere.",
 };

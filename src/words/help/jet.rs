@@ -11,7 +11,7 @@ pub(super) const SHEET: Help = Help {
 
 pub(super) const ORIGIN: Help = Help {
     title: "Origin of a number",
-    what: "Measured: on this jet. Estimated: judged by somebody who knows it. Default: nobody has looked, the tool's own number.",
+    what: "Measured: on this jet. Estimated: judged by somebody who knows it. Default: nobody has checked it, the tool's own number.",
     how: "You say which. Every answer lists the numbers that nobody has measured.",
     not_modelled: "Whether a measurement was a good one.",
 };
@@ -19,12 +19,12 @@ pub(super) const ORIGIN: Help = Help {
 pub(super) const GUIDANCE: Help = Help {
     title: "Guidance",
     what: "The way in which the autopilot steers onto its ring. Three laws stand for many; none is a particular device.",
-    how: "Ring field: follows directions that wind onto the ring. Look-ahead: turns towards a point ahead on it. Straight at: steers the nose, not the path, and drifts. Each can be soft, nominal or sharp.",
+    how: "Field of directions: follows directions that wind onto the ring. Look-ahead: turns towards a point ahead on it. Nose on the centre: steers the nose, not the path, and drifts. Each can be soft, nominal or sharp.",
     not_modelled: "Your device's own law. Where the laws differ much, trust a logged circle.",
 };
 
-pub(super) const POLICY: Help = Help {
-    title: "Loss policy",
+pub(super) const FAILSAFE_ACTION: Help = Help {
+    title: "Failsafe action",
     what: "What the jet does when it hears nothing: return and circle, wait and then cut the fan, or cut at once.",
     how: "You choose. All of them level the wings first, except the cut at once, which starts to glide.",
     not_modelled: "Whether it is permitted. A club may forbid a return by itself; the tool can then say so with every answer.",
@@ -32,16 +32,16 @@ pub(super) const POLICY: Help = Help {
 
 pub(super) const AUTHORITY: Help = Help {
     title: "Who authorised it",
-    what: "The person or committee who agreed to this policy, for this jet, at this field, and when.",
+    what: "The person or committee who agreed to this failsafe action, for this jet, at this field, and when.",
     how: "You write it. While nobody is named, every answer warns of that.",
     not_modelled: "The tool can't tell who is entitled to agree.",
 };
 
-pub(super) const RECOGNITION: Help = Help {
-    title: "Recognition time",
-    what: "Seconds from the loss until the jet, or the pilot with a lost picture, does something about it.",
+pub(super) const FAILSAFE_DELAY: Help = Help {
+    title: "Failsafe delay",
+    what: "Seconds from the loss until the jet, or the pilot with a lost video, does something about it.",
     how: "You give it with its spread; a bench test with a stopwatch finds it. Until then the last command is held, bank included.",
-    not_modelled: "A link that flickers: the loss here is clean, and nothing comes back.",
+    not_modelled: "A control link that flickers: the loss here is clean, and nothing comes back.",
 };
 
 pub(super) const RULES: Help = Help {

@@ -1,33 +1,33 @@
-//! Plain words about the ledger: what is kept off what, and by how much.
+//! Plain words about the margins: what is kept off what, and by how much.
 
 use super::Help;
 
-pub(super) const LEDGER: Help = Help {
-    title: "Ledger",
+pub(super) const MARGINS: Help = Help {
+    title: "Margins",
     what: "The table of everything the flight must keep to: what is left, what you asked for, and when and where it was least.",
     how: "Each line is the least along the way flown, between the steps of the sum too, measured to edges and not to corners. A tall thing is passed beside it or over it: the better of the two ways counts, and it is crossed only where neither leaves anything.",
-    not_modelled: "It holds for one flight in one wind. Other losses and other winds have ledgers of their own.",
+    not_modelled: "It holds for one flight in one wind. Other losses and other winds have margins of their own.",
 };
 
 pub(super) const MARGIN: Help = Help {
     title: "Margin",
     what: "What is left to a limit, in its unit. A limit is crossed, or its buffer is used, or neither.",
-    how: "Clear: at least the buffer asked for. Thin: the buffer is used. Breached: the limit is crossed, which never coming home is too. Of speed held, bank, time home and sight only the buffer can be used, and seconds over ground to avoid are counted.",
+    how: "Clear: at least the buffer asked for. Inside the buffer: less than that. Crossed: less than nothing, and never coming home. Of speed held, bank, time home and sight only the buffer can be used, and seconds over caution areas are counted.",
     not_modelled: "A margin is not permission, and none of it covers what the model leaves out.",
 };
 
-pub(super) const STANDOFF: Help = Help {
-    title: "Standoff",
-    what: "The margin you ask for. One number for distances from outline, patches, obstacles and flight line; one for heights from ceiling and ground.",
+pub(super) const BUFFER: Help = Help {
+    title: "Buffer",
+    what: "The margin you ask for: a buffer. One number for distances from boundary, areas, obstacles and flight line; one for heights from height limit and ground.",
     how: "You set both. Put into them what the survey of your field may be off, and what your rules ask for.",
-    not_modelled: "People who move. Draw where they may be as a patch.",
+    not_modelled: "People who move. Draw where they may be as an area.",
 };
 
-pub(super) const CEILING: Help = Help {
-    title: "Height ceiling",
+pub(super) const HEIGHT_LIMIT: Help = Help {
+    title: "Height limit",
     what: "The highest height allowed, over the ground below the jet or over home.",
     how: "The highest point of the way flown against it, over sloping ground too.",
-    not_modelled: "An altimeter of the jet that is wrong: only drawn cases have that error. Airspace and notices are yours to look up.",
+    not_modelled: "An altimeter of the jet that is wrong: only trials have that error. Airspace and notices are yours to look up.",
 };
 
 pub(super) const STALL: Help = Help {
@@ -51,8 +51,8 @@ pub(super) const TIME_HOME: Help = Help {
     not_modelled: "The time people need to find it and take over comes after that.",
 };
 
-pub(super) const LAPS_IN_HAND: Help = Help {
-    title: "Laps in hand",
+pub(super) const LAPS_TO_RESERVE: Help = Help {
+    title: "Laps to the reserve",
     what: "How many laps the pack still gives before it reaches its reserve, counted from the circle.",
     how: "Energy left on reaching the circle, less the reserve, over the energy of the last lap flown.",
     not_modelled: "A cold or tired pack: give it a smaller charge, or a wider spread.",
@@ -61,34 +61,34 @@ pub(super) const LAPS_IN_HAND: Help = Help {
 pub(super) const RESERVE: Help = Help {
     title: "Reserve",
     what: "The share of the pack's rated energy that is never planned for.",
-    how: "You set it; a fifth is common practice. Below it at the hand-back it is crossed. The buffer is on the circle: what is over the reserve there must last for the laps you ask for, at the energy of a lap as flown; shown is what of them is not flown yet at the hand-back.",
+    how: "You set it; a fifth is common practice. Below it at the take-over it is crossed. The buffer is on the circle: what is over the reserve there must last for the laps you ask for, at the energy of a lap as flown; shown is what of them is not flown yet at the take-over.",
     not_modelled: "The voltage that sinks under load. Rated energy is taken as 3.7 volts a cell.",
 };
 
 pub(super) const VISIBILITY: Help = Help {
-    title: "Seen from the stand",
-    what: "How far from the stand the jet may be for its attitude to be seen, and how small it may look to be found again.",
+    title: "Seen by the pilot",
+    what: "How far from the pilot position the jet may be for its attitude to be seen, and how small it may look to be found again.",
     how: "The lesser of 490 spans plus 30 m and three tenths of the ground visibility, 5 km of that at most. And the angle that the span fills against the smallest you allow.",
     not_modelled: "Sun, haze, a blank sky, colour of the jet and tired eyes. The spotter decides, not this number.",
 };
 
 pub(super) const SUN_GLARE: Help = Help {
     title: "Sun and glare",
-    what: "The share of a lap, by time, in which the jet is within 15 degrees of the sun as seen from the stand, and when that ends.",
-    how: "The sun's place by day, clock and datum, to a tenth of a degree, against the lap as flown in the mean wind, from eyes 1.7 m above the stand. Every minute of the day, over a flat horizon.",
+    what: "The share of a lap, by time, in which the jet is within 15 degrees of the sun as seen from the pilot position, and when that ends.",
+    how: "The sun's place by day, clock and datum, to a tenth of a degree, against the lap as flown in the mean wind, from eyes 1.7 m above the pilot position. Every minute of the day, over a flat horizon.",
     not_modelled: "Clouds, haze, hills and trees before the sun, dark glasses, and light off water or snow. Never look for the jet in the sun: wait, fly a smaller circle or go home.",
 };
 
 pub(super) const FALLS: Help = Help {
     title: "Falls from here",
     what: "How far away the jet may land if it breaks or stops over the edge of its circle.",
-    how: "The larger of two: its height, and the throw at return speed plus wind from that height without lift or drag.",
+    how: "The larger of two: its height, and how far it would fall at return speed plus wind from that height without lift or drag.",
     not_modelled: "A glide carries further, and this buffer is kept apart from the others.",
 };
 
 pub(super) const CROSSED_AT_MOST: Help = Help {
     title: "Crossed in at most",
-    what: "The largest share of trials that may cross a limit: the edge, never over it, people, ceiling, ground, a tall thing, the stall, the pack's reserve.",
+    what: "The largest share of trials that may cross a limit: the edge, never over it, people, height limit, ground, a tall thing, the stall, the pack's reserve.",
     how: "One in a hundred unless you set it, by judgement: behind each of these is somebody, or the jet is gone. The answer is yes only where even the upper end of the interval is below it.",
     not_modelled: "A share of trials in this model is no promise about a day at the field.",
 };
@@ -97,5 +97,5 @@ pub(super) const KEPT_AT_LEAST: Help = Help {
     title: "Buffers kept in at least",
     what: "The smallest share of trials that has to keep every buffer you asked for. Using a buffer is no crossing: it is there for what the trials do not draw.",
     how: "Nine in ten unless you set it, by judgement. The answer is yes only where even the lower end of the interval is above it.",
-    not_modelled: "Which buffer is used, and how often, stands in the ledger and the room budget, not in this share.",
+    not_modelled: "Which buffer is used, and how often, stands in the margins and the room budget, not in this share.",
 };

@@ -56,20 +56,20 @@ topics! {
     CircleHeight = circle::HEIGHT;
     /// Airspeed of the return.
     ReturnSpeed = circle::RETURN_SPEED;
-    /// Least radius the bank limit holds.
+    /// Least radius the maximum bank holds.
     SmallestRadius = circle::SMALLEST_RADIUS;
-    /// Outermost distance against radius.
+    /// Furthest distance from the centre against radius.
     UCurve = circle::U_CURVE;
-    /// Outermost distance.
-    Outermost = circle::OUTERMOST;
-    /// How far outside the ring the join goes.
-    JoinOvershoot = circle::JOIN_OVERSHOOT;
+    /// Furthest distance from the centre.
+    Furthest = circle::FURTHEST;
+    /// How far outside the ring joining goes.
+    JoiningOvershoot = circle::JOINING_OVERSHOOT;
     /// How far beyond the loss the jet goes.
     TurnBack = circle::TURN_BACK;
     /// Time of a lap.
     Lap = circle::LAP;
     /// Steepest bank.
-    BankLimit = circle::BANK_LIMIT;
+    MaximumBank = circle::MAXIMUM_BANK;
     /// Airspeeds that hold the radius.
     SpeedWindow = circle::SPEED_WINDOW;
     /// Mean wind as measured.
@@ -81,7 +81,7 @@ topics! {
     /// Wind at circle height.
     WindAtHeight = wind::AT_HEIGHT;
     /// Most wind that the circle holds in.
-    WindCeiling = wind::CEILING;
+    WindLimit = wind::WIND_LIMIT;
     /// Strength of the thermals.
     Thermals = wind::THERMALS;
     /// How dense the air is.
@@ -93,13 +93,13 @@ topics! {
     /// Wind by the sock.
     Windsock = wind::WINDSOCK;
     /// The table of margins.
-    Ledger = margins::LEDGER;
+    Margins = margins::MARGINS;
     /// What is left.
     Margin = margins::MARGIN;
     /// What is asked to be left.
-    Standoff = margins::STANDOFF;
+    Buffer = margins::BUFFER;
     /// Highest height.
-    Ceiling = margins::CEILING;
+    HeightLimit = margins::HEIGHT_LIMIT;
     /// Speed over the stall.
     StallMargin = margins::STALL;
     /// The speed held over seconds.
@@ -111,7 +111,7 @@ topics! {
     /// Seconds from the loss to the circle.
     TimeHome = margins::TIME_HOME;
     /// Laps before the reserve.
-    LapsInHand = margins::LAPS_IN_HAND;
+    LapsToReserve = margins::LAPS_TO_RESERVE;
     /// What is never planned for.
     Reserve = margins::RESERVE;
     /// How far one sees.
@@ -121,17 +121,17 @@ topics! {
     /// Where what falls may land.
     FallsFromHere = margins::FALLS;
     /// Radii that meet every margin.
-    Band = studies::BAND;
-    /// What eats the room.
-    Buffers = studies::BUFFERS;
-    /// What would open a band.
-    Openers = studies::OPENERS;
+    UsableRadii = studies::USABLE_RADII;
+    /// The room budget.
+    RoomBudget = studies::ROOM_BUDGET;
+    /// What would help.
+    WhatWouldHelp = studies::WHAT_WOULD_HELP;
     /// The best centre.
-    BestHub = studies::BEST_HUB;
+    BestCentre = studies::BEST_CENTRE;
     /// Which input moves the answer.
     Sensitivity = studies::SENSITIVITY;
     /// Draws of the uncertain numbers.
-    Cases = studies::CASES;
+    Trials = studies::TRIALS;
     /// So many of so many.
     Share = studies::SHARE;
     /// Where the drawn flights went.
@@ -153,11 +153,11 @@ topics! {
     /// How the jet is guided.
     Guidance = jet::GUIDANCE;
     /// What it does about a loss.
-    Policy = jet::POLICY;
+    FailsafeAction = jet::FAILSAFE_ACTION;
     /// Who agreed to that.
     Authority = jet::AUTHORITY;
     /// Time until something acts.
-    Recognition = jet::RECOGNITION;
+    FailsafeDelay = jet::FAILSAFE_DELAY;
     /// Rules and who checked them.
     Rules = jet::RULES;
     /// What the whole model leaves out.
@@ -169,11 +169,11 @@ topics! {
     /// Where to look for the jet.
     LookCue = brief::LOOK_CUE;
     /// Where to take over.
-    HandBackArc = brief::HAND_BACK_ARC;
+    TakeOverArc = brief::TAKE_OVER_ARC;
     /// The land.
-    Outline = field::OUTLINE;
+    Boundary = field::BOUNDARY;
     /// Ground with a rule.
-    Patch = field::PATCH;
+    Area = field::AREA;
     /// Tall things.
     Obstacle = field::OBSTACLE;
     /// The line of the other flyers.
@@ -183,11 +183,11 @@ topics! {
     /// Where the jet is flown.
     Circuit = field::CIRCUIT;
     /// Where the pilot stands.
-    Stand = field::STAND;
+    Pilot = field::PILOT;
     /// What the jet took for home.
     Home = field::HOME;
     /// Centre of the circle.
-    Hub = field::HUB;
+    Centre = field::CENTRE;
     /// The ground's shape.
     GroundHeights = field::GROUND;
 }

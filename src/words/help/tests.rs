@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::*;
-use crate::ledger::Verdict;
+use crate::margins::Verdict;
 use crate::run::Stretch;
 
 /// Longest text, characters.
@@ -57,10 +57,13 @@ fn explained(word: &str) {
 
 #[test]
 fn the_words_of_the_reports_are_explained() {
-    use Stretch::{Circling, Climb, Drifting, Gliding, HandedBack, Inbound, Join, Levelling, Silence, Waiting};
-    let stretches = [Silence, Levelling, Climb, Inbound, Join, Circling, HandedBack, Waiting, Gliding, Drifting];
+    use Stretch::{
+        BeforeFailsafe, Circling, Climb, Drifting, Gliding, HeadingHome, Joining, Levelling, TakenOver, Waiting,
+    };
+    let stretches =
+        [BeforeFailsafe, Levelling, Climb, HeadingHome, Joining, Circling, TakenOver, Waiting, Gliding, Drifting];
     stretches.iter().for_each(|stretch| explained(stretch.name()));
-    let verdicts = [Verdict::Clear, Verdict::Counted, Verdict::Thin, Verdict::Breached];
+    let verdicts = [Verdict::Clear, Verdict::Counted, Verdict::InsideBuffer, Verdict::Crossed];
     verdicts.iter().for_each(|verdict| explained(verdict.name()));
     // The words that the developers' notes list, and the units that are printed.
     let table = include_str!("../../../DEVELOPERS.md");

@@ -5,35 +5,35 @@ use super::Help;
 pub(super) const SPEED: Help = Help {
     title: "Wind speed",
     what: "The mean wind at the height it was measured at: what a meter shows over some minutes.",
-    how: "You give it. Drawn cases spread it by a share of itself and by a little that stays in light wind.",
+    how: "You give it. Trials spread it by a share of itself and by a little that stays in light wind.",
     not_modelled: "A wind that changes along the field: behind trees, over an edge, near the sea. Here it blows alike everywhere at one height.",
 };
 
 pub(super) const FROM: Help = Help {
     title: "Wind from",
     what: "The direction the wind comes out of, against true north. A wind from 270 blows towards the east.",
-    how: "You give it. Drawn cases spread it by its standard deviation: 15 degrees where nothing else is written, 25 in light wind and among woods.",
+    how: "You give it. Trials spread it by its standard deviation: 15 degrees where nothing else is written, 25 in light wind and among woods.",
     not_modelled: "A compass shows magnetic north: correct it first. The direction does not turn with height here.",
 };
 
 pub(super) const GUST: Help = Help {
     title: "Gust",
     what: "The wind's speed in the gusts, where the mean was measured. It is not what the gusts add.",
-    how: "Cases fly through turbulence as strong as the gust asks for: what it adds to the mean, divided by 2.8, is the least standard deviation. A gust that nobody reported is taken as 1.5 times the mean. It is also flown as if it blew all the time, as a bound.",
+    how: "Trials fly through turbulence as strong as the gust asks for: what it adds to the mean, divided by 2.8, is the least standard deviation. A gust that nobody reported is taken as 1.5 times the mean. It is also flown as if it blew all the time, as a bound.",
     not_modelled: "Single squalls and the eddies behind trees and barns. Thermals only as turbulence, where their strength is written.",
 };
 
 pub(super) const AT_HEIGHT: Help = Help {
     title: "Wind at circle height",
     what: "The wind where the jet circles. It is mostly stronger than at your face: often by half, up to twice.",
-    how: "The measured mean times height over measured height, to a small power; what gusts add stays as it is. The range of the power goes by the land upwind. The plan takes its middle, every case draws its own. A profile by roughness, or none, can be chosen instead.",
+    how: "The measured mean times height over measured height, to a small power; what gusts add stays as it is. The range of the power goes by the land upwind. The plan takes its middle, every trial draws its own. A profile by roughness, or none, can be chosen instead.",
     not_modelled: "Hills, cliffs, woods and warm or cold air that lies in layers. It is worked out, not measured.",
 };
 
-pub(super) const CEILING: Help = Help {
-    title: "Wind ceiling",
+pub(super) const WIND_LIMIT: Help = Help {
+    title: "Wind limit",
     what: "The most wind at circle height in which this circle still meets what you asked for, from each direction. Above it, do not rely on the circle.",
-    how: "Winds are flown one by one, up to the first that fails, then finer, to a quarter of a metre a second. Beside it stands the sum for the bank limit alone: the root of gravity, radius and its tangent multiplied, less the return speed. Gusts grow with the wind, in the plan's proportion.",
+    how: "Winds are flown one by one, up to the first that fails, then finer, to a quarter of a metre a second. Beside it stands the sum for the maximum bank alone: the root of gravity, radius and its tangent multiplied, less the return speed. Gusts grow with the wind, in the plan's proportion.",
     not_modelled: "Winds that differ over the field. The figure at 2 m is worked back down and is no better than the profile.",
 };
 

@@ -49,9 +49,9 @@ impl Known {
     pub fn plan(&self) -> Plan<'_> {
         let known = &self.answers;
         let studies = Studies {
-            alone: known.alone.as_ref().map(|answer| &*answer.found),
+            own_circle: known.own_circle.as_ref().map(|answer| &*answer.found),
             radius: known.radius.as_ref().map(|answer| &*answer.found),
-            ceiling: known.ceiling.as_ref().map(|answer| &*answer.found),
+            wind_limit: known.wind_limit.as_ref().map(|answer| &*answer.found),
             envelope: known.envelope.as_ref().map(|answer| &*answer.found),
             losses: known.losses.as_ref().map(|answer| &*answer.found),
             keep_inside: None,

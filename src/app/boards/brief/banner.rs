@@ -26,7 +26,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             ui.label(RichText::new(format!("{}.", expired.problem)).family(bold()).size(18.0));
             let button = Button::new("Set a new day").min_size(vec2(0.0, TARGET));
             if ui.add(button).on_hover_text(expired.way_out).clicked() {
-                out.extend([AppCommand::Board(Board::Survey), AppCommand::Sheet(Sheet::Brief)]);
+                out.extend([AppCommand::Board(Board::Field), AppCommand::Sheet(Sheet::Brief)]);
             }
         });
     });

@@ -84,14 +84,14 @@ fn cannot(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         ui.label(RichText::new("As it stands this plan can't be flown.").family(bold()).size(20.0));
         let words = match view.session.draft.errors().count() {
             0 => "There is nothing to brief or to print until the field is drawn.".to_owned(),
-            1 => "There is nothing to brief or to print until the error in it is mended.".to_owned(),
-            errors => format!("There is nothing to brief or to print until the {errors} errors in it are mended."),
+            1 => "There is nothing to brief or to print until the error in it is fixed.".to_owned(),
+            errors => format!("There is nothing to brief or to print until the {errors} errors in it are fixed."),
         };
         ui.label(RichText::new(words).size(18.0));
         ui.add_space(10.0);
-        let button = Button::new(RichText::new("Go to the Survey").family(bold()).size(18.0));
+        let button = Button::new(RichText::new("Go to the Field board").family(bold()).size(18.0));
         if ui.add(button.min_size(vec2(180.0, 40.0))).clicked() {
-            out.push(AppCommand::Board(Board::Survey));
+            out.push(AppCommand::Board(Board::Field));
         }
     });
     Lens::new(view.session.look, room.response.rect)

@@ -1,4 +1,4 @@
-//! What moves the answer, how the guidance laws differ, and how many drawn cases met every margin.
+//! What moves the answer, how the guidance laws differ, and how many trials met every margin.
 
 use bevy_egui::egui::{Align2, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
 
@@ -9,8 +9,8 @@ use crate::app::look::words;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::standing;
-use crate::ledger::Outcome;
-use crate::recovery::Firmness;
+use crate::margins::Outcome;
+use crate::recovery::Gain;
 use crate::run::Input;
 use crate::study::Tally;
 use crate::study::radius::{RadiusStudy, Sensitivity};
@@ -41,26 +41,27 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     );
 }
 
-/// The cases of the circle recommended, or of the one that fails by least, else of the plan's.
+/// The trials of the circle recommended, or of the one that fails by least, else of the plan's.
 fn tally(study: &RadiusStudy) -> Option<(f64, crate::recovery::Turn, &Tally)> {
     let choice = study.choice.as_ref().or(study.least_bad.as_ref());
-    choice.map(|choice| (choice.radius_m, choice.turn, &choice.cases))
+    choice.map(|choice| (choice.radius_m, choice.turn, &choice.trials))
 }
 
 fn share(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCommand>) {
-    let Some((radius, turn, tally)) = tally(study).filter(|(.., tally)| tally.cases > 0) else {
-        ui.label("No case was drawn yet.");
+    let Some((radius, turn, tally)) = tally(study).filter(|(.., tally)| tally.trials > 0) else {
+        ui.label("No trial was flown yet.");
         return;
     };
     ui.horizontal(|ui| {
-        let title = format!("Drawn cases of {}", view.circle(radius, turn));
+        let title = format!("Trials of {}", view.circle(radius, turn));
         ui.label(RichText::new(title).family(bold()));
         mark(ui, Topic::Share, out);
     });
     let choice = study.choice.as_ref().or(study.least_bad.as_ref());
-    let said = choice
-        .and_then(|choice| choice.verdict)
-        .map_or_else(|| format!("A first look at {} trials: no verdict yet", tally.cases), |verdict| verdict.told());
+    let said = choice.and_then(|choice| choice.verdict).map_or_else(
+        || format!("A first look at {} trials: no verdict yet", tally.trials),
+        |verdict| verdict.in_words(),
+    );
     let confidence = crate::study::stats::percent(study.ask.confidence);
     ui.label(RichText::new(format!("{said}.")).family(bold()));
     ui.label(format!("In brackets below the interval of a share at {confidence} confidence, in this model."));
@@ -70,10 +71,10 @@ fn share(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
             cell(ui, 128.0, |ui| {
                 ui.label(outcome.name());
             });
-            cell(ui, 112.0, |ui| bar(ui, view, outcome, count, tally.cases));
+            cell(ui, 112.0, |ui| bar(ui, view, outcome, count, tally.trials));
             let rest = ui.available_width() - 4.0;
             cell(ui, rest, |ui| {
-                ui.label(counted(count, tally.cases, study.ask.confidence));
+                ui.label(counted(count, tally.trials, study.ask.confidence));
             });
         });
     }
@@ -81,7 +82,7 @@ fn share(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
     ui.label(RichText::new(format!("Varied: {varied}.")).size(14.0).color(view.palette.soft));
 }
 
-/// How many cases came to an outcome, as a bar.
+/// How many trials came to an outcome, as a bar.
 fn bar(ui: &mut Ui, view: &View<'_>, outcome: Outcome, count: u64, of: u64) {
     let (rect, _) = ui.allocate_exact_size(vec2(110.0, 18.0), Sense::hover());
     let rect = rect.shrink2(vec2(0.0, 2.5));
@@ -115,14 +116,14 @@ fn tornado(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppC
         .fold((0.0_f64, 0.0_f64), |(low, high), spare| (low.min(spare), high.max(spare)));
     let (low, high) = (low.max(-200.0) - 4.0, high.min(200.0) + 4.0);
     for input in &study.sensitivity {
-        one(ui, view, input, (low, high));
+        show_input(ui, view, input, (low, high));
     }
     let ends = format!("{} to {} of spare", view.metres(low), view.metres(high));
     ui.label(RichText::new(ends).size(14.0).color(view.palette.soft));
 }
 
 /// One input: its name, how the spare moves, and the two values.
-fn one(ui: &mut Ui, view: &View<'_>, input: &Sensitivity, (low, high): (f64, f64)) {
+fn show_input(ui: &mut Ui, view: &View<'_>, input: &Sensitivity, (low, high): (f64, f64)) {
     let palette = view.palette;
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::hover());
     let room = Rect::from_min_max(pos2(rect.left() + NAME, rect.top()), pos2(rect.right() - VALUES, rect.bottom()));
@@ -140,16 +141,16 @@ fn one(ui: &mut Ui, view: &View<'_>, input: &Sensitivity, (low, high): (f64, f64
     ui.painter().circle(pos2(x(b), room.center().y), 4.0, palette.ink, Stroke::new(1.0, palette.paper));
     ui.painter().vline(x(0.0), room.y_range(), Stroke::new(2.5, palette.ink));
     let spare = |value: f64| view.units().short(Measure::Distance, value);
-    let outermost = |out: Option<f64>| out.map_or_else(|| "no lap".into(), |out| view.metres(out));
+    let furthest = |out: Option<f64>| out.map_or_else(|| "no lap".into(), |out| view.metres(out));
     response.on_hover_text(format!(
-        "{}: at {} the least spare is {}, outermost {}; at {} (the dot) {}, outermost {}",
+        "{}: at {} the least spare is {}, furthest {}; at {} (the dot) {}, furthest {}",
         input.input,
         input.values[0],
         spare(a),
-        outermost(input.outermost_m[0]),
+        furthest(input.furthest_m[0]),
         input.values[1],
         spare(b),
-        outermost(input.outermost_m[1])
+        furthest(input.furthest_m[1])
     ));
 }
 
@@ -164,15 +165,15 @@ fn family(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCo
         ui.label("Not flown yet.");
         return;
     }
-    let told = "Law and firmness, outermost distance, and what is missed most in the mean wind.";
+    let told = "Law and gain, furthest distance from the centre, and what is missed most in the mean wind.";
     ui.label(RichText::new(told).size(14.0).color(view.palette.soft));
     for member in &study.family {
         ui.horizontal_top(|ui| {
             cell(ui, 150.0, |ui| {
-                ui.label(format!("{}, {}", words::guidance(member.guidance), firmness(member.firmness)));
+                ui.label(format!("{}, {}", words::guidance(member.guidance), gain(member.gain)));
             });
             cell(ui, 70.0, |ui| {
-                let out = member.mean.outermost_m;
+                let out = member.mean.furthest_m;
                 ui.label(RichText::new(out.map_or_else(|| "no lap".into(), |out| view.metres(out))).family(bold()));
             });
             let rest = ui.available_width() - 4.0;
@@ -183,10 +184,10 @@ fn family(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCo
     }
 }
 
-const fn firmness(firmness: Firmness) -> &'static str {
-    match firmness {
-        Firmness::Soft => "soft",
-        Firmness::Nominal => "nominal",
-        Firmness::Sharp => "sharp",
+const fn gain(gain: Gain) -> &'static str {
+    match gain {
+        Gain::Soft => "soft",
+        Gain::Nominal => "nominal",
+        Gain::Sharp => "sharp",
     }
 }

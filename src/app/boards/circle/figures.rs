@@ -27,23 +27,26 @@ pub(crate) fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
         }
     });
     ui.add_space(2.0);
-    let [still, mean, gust] = flown.ledger.figures.smallest_radius_m.map(metres);
-    ui.label(RichText::new("smallest radius that the bank limit holds").color(view.palette.soft));
+    let [still, mean, gust] = flown.margins.figures.smallest_radius_m.map(metres);
+    ui.label(RichText::new("smallest radius that the maximum bank holds").color(view.palette.soft));
     ui.label(RichText::new(format!("still air {still}    mean wind {mean}    gust {gust}")).family(bold()));
 }
 
 fn pairs(flown: &Flown) -> Vec<(&'static str, String)> {
-    let figures = &flown.ledger.figures;
+    let figures = &flown.margins.figures;
     let share = figures.saturated_share.map(|share| share * 100.0);
     vec![
-        ("outermost", maybe(figures.outermost_m, "m")),
+        ("furthest from the centre", maybe(figures.furthest_m, "m")),
         ("time home", maybe(figures.home_s, "s")),
-        ("join overshoot", maybe(figures.join_overshoot_m, "m")),
+        ("overshoot while joining", maybe(figures.joining_overshoot_m, "m")),
         ("one lap", maybe(figures.lap_s, "s")),
         ("turn-back", metres(figures.turn_back_m)),
-        ("at bank limit", share.map_or_else(|| "not reached".into(), |share| format!("{share:.0} % of a lap"))),
-        ("laps in hand", figures.laps_in_hand.map_or_else(|| "not reached".into(), |laps| format!("{laps:.1}"))),
-        ("ends", ending(flown.ledger.ending, flown.ledger.end_s)),
+        ("at maximum bank", share.map_or_else(|| "not reached".into(), |share| format!("{share:.0} % of a lap"))),
+        (
+            "laps to the reserve",
+            figures.laps_to_reserve.map_or_else(|| "not reached".into(), |laps| format!("{laps:.1}")),
+        ),
+        ("ends", ending(flown.margins.ending, flown.margins.end_s)),
     ]
     .into_iter()
     .chain(drift(flown))
@@ -52,9 +55,9 @@ fn pairs(flown: &Flown) -> Vec<(&'static str, String)> {
 
 /// The footprints, where the plan or the ending makes them matter.
 fn drift(flown: &Flown) -> Vec<(&'static str, String)> {
-    let figures = &flown.ledger.figures;
-    if flown.ledger.ending == crate::run::Ending::HandedBack {
+    let figures = &flown.margins.figures;
+    if flown.margins.ending == crate::run::Ending::TakenOver {
         return Vec::new();
     }
-    vec![("drift", metres(figures.drift_m)), ("until", seconds(flown.ledger.end_s))]
+    vec![("drift", metres(figures.drift_m)), ("until", seconds(flown.margins.end_s))]
 }

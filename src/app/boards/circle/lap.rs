@@ -1,4 +1,4 @@
-//! Bank, load, speed over the ground and stall margin round the lap, by the bearing of the jet from the hub.
+//! Bank, load, speed over the ground and stall margin round the lap, by the bearing of the jet from the centre.
 
 use bevy_egui::egui::{
     Align2, EventFilter, Id, Key, Modifiers, Painter, Pos2, Rect, Response, RichText, Sense, Stroke, Ui, UiBuilder,
@@ -13,7 +13,7 @@ use crate::app::look::words::number;
 use crate::app::session::{AppCommand, Flown, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::room::is_large;
-use crate::ledger::Lap;
+use crate::margins::Lap;
 use crate::run::Trace;
 use crate::units::Bearing;
 use crate::words::help::Topic;
@@ -26,8 +26,8 @@ const NEEDED: &[f32] = &[7.0, 4.0];
 /// Shows the view.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
-        ui.label(RichText::new("Round the lap, by the bearing from the hub").family(bold()));
-        mark(ui, Topic::BankLimit, out);
+        ui.label(RichText::new("Round the lap, by the bearing from the centre").family(bold()));
+        mark(ui, Topic::MaximumBank, out);
         mark(ui, Topic::StallMargin, out);
     });
     let Some(flown) = &view.session.flown else { return };
@@ -57,7 +57,7 @@ fn strips<'a>(view: &View<'_>, flown: &Flown, lap: &Lap) -> [Strip<'a>; 4] {
     let (palette, units) = (view.palette, view.units());
     let speed = |values: &[f64]| values.iter().map(|mps| units.first(Measure::Speed, *mps)).collect();
     let unit = &units.of(Measure::Speed).first;
-    let limit = flown.run.drawn.jet.bank_limit.to_degrees();
+    let limit = flown.run.drawn.jet.maximum_bank.to_degrees();
     // A bank that can't be flown at all would make every other small.
     let needed = lap.needed_bank_deg.iter().map(|deg| deg.min(limit * 1.6)).collect();
     [
@@ -87,7 +87,7 @@ fn strips<'a>(view: &View<'_>, flown: &Flown, lap: &Lap) -> [Strip<'a>; 4] {
             values: speed(&lap.stall_margin_mps),
             beside: None,
             level: Some((0.0, "stall factor met above".into())),
-            pen: Pen { colour: palette.cases().colour, width: 3.0, dash: &[] },
+            pen: Pen { colour: palette.trials().colour, width: 3.0, dash: &[] },
         },
     ]
 }
@@ -176,7 +176,7 @@ fn draw(painter: &Painter, view: &View<'_>, lap: &Lap, strip: &Strip<'_>, axes: 
     pen_line(&inside, &course(&strip.values), strip.pen);
 }
 
-/// The part of the lap at the bank limit, with rungs as on the map.
+/// The part of the lap at the maximum bank, with rungs as on the map.
 fn saturated(painter: &Painter, lap: &Lap, axes: &Axes) {
     let step = 360.0 / lap.at_deg.len().max(1) as f64;
     for (deg, _) in lap.at_deg.iter().zip(&lap.saturated).filter(|(_, at_limit)| **at_limit) {
@@ -210,7 +210,7 @@ fn compass(painter: &Painter, view: &View<'_>, axes: &Axes) {
 fn bearing_now(view: &View<'_>, flown: &Flown) -> Option<f64> {
     let trace: &Trace = &flown.run.trace;
     let away = (!trace.is_empty()).then(|| trace.point_between(flown.sample_at(view.session.playhead.at_s)))?;
-    Some(Bearing::of(away - flown.scenario.field.hub).deg())
+    Some(Bearing::of(away - flown.scenario.field.centre).deg())
 }
 
 /// The bearing under the pointer, or walked to with the arrows.
@@ -262,7 +262,7 @@ fn reading(ui: &mut Ui, view: &View<'_>, lap: &Lap, looked: Option<usize>, here:
             let most = |values: &[f64]| values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
             let at_limit = lap.saturated.iter().filter(|is| **is).count();
             format!(
-                "Load up to {:.2}, {} to {} over the ground, at least {} over the least airspeed, at the bank limit on {at_limit} of {} bearings.{}",
+                "Load up to {:.2}, {} to {} over the ground, at least {} over the least airspeed, at the maximum bank on {at_limit} of {} bearings.{}",
                 most(&lap.load),
                 number(view.units().first(Measure::Speed, least(&lap.ground_speed_mps))),
                 speed(most(&lap.ground_speed_mps)),

@@ -1,4 +1,4 @@
-//! What is planned and what the day is like: five numbers to turn, the case and the wind flown, and who allowed what.
+//! What is planned and what the day is like: five numbers to turn, the trial and the wind flown, and who allowed what.
 
 use bevy_egui::egui::text::LayoutJob;
 use bevy_egui::egui::{
@@ -17,8 +17,8 @@ use crate::words::help::Topic;
 const KEYS: [Key; 5] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];
 /// Height of a line that nobody presses, points.
 const LINE: f32 = 18.0;
-/// The highest case that can be asked for here.
-const LAST_CASE: u64 = 99_999;
+/// The highest trial that can be asked for here.
+const LAST_TRIAL: u64 = 99_999;
 
 /// Shows the plan.
 pub(crate) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -36,7 +36,7 @@ pub(crate) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     keep(ui, view, out);
     ui.add_space(4.0);
     wind(ui, view, out);
-    case(ui, view, out);
+    trial(ui, view, out);
     ui.separator();
     facts(ui, view, flown);
 }
@@ -134,16 +134,16 @@ fn wind(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     });
 }
 
-fn case(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let mut case = view.session.case;
+fn trial(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    let mut trial = view.session.trial;
     ui.horizontal(|ui| {
         ui.set_min_height(TARGET);
-        let label = ui.label("case");
-        let box_ = DragValue::new(&mut case).range(0..=LAST_CASE).speed(0.1);
-        if ui.add(box_).labelled_by(label.id).changed() && case != view.session.case {
-            out.push(AppCommand::Case(case));
+        let label = ui.label("trial");
+        let box_ = DragValue::new(&mut trial).range(0..=LAST_TRIAL).speed(0.1);
+        if ui.add(box_).labelled_by(label.id).changed() && trial != view.session.trial {
+            out.push(AppCommand::Trial(trial));
         }
-        let words = if case == 0 { "as planned".to_owned() } else { format!("draw {case}") };
+        let words = if trial == 0 { "as planned".to_owned() } else { format!("draw {trial}") };
         ui.label(RichText::new(words).color(view.palette.soft));
     });
 }
@@ -168,7 +168,7 @@ fn facts(ui: &mut Ui, view: &View<'_>, flown: &Flown) {
         ui.label(job);
     };
     fact("loss", words::loss(file.loss.kind));
-    fact("policy", &words::policy(&flown.scenario));
+    fact("failsafe action", &words::failsafe_action(&flown.scenario));
     fact("authorised by", &words::authority(&flown.scenario));
     fact("guidance", words::guidance(file.recovery.guidance));
     fact("jet", &file.jet.name);

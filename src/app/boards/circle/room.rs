@@ -1,15 +1,15 @@
-//! What eats the room from the hub outwards to the nearest limit, what falls from the circle, and where there is more.
+//! The room budget from the centre outwards to the nearest limit, what falls from the circle, and where there is more.
 
 use bevy_egui::egui::{Align2, Button, Color32, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
 
 use super::apply;
-use super::openers::spans;
+use super::remedies::spans;
 use crate::app::look::chart::{Hatch, cell, filled, letters, plate};
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::standing;
-use crate::study::radius::{BestHub, RadiusStudy};
+use crate::study::radius::{BestCentre, RadiusStudy};
 use crate::words::help::Topic;
 use crate::words::met;
 
@@ -21,8 +21,8 @@ const NAME: f32 = 18.0;
 /// Shows the view.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
-        ui.label(RichText::new("From the hub outwards to the limit").family(bold()));
-        mark(ui, Topic::Buffers, out);
+        ui.label(RichText::new("From the centre outwards to the limit").family(bold()));
+        mark(ui, Topic::RoomBudget, out);
     });
     let answer = view.session.answers.radius.as_ref();
     standing::show(
@@ -31,13 +31,13 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         answer,
         |study| study.partial,
         |ui, study| {
-            if study.buffers.is_empty() {
-                ui.label("What eats the room is not worked out yet.");
+            if study.budget.is_empty() {
+                ui.label("The room budget is not worked out yet.");
             } else {
                 stack(ui, view, study);
                 lines(ui, view, study, out);
             }
-            best_hub(ui, view, study, out);
+            best_centre(ui, view, study, out);
         },
     );
 }
@@ -45,16 +45,16 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 /// How a line of the stack is filled: no two neighbours alike.
 fn look(view: &View<'_>, index: usize) -> (Hatch, Color32) {
     let palette = view.palette;
-    let colours = [palette.mean().colour, palette.gust().colour, palette.met(), palette.cases().colour];
+    let colours = [palette.mean().colour, palette.gust().colour, palette.met(), palette.trials().colour];
     let hatches = [Hatch::Rising, Hatch::Dotted, Hatch::Crossed, Hatch::Falling, Hatch::Full, Hatch::Rising];
     (hatches[index % hatches.len()], colours[index % colours.len()])
 }
 
-/// The stack as a bar that begins at the hub, under the distance there is, and the falls apart from it.
+/// The stack as a bar that begins at the centre, under the distance there is, and the falls apart from it.
 fn stack(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
     let palette = view.palette;
     let (radius, turn) = study.looked_at;
-    let total: f64 = study.buffers.iter().map(|buffer| buffer.metres).sum();
+    let total: f64 = study.budget.iter().map(|part| part.metres).sum();
     let free = study.free_m.max(0.0);
     let longest = (radius + total).max(free).max(radius + study.falls_m) * 1.03;
     let high = 2.0 * NAME + BAR + 38.0;
@@ -69,14 +69,14 @@ fn stack(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
     let name = format!("circle {}", view.metres(radius));
     letters(&painter, palette, pos2(x(0.0) + 6.0, top + BAR / 2.0), Align2::LEFT_CENTER, &name);
     let mut at = radius;
-    for (index, buffer) in study.buffers.iter().enumerate() {
-        if buffer.metres > 0.0 {
+    for (index, part) in study.budget.iter().enumerate() {
+        if part.metres > 0.0 {
             let (hatch, colour) = look(view, index);
-            filled(&painter, palette, bar(at, at + buffer.metres, top), hatch, colour);
+            filled(&painter, palette, bar(at, at + part.metres, top), hatch, colour);
         }
-        at += buffer.metres;
+        at += part.metres;
     }
-    // What there is: a rail from the hub to the limit, with a post that crosses the bar.
+    // What there is: a rail from the centre to the limit, with a post that crosses the bar.
     let post = x(free);
     painter.hline(x(0.0)..=post, limit_y, Stroke::new(2.5, palette.ink));
     painter.vline(post, limit_y - 5.0..=top + BAR + 6.0, Stroke::new(4.0, palette.ink));
@@ -102,9 +102,9 @@ fn stack(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
 
 /// The lines in words.
 fn lines(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCommand>) {
-    for (index, buffer) in study.buffers.iter().enumerate() {
-        row(ui, view, look(view, index), (buffer.name, buffer.metres), |ui| {
-            ui.label(RichText::new(&buffer.origin).size(14.0).color(view.palette.soft));
+    for (index, part) in study.budget.iter().enumerate() {
+        row(ui, view, look(view, index), (part.name, part.metres), |ui| {
+            ui.label(RichText::new(&part.origin).size(14.0).color(view.palette.soft));
         });
     }
     let falls = (Hatch::Falling, view.palette.obstacle);
@@ -142,30 +142,30 @@ fn row(
 }
 
 /// The best centre, to be taken over.
-fn best_hub(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCommand>) {
+fn best_centre(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCommand>) {
     ui.separator();
     ui.horizontal(|ui| {
         ui.label(RichText::new("The best centre found").family(bold()));
-        mark(ui, Topic::BestHub, out);
+        mark(ui, Topic::BestCentre, out);
     });
-    let Some(best) = &study.best_hub else {
+    let Some(best) = &study.best_centre else {
         ui.label("None is known yet.");
         return;
     };
-    ui.label(told(view, study, best));
-    let words = format!("Move the hub there, {}", view.circle(best.radius_m, best.turn));
+    ui.label(best_centre_text(view, study, best));
+    let words = format!("Move the centre there, {}", view.circle(best.radius_m, best.turn));
     let button = Button::new(words).min_size(vec2(0.0, TARGET));
     if ui.add_enabled(view.session.is_current(), button).clicked() {
-        out.extend(apply::best_hub(view, best));
+        out.extend(apply::best_centre(view, best));
     }
 }
 
-fn told(view: &View<'_>, study: &RadiusStudy, best: &BestHub) -> String {
+fn best_centre_text(view: &View<'_>, study: &RadiusStudy, best: &BestCentre) -> String {
     let said = met(&study.limits, &best.mean).unwrap_or_else(|| "every buffer is kept".into());
     format!(
-        "Hub {} of the datum: bands {} in the mean wind; {} there: {said}.",
-        place(view, best.hub),
-        spans(view, &best.bands),
+        "Centre {} of the datum: usable radii {} in the mean wind; {} there: {said}.",
+        place(view, best.centre),
+        spans(view, &best.usable),
         view.circle(best.radius_m, best.turn)
     )
 }

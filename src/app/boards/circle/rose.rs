@@ -1,4 +1,4 @@
-//! The wind ceiling from every direction as a rose: how far a slice reaches is how much wind the circle holds from there.
+//! The wind limit from every direction as a rose: how far a slice reaches is how much wind the circle holds from there.
 
 use bevy_egui::egui::{
     Align2, Color32, EventFilter, FontId, Id, Key, Modifiers, Painter, Pos2, Rect, Response, Sense, Shape, Stroke, Ui,
@@ -11,12 +11,12 @@ use crate::app::look::theme::{Pen, bold};
 use crate::app::look::units::Measure;
 use crate::app::session::View;
 use crate::draw::Scale;
-use crate::study::ceiling::{CeilingStudy, Direction};
+use crate::study::wind_limit::{Direction, WindLimitStudy};
 use crate::units::Bearing;
 
 /// Room about the rose for its letters, points.
 const ROOM: f32 = 24.0;
-/// The plan as written alone, and today's wind.
+/// The plan as entered, without errors, and today's wind.
 const ALONE: &[f32] = &[8.0, 3.0, 2.0, 3.0];
 const TODAY: &[f32] = &[4.0, 3.0];
 
@@ -54,18 +54,18 @@ impl Rose {
 pub(super) fn show(
     ui: &mut Ui,
     view: &View<'_>,
-    study: &CeilingStudy,
+    study: &WindLimitStudy,
     size: f32,
     turn_to: &mut Option<f64>,
 ) -> Option<usize> {
     let (rect, response) = ui.allocate_exact_size(vec2(size, size), Sense::click());
-    response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "rose of wind ceilings"));
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "rose of wind limits"));
     let shown = |mps: f64| view.units().first(Measure::Wind, mps);
     let flown = view.session.flown.as_ref()?;
     let today = flown.scenario.wind_at_circle()[0];
     // A direction that was not flown to its end would make all others small: its slice reaches the rim.
     let ended = study.directions.iter().filter(|found| found.fails_mps.is_some());
-    let reached = ended.flat_map(|found| [found.ceiling_mps, found.plan_mps]).flatten();
+    let reached = ended.flat_map(|found| [found.wind_limit_mps, found.plan_mps]).flatten();
     let scale = Scale::over(reached.chain([0.0, today]).map(shown), 4);
     let rose = Rose { middle: rect.center(), radius: size / 2.0 - ROOM, scale };
     let looked = looked_at(ui, study, &rose, &response);
@@ -79,7 +79,7 @@ pub(super) fn show(
     looked
 }
 
-fn looked_at(ui: &Ui, study: &CeilingStudy, rose: &Rose, response: &Response) -> Option<usize> {
+fn looked_at(ui: &Ui, study: &WindLimitStudy, rose: &Rose, response: &Response) -> Option<usize> {
     let count = study.directions.len();
     if count == 0 {
         return None;
@@ -110,16 +110,16 @@ fn looked_at(ui: &Ui, study: &CeilingStudy, rose: &Rose, response: &Response) ->
     Some(index)
 }
 
-fn draw(painter: &Painter, view: &View<'_>, study: &CeilingStudy, rose: &Rose, looked: Option<usize>) {
+fn draw(painter: &Painter, view: &View<'_>, study: &WindLimitStudy, rose: &Rose, looked: Option<usize>) {
     let palette = view.palette;
     let shown = |mps: f64| view.units().first(Measure::Wind, mps);
     painter.circle_filled(rose.middle, rose.radius, palette.paper);
-    // A first look, the plan as written alone, is grey: no trial has said anything yet.
-    let judged = study.ask.cases > 0;
+    // A first look, the plan as entered, without errors, is grey: no trial has said anything yet.
+    let judged = study.ask.trials > 0;
     let held = mixed(if judged { palette.mean().colour } else { palette.soft }, palette.paper, 0.35);
     let wide = 360.0 / f64::from(study.ask.directions.max(1)) * 0.86;
     for (index, direction) in study.directions.iter().enumerate() {
-        let reach = direction.ceiling_mps.map_or(0.0, |mps| shown(mps).min(rose.scale.to));
+        let reach = direction.wind_limit_mps.map_or(0.0, |mps| shown(mps).min(rose.scale.to));
         let worst = judged && study.worst == Some(index);
         let fill = if worst { palette.hatch[0] } else { held };
         let edge = if looked == Some(index) { Stroke::new(2.5, palette.focus) } else { Stroke::new(1.0, palette.ink) };
@@ -135,7 +135,7 @@ fn draw(painter: &Painter, view: &View<'_>, study: &CeilingStudy, rose: &Rose, l
         painter.text(rose.along(deg, rose.radius + 13.0), Align2::CENTER_CENTER, point, font, palette.ink);
     }
     if judged {
-        alone(painter, view, study, rose);
+        without_errors(painter, view, study, rose);
     }
     scale_words(painter, view, rose);
     if let Some(worst) = study.worst.filter(|_| judged).and_then(|index| study.directions.get(index)) {
@@ -150,7 +150,7 @@ fn draw(painter: &Painter, view: &View<'_>, study: &CeilingStudy, rose: &Rose, l
 fn undecided(painter: &Painter, view: &View<'_>, rose: &Rose, found: &Direction, wide: f64) {
     let Some([_, high]) = found.undecided_mps else { return };
     let shown = |mps: f64| view.units().first(Measure::Wind, mps).min(rose.scale.to);
-    let (from, to) = (shown(found.ceiling_mps.unwrap_or(0.0)), shown(high));
+    let (from, to) = (shown(found.wind_limit_mps.unwrap_or(0.0)), shown(high));
     let pen = Pen { colour: view.palette.soft, width: 1.5, dash: &[] };
     for part in [-0.4, -0.2, 0.0, 0.2, 0.4] {
         let deg = found.from_deg + part * wide;
@@ -190,8 +190,9 @@ fn wind_of_today(painter: &Painter, view: &View<'_>, rose: &Rose, (from, strengt
     painter.add(Shape::convex_polygon(head, palette.ink, Stroke::new(1.0, palette.paper)));
 }
 
-/// The ceilings of the plan alone as a dashed ring from direction to direction, with a gap where there is none.
-fn alone(painter: &Painter, view: &View<'_>, study: &CeilingStudy, rose: &Rose) {
+/// The wind limits of the plan without errors as a dashed ring from direction to direction, with a gap where there is
+/// none.
+fn without_errors(painter: &Painter, view: &View<'_>, study: &WindLimitStudy, rose: &Rose) {
     let palette = view.palette;
     let pen = Pen { colour: palette.ink, width: 2.0, dash: ALONE };
     let shown = |mps: f64| view.units().first(Measure::Wind, mps).min(rose.scale.to);

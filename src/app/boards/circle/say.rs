@@ -9,7 +9,7 @@ use crate::app::look::theme::bold;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::standing;
 use crate::recovery::Turn;
-use crate::study::radius::{Band, Choice, RadiusStudy};
+use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
 use crate::study::verdict::Answer;
 use crate::words::met;
 
@@ -61,17 +61,18 @@ fn mark(ui: &mut Ui, view: &View<'_>, answer: Option<Answer>) {
     answer_mark(ui.painter(), rect.center(), 8.0, answer, view.palette);
 }
 
-/// The band that a circle is in.
-fn around(bands: &[Band], radius_m: f64, turn: Turn) -> Option<&Band> {
-    let holds = |band: &&Band| band.turn == turn && (band.low.radius_m..=band.high.radius_m).contains(&radius_m);
-    bands.iter().find(holds)
+/// The usable radii that a circle is among.
+fn around(usable: &[RadiusRange], radius_m: f64, turn: Turn) -> Option<&RadiusRange> {
+    let holds =
+        |range: &&RadiusRange| range.turn == turn && (range.low.radius_m..=range.high.radius_m).contains(&radius_m);
+    usable.iter().find(holds)
 }
 
-/// How far the recommended circle is from each end of its band.
+/// How far the recommended circle is from each end of its usable radii.
 fn away(view: &View<'_>, study: &RadiusStudy, choice: &Choice) -> String {
-    let Some(band) = around(&study.bands.cases, choice.radius_m, choice.turn) else { return String::new() };
-    let [up, down] = [choice.radius_m - band.low.radius_m, band.high.radius_m - choice.radius_m];
-    format!("{} above the lower end of its band, {} below the upper. ", view.metres(up), view.metres(down))
+    let Some(range) = around(&study.usable.trials, choice.radius_m, choice.turn) else { return String::new() };
+    let [up, down] = [choice.radius_m - range.low.radius_m, range.high.radius_m - choice.radius_m];
+    format!("{} above the lower end of the usable radii, {} below the upper. ", view.metres(up), view.metres(down))
 }
 
 /// What its trials say, and what the gusts do to it.
@@ -82,11 +83,11 @@ fn held(study: &RadiusStudy, choice: &Choice) -> String {
     };
     match choice.verdict {
         None => "Few trials: green and red come with the verdict.".into(),
-        Some(verdict) => format!("{}; {gust}.", verdict.told()),
+        Some(verdict) => format!("{}; {gust}.", verdict.in_words()),
     }
 }
 
-/// Where the plan stands to the bands of its own way round that hold; nothing at a first look.
+/// Where the plan stands to the usable radii of its own way round that hold; nothing at a first look.
 fn planned(view: &View<'_>, study: &RadiusStudy) -> String {
     if !study.ask.judges() {
         return String::new();
@@ -94,24 +95,26 @@ fn planned(view: &View<'_>, study: &RadiusStudy) -> String {
     let plan = &view.session.draft.file().recovery;
     let (radius, turn) = (plan.radius.m(), plan.turn);
     let name = format!("The plan, {}, is", view.metres(radius));
-    let bands = || study.bands.cases.iter().filter(|band| band.turn == turn);
-    if let Some(band) = around(&study.bands.cases, radius, turn) {
-        let [up, down] = [radius - band.low.radius_m, band.high.radius_m - radius];
+    let usable = || study.usable.trials.iter().filter(|range| range.turn == turn);
+    if let Some(range) = around(&study.usable.trials, radius, turn) {
+        let [up, down] = [radius - range.low.radius_m, range.high.radius_m - radius];
         let nearest = if up <= down { ("lower", up) } else { ("upper", down) };
-        return format!("{name} in the band, {} from its {} end.", view.metres(nearest.1), nearest.0);
+        return format!("{name} in the usable radii, {} from their {} end.", view.metres(nearest.1), nearest.0);
     }
-    if around(&study.bands.undecided, radius, turn).is_some() {
+    if around(&study.usable.undecided, radius, turn).is_some() {
         return format!("{name} among the undecided.");
     }
-    let short = |band: &Band| (band.low.radius_m - radius).max(radius - band.high.radius_m);
-    match bands().min_by(|a, b| short(a).total_cmp(&short(b))) {
-        Some(band) if radius < band.low.radius_m => format!("{name} {} below the band.", view.metres(short(band))),
-        Some(band) => format!("{name} {} above the band.", view.metres(short(band))),
-        None => format!("{name} in no band: there is none that way round."),
+    let short = |range: &RadiusRange| (range.low.radius_m - radius).max(radius - range.high.radius_m);
+    match usable().min_by(|a, b| short(a).total_cmp(&short(b))) {
+        Some(range) if radius < range.low.radius_m => {
+            format!("{name} {} below the usable radii.", view.metres(short(range)))
+        }
+        Some(range) => format!("{name} {} above the usable radii.", view.metres(short(range))),
+        None => format!("{name} not usable: no radius is that way round."),
     }
 }
 
-/// No circle holds: the nearest, what is missing, and what eats the room. Never green; at a first look not red either.
+/// No circle holds: the nearest, what is missing, and the room budget. Never green; at a first look not red either.
 fn empty(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
     let palette = view.palette;
     let judged = study.ask.judges();
@@ -126,7 +129,7 @@ fn empty(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
             ui.label(RichText::new(short_of(view, study)).family(bold()).size(18.0));
         });
         let plan = &view.session.draft.file().recovery;
-        if around(&study.bands.undecided, plan.radius.m(), plan.turn).is_some() {
+        if around(&study.usable.undecided, plan.radius.m(), plan.turn).is_some() {
             ui.label(RichText::new(planned(view, study)).family(bold()));
         }
         ui.label(gap(view, study));
@@ -136,12 +139,12 @@ fn empty(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
         }
         if !study.already.is_empty() {
             let already = study.already.join("; ");
-            ui.label(format!("No circle mends what is not met before the jet acts: {already}."));
+            ui.label(format!("No circle fixes what is not met before the jet acts: {already}."));
         }
     });
 }
 
-/// How much room is missing between what the bank limit needs and what the field leaves, metres.
+/// How much room is missing between what the maximum bank needs and what the field leaves, metres.
 fn missing_m(study: &RadiusStudy) -> Option<f64> {
     let missing = study.closed.smallest_m[1] - study.closed.largest_m.max(0.0);
     (missing > 0.0).then_some(missing)
@@ -160,32 +163,32 @@ fn short_of(view: &View<'_>, study: &RadiusStudy) -> String {
 fn gap(view: &View<'_>, study: &RadiusStudy) -> String {
     let [_, mean, _] = study.closed.smallest_m;
     let (largest, reason) = (study.closed.largest_m, &study.closed.largest_reason);
-    let needs = format!("The bank limit holds {} at least in the mean wind;", view.metres(mean));
+    let needs = format!("The maximum bank holds {} at least in the mean wind;", view.metres(mean));
     if largest <= 0.0 {
-        return format!("{needs} the hub itself is nearer than the buffer to {reason}.");
+        return format!("{needs} the centre itself is nearer than the buffer to {reason}.");
     }
     if mean > largest {
         return format!("{needs} the field leaves {} at most ({reason}, buffer kept).", view.metres(largest));
     }
     let (from, to) = (view.metres(mean), view.metres(largest));
-    let room = format!("Bank limit and field alone would leave {from} to {to}.");
+    let room = format!("Maximum bank and field alone would leave {from} to {to}.");
     let Some(choice) = &study.least_bad else { return room };
-    let told = choice.verdict.map_or_else(String::new, |verdict| format!("{}. ", verdict.told()));
+    let told = choice.verdict.map_or_else(String::new, |verdict| format!("{}. ", verdict.in_words()));
     let alone = met(&study.limits, &choice.mean);
-    let alone = alone.map_or_else(String::new, |missed| format!(" As written: {missed}."));
+    let alone = alone.map_or_else(String::new, |missed| format!(" As entered: {missed}."));
     format!("{told}{room}{alone}")
 }
 
 /// The largest lines of the buffer stack.
 fn eaten(view: &View<'_>, study: &RadiusStudy) -> String {
-    let mut buffers: Vec<_> = study.buffers.iter().filter(|buffer| buffer.metres >= 0.5).collect();
-    if buffers.is_empty() {
+    let mut lines: Vec<_> = study.budget.iter().filter(|part| part.metres >= 0.5).collect();
+    if lines.is_empty() {
         return String::new();
     }
-    buffers.sort_by(|a, b| b.metres.total_cmp(&a.metres));
+    lines.sort_by(|a, b| b.metres.total_cmp(&a.metres));
     let lines: Vec<_> =
-        buffers.iter().take(3).map(|buffer| format!("{} {}", buffer.name, view.metres(buffer.metres))).collect();
-    format!("What eats the room: {}.", lines.join(", "))
+        lines.iter().take(3).map(|part| format!("{} {}", part.name, view.metres(part.metres))).collect();
+    format!("Room budget: {}.", lines.join(", "))
 }
 
 #[cfg(test)]
@@ -205,26 +208,26 @@ mod tests {
     #[test]
     fn the_room_missing_about_the_peg_is_that_of_the_closed_forms() {
         let mut file = Scenario::tight_strip().file;
-        file.field.as_mut().unwrap().hub_m = Some([0.0, 0.0]);
+        file.field.as_mut().unwrap().centre_m = Some([0.0, 0.0]);
         let mut session = Session::new(Scenario::from_file(file).unwrap(), Vec::new(), None);
         answer_now(&mut session, Grade::Coarse);
         let (study, words) = said(&session);
-        // By hand: the hub is 95 m from the paddock, the standoff 20 m.
+        // By hand: the centre is 95 m from the paddock, the buffer 20 m.
         assert!((study.closed.largest_m - 75.0).abs() < 1e-9);
         let missing = missing_m(&study).unwrap();
         assert!((missing - (study.closed.smallest_m[1] - 75.0)).abs() < 1e-9);
         assert_eq!(words, "", "a first look tells no verdict");
         let mut judged = (*study).clone();
         judged.ask.first_look = false;
-        judged.bands.cases.clear();
-        assert!(planned(&View::new(&session), &judged).contains("in no band"));
-        judged.bands.undecided = vec![band(&judged, session.draft.file().recovery.turn)];
+        judged.usable.trials.clear();
+        assert!(planned(&View::new(&session), &judged).contains("not usable"));
+        judged.usable.undecided = vec![range(&judged, session.draft.file().recovery.turn)];
         assert!(planned(&View::new(&session), &judged).contains("among the undecided"));
     }
 
     /// All the radii asked for.
-    fn band(study: &RadiusStudy, turn: Turn) -> Band {
+    fn range(study: &RadiusStudy, turn: Turn) -> RadiusRange {
         let end = |radius: Option<&f64>| End { radius_m: *radius.unwrap(), limit: None, reason: String::new() };
-        Band { turn, low: end(study.ask.radii_m.first()), high: end(study.ask.radii_m.last()) }
+        RadiusRange { turn, low: end(study.ask.radii_m.first()), high: end(study.ask.radii_m.last()) }
     }
 }

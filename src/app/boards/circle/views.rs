@@ -2,11 +2,11 @@
 
 use bevy_egui::egui::{Button, Modifiers, RichText, ScrollArea, Ui, vec2};
 
-use super::{doubts, lap, openers, room, wind};
+use super::{doubts, lap, remedies, room, wind};
 use crate::app::boards::circle::figures;
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, CircleView, View};
-use crate::app::widgets::ledger;
+use crate::app::widgets::margins;
 
 /// The keys of the views, while no box is being typed in.
 pub(super) fn keys(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -45,9 +45,9 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, high: f32, out: &mut Vec<AppCom
     let chosen = view.session.circle;
     let scroll = ScrollArea::vertical().id_salt(chosen.name()).max_height(high).min_scrolled_height(high);
     scroll.auto_shrink([false, false]).show(ui, |ui| match chosen {
-        CircleView::Band => openers::show(ui, view, out),
+        CircleView::Radii => remedies::show(ui, view, out),
         CircleView::Margins => {
-            ui.scope(|ui| ledger::show(ui, view, out));
+            ui.scope(|ui| margins::show(ui, view, out));
             figures::show(ui, view, out);
         }
         CircleView::Wind => wind::show(ui, view, out),

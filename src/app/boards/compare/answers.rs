@@ -1,14 +1,15 @@
-//! What is known of both plans from the longer questions: bands, shares of cases, wind ceilings, the map of losses.
+//! What is known of both plans from the longer questions: usable radii, shares of trials, wind limits, the map of
+//! losses.
 
 use crate::app::look::units::{Measure, Units};
 use crate::app::look::words::number;
 use crate::app::session::{Answer, Flown, Grade, Kept, View};
-use crate::ledger::Outcome;
-use crate::study::ceiling::CeilingStudy;
+use crate::margins::Outcome;
 use crate::study::losses::LossStudy;
-use crate::study::radius::{Band, RadiusStudy};
+use crate::study::radius::{RadiusRange, RadiusStudy};
 use crate::study::stats::{Interval, Share};
 use crate::study::verdict::{Answer as Says, Verdict};
+use crate::study::wind_limit::WindLimitStudy;
 use crate::units::Bearing;
 use crate::words::counted;
 
@@ -24,21 +25,21 @@ const CALM: &str = "not even a calm";
 pub(super) fn lines(view: &View<'_>, now: &Flown, kept: &Kept) -> [Vec<Line>; 2] {
     let session = view.session;
     let (edition, units) = (session.edition, view.units());
-    let alone = [known(&session.answers.alone, edition), known(&kept.answers.alone, kept.edition)];
+    let own_circle = [known(&session.answers.own_circle, edition), known(&kept.answers.own_circle, kept.edition)];
     let radius = [known(&session.answers.radius, edition), known(&kept.answers.radius, kept.edition)];
-    let ceiling = [known(&session.answers.ceiling, edition), known(&kept.answers.ceiling, kept.edition)];
+    let wind_limit = [known(&session.answers.wind_limit, edition), known(&kept.answers.wind_limit, kept.edition)];
     let losses = [known(&session.answers.losses, edition), known(&kept.answers.losses, kept.edition)];
     let flown = [now, &kept.flown];
     [
         vec![
-            band("band, mean wind", radius, flown, units, |study| &study.bands.mean),
-            band("band, gust wind", radius, flown, units, |study| &study.bands.gust),
+            range("usable radii, mean wind", radius, flown, units, |study| &study.usable.mean),
+            range("usable radii, gust wind", radius, flown, units, |study| &study.usable.gust),
         ],
         vec![
-            answer(alone),
-            share("trials that stay inside", alone, |verdict| verdict.crossed.others()),
-            share("trials that keep the buffers", alone, |verdict| verdict.kept),
-            worst_direction(ceiling, units),
+            answer(own_circle),
+            share("trials that stay inside", own_circle, |verdict| verdict.crossed.others()),
+            share("trials that keep the buffers", own_circle, |verdict| verdict.kept),
+            worst_direction(wind_limit, units),
             cells(losses),
         ],
     ]
@@ -49,28 +50,28 @@ fn known<T>(answer: &Option<Answer<T>>, edition: u64) -> Option<&T> {
     Some(&answer.found)
 }
 
-fn band(
+fn range(
     name: &str,
     studies: [Option<&RadiusStudy>; 2],
     flown: [&Flown; 2],
     units: &Units,
-    of: impl Fn(&RadiusStudy) -> &Vec<Band>,
+    of: impl Fn(&RadiusStudy) -> &Vec<RadiusRange>,
 ) -> Line {
     let found = [0, 1].map(|index| {
         let turn = flown[index].scenario.file.recovery.turn;
         let study = studies[index]?;
-        let ends = of(study).iter().filter(|band| band.turn == turn);
-        Some(ends.map(|band| [band.low.radius_m, band.high.radius_m]).collect::<Vec<_>>())
+        let ends = of(study).iter().filter(|range| range.turn == turn);
+        Some(ends.map(|range| [range.low.radius_m, range.high.radius_m]).collect::<Vec<_>>())
     });
-    let words = |bands: &Option<Vec<[f64; 2]>>| match bands.as_deref() {
+    let words = |usable: &Option<Vec<[f64; 2]>>| match usable.as_deref() {
         None => OPEN.to_owned(),
         Some([]) => "no radius".to_owned(),
-        Some(bands) => {
+        Some(usable) => {
             let span = |[low, high]: &[f64; 2]| {
                 let low = number(units.first(Measure::Distance, *low));
                 format!("{low} to {}", units.short(Measure::Distance, *high))
             };
-            bands.iter().map(span).collect::<Vec<_>>().join("; ")
+            usable.iter().map(span).collect::<Vec<_>>().join("; ")
         }
     };
     let mut line = Line::words(name, words(&found[0]), words(&found[1]));
@@ -129,11 +130,11 @@ fn apart(now: Interval, kept: Interval) -> Judged {
     }
 }
 
-fn worst_direction(studies: [Option<&CeilingStudy>; 2], units: &Units) -> Line {
+fn worst_direction(studies: [Option<&WindLimitStudy>; 2], units: &Units) -> Line {
     let worst = studies.map(|study| study.and_then(|study| study.directions.get(study.worst?)));
-    let values = worst.map(|worst| worst.and_then(|direction| direction.ceiling_mps));
+    let values = worst.map(|worst| worst.and_then(|direction| direction.wind_limit_mps));
     let mut line =
-        Line::numbers("wind ceiling, worst way", values, CALM, Wanted::More, |mps| units.short(Measure::Wind, mps));
+        Line::numbers("wind limit, worst way", values, CALM, Wanted::More, |mps| units.short(Measure::Wind, mps));
     for (words, direction) in [(&mut line.now, worst[0]), (&mut line.kept, worst[1])] {
         match direction {
             Some(direction) => {
@@ -144,7 +145,7 @@ fn worst_direction(studies: [Option<&CeilingStudy>; 2], units: &Units) -> Line {
             }
             None => OPEN.clone_into(words),
         }
-        if direction.is_some_and(|found| found.ceiling_mps.is_none() && found.answer(0.0) == Says::Undecided) {
+        if direction.is_some_and(|found| found.wind_limit_mps.is_none() && found.answer(0.0) == Says::Undecided) {
             *words = words.replace(CALM, "undecided even in a calm");
         }
     }
@@ -159,7 +160,7 @@ fn cells(studies: [Option<&LossStudy>; 2]) -> Line {
     });
     let words =
         |share: Option<Share>| share.map_or_else(|| OPEN.to_owned(), |Share { count, of }| format!("{count} of {of}"));
-    let mut line = Line::words("cells recovered as written", words(found[0]), words(found[1]));
+    let mut line = Line::words("cells recovered as entered", words(found[0]), words(found[1]));
     line.judged = Judged::Open;
     let asked = studies.map(|study| study.map(|study| (study.ask.cells, study.ask.headings)));
     if let [Some(now), Some(kept)] = found

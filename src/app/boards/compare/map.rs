@@ -1,9 +1,9 @@
-//! Two plans side by side: the same ground at the same scale in both, each with its own field, ring, hub and flight.
+//! Two plans side by side: the same ground at the same scale in both, each with its own field, ring, centre and flight.
 
 use bevy_egui::egui::{Align2, FontId, Painter, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, pos2, vec2};
 
 use crate::app::look::labels::{Labels, plate};
-use crate::app::look::lens::{Lens, Look};
+use crate::app::look::lens::{Lens, MapView};
 use crate::app::look::theme::{Palette, bold};
 use crate::app::map::{circuit, flight, furniture, ground, jet, pan, places};
 use crate::app::session::{AppCommand, Flown, View};
@@ -19,13 +19,13 @@ pub(crate) fn show(ui: &mut Ui, view: &View<'_>, [now, kept]: [&Flown; 2], out: 
     let left = Rect::from_min_max(room.min, pos2(middle - GAP / 2.0, room.bottom()));
     let right = Rect::from_min_max(pos2(middle + GAP / 2.0, room.top()), room.max);
     let look = match view.session.look {
-        Look::Whole(_) => {
+        MapView::Whole(_) => {
             let mut bounds = now.bounds();
             let other = kept.bounds();
             bounds.extend([other.low, other.high]);
-            Look::whole(bounds)
+            MapView::whole(bounds)
         }
-        nearer @ Look::At { .. } => nearer,
+        nearer @ MapView::At { .. } => nearer,
     };
     let lens = Lens::new(look, left);
     for (flown, lens, name) in [(now, lens, "now"), (kept, Lens::new(look, right), "kept")] {

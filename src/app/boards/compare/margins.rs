@@ -1,27 +1,27 @@
-//! Both ledgers, row by row: matched by limit, and by name where a field may have several of its kind.
+//! The margins of both, row by row: matched by limit, and by name where a field may have several of its kind.
 
 use crate::app::look::units::Units;
-use crate::ledger::{Ledger, Limit, Row, Verdict};
+use crate::margins::{Limit, MarginRow, Margins, Verdict};
 
 use super::line::{Judged, Line, Wanted, signed};
 
-/// One line a limit that either of them has, in the order of the ledger.
-pub(super) fn lines(now: &Ledger, kept: &Ledger, units: &Units) -> Vec<Line> {
+/// One line a limit that either of them has, in the order of the margins.
+pub(super) fn lines(now: &Margins, kept: &Margins, units: &Units) -> Vec<Line> {
     let only_kept = kept.rows.iter().filter(|row| !now.rows.iter().any(|other| alike(other, row)));
     let ours = now.rows.iter().map(|row| line(Some(row), kept.rows.iter().find(|other| alike(row, other)), units));
     ours.chain(only_kept.map(|row| line(None, Some(row), units))).collect()
 }
 
-/// Whether two rows are about the same thing: patches and obstacles have numbers that another field may give to others.
-fn alike(a: &Row, b: &Row) -> bool {
+/// Whether two rows are about the same thing: areas and obstacles have numbers that another field may give to others.
+fn alike(a: &MarginRow, b: &MarginRow) -> bool {
     match (a.limit, b.limit) {
-        (Limit::Patch(_), Limit::Patch(_)) | (Limit::Obstacle(_), Limit::Obstacle(_)) => a.name == b.name,
+        (Limit::Area(_), Limit::Area(_)) | (Limit::Obstacle(_), Limit::Obstacle(_)) => a.name == b.name,
         (a, b) => a == b,
     }
 }
 
-fn line(now: Option<&Row>, kept: Option<&Row>, units: &Units) -> Line {
-    let words = |row: Option<&Row>| {
+fn line(now: Option<&MarginRow>, kept: Option<&MarginRow>, units: &Units) -> Line {
+    let words = |row: Option<&MarginRow>| {
         row.map_or_else(
             || "no such limit".to_owned(),
             |row| format!("{}, {}", units.margin(row.margin, row.unit.symbol()), row.verdict.name()),
@@ -30,7 +30,7 @@ fn line(now: Option<&Row>, kept: Option<&Row>, units: &Units) -> Line {
     let name = now.or(kept).map_or("", |row| row.name.as_str());
     let mut line = Line::words(name, words(now), words(kept));
     let (Some(now), Some(kept)) = (now, kept) else { return line };
-    // Of ground better avoided the seconds over it are counted: fewer are better.
+    // Of a caution area the seconds over it are counted: fewer are better.
     let counted = now.verdict == Verdict::Counted || kept.verdict == Verdict::Counted;
     let wanted = if counted { Wanted::Less } else { Wanted::More };
     let text = |value: f64| units.margin(value, now.unit.symbol());

@@ -10,7 +10,7 @@ use bevy_egui::egui::{
     Align, Button, CentralPanel, Grid, Layout, Panel, RichText, ScrollArea, Sense, Shape, Stroke, Ui, vec2,
 };
 
-use crate::app::look::lens::{Lens, Look};
+use crate::app::look::lens::{Lens, MapView};
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, Flown, Kept, View};
 use crate::app::widgets::room::{ROOMY, frame};
@@ -28,7 +28,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         let room = CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| {
             ui.label("No plan is kept yet. Keep the plan as it stands, change it, and the two are shown side by side.");
         });
-        return Lens::new(Look::default(), room.response.rect);
+        return Lens::new(MapView::default(), room.response.rect);
     };
     let height = if ui.ctx().viewport_rect().height() > 900.0 { TABLE.1 } else { TABLE.0 };
     Panel::bottom("compared").frame(frame(view, ROOMY)).resizable(false).exact_size(height).show(ui, |ui| {
@@ -49,9 +49,9 @@ pub fn lines(view: &View<'_>, now: &Flown, kept: &Kept) -> [Vec<Line>; 2] {
     let units = view.units();
     let mut left = plan::lines(now, &kept.flown, units);
     left.extend(plan::results(now, &kept.flown, units));
-    let mut right = margins::lines(&now.ledger, &kept.flown.ledger, units);
-    let [bands, winds] = answers::lines(view, now, kept);
-    right.extend(bands);
+    let mut right = margins::lines(&now.margins, &kept.flown.margins, units);
+    let [usable, winds] = answers::lines(view, now, kept);
+    right.extend(usable);
     left.extend(winds);
     [left, right]
 }
@@ -62,8 +62,8 @@ fn heading(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.set_min_height(TARGET);
         ui.heading("Two plans side by side");
         let wind = crate::app::look::words::wind(view.session.wind);
-        let case = if view.session.case == 0 { "as written".into() } else { format!("case {}", view.session.case) };
-        ui.label(RichText::new(format!("both flown {case} in the {wind} wind")).color(view.palette.soft));
+        let trial = if view.session.trial == 0 { "as entered".into() } else { format!("trial {}", view.session.trial) };
+        ui.label(RichText::new(format!("both flown {trial} in the {wind} wind")).color(view.palette.soft));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let mut press = |ui: &mut Ui, on: bool, words: &str, hint: &str, command: AppCommand| {
                 let button = Button::new(words).min_size(vec2(0.0, TARGET));
@@ -118,10 +118,10 @@ fn judged(ui: &mut Ui, view: &View<'_>, judged: Judged) {
         };
         match judged {
             Judged::Better => {
-                ui.painter().add(triangle(1.0, crate::ledger::Verdict::Clear));
+                ui.painter().add(triangle(1.0, crate::margins::Verdict::Clear));
             }
             Judged::Worse => {
-                ui.painter().add(triangle(-1.0, crate::ledger::Verdict::Breached));
+                ui.painter().add(triangle(-1.0, crate::margins::Verdict::Crossed));
             }
             Judged::Same => {
                 for y in [-2.5, 2.5] {

@@ -17,9 +17,9 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             let came = flown.outcome.map_or("", |outcome| outcome.name());
             ui.label(RichText::new(format!("Replayed loss: {came}")).family(bold()));
             let units = view.units();
-            let case = if lost.case == 0 { "as written".to_owned() } else { format!("case {}", lost.case) };
+            let trial = if lost.trial == 0 { "as entered".to_owned() } else { format!("trial {}", lost.trial) };
             ui.label(format!(
-                "{}, heading {}, {} up at {}, {case}, mean wind",
+                "{}, heading {}, {} up at {}, {trial}, mean wind",
                 at_place(lost.at, units),
                 heading(lost.heading_deg),
                 units.short(Measure::Height, lost.height_m),

@@ -1,4 +1,4 @@
-//! The chosen cell: what was counted there, heading by heading, and its worst case to fly.
+//! The chosen cell: what was counted there, heading by heading, and its worst trial to fly.
 
 use bevy_egui::egui::{Button, Grid, RichText, Sense, Stroke, Ui, vec2};
 
@@ -16,7 +16,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.spacing_mut().item_spacing.y = 2.0;
     let Some(cell) = view.session.chosen_cell() else {
         ui.heading("Chosen cell: none");
-        ui.label("Press a cell of the map to fly its worst case, or choose one with the arrow keys while the map has the keyboard and press return.");
+        ui.label("Press a cell of the map to fly its worst trial, or choose one with the arrow keys while the map has the keyboard and press return.");
         return;
     };
     let confidence = answer.found.ask.confidence;
@@ -25,12 +25,12 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.label(at_place(cell.middle, view.units()));
     });
     ui.label(format!("{}.", looked_at(cell, confidence)));
-    ui.label(format!("Worst as written: {}; in any trial: {}.", cell.plan_worst.name(), cell.worst.name()));
+    ui.label(format!("Worst as entered: {}; in any trial: {}.", cell.plan_worst.name(), cell.worst.name()));
     if let Some(home) = home(cell) {
         ui.label(home);
     }
     headings(ui, view, cell, confidence);
-    let words = format!("Fly its worst: heading {}, case {}", heading(cell.replay.heading_deg), cell.replay.case);
+    let words = format!("Fly its worst: heading {}, trial {}", heading(cell.replay.heading_deg), cell.replay.trial);
     if ui.add(Button::new(RichText::new(words).family(bold())).min_size(vec2(0.0, TARGET))).clicked() {
         press(cell, out);
     }

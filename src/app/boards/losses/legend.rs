@@ -2,10 +2,10 @@
 
 use bevy_egui::egui::{Grid, Mesh, RichText, Sense, Shape, Stroke, Ui, Vec2, vec2};
 
-use crate::app::boards::losses::map::{Look, Step, diamond, outcome_look, step, swatch};
+use crate::app::boards::losses::map::{CellStyle, Step, diamond, outcome_look, step, swatch};
 use crate::app::look::theme::bold;
 use crate::app::session::{LossView, View};
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::study::losses::LossStudy;
 use crate::study::stats::{Share, percent_interval};
 
@@ -45,7 +45,7 @@ fn outcomes(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
     Grid::new("outcomes").num_columns(5).spacing([7.0, 1.0]).min_col_width(1.0).min_row_height(LINE).show(ui, |ui| {
         ui.label("");
         soft(ui, "outcome, worst first", "every flight has one of them, the worst that happened");
-        soft(ui, "cells", "cells whose worst heading comes to this as written");
+        soft(ui, "cells", "cells whose worst heading comes to this as entered");
         soft(ui, "any", "cells whose worst flight of all trials comes to this");
         soft(ui, &format!("of {flown} flights"), "no even sample of the field: uncertain cells are flown more often");
         ui.end_row();
@@ -76,7 +76,7 @@ fn outcomes(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
     }
 }
 
-fn sample(ui: &mut Ui, view: &View<'_>, look: Option<Look>) {
+fn sample(ui: &mut Ui, view: &View<'_>, look: Option<CellStyle>) {
     let size = if look.is_some() { SAMPLE } else { vec2(1.0, SAMPLE.y) };
     let (rect, _) = ui.allocate_exact_size(size, Sense::hover());
     if let Some(look) = look {
@@ -94,7 +94,7 @@ pub(super) fn reason(study: &LossStudy) -> String {
         Some((cells, outcome)) => {
             format!("Biggest reason: {}, from {cells} of {} cells.", outcome.name(), study.cells.len())
         }
-        None => "As written, no cell comes to anything but recovered.".to_owned(),
+        None => "As entered, no cell comes to anything but recovered.".to_owned(),
     }
 }
 
@@ -115,9 +115,9 @@ mod tests {
             study.cells.iter_mut().zip(worst).for_each(|(cell, worst)| cell.plan_worst = worst);
             assert_eq!(reason(&study), expected);
         };
-        use Outcome::{EnergyOut, LeftOutline, Recovered, Stalled};
+        use Outcome::{EnergyOut, LeftBoundary, Recovered, Stalled};
         check([Recovered, EnergyOut, EnergyOut, Stalled], "Biggest reason: energy out, from 2 of 4 cells.");
-        check([Recovered, LeftOutline, EnergyOut, Recovered], "Biggest reason: left the outline, from 1 of 4 cells.");
-        check([Recovered; 4], "As written, no cell comes to anything but recovered.");
+        check([Recovered, LeftBoundary, EnergyOut, Recovered], "Biggest reason: left the boundary, from 1 of 4 cells.");
+        check([Recovered; 4], "As entered, no cell comes to anything but recovered.");
     }
 }

@@ -29,13 +29,13 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy, out: &mut Ve
         line(ui, view, KEEP_INSIDE, (Topic::KeepInside, !one.bounds.is_empty()), &told, out);
     }
     let turn_back = if study.turn_back.is_empty() {
-        "no turn-back line: nowhere does a loss on any heading turn back within the outline"
+        "no turn-back line: nowhere does a loss on any heading turn back within the boundary"
     } else {
-        "turn-back line, a check in closed form: inside it a loss on any heading turns back within the outline"
+        "turn-back line, a check in closed form: inside it a loss on any heading turns back within the boundary"
     };
     line(ui, view, TURN_BACK, (Topic::TurnBack, !study.turn_back.is_empty()), turn_back, out);
-    let outline = flown.scenario.field.outline.bounds();
-    let inside = |at: &DVec2| at.cmpge(outline.0).all() && at.cmple(outline.1).all();
+    let boundary = flown.scenario.field.boundary.bounds();
+    let inside = |at: &DVec2| at.cmpge(boundary.0).all() && at.cmple(boundary.1).all();
     let no_return = match study.no_return.as_slice() {
         [] => "no no-return line: the energy reaches home from nowhere, or the wind is no less than the return speed",
         ring if ring.iter().any(inside) => "no-return line: from beyond it the energy does not reach home",
@@ -72,10 +72,12 @@ fn line(
 fn neither(scenario: &Scenario) -> Option<String> {
     let setting = setting(scenario);
     if setting.cuts() {
-        let policy = words::policy(scenario);
-        return Some(format!("No turn-back line and no no-return line: the plan ({policy}) does not fly home."));
+        let failsafe_action = words::failsafe_action(scenario);
+        return Some(format!(
+            "No turn-back line and no no-return line: the plan ({failsafe_action}) does not fly home."
+        ));
     }
-    (!setting.standing.has_fix).then(|| {
+    (!setting.standing.has_position).then(|| {
         "No turn-back line and no no-return line: with its position lost the jet does not know the way home.".to_owned()
     })
 }
@@ -83,20 +85,20 @@ fn neither(scenario: &Scenario) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::recovery::Policy;
+    use crate::recovery::FailsafeAction;
     use crate::run::LossKind;
 
     #[test]
     fn plans_that_do_not_fly_home_say_why_there_is_no_line() {
-        let with = |policy, kind| {
+        let with = |failsafe_action, kind| {
             let mut scenario = Scenario::tight_strip();
-            scenario.file.recovery.policy = policy;
+            scenario.file.recovery.failsafe_action = failsafe_action;
             scenario.file.loss.kind = kind;
             neither(&scenario)
         };
-        assert_eq!(with(Policy::Return, LossKind::Link), None);
-        assert!(with(Policy::Cut, LossKind::Link).is_some_and(|why| why.contains("cut at once")));
-        assert!(with(Policy::WaitThenCut, LossKind::Link).is_some_and(|why| why.contains("then cut")));
-        assert!(with(Policy::Return, LossKind::Fix).is_some_and(|why| why.contains("position lost")));
+        assert_eq!(with(FailsafeAction::Return, LossKind::Control), None);
+        assert!(with(FailsafeAction::Cut, LossKind::Control).is_some_and(|why| why.contains("cut at once")));
+        assert!(with(FailsafeAction::WaitThenCut, LossKind::Control).is_some_and(|why| why.contains("then cut")));
+        assert!(with(FailsafeAction::Return, LossKind::Position).is_some_and(|why| why.contains("position lost")));
     }
 }

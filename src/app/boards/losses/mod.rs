@@ -74,7 +74,7 @@ pub(super) fn state(view: &View<'_>, answer: &Answer<LossStudy>) -> String {
     let study = &answer.found;
     let headings = study.ask.headings;
     let flown = match answer.grade {
-        Grade::Coarse => format!("coarse: the plan as written on {headings} headings, no cell looked at closely"),
+        Grade::Coarse => format!("coarse: the plan as entered on {headings} headings, no cell checked closely"),
         Grade::Refined => format!("refined, {headings} headings: {}", looked(study).trim_end_matches('.')),
     };
     let partial = if study.partial { ", STOPPED before it was complete" } else { "" };

@@ -92,7 +92,7 @@ fn settings_come_back() {
 fn wait_for_picture(stage: &mut Stage) {
     for _ in 0..3000 {
         stage.files.step(&mut stage.session, Vec::new());
-        if stage.session.survey.picture.is_some() {
+        if stage.session.field_board.picture.is_some() {
             stage.files.keep(&mut stage.session);
             return;
         }
@@ -102,8 +102,8 @@ fn wait_for_picture(stage: &mut Stage) {
 }
 
 #[test]
-fn a_picture_let_fall_comes_back_with_its_scenario_and_lies_as_it_lay() {
-    use crate::app::session::survey::{PictureCommand, SurveyCommand};
+fn a_picture_dropped_comes_back_with_its_scenario_and_lies_as_it_lay() {
+    use crate::app::session::field_board::{FieldCommand, PictureCommand};
     let folder = folder();
     let picture = folder.path().join("meadow.png");
     std::fs::write(&picture, include_bytes!("../../../../assets/window.png")).unwrap();
@@ -113,14 +113,14 @@ fn a_picture_let_fall_comes_back_with_its_scenario_and_lies_as_it_lay() {
     // The world file leads to its picture.
     stage.ask(FileCommand::Dropped(folder.path().join("meadow.pgw")));
     wait_for_picture(&mut stage);
-    assert_eq!(stage.session.board, Board::Survey);
-    let fainter = AppCommand::Survey(SurveyCommand::Picture(PictureCommand::Strength(0.6)));
+    assert_eq!(stage.session.board, Board::Field);
+    let fainter = AppCommand::Field(FieldCommand::Picture(PictureCommand::Strength(0.6)));
     stage.session.apply(fainter, Lens::default());
     stage.files.keep(&mut stage.session);
     let laid = Laid::of(&stage.session);
     // No edit has been made, so nothing asks; another scenario has no picture.
     stage.ask(FileCommand::Demo);
-    assert!(stage.session.survey.picture.is_none());
+    assert!(stage.session.field_board.picture.is_none());
     stage.ask(FileCommand::OpenThis(path.clone()));
     wait_for_picture(&mut stage);
     assert_eq!(Laid::of(&stage.session), laid);
@@ -129,7 +129,7 @@ fn a_picture_let_fall_comes_back_with_its_scenario_and_lies_as_it_lay() {
     let mut again = Stage::open(session, folder.path());
     wait_for_picture(&mut again);
     assert_eq!(Laid::of(&again.session), laid);
-    let away = AppCommand::Survey(SurveyCommand::Picture(PictureCommand::PutAway));
+    let away = AppCommand::Field(FieldCommand::Picture(PictureCommand::Remove));
     again.session.apply(away, Lens::default());
     again.files.keep(&mut again.session);
     again.kill();

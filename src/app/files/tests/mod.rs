@@ -92,13 +92,13 @@ fn on_disk(folder: &TempDir) -> (PathBuf, Session) {
 }
 
 #[test]
-fn a_new_field_asks_for_nothing_and_stands_on_the_survey() {
+fn a_new_field_asks_for_nothing_and_stands_on_the_field_board() {
     let folder = folder();
     let mut stage = Stage::open(demo(), folder.path());
     stage.ask(FileCommand::New);
     let session = &stage.session;
-    assert!(session.front.ask.is_none() && session.board == Board::Survey && session.path.is_none());
-    assert!(session.draft.field().unwrap().outline.ring_m.is_empty() && !session.is_unsaved());
+    assert!(session.front.ask.is_none() && session.board == Board::Field && session.path.is_none());
+    assert!(session.draft.field().unwrap().boundary.ring_m.is_empty() && !session.is_unsaved());
     assert!(session.flown.is_none() && session.draft.errors().count() == 0);
     assert!(stage.opened.try_recv().is_err());
 }
@@ -134,7 +134,7 @@ fn a_draft_that_cannot_be_flown_is_saved_and_opened_again() {
     assert!(stage.session.is_current());
     stage.ask(FileCommand::OpenThis(whole.clone()));
     let session = &stage.session;
-    assert!(session.refused.is_none() && session.board == Board::Survey && session.path == Some(whole));
+    assert!(session.refused.is_none() && session.board == Board::Field && session.path == Some(whole));
     assert!(session.draft.errors().count() > 0 && session.draft.file().recovery.height.m() == 55.0);
 }
 
@@ -148,7 +148,7 @@ fn a_file_that_is_no_scenario_is_refused_and_can_be_left() {
     stage.ask(FileCommand::OpenThis(path));
     assert!(stage.session.refused.is_some() && stage.session.settings.theme == Theme::Dark);
     stage.ask(FileCommand::New);
-    assert!(stage.session.refused.is_none() && stage.session.board == Board::Survey);
+    assert!(stage.session.refused.is_none() && stage.session.board == Board::Field);
 }
 
 /// What leaves the draft asks first; what a person answers is done.
@@ -291,7 +291,7 @@ const WALK: &str = r#"<gpx version="1.1" xmlns="http://www.topografix.com/GPX/1/
     <trkpt lat="44.00052" lon="-30.0005"/></trkseg></trk></gpx>"#;
 
 #[test]
-fn a_walk_let_fall_on_an_empty_field_becomes_its_outline_in_one_edit() {
+fn a_walk_dropped_on_an_empty_field_becomes_its_boundary_in_one_edit() {
     use crate::field::import::{Form, Role};
     let folder = folder();
     let path = folder.path().join("walk.gpx");
@@ -305,12 +305,12 @@ fn a_walk_let_fall_on_an_empty_field_becomes_its_outline_in_one_edit() {
         take(&mut stage, TakeCommand::Close(at(Form::Line)));
     }
     let edge = intake.takes.iter().position(|take| take.shape.form != Form::Point).unwrap();
-    take(&mut stage, TakeCommand::Role(edge, Some(Role::Outline)));
+    take(&mut stage, TakeCommand::Role(edge, Some(Role::Boundary)));
     take(&mut stage, TakeCommand::Role(at(Form::Point), Some(Role::Obstacle)));
     stage.ask(FileCommand::PutIn { whole: false });
     let session = &stage.session;
     let field = session.draft.field().unwrap();
-    assert!(session.front.ask.is_none() && field.obstacles[0].name == "oak" && field.outline.ring_m.len() >= 4);
+    assert!(session.front.ask.is_none() && field.obstacles[0].name == "oak" && field.boundary.ring_m.len() >= 4);
     // The datum is the middle of what was walked, not the place in the ocean that a new field starts at.
     assert!((field.datum.latitude_deg - 44.0009).abs() < 3e-4, "{:?}", field.datum);
     assert_eq!(session.draft.to_undo(), Some("put in 2 shapes of walk.gpx"));
@@ -328,13 +328,13 @@ fn a_whole_field_takes_the_place_of_the_one_there() {
     let folder = folder();
     let path = folder.path().join("field.geojson");
     let mut field = Scenario::tight_strip().file.field.unwrap();
-    field.patches[0].name = "sheep".into();
+    field.areas[0].name = "sheep".into();
     std::fs::write(&path, crate::field::geojson_text(&field)).unwrap();
     let mut stage = Stage::open(demo(), folder.path());
     stage.ask(FileCommand::Import);
     stage.choose(Chosen::Path(path));
     stage.ask(FileCommand::PutIn { whole: true });
-    assert_eq!(stage.session.draft.field().unwrap().patches[0].name, "sheep");
+    assert_eq!(stage.session.draft.field().unwrap().areas[0].name, "sheep");
     assert!(stage.session.is_current() && stage.session.is_unsaved());
 }
 

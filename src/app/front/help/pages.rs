@@ -3,7 +3,7 @@
 use bevy_egui::egui::{Align, Button, Grid, Id, RichText, TextEdit, Ui, vec2};
 
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::session::survey::Tool;
+use crate::app::session::field_board::Tool;
 use crate::app::session::{AppCommand, CircleView, Page, View};
 use crate::words::cautions;
 use crate::words::help::{Topic, glossary};
@@ -14,10 +14,10 @@ const KEYS: [(&str, &[(&str, &str)]); 8] = [
         "everywhere",
         &[
             ("F1", "explains what has the keyboard; this page where nothing has"),
-            ("F2, F3, F4, F7", "the boards Survey, Circle, Losses and Brief"),
+            ("F2, F3, F4, F7", "the boards Field, Circle, Losses and Brief"),
             ("F6", "the plan beside the one that was kept"),
             ("Tab, Shift+Tab", "the next thing, the one before; Space or Enter presses it"),
-            ("Escape", "puts away what stands in front"),
+            ("Escape", "closes what is in front"),
             ("T", "light or dark"),
             ("Ctrl and +, \u{2212}, 0", "everything larger, smaller, as usual"),
         ],
@@ -65,7 +65,7 @@ const KEYS: [(&str, &[(&str, &str)]); 8] = [
         ],
     ),
     (
-        "corners of the survey",
+        "corners of the Field board",
         &[
             ("Enter", "what is being drawn is complete"),
             ("Backspace", "takes the corner placed last back; deletes the chosen one"),
@@ -124,7 +124,7 @@ fn keys(ui: &mut Ui, view: &View<'_>) {
     ui.label("While a box is being typed in, letters and digits are text.");
     let tools = Tool::ALL.map(|tool| (tool.key().name(), tool.hint()));
     let views = CircleView::ALL.map(|view| (view.key().name(), view.hint()));
-    let letters = [("tools of the survey", &tools[..]), ("views of the circle", &views[..])];
+    let letters = [("tools of the Field board", &tools[..]), ("views of the circle", &views[..])];
     for (place, keys) in KEYS.into_iter().chain(letters) {
         ui.add_space(6.0);
         ui.label(RichText::new(place).family(bold()).color(view.palette.soft));

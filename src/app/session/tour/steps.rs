@@ -39,25 +39,25 @@ pub static STEPS: [Step; 9] = [
         board: Some(Board::Circle),
         view: None,
         words: &[
-            "You fly from the cockpit picture. The picture or the control link goes. The jet turns for home by itself \
+            "You fly from the cockpit video. The video or the control link goes. The jet turns for home by itself \
              and circles there until you have the goggles off, have found it by eye with your spotter's help, and land it.",
             "Whether that circle stays over your own land is decided now, on the ground, not then.",
         ],
-        look: "The coloured path: where the jet really goes after a loss, from silence to the hand-back.",
+        look: "The coloured path: where the jet really goes after a loss, from the loss to the take-over.",
         try_it: "Play the recovery and watch the jet come home.",
         shows: &[Show { label: "Play it", does: |_| vec![AppCommand::Scrub(0.0), AppCommand::PlayOrPause] }],
     },
     Step {
         title: "The jet and the field",
-        board: Some(Board::Survey),
+        board: Some(Board::Field),
         view: None,
         words: &[
-            "The outline is the land you may fly over. A patch is ground with a rule, here goats in spring and the pits. \
+            "The boundary is the land you may fly over. An area is ground with a rule, here goats in spring and the pits. \
              The oak and the hedge have heights.",
-            "Four points are not the same point: the datum that everything is measured from, the stand where you and your \
-             spotter are, home as the jet captured it, and the hub, the centre of the circle.",
+            "Four points are not the same point: the datum that everything is measured from, the pilot position where you and your \
+             spotter are, home as the jet captured it, and the centre of the circle.",
         ],
-        look: "Outline, hatched patches and the four marks on the map.",
+        look: "Boundary, hatched areas and the four marks on the map.",
         try_it: "Read the jet sheet: each number says whether somebody measured it.",
         shows: &[],
     },
@@ -66,9 +66,9 @@ pub static STEPS: [Step; 9] = [
         board: Some(Board::Circle),
         view: Some(CircleView::Margins),
         words: &[
-            "In wind the jet runs with it on one half of each lap. There the bank limit can't hold a small circle, and the \
-             jet is thrown outside it. Command 60 m and it swings further out than with 120 m.",
-            "Outermost distance against commanded radius is a U. Its bottom is where the bank just holds.",
+            "In wind the jet runs with it on one half of each lap. There the maximum bank can't hold a small circle, and the \
+             jet is blown wide of it. Command 60 m and it swings further out than with 120 m.",
+            "Furthest distance from the centre against commanded radius is a U. Its bottom is where the bank just holds.",
         ],
         look: "The path against the dashed ring that was commanded, and the U on the right.",
         try_it: "Press the first button, then the second, and compare.",
@@ -83,7 +83,7 @@ pub static STEPS: [Step; 9] = [
         board: Some(Board::Circle),
         view: Some(CircleView::Wind),
         words: &[
-            "The wind that matters blows at circle height. A meter held in the hand feels far less of it: 6 m/s at 2 m can \
+            "The wind that matters blows at circle height. A hand-held meter feels far less of it: 6 m/s at 2 m can \
              be 10 m/s or more on the circle.",
             "So say where your wind was measured. This demo's was measured at circle height.",
         ],
@@ -95,17 +95,17 @@ pub static STEPS: [Step; 9] = [
         ],
     },
     Step {
-        title: "The band",
+        title: "The usable radii",
         board: Some(Board::Circle),
-        view: Some(CircleView::Band),
+        view: Some(CircleView::Radii),
         words: &[
-            "The radii that meet every margin are the band. Each end of it has a reason: below, the jet is thrown outside; \
+            "The radii that meet every margin are the usable ones. Each end has a reason: below, the jet is blown wide; \
              above, the circle itself runs out of field.",
             "It counts many draws of what nobody knows exactly, such as gusts, mass and reaction, and says in how many of \
              them the margins were met. It never promises more than that.",
         ],
-        look: "The band with the reason written at each end. It is worked out again while you change the plan.",
-        try_it: "Turn the wind speed up slowly and watch the band close.",
+        look: "The usable radii with the reason written at each end. They are worked out again while you change the plan.",
+        try_it: "Turn the wind speed up slowly and watch the usable radii shrink.",
         shows: &[
             Show { label: "Stronger wind", does: |_| vec![AppCommand::Turn(Knob::WindSpeed, 8.0)] },
             Show { label: "Back to 6 m/s", does: |_| vec![AppCommand::Turn(Knob::WindSpeed, 6.0)] },
@@ -114,18 +114,18 @@ pub static STEPS: [Step; 9] = [
     Step {
         title: "When no circle fits",
         board: Some(Board::Circle),
-        view: Some(CircleView::Band),
+        view: Some(CircleView::Radii),
         words: &[
-            "Often there is no band at all. With the hub on the datum, the goat paddock on one side leaves too little room, \
+            "Often no radius is usable at all. With the centre on the datum, the goat paddock on one side leaves too little room, \
              whatever the radius.",
-            "Then Peewit says so, names what eats the room and lists openers: what would open the band, such as a hub moved \
+            "Then Peewit says so, shows the room budget and lists what would help, such as a centre moved \
              away, a slower return, or less wind. Not flying from the cockpit today is one too.",
         ],
-        look: "What the answers say without a band, and the list of openers.",
-        try_it: "Put the hub on the datum, wait for the answer, then move it back south.",
+        look: "What the answers say where no radius is usable, and the list of what would help.",
+        try_it: "Put the centre on the datum, wait for the answer, then move it back south.",
         shows: &[
-            Show { label: "Hub on the datum", does: |session| hub(session, [0.0, 0.0]) },
-            Show { label: "Hub 80 m south", does: |session| hub(session, [0.0, -80.0]) },
+            Show { label: "Centre on the datum", does: |session| centre(session, [0.0, 0.0]) },
+            Show { label: "Centre 80 m south", does: |session| centre(session, [0.0, -80.0]) },
         ],
     },
     Step {
@@ -133,7 +133,7 @@ pub static STEPS: [Step; 9] = [
         board: Some(Board::Losses),
         view: None,
         words: &[
-            "A circle that holds is half the answer. Lose the link at the far edge, fast and going away with the wind, and \
+            "A circle that holds is half the answer. Lose control at the far edge, fast and going away with the wind, and \
              the jet needs room to turn back first.",
             "The map shows from which places, and heading which way, a loss is recovered and from which it is not.",
         ],
@@ -143,10 +143,10 @@ pub static STEPS: [Step; 9] = [
     },
     Step {
         title: "Your own field",
-        board: Some(Board::Survey),
+        board: Some(Board::Field),
         view: None,
         words: &[
-            "File, New begins an empty field. Draw the outline on the map, over a picture of the ground if you have one, or \
+            "File, New begins an empty field. Draw the boundary on the map, over a picture of the ground if you have one, or \
              import a walk round the edge as GPX, KML or GeoJSON.",
             "Then set the four points, enter the jet sheet and the day's wind. Whatever is still missing is listed with its \
              way out. Your work is kept aside while you draw, even if the power fails.",
@@ -179,10 +179,10 @@ fn measured_at(session: &Session, height_m: f64) -> Vec<AppCommand> {
     edit(session, "say where the wind was measured", |file| file.wind.measured_at = Length::from_si(height_m))
 }
 
-fn hub(session: &Session, at_m: [f64; 2]) -> Vec<AppCommand> {
-    edit(session, "move the hub", |file| {
+fn centre(session: &Session, at_m: [f64; 2]) -> Vec<AppCommand> {
+    edit(session, "move the centre", |file| {
         if let Some(field) = &mut file.field {
-            field.hub_m = Some(at_m);
+            field.centre_m = Some(at_m);
         }
     })
 }
@@ -212,15 +212,15 @@ mod tests {
     #[test]
     fn the_step_about_the_u_shows_it() {
         let shows = STEPS[2].shows;
-        let outermost = |session: &Session| {
+        let furthest = |session: &Session| {
             let flown = session.flown.as_ref().unwrap();
-            flown.ledger.figures.outermost_m.unwrap()
+            flown.margins.figures.furthest_m.unwrap()
         };
         let mut session = demo();
         press(&mut session, &shows[0]);
-        let small = outermost(&session);
+        let small = furthest(&session);
         press(&mut session, &shows[1]);
-        assert!(small > outermost(&session) + 20.0, "{small} m");
+        assert!(small > furthest(&session) + 20.0, "{small} m");
         press(&mut session, &shows[2]);
         assert!(!session.draft.is_changed());
     }
@@ -238,18 +238,18 @@ mod tests {
     }
 
     #[test]
-    fn the_hub_on_the_datum_has_no_band_and_south_of_it_has_one() {
+    fn the_centre_on_the_datum_has_no_usable_radii_and_south_of_it_has_some() {
         use crate::app::beside;
         use crate::app::session::Grade;
-        let bands = |session: &mut Session| {
+        let usable = |session: &mut Session| {
             beside::answer_now(session, Grade::Coarse);
             session.answers.radius.as_ref().unwrap().found.choice.clone()
         };
         let mut session = demo();
         press(&mut session, &STEPS[5].shows[0]);
-        let without = bands(&mut session);
+        let without = usable(&mut session);
         press(&mut session, &STEPS[5].shows[1]);
-        assert!(without.is_none() && bands(&mut session).is_some());
+        assert!(without.is_none() && usable(&mut session).is_some());
     }
 
     #[test]
@@ -257,7 +257,7 @@ mod tests {
         let mut session = demo();
         let wind = |session: &Session| {
             let flown = session.flown.as_ref().unwrap();
-            flown.ledger.figures.smallest_radius_m[1]
+            flown.margins.figures.smallest_radius_m[1]
         };
         let before = wind(&session);
         press(&mut session, &STEPS[3].shows[0]);

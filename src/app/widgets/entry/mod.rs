@@ -1,7 +1,7 @@
 //! Boxes and buttons in which a scenario is entered: numbers in whatever unit a person has, words, choices, switches.
 //!
 //! A number is taken when the box is left or Enter is pressed. What can't be read stays as it was typed, with what is
-//! wrong below it, until it is mended or put back with Escape.
+//! wrong below it, until it is fixed or put back with Escape.
 
 mod choice;
 mod edit;

@@ -1,5 +1,5 @@
-//! A number with its spread and where it came from: three kinds of frame, so that nobody's number never looks like a
-//! measured one.
+//! A number with its spread and where it came from: three kinds of frame, so that a number not measured yet never looks
+//! like a measured one.
 
 use bevy_egui::egui::{Align, Frame, Layout, Margin, Pos2, Rect, RichText, Sense, Shape, Stroke, StrokeKind, Ui, vec2};
 
@@ -65,8 +65,8 @@ pub struct About<'a> {
 const ORIGINS: [(Origin, &str); 3] =
     [(Origin::Measured, "measured"), (Origin::Estimated, "estimated"), (Origin::Default, "default")];
 
-/// Shows a number and returns another one when it was entered. A value typed in place of nobody's is an estimate until
-/// somebody says that it was measured.
+/// Shows a number and returns another one when it was entered. A value typed in place of one not measured yet is an
+/// estimate until somebody says that it was measured.
 pub fn number(
     ui: &mut Ui,
     view: &View<'_>,
@@ -90,7 +90,7 @@ pub fn number(
             ui.scope(|ui| name(ui, about.name, about.topic, out));
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 if now.origin == Origin::Default {
-                    ui.label(RichText::new("nobody's number").size(14.0).italics());
+                    ui.label(RichText::new("not measured yet").size(14.0).italics());
                 }
                 ui.label(RichText::new(about.kind.second(view.units(), now.value)).color(view.palette.soft));
             });
@@ -115,12 +115,13 @@ pub fn number(
         spread_cell.below(ui, view);
     });
     let edge = inner.response.rect.shrink(1.5);
-    ui.painter().extend(outline(now.origin, edge, view.palette));
+    ui.painter().extend(boundary(now.origin, edge, view.palette));
     (new != now).then_some(new)
 }
 
-/// The frame round a number: dashed where it is nobody's, thin where it is estimated, heavy where it is measured.
-fn outline(origin: Origin, edge: Rect, palette: &Palette) -> Vec<Shape> {
+/// The frame round a number: dashed where it is not measured yet, thin where it is estimated, heavy where it is
+/// measured.
+fn boundary(origin: Origin, edge: Rect, palette: &Palette) -> Vec<Shape> {
     match origin {
         Origin::Measured => {
             vec![Shape::rect_stroke(edge, 4.0, Stroke::new(2.5, palette.ink), StrokeKind::Middle)]

@@ -1,4 +1,5 @@
-//! Outermost distance against commanded radius: the U in mean and gust wind, the spread of the cases, and the room.
+//! Furthest distance from the centre against commanded radius: the U in mean and gust wind, the spread of the trials,
+//! and the room.
 
 use bevy_egui::egui::{Align2, Color32, Painter, Pos2, Rect, Stroke, Ui, pos2, vec2};
 
@@ -8,12 +9,12 @@ use crate::app::look::theme::Pen;
 use crate::app::look::units::Measure;
 use crate::app::session::{Flown, View};
 use crate::draw::Scale;
-use crate::ledger::Score;
+use crate::margins::Score;
 use crate::study::radius::holds;
 use crate::study::radius::{RadiusPoint, RadiusStudy};
 use crate::study::stats::reach;
 
-/// From stroke to stroke of the cases' hatch, points.
+/// From stroke to stroke of the trials' hatch, points.
 const STROKES: f32 = 5.0;
 const AS_COMMANDED: &[f32] = &[2.0, 4.0];
 const KEPT: &[f32] = &[8.0, 5.0];
@@ -29,11 +30,11 @@ fn shown(view: &View<'_>, metres: f64) -> f64 {
     view.units().first(Measure::Distance, metres)
 }
 
-/// The scale of the distances: the whole U in the mean wind and the room; gust and cases may run out of it.
+/// The scale of the distances: the whole U in the mean wind and the room; gust and trials may run out of it.
 pub(super) fn heights(view: &View<'_>, study: Option<&RadiusStudy>) -> Scale {
     let Some(study) = study else { return span(0.0, shown(view, 300.0), 5) };
-    let mean = points(view, study).filter_map(|point| point.mean.outermost_m);
-    let gust = points(view, study).filter_map(|point| point.gust.outermost_m);
+    let mean = points(view, study).filter_map(|point| point.mean.furthest_m);
+    let gust = points(view, study).filter_map(|point| point.gust.furthest_m);
     let widest = study.ask.radii_m.last().copied().unwrap_or_default();
     let least = mean.chain([study.free_m.max(0.0) * 1.1, widest]).fold(0.0, f64::max);
     let most = gust.fold(least, f64::max).min(least * 1.35);
@@ -53,7 +54,7 @@ pub(super) fn draw(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes
         let pen = Pen { width: 2.0, dash: LEAST, ..pen };
         line(&inside, axes.at(x, axes.y.from), axes.at(x, axes.y.to), pen);
     }
-    cases(&inside, view, study, axes);
+    trials(&inside, view, study, axes);
     let gust: fn(&RadiusPoint) -> &Score = |point| &point.gust;
     let mean: fn(&RadiusPoint) -> &Score = |point| &point.mean;
     course(&inside, view, study, axes, (gust, true));
@@ -61,7 +62,7 @@ pub(super) fn draw(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes
     names(&inside, view, study, axes);
 }
 
-/// The room that the field leaves: hatched beyond, a heavy line where it ends, a dashed one where the standoff begins.
+/// The room that the field leaves: hatched beyond, a heavy line where it ends, a dashed one where the buffer begins.
 fn room(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes) {
     let palette = view.palette;
     if study.free_m > 0.0 {
@@ -83,12 +84,12 @@ fn room(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes) {
     }
 }
 
-/// The spread of the cases: upright strokes over the middle 90 % of them, with an edge above and below.
-fn cases(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes) {
-    let pen = view.palette.cases();
+/// The spread of the trials: upright strokes over the middle 90 % of them, with an edge above and below.
+fn trials(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes) {
+    let pen = view.palette.trials();
     let reached: Vec<(f64, [f64; 2])> = points(view, study)
         .filter_map(|point| {
-            let [low, _, high] = reach(&point.cases.outermost_m);
+            let [low, _, high] = reach(&point.trials.furthest_m);
             // Where too many never flew a whole lap the strip runs out of the chart.
             Some((point.radius_m, [shown(view, low?), high.map_or(4.0 * axes.y.to, |high| shown(view, high))]))
         })
@@ -111,7 +112,8 @@ fn cases(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes) {
     }
 }
 
-/// One wind: a line through the radii flown, broken where the jet never flew a whole lap; marks full inside the band.
+/// One wind: a line through the radii flown, broken where the jet never flew a whole lap; marks full inside the usable
+/// radii.
 fn course(
     painter: &Painter,
     view: &View<'_>,
@@ -121,8 +123,7 @@ fn course(
 ) {
     let palette = view.palette;
     let pen = if gust { palette.gust() } else { palette.mean() };
-    let place =
-        |point: &RadiusPoint| Some(axes.at(shown(view, point.radius_m), shown(view, score(point).outermost_m?)));
+    let place = |point: &RadiusPoint| Some(axes.at(shown(view, point.radius_m), shown(view, score(point).furthest_m?)));
     let mut piece = Vec::new();
     for point in points(view, study) {
         match place(point) {
@@ -135,10 +136,10 @@ fn course(
         }
     }
     pen_line(painter, &piece, pen);
-    let bands = if gust { &study.bands.gust } else { &study.bands.mean };
+    let usable = if gust { &study.usable.gust } else { &study.usable.mean };
     for point in points(view, study) {
         if let Some(at) = place(point) {
-            let full = holds(bands, point.radius_m, point.turn);
+            let full = holds(usable, point.radius_m, point.turn);
             spot(painter, at, gust, if full { pen.colour } else { palette.paper }, pen.colour);
         }
     }
@@ -164,7 +165,7 @@ fn names(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes: &Axes) {
         level(painter, view, study, axes, title, (study.free_m, &name, true));
     }
     if study.closed.largest_m > 0.0 {
-        let name = format!("{}: standoff kept", view.metres(study.closed.largest_m));
+        let name = format!("{}: buffer kept", view.metres(study.closed.largest_m));
         level(painter, view, study, axes, title, (study.closed.largest_m, &name, false));
     }
 }
@@ -181,8 +182,8 @@ fn level(
     let size = vec2(width(painter, name) + 8.0, 18.0);
     let y = axes.y(shown(view, value));
     let marks: Vec<Pos2> = points(view, study)
-        .flat_map(|point| [&point.mean, &point.gust].map(|score| (point.radius_m, score.outermost_m)))
-        .filter_map(|(radius, outermost)| Some(axes.at(shown(view, radius), shown(view, outermost?))))
+        .flat_map(|point| [&point.mean, &point.gust].map(|score| (point.radius_m, score.furthest_m)))
+        .filter_map(|(radius, furthest)| Some(axes.at(shown(view, radius), shown(view, furthest?))))
         .chain((0..=6_u8).map(|part| title.left_top().lerp(title.right_top(), f32::from(part) / 6.0)))
         .collect();
     let top = if above { y - size.y - 2.0 } else { y + 2.0 };
@@ -209,8 +210,8 @@ pub(super) fn draw_plan(painter: &Painter, view: &View<'_>, axes: &Axes, room: R
     let fits = x + 12.0 + width(painter, &words) < room.right();
     let (away, align) = if fits { (11.0, Align2::LEFT_BOTTOM) } else { (-11.0, Align2::RIGHT_BOTTOM) };
     plate(painter, palette, pos2(x + away, room.top() - 1.0), align, room, &words);
-    let outermost = |flown: &Flown| flown.ledger.figures.outermost_m;
-    if let Some(out) = view.session.flown.as_ref().and_then(outermost) {
+    let furthest = |flown: &Flown| flown.margins.figures.furthest_m;
+    if let Some(out) = view.session.flown.as_ref().and_then(furthest) {
         let at = axes.at(shown(view, radius), shown(view, out));
         if axes.rect.contains(at) {
             painter.circle(at, 6.5, palette.focus, Stroke::new(2.5, palette.paper));
@@ -238,9 +239,9 @@ pub(super) fn key(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>) {
     };
     tell(&wind(palette.mean(), false), "mean");
     tell(&wind(palette.gust(), true), "gust");
-    let cases = study.map_or(0, |study| study.ask.cases);
-    if cases > 0 {
-        let pen = palette.cases();
+    let trials = study.map_or(0, |study| study.ask.trials);
+    if trials > 0 {
+        let pen = palette.trials();
         let strip = |from: Pos2, to: Pos2| {
             let rect = Rect::from_two_pos(from - vec2(0.0, 6.0), to + vec2(0.0, 6.0));
             let mut x = rect.left();
@@ -252,7 +253,7 @@ pub(super) fn key(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>) {
                 painter.hline(rect.x_range(), y, Stroke::new(pen.width, pen.colour));
             }
         };
-        tell(&strip, &format!("90 % of {cases} cases"));
+        tell(&strip, &format!("90 % of {trials} trials"));
     }
     let ideal = Pen { colour: palette.soft, width: 1.5, dash: AS_COMMANDED };
     tell(&|from, to| line(painter, from, to, ideal), "ideal");
@@ -261,5 +262,5 @@ pub(super) fn key(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>) {
         let middle = from.lerp(to, 0.5);
         line(painter, middle - vec2(0.0, 8.0), middle + vec2(0.0, 8.0), least);
     };
-    tell(&upright, "bank limit");
+    tell(&upright, "maximum bank");
 }

@@ -1,4 +1,5 @@
-//! The bands on a ruler over the curve of outermost distance, which share their radii; a press sets the plan's radius.
+//! The usable radii on a ruler over the curve of furthest distance from the centre, which share their radii; a press
+//! sets the plan's radius.
 
 mod curve;
 mod ruler;
@@ -57,7 +58,7 @@ fn show_in(ui: &mut Ui, view: &View<'_>, curve_high: f32, out: &mut Vec<AppComma
     let axes = Axes { rect: plot, x: radii(view, study), y: curve::heights(view, study) };
     let active = Rect::from_min_max(ruled.min, plot.max);
     let response = ui.interact(active, Id::new("curve of the circle"), Sense::click_and_drag());
-    let words = "outermost distance by commanded radius";
+    let words = "furthest distance from the centre by commanded radius";
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Slider, true, words));
     ui.scope(|ui| {
         if answer.is_some_and(|answer| view.is_stale(answer)) {
@@ -80,7 +81,7 @@ fn title(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         let turn = words::turn_word(view.session.draft.file().recovery.turn);
         ui.label(RichText::new(format!("Which radii hold, {turn}")).family(bold()));
-        mark(ui, Topic::Band, out);
+        mark(ui, Topic::UsableRadii, out);
         mark(ui, Topic::UCurve, out);
     });
 }
@@ -142,12 +143,12 @@ fn reading(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>, axes: &Axe
 
 /// In few words, since they stand on one line.
 fn read(view: &View<'_>, point: &RadiusPoint) -> String {
-    let outermost = |metres_out: Option<f64>| metres_out.map_or_else(|| "no lap".into(), |out| view.metres(out));
+    let furthest = |metres_out: Option<f64>| metres_out.map_or_else(|| "no lap".into(), |out| view.metres(out));
     let mut words = format!(
         "{}: out to {}, gust {}",
         view.metres(point.radius_m),
-        outermost(point.mean.outermost_m),
-        outermost(point.gust.outermost_m)
+        furthest(point.mean.furthest_m),
+        furthest(point.gust.furthest_m)
     );
     if let Some(verdict) = point.verdict {
         let (inside, kept, of) = (verdict.crossed.others().count, verdict.kept.count, verdict.trials);

@@ -1,5 +1,5 @@
-//! The bands as bars on a ruler: the plan as written, the same in a steady gust wind, and what trials say, each with its
-//! hatch. Only what trials say is green, and what they leave undecided has a hatch of its own.
+//! The usable radii as bars on a ruler: the plan as entered, the same in a steady gust wind, and what trials say, each
+//! with its hatch. Only what trials say is green, and what they leave undecided has a hatch of its own.
 
 use bevy_egui::egui::{Align2, Color32, Painter, Rect, Stroke, pos2, vec2};
 
@@ -10,17 +10,17 @@ use crate::app::look::units::Measure;
 use crate::app::look::words::{number, turn_word};
 use crate::app::session::View;
 use crate::recovery::Turn;
-use crate::study::radius::{Band, Choice, RadiusStudy};
+use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
 use crate::study::verdict::Answer;
 
 /// Height of a row and of its bar, points.
 const ROW: f32 = 17.0;
 const BAR: f32 = 14.0;
 
-/// How the bands of a row are drawn.
+/// How the usable radii of a row are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Kind {
-    /// The plan as written, in the mean wind.
+    /// The plan as entered, in the mean wind.
     Mean,
     /// The same in a steady gust wind.
     Gust,
@@ -45,8 +45,8 @@ impl Kind {
 pub(super) struct Row<'a> {
     name: &'static str,
     turn: Turn,
-    bands: Vec<(Kind, &'a Band)>,
-    /// What is said where there is no band.
+    usable: Vec<(Kind, &'a RadiusRange)>,
+    /// What is said where no radius is usable.
     none: String,
 }
 
@@ -59,32 +59,37 @@ pub(super) fn rows<'a>(view: &View<'_>, study: Option<&'a RadiusStudy>, both: bo
 }
 
 fn kinds(study: Option<&RadiusStudy>, turn: Turn) -> [Row<'_>; 3] {
-    let bands = |kind: Kind| {
-        let bands = study.map(|study| &study.bands);
-        let list = bands.map(|bands| match kind {
-            Kind::Mean => &bands.mean,
-            Kind::Gust => &bands.gust,
-            Kind::Holds => &bands.cases,
-            Kind::Undecided => &bands.undecided,
+    let usable = |kind: Kind| {
+        let usable = study.map(|study| &study.usable);
+        let list = usable.map(|usable| match kind {
+            Kind::Mean => &usable.mean,
+            Kind::Gust => &usable.gust,
+            Kind::Holds => &usable.trials,
+            Kind::Undecided => &usable.undecided,
         });
-        list.into_iter().flatten().filter(move |band| band.turn == turn).map(move |band| (kind, band))
+        list.into_iter().flatten().filter(move |range| range.turn == turn).map(move |range| (kind, range))
     };
     let none = || if study.is_some() { "none".to_owned() } else { String::new() };
     let trials = study.map_or_else(String::new, no_trials);
     [
-        Row { name: "mean", turn, bands: bands(Kind::Mean).collect(), none: none() },
-        Row { name: "gust", turn, bands: bands(Kind::Gust).collect(), none: none() },
-        Row { name: "trials", turn, bands: bands(Kind::Holds).chain(bands(Kind::Undecided)).collect(), none: trials },
+        Row { name: "mean", turn, usable: usable(Kind::Mean).collect(), none: none() },
+        Row { name: "gust", turn, usable: usable(Kind::Gust).collect(), none: none() },
+        Row {
+            name: "trials",
+            turn,
+            usable: usable(Kind::Holds).chain(usable(Kind::Undecided)).collect(),
+            none: trials,
+        },
     ]
 }
 
-/// Why there is no band by trials: none holds, or nothing was judged.
+/// Why no radius is usable by trials: none holds, or nothing was judged.
 fn no_trials(study: &RadiusStudy) -> String {
-    let cases = study.ask.cases;
+    let trials = study.ask.trials;
     if study.ask.judges() {
-        format!("none holds, N up to {cases}")
+        format!("none holds, N up to {trials}")
     } else {
-        format!("first look, N = {cases}: no verdict")
+        format!("first look, N = {trials}: no verdict")
     }
 }
 
@@ -109,10 +114,10 @@ pub(super) fn draw(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes
         let middle = top + ROW / 2.0;
         painter.hline(room.x_range(), middle, Stroke::new(1.0, palette.rule));
         letters(painter, palette, pos2(room.left() - 5.0, middle), Align2::RIGHT_CENTER, row.name);
-        for (kind, band) in &row.bands {
-            bar(painter, view, axes, band, *kind, (middle, room));
+        for (kind, range) in &row.usable {
+            bar(painter, view, axes, range, *kind, (middle, room));
         }
-        if row.bands.is_empty() && !row.none.is_empty() {
+        if row.usable.is_empty() && !row.none.is_empty() {
             plate(painter, palette, pos2(room.left() + 8.0, middle), Align2::LEFT_CENTER, room, &row.none);
         }
         top += ROW;
@@ -120,10 +125,10 @@ pub(super) fn draw(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes
     choice(painter, view, study, axes, room);
 }
 
-fn bar(painter: &Painter, view: &View<'_>, axes: &Axes, band: &Band, kind: Kind, (middle, room): (f32, Rect)) {
+fn bar(painter: &Painter, view: &View<'_>, axes: &Axes, range: &RadiusRange, kind: Kind, (middle, room): (f32, Rect)) {
     let palette = view.palette;
     let shown = |metres: f64| view.units().first(Measure::Distance, metres);
-    let (low, high) = (shown(band.low.radius_m), shown(band.high.radius_m));
+    let (low, high) = (shown(range.low.radius_m), shown(range.high.radius_m));
     let rect = Rect::from_x_y_ranges(axes.x(low)..=axes.x(high), middle - BAR / 2.0..=middle + BAR / 2.0);
     let (hatch, colour) = kind.look(palette);
     filled(painter, palette, rect, hatch, colour);

@@ -13,22 +13,22 @@ impl Plan<'_> {
         let left = Frame { low: room.low, high: glam::DVec2::new(half - 2.0, room.high.y) };
         let right = Frame { low: glam::DVec2::new(half + 2.0, room.low.y), high: room.high };
         let shown =
-            Shown { path: false, hand_back: false, envelope: false, keep_inside: false, sun: false, times: false };
+            Shown { path: false, take_over: false, envelope: false, keep_inside: false, sun: false, times: false };
         if let Some(scenario) = self.told_radius(small.radius_m) {
             let other = Plan::new(&scenario, self.on, Studies::default(), &[], &[]);
-            one(sheet, left, &format!("told {} m", number(small.radius_m)), small.outermost_m, &other, shown);
+            draw_circle(sheet, left, &format!("told {} m", number(small.radius_m)), small.furthest_m, &other, shown);
         }
         let radius_m = self.scenario.file.recovery.radius.m();
         if let Some(scenario) = self.told_radius(radius_m) {
             let other = Plan::new(&scenario, self.on, Studies::default(), &[], &[]);
             let told = format!("told {} m", number(radius_m));
-            one(sheet, right, &told, other.ledger.figures.outermost_m, &other, shown);
+            draw_circle(sheet, right, &told, other.margins.figures.furthest_m, &other, shown);
         }
     }
 }
 
-fn one(sheet: &mut Sheet, room: Frame, told: &str, outermost: Option<f64>, plan: &Plan<'_>, shown: Shown) {
-    let flown = outermost.map_or_else(|| "no whole lap".into(), |far| format!("flown out to {far:.0} m"));
+fn draw_circle(sheet: &mut Sheet, room: Frame, told: &str, furthest: Option<f64>, plan: &Plan<'_>, shown: Shown) {
+    let flown = furthest.map_or_else(|| "no whole lap".into(), |far| format!("flown out to {far:.0} m"));
     let head = Frame { low: room.low, high: glam::DVec2::new(room.high.x, room.low.y + 8.0) };
     sheet.fitted(Room::new(head, 5.4, 3.4), &[format!("{told}: {flown}")], Lettering::new(0.0).bold());
     let map = Frame {

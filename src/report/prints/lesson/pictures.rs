@@ -16,7 +16,7 @@ impl Plan<'_> {
             0 => self.mapped(
                 sheet,
                 room,
-                Shown { hand_back: false, envelope: false, keep_inside: false, sun: false, ..Shown::ALL },
+                Shown { take_over: false, envelope: false, keep_inside: false, sun: false, ..Shown::ALL },
             ),
             super::PAIR => self.draw_pair(sheet, room),
             2 => self.draw_curve(sheet, room),
@@ -44,7 +44,7 @@ impl Plan<'_> {
         };
         let turn = self.scenario.file.recovery.turn;
         let points: Vec<_> = study.points.iter().filter(|point| point.turn == turn).collect();
-        let flown = points.iter().flat_map(|point| [point.mean.outermost_m, point.gust.outermost_m]).flatten();
+        let flown = points.iter().flat_map(|point| [point.mean.furthest_m, point.gust.furthest_m]).flatten();
         let radii = || points.iter().map(|point| point.radius_m);
         let frame = Frame { low: room.low + DVec2::new(18.0, 3.0), high: room.high - DVec2::new(3.0, 26.0) };
         let axes = Axes {
@@ -70,7 +70,7 @@ impl Plan<'_> {
             for (gust, pen) in lines {
                 let far = |point: &&crate::study::radius::RadiusPoint| {
                     let score = if gust { &point.gust } else { &point.mean };
-                    score.outermost_m.map(|far| axes.at(point.radius_m, far))
+                    score.furthest_m.map(|far| axes.at(point.radius_m, far))
                 };
                 for piece in points.iter().map(far).collect::<Vec<_>>().chunk_by(|a, b| a.is_some() && b.is_some()) {
                     sheet.line(piece.iter().flatten().copied(), pen);
@@ -122,10 +122,10 @@ impl Plan<'_> {
         let strip = 30.0;
         let above = Frame { low: room.low, high: room.high - DVec2::new(0.0, strip) };
         let shown =
-            Shown { hand_back: false, envelope: false, keep_inside: false, sun: false, times: true, ..Shown::ALL };
+            Shown { take_over: false, envelope: false, keep_inside: false, sun: false, times: true, ..Shown::ALL };
         self.mapped(sheet, above, shown);
         let trace = &self.run.trace;
-        let end = self.ledger.figures.home_s.map_or(trace.time_s(trace.len() - 1), |home| home + SETTLED_S);
+        let end = self.margins.figures.home_s.map_or(trace.time_s(trace.len() - 1), |home| home + SETTLED_S);
         let shown = (0..trace.len()).take_while(|&index| trace.time_s(index) <= end);
         let heights: Vec<(f64, f64)> =
             shown.map(|index| (trace.time_s(index), trace.height_m[index].max(0.0))).collect();

@@ -1,10 +1,10 @@
-//! The circle as it is seen from the stand: which way, how high, beside what.
+//! The circle as it is seen from the pilot position: which way, how high, beside what.
 
 use glam::DVec2;
 
 use crate::brief::Plan;
 use crate::draw::{Fill, Frame, Ink, Lettering, Path, Pen, Sheet, Taken};
-use crate::ledger::eyes;
+use crate::margins::eyes;
 use crate::units::Bearing;
 
 /// Highest elevation shown, degrees.
@@ -76,7 +76,7 @@ impl Plan<'_> {
         };
         let ring = lap.in_flight_order();
         let closed: Vec<usize> = ring.iter().chain(ring.first()).copied().collect();
-        let part = self.hand_back.as_ref().map(|part| part.bearings.clone()).unwrap_or_default();
+        let part = self.take_over.as_ref().map(|part| part.bearings.clone()).unwrap_or_default();
         let run = |sheet: &mut Sheet, indices: &[usize], pen: Pen, about: &str| {
             let points: Vec<DVec2> = indices.iter().map(|&index| seen(index)).collect();
             // The picture ends behind the back, and there the line is broken.
@@ -101,7 +101,7 @@ impl Plan<'_> {
             let head = [from + along * 2.6, from - along * 1.6 + across * 2.0, from - along * 1.6 - across * 2.0];
             sheet.ring(head, Some(Pen::plain(Ink::PAPER, 0.4)), Fill::Plain(Ink::BLACK));
         }
-        let middle = self.hand_back.as_ref().and_then(|part| part.middle(lap));
+        let middle = self.take_over.as_ref().and_then(|part| part.middle(lap));
         if let Some(middle) = middle.map(seen) {
             let places = [-8.0, 8.0, -13.0, 13.0].map(|down| middle + DVec2::new(0.0, down));
             taken.letter(sheet, frame, "take over here", Lettering::new(4.4).bold().rimmed(), places);
@@ -110,16 +110,16 @@ impl Plan<'_> {
 
     /// Landmarks and tall things on the horizon.
     fn draw_tall(&self, sheet: &mut Sheet, frame: Frame, at: &dyn Fn(f64, f64) -> DVec2, taken: &mut Taken) {
-        let (stand, eyes) = (self.scenario.field.stand, eyes(self.scenario));
+        let (pilot, eyes) = (self.scenario.field.pilot, eyes(self.scenario));
         let home = self.scenario.field.ground.height_m(self.scenario.field.home);
         let tall = self.scenario.field.obstacles.iter().map(|obstacle| {
             let (low, high) = obstacle.region.bounds();
-            let way = (low + high) / 2.0 - stand;
+            let way = (low + high) / 2.0 - pilot;
             let up = (obstacle.top_m - home - eyes.z).atan2(way.length()).to_degrees();
             (obstacle.name.as_str(), way, up.max(0.5))
         });
         let far = self.scenario.file.brief.landmarks.iter();
-        let far = far.map(|mark| (mark.name.as_str(), DVec2::from(mark.at_m) - stand, 2.0));
+        let far = far.map(|mark| (mark.name.as_str(), DVec2::from(mark.at_m) - pilot, 2.0));
         for (name, way, up) in far.chain(tall).filter(|(_, way, _)| way.length() > 1.0) {
             let bearing = Bearing::of(way).deg();
             let (foot, top) = (at(bearing, 0.0), at(bearing, up));

@@ -1,4 +1,4 @@
-//! The field in numbers: the points, the outline, the patches with their rules and months, the tall things, the ground.
+//! The field in numbers: the points, the boundary, the areas with their rules and months, the tall things, the ground.
 
 use glam::DVec2;
 
@@ -6,7 +6,7 @@ use super::Flow;
 use super::inputs::explained;
 use super::table::{Cell, digits, text};
 use crate::brief::Plan;
-use crate::field::{FieldFile, Metres, Month, PatchFile, Rule, RuleName};
+use crate::field::{AreaFile, FieldFile, Metres, Month, Rule, RuleName};
 use crate::geometry::Region;
 use crate::units::Bearing;
 use crate::words::number;
@@ -23,13 +23,13 @@ impl Plan<'_> {
             flow,
             &format!(
                 "Metres east (x) and north (y) of the datum at latitude {} deg, longitude {} deg, WGS84. The file has no \
-                 number for what the survey may be off: it belongs in the standoff.",
+                 number for what the survey may be off: it belongs in the buffer.",
                 datum.latitude_deg, datum.longitude_deg
             ),
         );
         self.point_table(flow, file);
-        self.outline_table(flow, file);
-        self.patch_table(flow, file);
+        self.boundary_table(flow, file);
+        self.area_table(flow, file);
         self.obstacle_table(flow, file);
         circuit_table(flow, file);
         let spots: Vec<String> =
@@ -45,14 +45,14 @@ impl Plan<'_> {
         let columns = [
             text("point", 70.0),
             digits("x, y", 52.0),
-            digits("from the hub", 26.0),
-            digits("bearing from the stand", 34.0),
+            digits("from the centre", 26.0),
+            digits("bearing from the pilot position", 34.0),
         ];
         let mut points: Vec<(String, Metres)> = vec![
             ("datum".into(), [0.0, 0.0]),
-            ("stand".into(), file.stand_m),
+            ("pilot".into(), file.pilot_m),
             ("home as captured".into(), file.home_m),
-            ("hub, the centre of the circle".into(), file.hub_m.unwrap_or(file.home_m)),
+            ("centre of the circle".into(), file.centre_m.unwrap_or(file.home_m)),
             ("loss".into(), self.scenario.file.loss.at_m),
         ];
         if let Some(strip) = &file.runway {
@@ -68,32 +68,38 @@ impl Plan<'_> {
         );
         let row = |(name, at): (String, Metres)| -> Vec<Cell> {
             let there = DVec2::from_array(at);
-            let seen = there - field.stand;
+            let seen = there - field.pilot;
             let bearing = if seen.length() < 0.5 { "-".into() } else { format!("{:.0} deg", Bearing::of(seen).deg()) };
-            vec![name.into(), place(at).into(), format!("{:.0} m", there.distance(field.hub)).into(), bearing.into()]
+            vec![name.into(), place(at).into(), format!("{:.0} m", there.distance(field.centre)).into(), bearing.into()]
         };
         flow.table(&columns, &points.into_iter().map(row).collect::<Vec<_>>());
         let said =
             file.facing.map_or(field.facing_from.to_owned(), |facing| format!("{facing}, {}", field.facing_from));
-        explained(flow, &format!("12 o'clock from the stand is towards {:.0} deg ({said}).", field.facing.deg()));
+        explained(
+            flow,
+            &format!("12 o'clock from the pilot position is towards {:.0} deg ({said}).", field.facing.deg()),
+        );
     }
 
-    fn outline_table(&self, flow: &mut Flow<'_>, file: &FieldFile) {
+    fn boundary_table(&self, flow: &mut Flow<'_>, file: &FieldFile) {
         let field = &self.scenario.field;
-        flow.part("Outline, the land that may be flown over");
-        let hectares = field.outline.area_m2() / 10_000.0;
-        let near = field.outline.nearest(field.hub).distance;
-        explained(flow, &format!("{hectares:.1} ha; its nearest edge is {near:.0} m from the hub. Corners in order:"));
-        compact(flow, &corners(&file.outline.ring_m));
-        for hole in &file.outline.holes_m {
+        flow.part("Boundary, the land that may be flown over");
+        let hectares = field.boundary.area_m2() / 10_000.0;
+        let near = field.boundary.nearest(field.centre).distance;
+        explained(
+            flow,
+            &format!("{hectares:.1} ha; its nearest edge is {near:.0} m from the centre. Corners in order:"),
+        );
+        compact(flow, &corners(&file.boundary.ring_m));
+        for hole in &file.boundary.holes_m {
             explained(flow, "Land inside that is not ours:");
             compact(flow, &corners(hole));
         }
     }
 
-    fn patch_table(&self, flow: &mut Flow<'_>, file: &FieldFile) {
-        flow.part("Patches, the ground with a rule");
-        if file.patches.is_empty() {
+    fn area_table(&self, flow: &mut Flow<'_>, file: &FieldFile) {
+        flow.part("Areas, the ground with a rule");
+        if file.areas.is_empty() {
             flow.paragraph("None are drawn.");
             return;
         }
@@ -104,26 +110,26 @@ impl Plan<'_> {
             text("rule", 44.0),
             text("on the day", 26.0),
             digits("area", 18.0),
-            digits("from the hub", 22.0),
+            digits("from the centre", 22.0),
         ];
         let rows: Vec<Vec<Cell>> = (1..)
-            .zip(file.patches.iter().zip(&field.patches))
+            .zip(file.areas.iter().zip(&field.areas))
             .map(|(index, (written, built))| {
                 vec![
                     format!("{index}").into(),
                     written.name.as_str().into(),
                     rule(written).into(),
-                    Cell::loud(today(built.rule), matches!(built.rule, Rule::Never)),
+                    Cell::loud(today(built.rule), matches!(built.rule, Rule::NoFly)),
                     format!("{:.0} m2", built.region.area_m2()).into(),
-                    away(&built.region, field.hub).into(),
+                    away(&built.region, field.centre).into(),
                 ]
             })
             .collect();
         flow.table(&columns, &rows);
-        explained(flow, "Corners of the patches, by their numbers:");
-        let rings = (1..).zip(&file.patches).flat_map(|(index, patch)| {
-            let holes = patch.holes_m.iter().map(|hole| ("less ", hole));
-            let rings = std::iter::once(("", &patch.ring_m)).chain(holes);
+        explained(flow, "Corners of the areas, by their numbers:");
+        let rings = (1..).zip(&file.areas).flat_map(|(index, area)| {
+            let holes = area.holes_m.iter().map(|hole| ("less ", hole));
+            let rings = std::iter::once(("", &area.ring_m)).chain(holes);
             rings.flat_map(move |(kind, ring)| {
                 corners(ring).into_iter().map(move |corner| format!("{kind}no. {index}: {corner}"))
             })
@@ -142,7 +148,7 @@ impl Plan<'_> {
             text("name", 56.0),
             digits("height", 18.0),
             digits("top over the datum", 24.0),
-            digits("from the hub", 22.0),
+            digits("from the centre", 22.0),
             text("where, corners in order", 62.0),
         ];
         let rows: Vec<Vec<Cell>> = file
@@ -158,7 +164,7 @@ impl Plan<'_> {
                     written.name.as_str().into(),
                     written.height.to_string().into(),
                     format!("{} m", number(built.top_m)).into(),
-                    away(&built.region, field.hub).into(),
+                    away(&built.region, field.centre).into(),
                     at.into(),
                 ]
             })
@@ -194,7 +200,7 @@ fn circuit_table(flow: &mut Flow<'_>, file: &FieldFile) {
     compact(flow, &corners(ring));
 }
 
-/// A place as written.
+/// A place as entered.
 fn place([x, y]: Metres) -> String {
     format!("({x}, {y})")
 }
@@ -214,25 +220,25 @@ fn compact(flow: &mut Flow<'_>, entries: &[String]) {
     flow.table(&columns, &entries.chunks(A_ROW).map(row).collect::<Vec<_>>());
 }
 
-/// How far from the hub the nearest of it lies.
-fn away(region: &Region, hub: DVec2) -> String {
-    if region.contains(hub) { "hub inside".into() } else { format!("{:.0} m", region.nearest(hub).distance) }
+/// How far from the centre the nearest of it lies.
+fn away(region: &Region, centre: DVec2) -> String {
+    if region.contains(centre) { "centre inside".into() } else { format!("{:.0} m", region.nearest(centre).distance) }
 }
 
-/// The rule of a patch round the year.
-fn rule(patch: &PatchFile) -> String {
-    let name = |rule: RuleName| match (rule, patch.height) {
-        (RuleName::Never, _) => "never".to_owned(),
+/// The rule of an area round the year.
+fn rule(area: &AreaFile) -> String {
+    let name = |rule: RuleName| match (rule, area.height) {
+        (RuleName::NoFly, _) => "no-fly".to_owned(),
         (RuleName::Above, Some(height)) => format!("only above {height}"),
         (RuleName::Above, None) => "only above a height".into(),
-        (RuleName::Avoid, _) => "avoid".into(),
+        (RuleName::Caution, _) => "caution".into(),
     };
-    if patch.months.is_empty() {
-        return format!("{}, all year", name(patch.rule));
+    if area.months.is_empty() {
+        return format!("{}, all year", name(area.rule));
     }
-    let months: Vec<&str> = patch.months.iter().map(|month| short(*month)).collect();
-    let otherwise = patch.otherwise.map_or_else(|| "no rule".into(), name);
-    format!("{} in {}; else {otherwise}", name(patch.rule), months.join(", "))
+    let months: Vec<&str> = area.months.iter().map(|month| short(*month)).collect();
+    let otherwise = area.otherwise.map_or_else(|| "no rule".into(), name);
+    format!("{} in {}; else {otherwise}", name(area.rule), months.join(", "))
 }
 
 fn short(month: Month) -> &'static str {
@@ -252,12 +258,12 @@ fn short(month: Month) -> &'static str {
     }
 }
 
-/// The rule of a patch on the day of the flight.
+/// The rule of an area on the day of the flight.
 pub(in crate::report::prints) fn today(rule: Rule) -> String {
     match rule {
-        Rule::Never => "never".into(),
+        Rule::NoFly => "no-fly".into(),
         Rule::Above(height) => format!("only above {} m", number(height)),
-        Rule::Avoid => "avoid".into(),
+        Rule::Caution => "caution".into(),
         Rule::Idle => "no rule".into(),
     }
 }

@@ -78,7 +78,7 @@ impl Plan<'_> {
         if !brief.is_empty() {
             flow.part("For the prints");
             let row = |item: &Item| vec![item.label.as_str().into(), item.value.as_str().into()];
-            flow.table(&[text("what", 80.0), text("as written", 102.0)], &brief.iter().map(row).collect::<Vec<_>>());
+            flow.table(&[text("what", 80.0), text("as entered", 102.0)], &brief.iter().map(row).collect::<Vec<_>>());
         }
         let parts = [
             ("Notes in the file", self.scenario.file.notes.clone()),
@@ -113,7 +113,7 @@ pub(super) fn origin(kept: Kept) -> Cell {
         Kept::Measured => Cell::signed(Sign::Full, "measured"),
         Kept::Estimated => Cell::signed(Sign::Half, "estimated"),
         Kept::Default => Cell::signed(Sign::Open, "DEFAULT"),
-        Kept::Written => Cell::signed(Sign::Dot, "as written"),
+        Kept::Written => Cell::signed(Sign::Dot, "as entered"),
     }
 }
 

@@ -1,4 +1,4 @@
-//! What came of it: the ledgers, the bands with their reasons, the wind ceilings, the map of losses, the drawn cases.
+//! What came of it: the margins, the usable radii with their reasons, the wind limits, the map of losses, the trials.
 
 use super::Flow;
 use super::inputs::explained;
@@ -6,7 +6,7 @@ use super::studies::circles;
 use super::table::{Cell, Sign, digits, text};
 use super::words::not_made;
 use crate::brief::Plan;
-use crate::ledger::{Outcome, Row, Verdict};
+use crate::margins::{MarginRow, Outcome, Verdict};
 use crate::report::picture::look;
 use crate::study::Tally;
 use crate::study::radius::RadiusStudy;
@@ -17,15 +17,15 @@ impl Plan<'_> {
     pub(super) fn pack_results(&self, flow: &mut Flow<'_>) {
         flow.section("Results");
         self.margin_table(flow);
-        self.case_tables(flow);
-        flow.part("Which circle: the bands");
+        self.trial_tables(flow);
+        flow.part("Which circle: the usable radii");
         match self.studies.radius {
             Some(study) => circles(flow, study),
-            None => flow.paragraph(&not_made("Bands of radii")),
+            None => flow.paragraph(&not_made("Usable radii")),
         }
-        match self.studies.ceiling {
+        match self.studies.wind_limit {
             Some(study) => self.wind_tables(flow, study),
-            None => unmade(flow, "Up to what wind", "Wind ceilings"),
+            None => unmade(flow, "Up to what wind", "Wind limits"),
         }
         match self.studies.losses {
             Some(study) => self.loss_tables(flow, study),
@@ -33,16 +33,16 @@ impl Plan<'_> {
         }
     }
 
-    /// The ledgers of the plan as written, in both winds.
+    /// The margins of the plan as entered, in both winds.
     fn margin_table(&self, flow: &mut Flow<'_>) {
-        flow.part("The plan as written, in the mean wind and in the gust wind");
-        let [mean, gust] = [&self.ledger, &self.gust]
-            .map(|ledger| format!("{} after {:.0} s", words::ending(ledger.ending), ledger.end_s));
+        flow.part("The plan as entered, in the mean wind and in the gust wind");
+        let [mean, gust] = [&self.margins, &self.gust]
+            .map(|margins| format!("{} after {:.0} s", words::ending(margins.ending), margins.end_s));
         explained(
             flow,
             &format!(
-                "Its end: in the mean wind {mean}, in the gust wind {gust}. Counted are seconds over ground to avoid. A patch \
-                 breached is told by how deep inside it the way went: half its width at most."
+                "Its end: in the mean wind {mean}, in the gust wind {gust}. Counted are seconds over caution areas. An area \
+                 crossed is told by how deep inside it the way went: half its width at most."
             ),
         );
         let columns = [
@@ -54,28 +54,28 @@ impl Plan<'_> {
             text("", 18.0),
             text("when and where, mean wind", 44.0),
         ];
-        let asked = |row: &Row| {
+        let asked = |row: &MarginRow| {
             if row.verdict == Verdict::Counted {
                 "-".into()
             } else {
-                format!("{} {}", words::amount(row.standoff, row.limit), row.unit)
+                format!("{} {}", words::amount(row.buffer, row.limit), row.unit)
             }
         };
-        let left = |row: Option<&Row>| {
+        let left = |row: Option<&MarginRow>| {
             row.map_or_else(
                 || "-".into(),
-                |row| format!("{} {}", words::leaving(row.margin, row.standoff, row.limit), row.unit),
+                |row| format!("{} {}", words::leaving(row.margin, row.buffer, row.limit), row.unit),
             )
         };
         // What is asked for may hang on the wind as well: energy for laps, speed for the load.
-        let of = |gust: Option<&Row>, mean: &Row| match gust {
-            Some(gust) if (gust.standoff - mean.standoff).abs() >= 0.05 => {
-                format!("{} of {}", left(Some(gust)), words::amount(gust.standoff, gust.limit))
+        let of = |gust: Option<&MarginRow>, mean: &MarginRow| match gust {
+            Some(gust) if (gust.buffer - mean.buffer).abs() >= 0.05 => {
+                format!("{} of {}", left(Some(gust)), words::amount(gust.buffer, gust.limit))
             }
             other => left(other),
         };
         let rows: Vec<Vec<Cell>> = self
-            .ledger
+            .margins
             .rows
             .iter()
             .map(|row| {
@@ -94,31 +94,32 @@ impl Plan<'_> {
             })
             .collect();
         flow.table(&columns, &rows);
-        self.ledger.remarks.iter().for_each(|remark| flow.item("-", remark));
+        self.margins.remarks.iter().for_each(|remark| flow.item("-", remark));
     }
 
-    /// The drawn cases of the plan's circle: every outcome, and what was missed.
-    fn case_tables(&self, flow: &mut Flow<'_>) {
-        flow.part("The plan in drawn cases");
-        let Some((study, point)) = self.studies.alone.and_then(|study| Some((study, study.points.first()?))) else {
-            flow.paragraph(&not_made("Drawn cases of the plan"));
+    /// The trials of the plan's circle: every outcome, and what was missed.
+    fn trial_tables(&self, flow: &mut Flow<'_>) {
+        flow.part("The plan in trials");
+        let Some((study, point)) = self.studies.own_circle.and_then(|study| Some((study, study.points.first()?)))
+        else {
+            flow.paragraph(&not_made("Trials of the plan"));
             return;
         };
-        let (tally, confidence) = (&point.cases, study.ask.confidence);
+        let (tally, confidence) = (&point.trials, study.ask.confidence);
         let stopped = if study.partial { " The study was stopped before it was complete." } else { "" };
         flow.paragraph(&format!(
             "{} N = {} trials of {}, each with another draw of everything in the list of what was varied; {} confidence. \
              {}. Asked for: {}.{stopped}",
             self.scenario.losses_told(),
-            tally.cases,
+            tally.trials,
             way(point.radius_m, point.turn),
             percent(confidence),
-            point.verdict.map_or_else(|| "None was judged".into(), |verdict| verdict.told()),
+            point.verdict.map_or_else(|| "None was judged".into(), |verdict| verdict.in_words()),
             asks(&study.demand)
         ));
         let columns = [
-            text("what came of it, the worst first; each case counts once", 92.0),
-            digits("cases, with interval", 60.0),
+            text("what came of it, the worst first; each trial counts once", 92.0),
+            digits("trials, with interval", 60.0),
         ];
         let rows: Vec<Vec<Cell>> = Outcome::ALL
             .iter()
@@ -126,7 +127,7 @@ impl Plan<'_> {
             .map(|(outcome, count)| {
                 vec![
                     Cell::signed(Sign::Swatch(look(*outcome)), outcome.name()),
-                    counted(count, tally.cases, confidence).into(),
+                    counted(count, tally.trials, confidence).into(),
                 ]
             })
             .collect();
@@ -142,42 +143,42 @@ fn unmade(flow: &mut Flow<'_>, title: &str, what: &str) {
     flow.paragraph(&not_made(what));
 }
 
-fn verdict(row: Option<&Row>) -> Cell {
+fn verdict(row: Option<&MarginRow>) -> Cell {
     row.map_or_else(Cell::default, |row| match row.verdict {
-        Verdict::Breached => Cell::bold("BREACHED"),
-        Verdict::Thin => Cell::bold("thin"),
+        Verdict::Crossed => Cell::bold("CROSSED"),
+        Verdict::InsideBuffer => Cell::bold("inside the buffer"),
         other => other.name().into(),
     })
 }
 
-/// The limits that were missed in some case.
+/// The limits that were missed in some trial.
 fn missed(flow: &mut Flow<'_>, study: &RadiusStudy, tally: &Tally) {
-    let missed = study.limits.iter().zip(&tally.limits).filter(|(_, limit)| limit.breached + limit.thin > 0);
+    let missed = study.limits.iter().zip(&tally.limits).filter(|(_, limit)| limit.crossed + limit.inside_buffer > 0);
     let rows: Vec<Vec<Cell>> = missed
         .map(|(info, limit)| {
             vec![
                 info.name.as_str().into(),
-                counted(limit.breached, tally.cases, study.ask.confidence).into(),
-                format!("{} of {}", limit.thin, tally.cases).into(),
-                format!("{} {}, case {}", words::leaving(limit.least, 0.0, info.limit), info.unit, limit.least_case)
+                counted(limit.crossed, tally.trials, study.ask.confidence).into(),
+                format!("{} of {}", limit.inside_buffer, tally.trials).into(),
+                format!("{} {}, trial {}", words::leaving(limit.least, 0.0, info.limit), info.unit, limit.least_trial)
                     .into(),
             ]
         })
         .collect();
     if rows.is_empty() {
-        flow.paragraph("No limit was breached or thin in any of these cases.");
+        flow.paragraph("No limit was crossed or inside the buffer in any of these trials.");
     } else {
         let columns = [
             text("limit that was missed", 62.0),
-            digits("breached", 48.0),
-            digits("thin", 26.0),
-            digits("least left, and in which case", 46.0),
+            digits("crossed", 48.0),
+            digits("inside the buffer", 26.0),
+            digits("least left, and in which trial", 46.0),
         ];
         flow.table(&columns, &rows);
     }
 }
 
-/// Where the middle and the ends of the cases lie.
+/// Where the middle and the ends of the trials lie.
 fn spreads(flow: &mut Flow<'_>, tally: &Tally) {
     let metres = |value: Option<f64>| value.map_or_else(|| "-".into(), |value| format!("{value:.0} m"));
     let seconds = |value: Option<f64>| value.map_or_else(|| "-".into(), |value| format!("{value:.0} s"));
@@ -187,19 +188,19 @@ fn spreads(flow: &mut Flow<'_>, tally: &Tally) {
         vec![name.into(), low.into(), middle.into(), high.into(), format!("{}", spread.missing()).into()]
     };
     let columns = [
-        text("of the cases that have it", 78.0),
+        text("of the trials that have it", 78.0),
         digits("5 % lie below", 26.0),
         digits("half", 20.0),
         digits("95 % lie below", 26.0),
-        digits("cases without it", 32.0),
+        digits("trials without it", 32.0),
     ];
     flow.table(
         &columns,
         &[
-            row("outermost distance from the hub", &tally.outermost_m, &metres),
-            row("outside the ring while joining", &tally.join_overshoot_m, &metres),
+            row("furthest distance from the centre", &tally.furthest_m, &metres),
+            row("outside the ring while joining", &tally.joining_overshoot_m, &metres),
             row("time from the loss to the circle", &tally.home_s, &seconds),
-            row("laps in hand", &tally.laps_in_hand, &laps),
+            row("laps to the reserve", &tally.laps_to_reserve, &laps),
         ],
     );
 }

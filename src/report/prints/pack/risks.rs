@@ -3,7 +3,7 @@
 use super::table::{Cell, text};
 use super::{Flow, words};
 use crate::brief::Plan;
-use crate::ledger::{Ledger, Limit, MarginUnit, Outcome, Row, Verdict};
+use crate::margins::{Limit, MarginRow, MarginUnit, Margins, Outcome, Verdict};
 use crate::run::Review;
 use crate::words::{capital, counted, leaving, left, margin, number};
 
@@ -15,7 +15,7 @@ impl Plan<'_> {
             self.risk_to_animals(),
             self.risk_of_leaving(),
             self.risk_of_sun(),
-            self.risk_of_no_hand_back(),
+            self.risk_of_no_take_over(),
             self.risk_of_height(),
             self.risk_to_aircraft(),
             self.risk_of_fire(),
@@ -44,29 +44,29 @@ impl Plan<'_> {
     }
 
     fn risk_to_people(&self) -> String {
-        let patch = |ledger: &Ledger| {
+        let area = |margins: &Margins| {
             let near =
-                ledger.rows.iter().filter(|row| matches!(row.limit, Limit::Patch(_)) && row.unit == MarginUnit::Metres);
+                margins.rows.iter().filter(|row| matches!(row.limit, Limit::Area(_)) && row.unit == MarginUnit::Metres);
             near.min_by(|a, b| a.margin.total_cmp(&b.margin))
-                .map(|row| format!("{} {} m", row.name, leaving(row.margin, row.standoff, row.limit)))
+                .map(|row| format!("{} {} m", row.name, leaving(row.margin, row.buffer, row.limit)))
         };
-        let near = match (patch(&self.ledger), patch(&self.gust)) {
+        let near = match (area(&self.margins), area(&self.gust)) {
             (Some(mean), Some(gust)) => format!("Nearest in the mean wind: {mean}; in the gusts: {gust}."),
-            _ => "No patch that nobody may enter is in force on the day.".into(),
+            _ => "No area that nobody may enter is in force on the day.".into(),
         };
-        format!("{near} {}", self.of_cases(|limit| matches!(limit, Limit::Patch(_))))
+        format!("{near} {}", self.of_trials(|limit| matches!(limit, Limit::Area(_))))
     }
 
-    /// In how many drawn cases one of those limits was breached, whatever else came of them.
-    fn of_cases(&self, limits: fn(Limit) -> bool) -> String {
-        let alone = self.studies.alone.and_then(|study| Some((study, &study.points.first()?.cases)));
-        let Some((study, tally)) = alone else { return "Drawn cases: none flown.".into() };
+    /// In how many trials one of those limits was crossed, whatever else came of them.
+    fn of_trials(&self, limits: fn(Limit) -> bool) -> String {
+        let own_circle = self.studies.own_circle.and_then(|study| Some((study, &study.points.first()?.trials)));
+        let Some((study, tally)) = own_circle else { return "Trials: none flown.".into() };
         let those = study.limits.iter().zip(&tally.limits).filter(|(info, _)| limits(info.limit));
-        // One case may breach several: the limit breached most often says how many at least.
-        match those.max_by_key(|(_, tally)| tally.breached) {
+        // One trial may cross several: the limit crossed most often says how many at least.
+        match those.max_by_key(|(_, tally)| tally.crossed) {
             Some((info, most)) => {
-                let cases = counted(most.breached, tally.cases, study.ask.confidence);
-                format!("{} breached in {cases} drawn cases.", capital(&info.name))
+                let trials = counted(most.crossed, tally.trials, study.ask.confidence);
+                format!("{} crossed in {trials} trials.", capital(&info.name))
             }
             None => String::new(),
         }
@@ -74,23 +74,23 @@ impl Plan<'_> {
 
     fn risk_to_animals(&self) -> String {
         let over: Vec<String> = self
-            .ledger
+            .margins
             .rows
             .iter()
             .filter(|row| row.verdict == Verdict::Counted && row.margin > 0.0)
             .map(|row| format!("{} {}", row.name, margin(row)))
             .collect();
         let over = if over.is_empty() {
-            "No seconds over ground to avoid in the plan as written.".into()
+            "No seconds over caution areas in the plan as entered.".into()
         } else {
-            format!("In the plan as written: {}.", over.join("; "))
+            format!("In the plan as entered: {}.", over.join("; "))
         };
         let cells = self.studies.losses.map_or_else(
             || "Other places of the loss: not worked out for this print.".into(),
             |study| {
-                let entered = study.cells.iter().filter(|cell| cell.worst == Outcome::EnteredPatch).count();
+                let entered = study.cells.iter().filter(|cell| cell.worst == Outcome::EnteredArea).count();
                 format!(
-                    "Lost elsewhere: some flight, drawn cases and all headings counted, enters ground it may not from {entered} of {} cells.",
+                    "Lost elsewhere: some flight, trials and all headings counted, enters ground it may not from {entered} of {} cells.",
                     study.cells.len()
                 )
             },
@@ -100,20 +100,23 @@ impl Plan<'_> {
 
     fn risk_of_leaving(&self) -> String {
         let facts = self.facts();
-        let far = facts.outermost.map_or_else(
+        let far = facts.furthest.map_or_else(
             || "It flies no whole lap.".into(),
-            |far| format!("Outermost {far} from the hub in the mean wind."),
+            |far| format!("Furthest {far} from the centre in the mean wind."),
         );
-        let ceiling = match facts.ceilings {
-            Some(ceilings) => match (ceilings.aloft_mps, ceilings.hand_mps) {
+        let wind_limit = match facts.wind_limits {
+            Some(wind_limits) => match (wind_limits.aloft_mps, wind_limits.hand_mps) {
                 (Some(most), Some([low, _])) => {
-                    format!("Ceiling from {}: {most:.1} m/s at the circle, {low:.1} m/s in the hand.", ceilings.from)
+                    format!(
+                        "Wind limit from {}: {most:.1} m/s at the circle, {low:.1} m/s hand-held.",
+                        wind_limits.from
+                    )
                 }
-                _ => format!("From {} no wind meets the margins.", ceilings.from),
+                _ => format!("From {} no wind meets the margins.", wind_limits.from),
             },
-            None => "Wind ceiling: not worked out for this print.".into(),
+            None => "Wind limit: not worked out for this print.".into(),
         };
-        format!("{far} {ceiling} {}", self.of_cases(|limit| matches!(limit, Limit::Outline | Limit::FlightLine)))
+        format!("{far} {wind_limit} {}", self.of_trials(|limit| matches!(limit, Limit::Boundary | Limit::FlightLine)))
     }
 
     fn risk_of_sun(&self) -> String {
@@ -122,28 +125,29 @@ impl Plan<'_> {
         format!("Hours: {hours}. {}", self.facts().sun)
     }
 
-    fn risk_of_no_hand_back(&self) -> String {
+    fn risk_of_no_take_over(&self) -> String {
         let (limits, facts) = (&self.scenario.file.limits, self.facts());
         let laps = facts.laps.map_or_else(
             || "No lap is flown.".into(),
-            |laps| format!("{laps} laps in hand, {} asked for.", number(limits.laps_in_hand)),
+            |laps| format!("{laps} laps to the reserve, {} asked for.", number(limits.laps_to_reserve)),
         );
         let lap = facts.lap.map_or_else(String::new, |lap| format!(" One lap takes {lap}."));
         format!(
             "{laps}{lap} Taking over is reckoned with {} (spread {}).",
-            limits.hand_back.value, limits.hand_back.spread
+            limits.take_over.value, limits.take_over.spread
         )
     }
 
     fn risk_of_height(&self) -> String {
-        let told =
-            |ledger: &Ledger| ledger.rows.iter().find(|row| row.limit == Limit::Ceiling).map(|row: &Row| left(row));
-        match (told(&self.ledger), told(&self.gust)) {
+        let told = |margins: &Margins| {
+            margins.rows.iter().find(|row| row.limit == Limit::HeightLimit).map(|row: &MarginRow| left(row))
+        };
+        match (told(&self.margins), told(&self.gust)) {
             (Some(mean), Some(gust)) => format!(
-                "To the ceiling, in the mean wind: {mean}; in the gusts: {gust}. {}",
-                self.of_cases(|limit| matches!(limit, Limit::Ceiling | Limit::Ground))
+                "To the height limit, in the mean wind: {mean}; in the gusts: {gust}. {}",
+                self.of_trials(|limit| matches!(limit, Limit::HeightLimit | Limit::Ground))
             ),
-            _ => "No ceiling is set in the file.".into(),
+            _ => "No height limit is set in the file.".into(),
         }
     }
 
@@ -162,10 +166,10 @@ impl Plan<'_> {
         let kit = self.scenario.file.brief.emergency.fire_kit.trim();
         let kit = if kit.is_empty() { "not said where" } else { kit };
         let field = self.scenario.file.field.as_ref();
-        let seasonal = field.map_or(0, |field| field.patches.iter().filter(|patch| !patch.months.is_empty()).count());
-        let figures = &self.ledger.figures;
+        let seasonal = field.map_or(0, |field| field.areas.iter().filter(|area| !area.months.is_empty()).count());
+        let figures = &self.margins.figures;
         format!(
-            "Fire kit: {kit}. Patches with months: {seasonal}. It may come down {:.0} m on in a fall, {:.0} m in a glide.",
+            "Fire kit: {kit}. Areas with months: {seasonal}. It may come down {:.0} m on in a fall, {:.0} m in a glide.",
             figures.fall_footprint_m, figures.glide_footprint_m
         )
     }
@@ -175,7 +179,7 @@ impl Plan<'_> {
         let owner = if owner.is_empty() { "not named in the file" } else { owner };
         format!(
             "Landowner: {owner}. In the wind at circle height it drifts {:.0} m a minute.",
-            60.0 * self.ledger.figures.wind_at_circle_mps[0]
+            60.0 * self.margins.figures.wind_at_circle_mps[0]
         )
     }
 
@@ -183,7 +187,7 @@ impl Plan<'_> {
         let hash = self.scenario.hash();
         let day = match (&self.scenario.file.brief.review_by, self.review()) {
             (Some(by), Review::Expired) => format!("EXPIRED {by}"),
-            (Some(by), _) => format!("To be looked at again by {by}"),
+            (Some(by), _) => format!("To be checked again by {by}"),
             (None, _) => "No review day is set".into(),
         };
         format!("{day}. Any change changes the hash, here {hash}.")

@@ -1,4 +1,4 @@
-//! What moves the answer most, how much hangs on the law that steers, and what eats the room.
+//! What moves the answer most, how much hangs on the law that steers, and the room budget.
 
 use glam::DVec2;
 
@@ -8,7 +8,7 @@ use super::table::{Cell, digits, text};
 use super::words::not_made;
 use crate::brief::Plan;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet, shortened, width_mm};
-use crate::recovery::{Firmness, Guidance};
+use crate::recovery::{Gain, Guidance};
 use crate::study::radius::{RadiusStudy, Sensitivity};
 use crate::words::{met, number, way};
 
@@ -27,8 +27,8 @@ impl Plan<'_> {
             "What moves the answer",
             self.studies.radius.map_or(20.0, |study| bars_tall(&study.sensitivity) + 14.0),
         );
-        let Some(study) = self.studies.radius.filter(|study| !study.buffers.is_empty()) else {
-            flow.paragraph(&not_made("What moves the answer, the laws that steer, and what eats the room"));
+        let Some(study) = self.studies.radius.filter(|study| !study.budget.is_empty()) else {
+            flow.paragraph(&not_made("What moves the answer, the laws that steer, and the room budget"));
             return;
         };
         let (radius_m, turn) = study.looked_at;
@@ -38,7 +38,7 @@ impl Plan<'_> {
             flow.paragraph(&format!(
                 "Each input alone, one spread down and up or to the end of its range, all others at their middle, for the \
                  circle of {} in the mean wind. What moves a distance furthest comes first. Least spare: what is left of any \
-                 margin in metres over what was asked for; smallest radius: the least that the bank limit holds, in closed \
+                 margin in metres over what was asked for; smallest radius: the least that the maximum bank holds, in closed \
                  form.",
                 way(radius_m, turn)
             ));
@@ -64,7 +64,7 @@ struct Panel {
 }
 
 const PANELS: [(&str, fn(&Sensitivity) -> [Option<f64>; 2]); 3] = [
-    ("outermost distance, m", |input| input.outermost_m),
+    ("furthest distance from the centre, m", |input| input.furthest_m),
     ("least spare, m", |input| input.spare_m.map(Some)),
     ("smallest radius, m", |input| input.smallest_m.map(Some)),
 ];
@@ -123,7 +123,7 @@ impl Panel {
     }
 
     /// A value beside a bar: one decimal where all of them are close together.
-    fn told(&self, value: f64) -> String {
+    fn in_words(&self, value: f64) -> String {
         if self.scale.to - self.scale.from < 30.0 { format!("{value:.1}") } else { format!("{:.0}", value + 0.0) }
     }
 
@@ -160,8 +160,8 @@ impl Panel {
         mark(sheet, DVec2::new(from, y), false);
         mark(sheet, DVec2::new(to, y), true);
         let (under, over) = if low <= high { (low, high) } else { (high, low) };
-        sheet.words(DVec2::new(left - 2.0, y + 0.95), self.told(under), words.end());
-        sheet.words(DVec2::new(right + 2.0, y + 0.95), self.told(over), words);
+        sheet.words(DVec2::new(left - 2.0, y + 0.95), self.in_words(under), words.end());
+        sheet.words(DVec2::new(right + 2.0, y + 0.95), self.in_words(over), words);
     }
 }
 
@@ -181,9 +181,9 @@ fn ends(sheet: &mut Sheet, at: DVec2) {
 /// The name of a law in print.
 fn law(guidance: Guidance) -> &'static str {
     match guidance {
-        Guidance::RingField => "ring field",
+        Guidance::FieldOfDirections => "ring field",
         Guidance::LookAhead => "look-ahead",
-        Guidance::StraightAt => "straight at",
+        Guidance::NoseOnTheCentre => "straight at",
     }
 }
 
@@ -194,23 +194,23 @@ fn family(flow: &mut Flow<'_>, study: &RadiusStudy) {
     flow.part("The laws that steer");
     let columns = [
         text("law", 30.0),
-        text("firmness", 24.0),
-        digits("outermost", 24.0),
+        text("gain", 24.0),
+        digits("furthest from the centre", 24.0),
         text("every margin in the mean wind", 104.0),
     ];
     let rows: Vec<Vec<Cell>> = study
         .family
         .iter()
         .map(|one| {
-            let firm = match one.firmness {
-                Firmness::Soft => "soft",
-                Firmness::Nominal => "nominal",
-                Firmness::Sharp => "sharp",
+            let firm = match one.gain {
+                Gain::Soft => "soft",
+                Gain::Nominal => "nominal",
+                Gain::Sharp => "sharp",
             };
-            let outermost = one.mean.outermost_m.map_or_else(|| "no lap".into(), |metres| format!("{metres:.0} m"));
+            let furthest = one.mean.furthest_m.map_or_else(|| "no lap".into(), |metres| format!("{metres:.0} m"));
             let missed = met(&study.limits, &one.mean);
             let told = missed.clone().map_or_else(|| "met".into(), |missed| format!("not met: {missed}"));
-            vec![law(one.guidance).into(), firm.into(), outermost.into(), Cell::loud(told, missed.is_some())]
+            vec![law(one.guidance).into(), firm.into(), furthest.into(), Cell::loud(told, missed.is_some())]
         })
         .collect();
     flow.table(&columns, &rows);
@@ -218,7 +218,7 @@ fn family(flow: &mut Flow<'_>, study: &RadiusStudy) {
 
 /// How far apart the laws of the family are, metres, those that fly a lap; none where fewer than two do.
 pub(super) fn apart(study: &RadiusStudy) -> Option<[f64; 2]> {
-    let all: Vec<f64> = study.family.iter().filter_map(|one| one.mean.outermost_m).collect();
+    let all: Vec<f64> = study.family.iter().filter_map(|one| one.mean.furthest_m).collect();
     let fold = |pick: fn(f64, f64) -> f64| all.iter().copied().reduce(pick);
     (all.len() > 1).then(|| Some([fold(f64::min)?, fold(f64::max)?])).flatten()
 }
@@ -226,11 +226,11 @@ pub(super) fn apart(study: &RadiusStudy) -> Option<[f64; 2]> {
 const FILLS: [Pattern; 6] =
     [Pattern::Rising, Pattern::Falling, Pattern::Dotted, Pattern::Level, Pattern::Crossed, Pattern::Upright];
 
-/// What eats the room as one bar over the distance that is free, and what each part is.
+/// The room budget as one bar over the distance that is free, and what each part is.
 fn stack(flow: &mut Flow<'_>, study: &RadiusStudy) {
-    flow.part_before("What eats the room", 62.0);
+    flow.part_before("Room budget", 62.0);
     let radius = study.looked_at.0;
-    let parts: Vec<f64> = std::iter::once(radius).chain(study.buffers.iter().map(|buffer| buffer.metres)).collect();
+    let parts: Vec<f64> = std::iter::once(radius).chain(study.budget.iter().map(|part| part.metres)).collect();
     let sum: f64 = parts.iter().sum();
     let fill = |index: usize| match index.checked_sub(1) {
         None => Fill::Plain(Ink::FAINT),
@@ -246,7 +246,7 @@ fn stack(flow: &mut Flow<'_>, study: &RadiusStudy) {
         over => format!("{} m too much", number(-over)),
     };
     flow.paragraph(&format!(
-        "The radius and what it needs around it, {} m together, against {} m from the hub to the nearest limit in the \
+        "The radius and what it needs around it, {} m together, against {} m from the centre to the nearest limit in the \
          plane ({}): {verdict}. Beside these: what falls from the circle may land {} m on.",
         number(sum),
         number(study.free_m),
@@ -286,11 +286,11 @@ fn stack(flow: &mut Flow<'_>, study: &RadiusStudy) {
         number(radius).into(),
         "of the plan, or the one recommended".into(),
     ];
-    let rest = study.buffers.iter().enumerate().map(|(index, buffer)| {
+    let rest = study.budget.iter().enumerate().map(|(index, part)| {
         vec![
-            Cell::signed(super::table::Sign::Swatch(fill(index + 1)), buffer.name),
-            number(buffer.metres).into(),
-            buffer.origin.as_str().into(),
+            Cell::signed(super::table::Sign::Swatch(fill(index + 1)), part.name),
+            number(part.metres).into(),
+            part.origin.as_str().into(),
         ]
     });
     flow.table(&columns, &std::iter::once(head).chain(rest).collect::<Vec<_>>());

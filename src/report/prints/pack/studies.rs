@@ -1,4 +1,4 @@
-//! The studies in the pack: the bands with their curve, the wind ceilings from every direction, the map of losses.
+//! The studies in the pack: the usable radii with their curve, the wind limits from every direction, the map of losses.
 
 use glam::DVec2;
 
@@ -7,13 +7,13 @@ use super::inputs::explained;
 use super::table::{Cell, Sign, digits, text};
 use crate::brief::Plan;
 use crate::draw::{Frame, Ink, Pen, Sheet};
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::report::picture::losses::{NO_RETURN, TURN_BACK, look};
 use crate::report::picture::{curve, losses, rose};
-use crate::study::ceiling::{CeilingStudy, Direction};
 use crate::study::losses::LossStudy;
-use crate::study::radius::{Opener, RadiusStudy};
-use crate::words::{self, bands, counted, direction, end, kept_inside, limit, looked, lost, number, way};
+use crate::study::radius::{RadiusStudy, Remedy};
+use crate::study::wind_limit::{Direction, WindLimitStudy};
+use crate::words::{self, counted, direction, end, kept_inside, limit, looked, lost, number, usable, way};
 
 /// Least and greatest height of the curve, mm.
 const CURVE: [f64; 2] = [172.0, 192.0];
@@ -21,7 +21,7 @@ const CURVE: [f64; 2] = [172.0, 192.0];
 const MAP: f64 = 122.0;
 
 impl Plan<'_> {
-    pub(super) fn wind_tables(&self, flow: &mut Flow<'_>, study: &CeilingStudy) {
+    pub(super) fn wind_tables(&self, flow: &mut Flow<'_>, study: &WindLimitStudy) {
         let radius = 60.0;
         let tall = 2.0 * (radius + 19.0);
         // Tried on a sheet of its own first, to learn how tall the words are.
@@ -31,11 +31,12 @@ impl Plan<'_> {
         flow.part_before("Up to what wind", tall + told + 5.0);
         flow.picture(tall + told + 5.0, |sheet, frame| {
             let middle = DVec2::new(frame.middle().x, frame.low.y + tall / 2.0);
-            rose::ceilings(sheet, middle, radius, self.scenario, study);
+            rose::wind_limits(sheet, middle, radius, self.scenario, study);
             let low = DVec2::new(frame.low.x, frame.low.y + tall + 4.0);
             rose::told(sheet, Frame { low, high: frame.high }, self.scenario, study);
         });
-        let held = |found: &Direction| found.ceiling_mps.or(found.plan_mps).is_some() || found.undecided_mps.is_some();
+        let held =
+            |found: &Direction| found.wind_limit_mps.or(found.plan_mps).is_some() || found.undecided_mps.is_some();
         if !study.directions.iter().any(held) {
             flow.paragraph("From no direction is there a wind in which it holds, not even a calm.");
             return;
@@ -43,12 +44,12 @@ impl Plan<'_> {
         let columns = [
             text("wind from", 30.0),
             digits("most at the circle", 30.0),
-            digits("plan as written alone", 32.0),
-            digits("meter in the hand, 2 m", 36.0),
+            digits("plan as entered, without errors", 32.0),
+            digits("hand-held meter, 2 m", 36.0),
             text("fails first beyond it", 54.0),
         ];
         let most = |mps: Option<f64>| mps.map_or_else(|| "none".into(), |mps| format!("{mps:.1} m/s"));
-        let known = |found: &Direction| match (found.ceiling_mps, found.undecided_mps) {
+        let known = |found: &Direction| match (found.wind_limit_mps, found.undecided_mps) {
             (None, Some(_)) => "undecided".into(),
             (mps, None) => most(mps),
             (mps, Some([_, high])) => format!("{}, undecided to {high:.1}", most(mps)),
@@ -58,7 +59,7 @@ impl Plan<'_> {
             .iter()
             .enumerate()
             .map(|(index, found)| {
-                let worst = study.worst == Some(index) && found.ceiling_mps.is_some();
+                let worst = study.worst == Some(index) && found.wind_limit_mps.is_some();
                 let name = direction(found.from_deg);
                 let hand =
                     found.at_2m_mps.map_or_else(|| "-".into(), |[low, high]| format!("{low:.1} to {high:.1} m/s"));
@@ -86,7 +87,7 @@ impl Plan<'_> {
         let (all, flown) = (study.cells.len(), study.count().flown);
         let columns = [
             text("what came of it", 56.0),
-            digits("cells: plan as written, worst of all headings", 60.0),
+            digits("cells: plan as entered, worst of all headings", 60.0),
             digits("flights, with interval", 66.0),
         ];
         let mut rows: Vec<Vec<Cell>> = Vec::new();
@@ -115,7 +116,7 @@ impl Plan<'_> {
             line(
                 flow,
                 TURN_BACK,
-                "turn-back line, a check in closed form: inside it a loss on any heading turns back within the outline",
+                "turn-back line, a check in closed form: inside it a loss on any heading turns back within the boundary",
             );
         }
         if !study.no_return.is_empty() {
@@ -138,26 +139,26 @@ impl Plan<'_> {
     }
 }
 
-/// The bands, the curve, and what would open a band.
+/// The usable radii, the curve, and what would help.
 pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy) {
     let kinds = [
-        ("trials", &study.bands.cases),
-        ("trials: undecided", &study.bands.undecided),
-        ("no errors, mean wind", &study.bands.mean),
-        ("no errors, gust wind", &study.bands.gust),
+        ("trials", &study.usable.trials),
+        ("trials: undecided", &study.usable.undecided),
+        ("no errors, mean wind", &study.usable.mean),
+        ("no errors, gust wind", &study.usable.gust),
     ];
     let mut rows: Vec<Vec<Cell>> = Vec::new();
-    for (wind, bands) in &kinds {
-        if bands.is_empty() {
+    for (wind, usable) in &kinds {
+        if usable.is_empty() {
             rows.push(vec![(*wind).into(), Cell::bold("none"), "".into(), "".into(), "".into()]);
         }
-        for band in *bands {
+        for range in *usable {
             rows.push(vec![
                 (*wind).into(),
-                words::turn(band.turn).into(),
-                format!("{} to {} m", number(band.low.radius_m), number(band.high.radius_m)).into(),
-                end(&band.low).into(),
-                end(&band.high).into(),
+                words::turn(range.turn).into(),
+                format!("{} to {} m", number(range.low.radius_m), number(range.high.radius_m)).into(),
+                end(&range.low).into(),
+                end(&range.high).into(),
             ]);
         }
     }
@@ -169,42 +170,46 @@ pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy) {
         text("why none above", 47.0),
     ];
     flow.table(&columns, &rows);
-    flow.paragraph("A radius is in a band where every margin is met and the circle itself is held.");
+    flow.paragraph("A radius is usable where every margin is met and the circle itself is held.");
     study
         .already
         .iter()
         .for_each(|missed| flow.item("-", &format!("Not met before the jet even acts on the loss: {missed}.")));
-    openers(flow, study);
+    remedies(flow, study);
     // As tall as the page leaves it, but no less than its key.
     let tall = if flow.left() < CURVE[0] { CURVE[1] } else { flow.left().min(CURVE[1]) };
     flow.picture(tall, |sheet, frame| curve::curves(sheet, frame, study, false));
 }
 
-/// Every change that was tried where there is no band.
-fn openers(flow: &mut Flow<'_>, study: &RadiusStudy) {
-    if let Some(best) = &study.best_hub {
+/// Every change that was tried where no radius is usable.
+fn remedies(flow: &mut Flow<'_>, study: &RadiusStudy) {
+    if let Some(best) = &study.best_centre {
         flow.paragraph(&format!(
-            "Best centre found inside the outline: ({:.0}, {:.0}) m, {}; bands there in the mean wind: {}.",
-            best.hub.x,
-            best.hub.y,
+            "Best centre found inside the boundary: ({:.0}, {:.0}) m, {}; usable radii there in the mean wind: {}.",
+            best.centre.x,
+            best.centre.y,
             way(best.radius_m, best.turn),
-            bands(&best.bands, None)
+            usable(&best.usable, None)
         ));
     }
-    if study.openers.is_empty() {
+    if study.remedies.is_empty() {
         return;
     }
-    flow.part("What would open the band, one change at a time, each flown");
-    let (opens, shut): (Vec<_>, Vec<_>) = study.openers.iter().partition(|opener| !opener.bands.is_empty());
+    flow.part("What would help, one change at a time, each flown");
+    let (opens, shut): (Vec<_>, Vec<_>) = study.remedies.iter().partition(|remedy| !remedy.usable.is_empty());
     if !opens.is_empty() {
-        let columns = [text("change", 82.0), text("band in the mean wind", 50.0), text("band in the gust wind", 50.0)];
-        let row = |opener: &&Opener| -> Vec<Cell> {
-            vec![opener.change.as_str().into(), bands(&opener.bands, None).into(), bands(&opener.gust, None).into()]
+        let columns = [
+            text("change", 82.0),
+            text("usable radii in the mean wind", 50.0),
+            text("usable radii in the gust wind", 50.0),
+        ];
+        let row = |remedy: &&Remedy| -> Vec<Cell> {
+            vec![remedy.change.as_str().into(), usable(&remedy.usable, None).into(), usable(&remedy.gust, None).into()]
         };
         flow.table(&columns, &opens.iter().map(row).collect::<Vec<_>>());
     }
     if !shut.is_empty() {
-        let changes: Vec<&str> = shut.iter().map(|opener| opener.change.as_str()).collect();
+        let changes: Vec<&str> = shut.iter().map(|remedy| remedy.change.as_str()).collect();
         flow.paragraph(&format!("These open nothing: {}.", changes.join("; ")));
     }
 }

@@ -27,13 +27,13 @@ impl Plan<'_> {
         alarms(flow, &facts.alarms);
         let loss = &file.loss;
         flow.paragraph(&format!(
-            "Asked for: leave to fly the jet \"{}\" here by its picture, with this plan for a lost {}: {}. Circle of {} about \
+            "Asked for: leave to fly the jet \"{}\" here by its video, with this plan for a loss of {}: {}. Circle of {} about \
              {}, {} ({}) above home, {} ({}). The loss reckoned with: at {}, {} above home, flying {} towards {}.",
             file.jet.name,
             words::loss(loss.kind),
-            facts.policy,
+            facts.failsafe_action,
             facts.radius,
-            place(self.scenario.field.hub),
+            place(self.scenario.field.centre),
             facts.height[0],
             facts.height[1],
             facts.turn[0],
@@ -46,7 +46,7 @@ impl Plan<'_> {
         for told in self.all_answers() {
             flow.item("-", &told);
         }
-        flow.paragraph(&format!("Loss policy authorised by: {}.", facts.authority));
+        flow.paragraph(&format!("Failsafe action authorised by: {}.", facts.authority));
         // The signatures stand on the same page where the map still can be read.
         let signed = 26.0 + ROW * (4.0 + f64::from(u8::try_from(self.further().len()).unwrap_or(u8::MAX)));
         let mut free = flow.left() - KEY - signed;
@@ -65,25 +65,25 @@ impl Plan<'_> {
 
     /// The answers of every flight and study there is, each in a sentence or two.
     fn all_answers(&self) -> Vec<String> {
-        let flown = [(WindChoice::Mean, &self.ledger), (WindChoice::Gust, &self.gust)].map(|(wind, ledger)| {
+        let flown = [(WindChoice::Mean, &self.margins), (WindChoice::Gust, &self.gust)].map(|(wind, margins)| {
             let (warnings, changes) = (self.warnings, self.changes);
-            Recovery { scenario: self.scenario, run: &self.run, wind, ledger, trials: None, warnings, changes }
+            Recovery { scenario: self.scenario, run: &self.run, wind, margins, trials: None, warnings, changes }
                 .headline()
         });
         let studies = &self.studies;
         let radius = studies.radius.map(|study| ("Which circle", Answer::Radius(study)));
-        let ceiling = studies.ceiling.map(|study| ("Up to what wind", Answer::Ceiling(study)));
+        let wind_limit = studies.wind_limit.map(|study| ("Up to what wind", Answer::WindLimit(study)));
         let losses = studies.losses.map(|study| ("From where", Answer::Losses(study)));
-        let studied = [radius, ceiling, losses].into_iter().flatten().map(|(name, answer)| {
+        let studied = [radius, wind_limit, losses].into_iter().flatten().map(|(name, answer)| {
             let (warnings, changes) = (self.warnings, self.changes);
             let report = StudyReport { scenario: self.scenario, answer, warnings, changes };
             format!("{name}: {}", report.headline())
         });
         let met = self.facts().met.map(|met| format!("The circle of the plan {met}."));
         let missing = [
-            (studies.alone.is_none(), "The circle of the plan in drawn cases"),
+            (studies.own_circle.is_none(), "The circle of the plan in trials"),
             (studies.radius.is_none(), "Which circle"),
-            (studies.ceiling.is_none(), "Up to what wind"),
+            (studies.wind_limit.is_none(), "Up to what wind"),
             (studies.losses.is_none(), "From where a loss is recovered"),
         ];
         let missing = missing.into_iter().filter(|(missing, _)| *missing).map(|(_, what)| super::words::not_made(what));

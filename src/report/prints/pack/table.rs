@@ -32,7 +32,7 @@ pub(super) enum Sign {
     Dot,
     /// A box to tick.
     Tick,
-    /// A patch of a fill.
+    /// A square of a fill.
     Swatch(Fill),
     /// A small diamond.
     Diamond,

@@ -78,7 +78,7 @@ fn every_number_and_word_of_the_file_is_in_it() {
         }],
         ..file.brief
     };
-    file.field.as_mut().unwrap().outline.holes_m = vec![vec![[231.25, 171.0], [241.0, 171.0], [241.0, 181.5]]];
+    file.field.as_mut().unwrap().boundary.holes_m = vec![vec![[231.25, 171.0], [241.0, 171.0], [241.0, 181.5]]];
     holds_everything(&Scenario::from_file(file).unwrap());
 }
 
@@ -115,8 +115,8 @@ fn a_study_that_opens_something_is_told_with_all_of_it() {
         plan.pack().iter().flat_map(crate::draw::Sheet::lettered).map(|(words, ..)| words + " ").collect();
     for said in [
         "return at 19 m/s instead of 22 m/s",
-        "These open nothing: bank limit 40 deg",
-        "entered a patch",
+        "These open nothing: maximum bank 40 deg",
+        "entered an area",
         "late or unseen",
         "a club's tape, value judged",
         "look-ahead",

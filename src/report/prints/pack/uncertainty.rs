@@ -6,7 +6,7 @@ use super::table::{Cell, text};
 use super::{Flow, words};
 use crate::brief::Plan;
 use crate::brief::items::{Item, Kept, items};
-use crate::ledger::{MarginUnit, Verdict};
+use crate::margins::{MarginUnit, Verdict};
 use crate::run::schema;
 use crate::study::stats::{percent, reach};
 use crate::wind::{INTENSITY, Profile};
@@ -26,7 +26,7 @@ impl Plan<'_> {
             .filter(|item| item.spread.is_some())
             .collect();
         let (varied, fixed): (Vec<_>, Vec<_>) = entries.into_iter().partition(has_spread);
-        flow.part("Varied in every drawn case");
+        flow.part("Varied in every trial");
         let columns = [text("input", 70.0), text("drawn from", 84.0), text("where it came from", 30.0)];
         let all: Vec<Item> = ["wind", "recovery"].iter().flat_map(|section| items(&file, &schema, section)).collect();
         let told = |(what, how, key): Drawn| {
@@ -99,44 +99,44 @@ impl Plan<'_> {
             ("Height reference", format!("normal, spread {height}"), "height_error"),
             ("Height as held", format!("slow wander, {wander}"), "height_wander"),
             ("Height read at speed", airspeed, "static_error"),
-            ("Guidance law and firmness", "each that no log has ruled out as likely as the others".into(), "guidance"),
+            ("Guidance law and gain", "each that no log has ruled out as likely as the others".into(), "guidance"),
             ("Position and speed over the ground, as perceived", format!("noise, spread {noise}"), "position_noise"),
         ]
     }
 
     fn uncertainty_statement(&self, flow: &mut Flow<'_>) {
         flow.paragraph(words::NUMERICAL);
-        let point = self.studies.alone.and_then(|study| Some((study, study.points.first()?)));
+        let point = self.studies.own_circle.and_then(|study| Some((study, study.points.first()?)));
         let Some((study, point)) = point else {
             flow.paragraph(&words::not_made(
-                "Sampling interval, and the distances that half and 95 % of the cases stay within",
+                "Sampling interval, and the distances that half and 95 % of the trials stay within",
             ));
             self.model_form(flow);
             return;
         };
         let confidence = percent(study.ask.confidence);
         flow.paragraph(&format!(
-            "Sampling: N = {} drawn cases; shares have Wilson's interval at {confidence}, which stands beside every count.",
-            point.cases.cases
+            "Sampling: N = {} trials; shares have Wilson's interval at {confidence}, which stands beside every count.",
+            point.trials.trials
         ));
         self.model_form(flow);
-        let [_, half, most] = reach(&point.cases.outermost_m);
+        let [_, half, most] = reach(&point.trials.furthest_m);
         let half = half
-            .map_or_else(|| "none, as half of the cases fly no whole lap".into(), |metres| format!("{metres:.0} m"));
+            .map_or_else(|| "none, as half of the trials fly no whole lap".into(), |metres| format!("{metres:.0} m"));
         let most = most.map_or_else(
-            || "none, as over 5 % of the cases fly no whole lap".into(),
+            || "none, as over 5 % of the trials fly no whole lap".into(),
             |metres| format!("{metres:.0} m"),
         );
         let limit = self.limiting();
         flow.paragraph(&format!(
-            "Result for the plan's circle: outermost distance, median {half}; 95 % of the cases within: {most}. What limits it: {limit}."
+            "Result for the plan's circle: furthest distance from the centre, median {half}; 95 % of the trials within: {most}. What limits it: {limit}."
         ));
     }
 
     fn model_form(&self, flow: &mut Flow<'_>) {
         let told = match self.studies.radius.and_then(apart) {
             Some([least, most]) => format!(
-                "Form of the model: the laws that steer put the outermost distance of {} between {least:.0} and {most:.0} m, \
+                "Form of the model: the laws that steer put the furthest distance from the centre of {} between {least:.0} and {most:.0} m, \
                  {:.0} m apart, in the mean wind.",
                 self.studies.radius.map_or_else(String::new, |study| way(study.looked_at.0, study.looked_at.1)),
                 most.round() - least.round()
@@ -146,18 +146,24 @@ impl Plan<'_> {
         flow.paragraph(&told);
     }
 
-    /// What is missed most often in the cases, else what the plan comes nearest to.
+    /// What is missed most often in the trials, else what the plan comes nearest to.
     fn limiting(&self) -> String {
-        let alone = self.studies.alone.and_then(|study| Some((study, &study.points.first()?.cases)));
-        if let Some((study, tally)) = alone {
-            let missed = study.limits.iter().zip(&tally.limits).max_by_key(|(_, limit)| (limit.breached, limit.thin));
-            if let Some((info, limit)) = missed.filter(|(_, limit)| limit.breached + limit.thin > 0) {
-                return format!("{}, missed in {} of {} cases", info.name, limit.breached + limit.thin, tally.cases);
+        let own_circle = self.studies.own_circle.and_then(|study| Some((study, &study.points.first()?.trials)));
+        if let Some((study, tally)) = own_circle {
+            let missed =
+                study.limits.iter().zip(&tally.limits).max_by_key(|(_, limit)| (limit.crossed, limit.inside_buffer));
+            if let Some((info, limit)) = missed.filter(|(_, limit)| limit.crossed + limit.inside_buffer > 0) {
+                return format!(
+                    "{}, missed in {} of {} trials",
+                    info.name,
+                    limit.crossed + limit.inside_buffer,
+                    tally.trials
+                );
             }
         }
         let near =
-            self.ledger.rows.iter().filter(|row| row.unit == MarginUnit::Metres && row.verdict != Verdict::Counted);
-        let nearest = near.min_by(|a, b| (a.margin - a.standoff).total_cmp(&(b.margin - b.standoff)));
+            self.margins.rows.iter().filter(|row| row.unit == MarginUnit::Metres && row.verdict != Verdict::Counted);
+        let nearest = near.min_by(|a, b| (a.margin - a.buffer).total_cmp(&(b.margin - b.buffer)));
         nearest.map_or_else(|| "nothing measured in metres".into(), |row| format!("{}, {}", row.name, margin(row)))
     }
 }
@@ -171,8 +177,8 @@ fn has_spread(item: &Item) -> bool {
 fn drawn(item: &Item) -> Vec<Cell> {
     let (value, spread) = (&item.value, item.spread.clone().unwrap_or_default());
     let how = match item.key.as_str() {
-        "recognition" => format!("even about {value}, spread {spread}; never below nothing"),
-        "hand_back" => format!("log-normal, mean {value}, spread {spread}"),
+        "failsafe delay" => format!("even about {value}, spread {spread}; never below nothing"),
+        "take_over" => format!("log-normal, mean {value}, spread {spread}"),
         _ => format!("normal about {value}, spread {spread}, cut at three spreads"),
     };
     vec![item.label.as_str().into(), how.into(), origin(item.kept)]

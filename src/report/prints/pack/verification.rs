@@ -50,9 +50,9 @@ pub(super) const RUNGS: [Rung; 28] = [
     ),
     rung(
         4,
-        "how far outside a circle that is too small the jet is thrown",
+        "how far outside a circle that is too small the jet is blown",
         "trochoid",
-        &[("tests/verify/circle.rs", "thrown_outside_where_the_bank_limit_can_not_hold_the_circle")],
+        &[("tests/verify/circle.rs", "blown_wide_where_the_maximum_bank_can_not_hold_the_circle")],
     ),
     rung(
         5,
@@ -153,11 +153,11 @@ pub(super) const RUNGS: [Rung; 28] = [
     ),
     rung(
         17,
-        "share of cases where only the wind is drawn",
+        "share of trials where only the wind is drawn",
         "normal distribution",
         &[
             ("tests/verify/wind_chance.rs", "a_radius_holds_in_as_many_winds_as_the_normal_distribution_says"),
-            ("tests/study/probability.rs", "flown_cases_hold_a_circle_as_often_as_the_closed_form_says"),
+            ("tests/study/probability.rs", "flown_trials_hold_a_circle_as_often_as_the_closed_form_says"),
         ],
     ),
     rung(
@@ -208,11 +208,11 @@ pub(super) const RUNGS: [Rung; 28] = [
     ),
     rung(
         24,
-        "more wind, more standoff",
+        "more wind, more buffer",
         "never a smaller radius, never more room",
         &[
             ("tests/verify/bounds.rs", "more_wind_never_lowers_the_smallest_radius"),
-            ("tests/study/order.rs", "more_standoff_never_widens_the_band"),
+            ("tests/study/order.rs", "more_buffer_never_widens_the_usable_radii"),
         ],
     ),
     rung(

@@ -17,7 +17,7 @@ pub(super) const METHOD: [(&str, &str); 7] = [
         "Wind",
         "Alike over the field at one height, growing with height by the profile written here. A steady wind moves the \
          track and leaves the motion through the air as it is; what grows with height or comes in gusts changes the \
-         airspeed. Drawn cases fly through turbulence of the Dryden forms for low heights (MIL-F-8785C), carried along \
+         airspeed. Trials fly through turbulence of the Dryden forms for low heights (MIL-F-8785C), carried along \
          with the mean wind.",
     ),
     (
@@ -29,13 +29,13 @@ pub(super) const METHOD: [(&str, &str); 7] = [
     (
         "Margins",
         "What is left to a limit, at its least along the way flown, between the steps of the sum as well as at them, to \
-         edges and not to corners, over the ground as it slopes. Clear: at least what was asked for. Thin: less than \
-         that. Breached: less than nothing. The gust wind is flown as if it blew all the time.",
+         edges and not to corners, over the ground as it slopes. Clear: at least what was asked for. Inside the buffer: less than \
+         that. Crossed: less than nothing. The gust wind is flown as if it blew all the time.",
     ),
     (
         "Draws",
-        "Case 0 draws nothing and is the plan as written. In every other case all uncertain numbers are drawn at once, \
-         from a named generator (xoshiro256++) set by the seed and the number of the case, so that anybody gets the same \
+        "Trial 0 draws nothing and is the plan as entered. In every other trial all uncertain numbers are drawn at once, \
+         from a named generator (xoshiro256++) set by the seed and the number of the trial, so that anybody gets the same \
          draws again.",
     ),
     (
@@ -58,12 +58,12 @@ pub(super) const NOT_VALID: &str = "Not valid for: another jet, pack, setting or
 /// What stands behind the word.
 pub(super) const VERIFIED: &str = "Verified, not validated: the sums are compared with closed forms and published \
                                    figures (see the tests passed). Whether the sky agrees only flown and logged circles \
-                                   can show, and numbers once mended by a log need another log to be tried against.";
+                                   can show, and numbers once corrected by a log need another log to be tried against.";
 
 /// What the step of the sum costs.
 pub(super) const NUMERICAL: &str = "Numerical error, by cutting every step into ten (tests/verify/convergence.rs, every \
                                     scenario that ships): under 0.1 m on what any limit in metres leaves over, flown as \
-                                    written, in both winds; of trials, in winds up to 60 % of the return speed, under \
+                                    entered, in both winds; of trials, in winds up to 60 % of the return speed, under \
                                     0.02 m in half and under 0.1 m in 95 %. A few differ by metres, and in more wind the \
                                     way over the ground multiplies any difference: nothing is promised of a single \
                                     trial.";
@@ -71,14 +71,14 @@ pub(super) const NUMERICAL: &str = "Numerical error, by cutting every step into 
 /// Who is hurt by what, and what is done about it: hazard, who, control.
 pub(super) const RISKS: [[&str; 3]; 10] = [
     [
-        "The link fails, and the jet comes back over pits or people",
+        "Control is lost, and the jet comes back over pits or people",
         "members",
         "centre moved; ground that nobody may enter",
     ],
-    ["The way home crosses animals", "grazier", "months on the patch; a limit to where a flight may be lost"],
-    ["The circle leaves the field in wind", "public", "wind ceiling on the card"],
+    ["The way home crosses animals", "grazier", "months on the area; a limit to where a flight may be lost"],
+    ["The circle leaves the field in wind", "public", "wind limit on the card"],
     ["The jet is lost in the sun", "public, members", "hours left out; spotter"],
-    ["Nobody takes it back in time", "members", "drill with a stopwatch; laps in hand"],
+    ["Nobody takes it back in time", "members", "drill with a stopwatch; laps to the reserve"],
     ["It circles too high over ground that falls away", "other air users", "a lower circle"],
     [
         "An aircraft with people in it appears",
@@ -88,7 +88,7 @@ pub(super) const RISKS: [[&str; 3]; 10] = [
     [
         "It burns where it comes down",
         "land, people",
-        "fire kit; no flying in the dry months; patches where it would spread",
+        "fire kit; no flying in the dry months; areas where it would spread",
     ],
     ["Somebody goes after it over land that is not ours", "landowner", "whom to ask stands on the card"],
     ["The plan is out of date", "all", "review day; every change is a new plan"],
@@ -101,12 +101,12 @@ pub(super) const LADDER_LEAD: &str = "Each step after the one before it has pass
 
 /// The tests in sight, from the ground up.
 pub(super) const LADDER: [&str; 8] = [
-    "On the ground, held down, fan made harmless: switch the transmitter off. The motor does what the loss policy says, after the recognition time written here.",
+    "On the ground, held down, fan made harmless: switch the transmitter off. The motor does what the failsafe action says, after the failsafe delay written here.",
     "Return by switch, overhead, high, in light wind, link and eyes on it all the time. It turns the right way and can be stopped at once.",
     "Return by switch from 100 m upwind, then from both sides across the wind, then from downwind. It joins without leaving the ground allowed.",
-    "Three laps left alone, logged. Radius, outermost distance, lap time and wind are compared with this pack; numbers of the jet are mended where they differ.",
-    "The same in a wind 2 m/s under the ceiling of the card, where it has one.",
-    "Goggles covered: the spotter calls, the pilot finds it, takes over and lands. Each stage is timed; the hand-back time here becomes the one measured.",
+    "Three laps left alone, logged. Radius, furthest distance from the centre, lap time and wind are compared with this pack; numbers of the jet are corrected where they differ.",
+    "The same in a wind 2 m/s under the wind limit of the card, where it has one.",
+    "Goggles covered: the spotter calls, the pilot finds it, takes over and lands. Each stage is timed; the take-over time here becomes the one measured.",
     "Transmitter off in flight: only where association and club permit it, with nobody else in the air, and all the above passed.",
     "A second person has watched, has read this pack, and signs.",
 ];

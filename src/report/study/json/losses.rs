@@ -4,7 +4,7 @@ use glam::DVec2;
 use serde_json::{Value, json};
 
 use super::{interval, number, outcomes};
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::report::json::tidy;
 use crate::study::losses::{Cell, Count, LossStudy};
 
@@ -15,24 +15,24 @@ pub(super) fn answer(study: &LossStudy) -> Value {
         totals.iter_mut().zip(cell.outcomes).for_each(|(total, count)| *total += count);
     }
     let trials = study.trials();
-    let as_written = Outcome::ALL.map(|outcome| count(study, |cell| cell.plan_worst == outcome));
+    let as_entered = Outcome::ALL.map(|outcome| count(study, |cell| cell.plan_worst == outcome));
     let rings = |rings: &[Vec<DVec2>]| rings.iter().map(|ring| places(ring)).collect::<Vec<_>>();
     json!({
         "headings": ask.headings,
         "heights_m": ask.heights_m,
         "speeds_mps": ask.speeds_mps,
-        "cases": ask.cases,
+        "trials": ask.trials,
         "confidence": ask.confidence,
         "grid": { "corner": place(study.corner), "cell_m": tidy(study.cell_m), "columns": study.size[0], "rows": study.size[1] },
-        "cells_as_written": outcomes(&as_written),
+        "cells_as_entered": outcomes(&as_entered),
         "flown": study.count().flown,
         "trials": counted(trials, ask.confidence),
-        "cells_not_looked_at_closely": study.not_looked_at_closely(),
+        "cells_not_checked_closely": study.not_checked_closely(),
         "outcomes": outcomes(&totals),
         "keep_inside": study.keep_inside.as_ref().map(crate::report::study::keep::answer),
         "turn_back_m": rings(&study.turn_back),
         "no_return_m": places(&study.no_return),
-        "cells": study.cells.iter().map(|cell| one(cell, ask.confidence)).collect::<Vec<_>>(),
+        "cells": study.cells.iter().map(|cell| cell_json(cell, ask.confidence)).collect::<Vec<_>>(),
     })
 }
 
@@ -40,18 +40,18 @@ fn count(study: &LossStudy, which: impl Fn(&Cell) -> bool) -> u64 {
     study.cells.iter().filter(|cell| which(cell)).count() as u64
 }
 
-fn one(cell: &Cell, confidence: f64) -> Value {
+fn cell_json(cell: &Cell, confidence: f64) -> Value {
     let replay = cell.replay;
     json!({
         "column": cell.at[0],
         "row": cell.at[1],
         "middle": place(cell.middle),
-        "as_written": cell.plan_worst.name(),
+        "as_entered": cell.plan_worst.name(),
         "worst": cell.worst.name(),
         "outcomes": outcomes(&cell.outcomes),
         "flown": cell.count.flown,
         "trials": counted(cell.trials, confidence),
-        "looked_at_closely": cell.looked_at_closely(),
+        "checked_closely": cell.checked_closely(),
         "crossed_kept_and_flown_by_heading":
             cell.by_heading.iter().map(|count| [count.crossed, count.kept, count.flown]).collect::<Vec<_>>(),
         "home_middle_and_longest_s": cell.home_s.map(|pair| pair.map(number)),
@@ -61,7 +61,7 @@ fn one(cell: &Cell, confidence: f64) -> Value {
             "heading_deg": tidy(replay.heading_deg),
             "height_m": tidy(replay.height_m),
             "airspeed_mps": tidy(replay.speed_mps),
-            "case": replay.case,
+            "trial": replay.trial,
         },
     })
 }

@@ -1,14 +1,14 @@
 //! A study for other programs: everything the text says and the numbers behind it, SI with the unit in the key.
 
-mod ceiling;
 mod losses;
 mod radius;
+mod wind_limit;
 
 use serde_json::{Map, Value, json};
 
 use crate::brief::origins::unmeasured;
 use crate::brief::{Answer, StudyReport};
-use crate::ledger::{self, Gap, LimitInfo, MarginUnit, Outcome, Score};
+use crate::margins::{self, Gap, LimitInfo, MarginUnit, Outcome, Score};
 use crate::report::json::{name, si, tidy};
 use crate::study::Tally;
 use crate::study::stats::Share;
@@ -20,11 +20,11 @@ use crate::{Error, Result, VERSION, words};
 pub(super) fn study(report: &StudyReport) -> Result<String> {
     let (kind, answer) = match report.answer {
         Answer::Radius(study) => ("radius", radius::answer(study)),
-        Answer::Ceiling(study) => ("ceiling", ceiling::answer(report.scenario, study)),
+        Answer::WindLimit(study) => ("wind-limit", wind_limit::answer(report.scenario, study)),
         Answer::Losses(study) => ("losses", losses::answer(study)),
     };
     let file = &report.scenario.file;
-    let (plan, wind, hub) = (&file.recovery, &file.wind, report.scenario.field.hub);
+    let (plan, wind, centre) = (&file.recovery, &file.wind, report.scenario.field.centre);
     let mut all = json!({
         "report": kind,
         "peewit_version": VERSION,
@@ -36,7 +36,7 @@ pub(super) fn study(report: &StudyReport) -> Result<String> {
         "about": report.scenario.losses_told(),
         "headline": report.headline(),
         "plan": {
-            "policy": name(plan.policy),
+            "failsafe_action": name(plan.failsafe_action),
             "authorised_by": plan.authorised_by,
             "authorised_for": plan.authorised_for,
             "authority_counts": file.authority().counts(),
@@ -44,8 +44,8 @@ pub(super) fn study(report: &StudyReport) -> Result<String> {
             "height_m": si(plan.height),
             "turn": name(plan.turn),
             "guidance": name(plan.guidance),
-            "firmness": name(plan.firmness),
-            "hub": { "x_m": tidy(hub.x), "y_m": tidy(hub.y) },
+            "gain": name(plan.gain),
+            "centre": { "x_m": tidy(centre.x), "y_m": tidy(centre.y) },
         },
         "wind_sheet": {
             "from_deg": tidy(wind.from.deg()),
@@ -90,7 +90,7 @@ fn outcomes(counts: &[u64; Outcome::ALL.len()]) -> Value {
     Value::Object(pairs.map(|(outcome, count)| (outcome.name().replace(' ', "_"), (*count).into())).collect())
 }
 
-/// The interval of a share by Wilson, as if the number of cases had been fixed beforehand.
+/// The interval of a share by Wilson, as if the number of trials had been fixed beforehand.
 fn interval(count: u64, of: u64, confidence: f64) -> Value {
     if of == 0 {
         return Value::Null;
@@ -127,7 +127,7 @@ pub(in crate::report) fn verdict(verdict: &Verdict) -> Value {
         "held": verdict.held.count,
         "held_interval": interval(verdict.held),
         "demand": demand(&verdict.demand),
-        "told": verdict.told(),
+        "told": verdict.in_words(),
     })
 }
 
@@ -137,19 +137,19 @@ fn perhaps_verdict(found: Option<&Verdict>) -> Value {
 }
 
 fn tally(tally: &Tally, limits: &[LimitInfo], confidence: f64) -> Value {
-    let of = |hits| interval(hits, tally.cases, confidence);
+    let of = |hits| interval(hits, tally.trials, confidence);
     let rows = limits.iter().zip(&tally.limits).map(|(info, limit)| {
         let mut row = Map::new();
         row.insert("limit".into(), info.name.clone().into());
-        row.insert("breached".into(), limit.breached.into());
-        row.insert("breached_interval".into(), of(limit.breached));
-        row.insert("thin".into(), limit.thin.into());
+        row.insert("crossed".into(), limit.crossed.into());
+        row.insert("crossed_interval".into(), of(limit.crossed));
+        row.insert("inside_buffer".into(), limit.inside_buffer.into());
         row.insert(key("least", info.unit), number(limit.least));
-        row.insert("least_case".into(), limit.least_case.into());
+        row.insert("least_trial".into(), limit.least_trial.into());
         Value::Object(row)
     });
     json!({
-        "cases": tally.cases,
+        "trials": tally.trials,
         "crossed": tally.crossed,
         "crossed_interval": of(tally.crossed),
         "kept": tally.kept,
@@ -169,14 +169,14 @@ fn score(score: &Score, limits: &[LimitInfo]) -> Value {
         "held": score.held,
         "ending": words::ending_key(score.ending),
         "end_s": number(score.end_s),
-        "outermost_m": perhaps(score.outermost_m),
-        "join_overshoot_m": perhaps(score.join_overshoot_m),
+        "furthest_m": perhaps(score.furthest_m),
+        "joining_overshoot_m": perhaps(score.joining_overshoot_m),
         "turn_back_m": number(score.turn_back_m),
         "lap_s": perhaps(score.lap_s),
         "saturated_share": perhaps(score.saturated_share),
         "home_s": perhaps(score.home_s),
         "energy_home_wh": number(score.energy_home_j / 3600.0),
-        "laps_in_hand": perhaps(score.laps_in_hand),
+        "laps_to_reserve": perhaps(score.laps_to_reserve),
         "margins": limits.iter().zip(&score.gaps).map(|(info, found)| gap(info, found)).collect::<Vec<_>>(),
     })
 }
@@ -185,11 +185,11 @@ fn gap(info: &LimitInfo, gap: &Gap) -> Value {
     let mut row = Map::new();
     row.insert("limit".into(), info.name.clone().into());
     row.insert("verdict".into(), gap.verdict.name().into());
-    if gap.verdict == ledger::Verdict::Counted {
+    if gap.verdict == margins::Verdict::Counted {
         row.insert(key("counted", info.unit), number(gap.margin));
     } else {
         row.insert(key("margin", info.unit), number(gap.margin));
-        row.insert(key("standoff", info.unit), number(gap.standoff));
+        row.insert(key("buffer", info.unit), number(gap.buffer));
     }
     row.insert("at_s".into(), number(gap.at_s));
     Value::Object(row)

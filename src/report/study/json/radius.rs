@@ -3,9 +3,9 @@
 use serde_json::{Value, json};
 
 use super::{demand, number, perhaps, perhaps_verdict, score, tally};
-use crate::ledger::LimitInfo;
+use crate::margins::LimitInfo;
 use crate::report::json::{name, tidy};
-use crate::study::radius::{Band, Choice, RadiusStudy};
+use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
 
 pub(super) fn answer(study: &RadiusStudy) -> Value {
     let (limits, ask) = (&study.limits, &study.ask);
@@ -14,7 +14,7 @@ pub(super) fn answer(study: &RadiusStudy) -> Value {
     let choice =
         |choice: &Option<Choice>| choice.as_ref().map_or(Value::Null, |one| chosen(one, limits, ask.confidence));
     json!({
-        "cases": ask.cases,
+        "trials": ask.trials,
         "confidence": ask.confidence,
         "first_look": ask.first_look,
         "demand": demand(&study.demand),
@@ -22,18 +22,18 @@ pub(super) fn answer(study: &RadiusStudy) -> Value {
         "choice": choice(&study.choice),
         "least_bad": choice(&study.least_bad),
         "not_met_before_it_acts": study.already,
-        "bands": {
-            "mean": bands(&study.bands.mean, limits),
-            "gust": bands(&study.bands.gust, limits),
-            "cases": bands(&study.bands.cases, limits),
-            "undecided": bands(&study.bands.undecided, limits),
+        "usable_radii": {
+            "mean": usable(&study.usable.mean, limits),
+            "gust": usable(&study.usable.gust, limits),
+            "trials": usable(&study.usable.trials, limits),
+            "undecided": usable(&study.usable.undecided, limits),
         },
         "points": study.points.iter().map(|point| json!({
             "radius_m": tidy(point.radius_m),
             "turn": name(point.turn),
             "mean": score(&point.mean, limits),
             "gust": score(&point.gust, limits),
-            "cases": tally(&point.cases, limits, ask.confidence),
+            "trials": tally(&point.trials, limits, ask.confidence),
             "verdict": perhaps_verdict(point.verdict.as_ref()),
         })).collect::<Vec<_>>(),
         "closed_form": {
@@ -44,59 +44,59 @@ pub(super) fn answer(study: &RadiusStudy) -> Value {
             "largest_reason": study.closed.largest_reason,
             "slowest_mps": slow,
             "fastest_mps": fast,
-            "wind_ceiling_mps": number(study.closed.wind_ceiling_mps),
+            "wind_limit_mps": number(study.closed.wind_limit_mps),
         },
         "room": {
             "free_m": number(study.free_m),
             "free_to": study.free_to,
             "falls_m": number(study.falls_m),
-            "buffers": study.buffers.iter().map(|buffer| json!({
-                "name": buffer.name,
-                "buffer_m": number(buffer.metres),
-                "origin": buffer.origin,
+            "lines": study.budget.iter().map(|part| json!({
+                "name": part.name,
+                "takes_m": number(part.metres),
+                "origin": part.origin,
             })).collect::<Vec<_>>(),
         },
         "looked_at": { "radius_m": tidy(study.looked_at.0), "turn": name(study.looked_at.1) },
         "sensitivity": study.sensitivity.iter().map(|moved| json!({
             "input": moved.input,
             "values": moved.values,
-            "outermost_m": moved.outermost_m.map(perhaps),
+            "furthest_m": moved.furthest_m.map(perhaps),
             "spare_m": moved.spare_m.map(number),
             "smallest_m": moved.smallest_m.map(number),
         })).collect::<Vec<_>>(),
         "family": study.family.iter().map(|member| json!({
             "guidance": name(member.guidance),
-            "firmness": name(member.firmness),
+            "gain": name(member.gain),
             "mean": score(&member.mean, limits),
         })).collect::<Vec<_>>(),
-        "openers": study.openers.iter().map(|opener| json!({
-            "change": opener.change,
-            "mean": bands(&opener.bands, limits),
-            "gust": bands(&opener.gust, limits),
+        "what_would_help": study.remedies.iter().map(|remedy| json!({
+            "change": remedy.change,
+            "mean": usable(&remedy.usable, limits),
+            "gust": usable(&remedy.gust, limits),
         })).collect::<Vec<_>>(),
-        "best_hub": study.best_hub.as_ref().map_or(Value::Null, |best| json!({
-            "hub": { "x_m": tidy(best.hub.x), "y_m": tidy(best.hub.y) },
+        "best_centre": study.best_centre.as_ref().map_or(Value::Null, |best| json!({
+            "centre": { "x_m": tidy(best.centre.x), "y_m": tidy(best.centre.y) },
             "radius_m": tidy(best.radius_m),
             "turn": name(best.turn),
-            "bands": bands(&best.bands, limits),
+            "usable_radii": usable(&best.usable, limits),
             "mean": score(&best.mean, limits),
         })),
     })
 }
 
-fn bands(bands: &[Band], limits: &[LimitInfo]) -> Value {
+fn usable(usable: &[RadiusRange], limits: &[LimitInfo]) -> Value {
     let limit = |limit| limits.iter().find(|info| Some(info.limit) == limit).map(|info| info.name.as_str());
-    bands
+    usable
         .iter()
-        .map(|band| {
+        .map(|range| {
             json!({
-                "turn": name(band.turn),
-                "low_m": tidy(band.low.radius_m),
-                "low_limit": limit(band.low.limit),
-                "low_reason": band.low.reason,
-                "high_m": tidy(band.high.radius_m),
-                "high_limit": limit(band.high.limit),
-                "high_reason": band.high.reason,
+                "turn": name(range.turn),
+                "low_m": tidy(range.low.radius_m),
+                "low_limit": limit(range.low.limit),
+                "low_reason": range.low.reason,
+                "high_m": tidy(range.high.radius_m),
+                "high_limit": limit(range.high.limit),
+                "high_reason": range.high.reason,
             })
         })
         .collect()
@@ -109,7 +109,7 @@ fn chosen(choice: &Choice, limits: &[LimitInfo], confidence: f64) -> Value {
         "turn": name(choice.turn),
         "mean": score(&choice.mean, limits),
         "gust": score(&choice.gust, limits),
-        "cases": tally(&choice.cases, limits, confidence),
+        "trials": tally(&choice.trials, limits, confidence),
         "verdict": perhaps_verdict(choice.verdict.as_ref()),
         "closest": closest.map(|info| info.name.as_str()).collect::<Vec<_>>(),
     })

@@ -1,7 +1,7 @@
 //! The loss map in counts, and as a map of letters.
 
 use crate::brief::StudyReport;
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{WIDTH, headed, paragraph, table};
 use crate::report::study::keep;
@@ -11,7 +11,7 @@ use crate::words::{counted, looked, number, place};
 pub(super) fn sections(report: &StudyReport, study: &LossStudy) -> Vec<String> {
     vec![
         headed("What comes of a loss", &outcomes(study)),
-        headed("The plan as written, the worst of all headings, north up", &map(report, study)),
+        headed("The plan as entered, the worst of all headings, north up", &map(report, study)),
         headed("The keep-inside line", &study.keep_inside.as_ref().map_or_else(String::new, keep::text)),
         headed("The way home", &home(study)),
         headed("Losses to replay", &replays(study)),
@@ -21,9 +21,9 @@ pub(super) fn sections(report: &StudyReport, study: &LossStudy) -> Vec<String> {
 /// The letter of an outcome on the map.
 fn letter(outcome: Outcome) -> char {
     match outcome {
-        Outcome::EnteredPatch => 'P',
-        Outcome::LeftOutline => 'O',
-        Outcome::CeilingOrGround => 'C',
+        Outcome::EnteredArea => 'P',
+        Outcome::LeftBoundary => 'O',
+        Outcome::HeightLimitOrGround => 'C',
         Outcome::Stalled => 'S',
         Outcome::NeverSettled => 'N',
         Outcome::EnergyOut => 'E',
@@ -33,7 +33,7 @@ fn letter(outcome: Outcome) -> char {
 }
 
 fn outcomes(study: &LossStudy) -> String {
-    let head = ["", "outcome", "cells, as written", "cells, any trial", "flights"].map(String::from);
+    let head = ["", "outcome", "cells, as entered", "cells, any trial", "flights"].map(String::from);
     let flown = study.count().flown;
     let lines = Outcome::ALL.into_iter().enumerate().map(|(index, outcome)| {
         let hits = study.cells.iter().map(|cell| cell.outcomes[index]).sum();
@@ -47,7 +47,7 @@ fn outcomes(study: &LossStudy) -> String {
     });
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
     let told = format!(
-        "{} cells of {} m inside the outline, {} headings each. {}",
+        "{} cells of {} m inside the boundary, {} headings each. {}",
         study.cells.len(),
         number(study.cell_m),
         study.ask.headings,
@@ -69,12 +69,12 @@ fn map(report: &StudyReport, study: &LossStudy) -> String {
             *square = Some(square.map_or(cell.plan_worst, |known| known.min(cell.plan_worst)));
         }
     }
-    let hub = (report.scenario.field.hub - study.corner) / study.cell_m;
+    let centre = (report.scenario.field.centre - study.corner) / study.cell_m;
     let mut text = String::new();
     for (index, line) in worst.iter().enumerate().rev() {
         let row = line.iter().enumerate().map(|(column, square)| {
             #[allow(clippy::cast_precision_loss, reason = "rows and columns are few")]
-            let here = hub.x.floor() == column as f64 && (hub.y / tall as f64).floor() == index as f64;
+            let here = centre.x.floor() == column as f64 && (centre.y / tall as f64).floor() == index as f64;
             let sign = if here { '+' } else { square.map_or(' ', letter) };
             sign.to_string().repeat(repeat)
         });
@@ -83,7 +83,7 @@ fn map(report: &StudyReport, study: &LossStudy) -> String {
     }
     let scale = number(study.cell_m * f64::from(u32::from(wide) + 1));
     let legend = format!(
-        "A line is {scale} m. + hub, P entered a patch, O left the outline, C ceiling or ground, S stalled, N never \
+        "A line is {scale} m. + centre, P entered an area, O left the boundary, C height limit or ground, S stalled, N never \
          settled, E energy out, L late or unseen, . recovered; blank: outside, or where no flight may be."
     );
     text + &paragraph("  ", &legend)
@@ -114,7 +114,7 @@ fn replays(study: &LossStudy) -> String {
             format!("{} m up", number(loss.height_m)),
             format!("{} m/s", number(loss.speed_mps)),
             format!("towards {} deg", number(loss.heading_deg)),
-            format!("case {}", loss.case),
+            format!("trial {}", loss.trial),
         ])
     });
     let rows: Vec<_> = lines.collect();

@@ -1,8 +1,8 @@
 //! A study for people: the answer first, then what it rests on, then what to remember.
 
-mod ceiling;
 mod losses;
 mod radius;
+mod wind_limit;
 
 use crate::brief::{Answer, StudyReport};
 use crate::report::layout::{headed, listed, paragraph};
@@ -15,7 +15,7 @@ use crate::{VERSION, words};
 pub(super) fn study(report: &StudyReport) -> String {
     let (name, answer) = match report.answer {
         Answer::Radius(study) => ("which circle holds here", radius::sections(study)),
-        Answer::Ceiling(study) => ("up to what wind the circle holds", ceiling::sections(study)),
+        Answer::WindLimit(study) => ("up to what wind the circle holds", wind_limit::sections(study)),
         Answer::Losses(study) => ("from where a loss is recovered", losses::sections(report, study)),
     };
     let partial = if report.partial() {
@@ -52,7 +52,7 @@ fn setting(report: &StudyReport) -> String {
                 "{} m {} about {}, {} above home",
                 number(plan.radius.m()),
                 words::turn(plan.turn),
-                place(scenario.field.hub),
+                place(scenario.field.centre),
                 height(plan.height.m())
             ),
         ),
@@ -77,7 +77,7 @@ fn setting(report: &StudyReport) -> String {
                 bearing(loss.heading)
             ),
         ),
-        ("Policy", format!("{}, {authority}", words::policy(plan.policy))),
+        ("Failsafe action", format!("{}, {authority}", words::failsafe_action(plan.failsafe_action))),
     ];
     lines.iter().map(|(name, words)| paragraph(&format!("  {name:<10}"), words)).collect()
 }

@@ -1,13 +1,13 @@
 //! The radius study in words and columns.
 
-use crate::ledger::{Gap, LimitInfo, Score, Verdict};
+use crate::margins::{Gap, LimitInfo, Score, Verdict};
 use crate::recovery::{Guidance, Turn};
 use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{headed, paragraph, table};
 use crate::study::Tally;
-use crate::study::radius::{Band, Choice, RadiusStudy, holds};
+use crate::study::radius::{Choice, RadiusRange, RadiusStudy, holds};
 use crate::study::stats::{Share, percent_interval};
-use crate::words::{self, bands, counted, end, met, number, outcomes, up_to, way};
+use crate::words::{self, counted, end, met, number, outcomes, up_to, usable, way};
 
 pub(super) fn sections(study: &RadiusStudy) -> Vec<String> {
     let mut sections = vec![headed("Usable radii", &ends(study))];
@@ -17,8 +17,8 @@ pub(super) fn sections(study: &RadiusStudy) -> Vec<String> {
     if let Some(choice) = &study.least_bad {
         sections.push(headed("The circle nearest to it comes closest to", &closest(study, choice)));
     }
-    if study.bands.mean.is_empty() || study.bands.gust.is_empty() {
-        sections.push(headed("What would open a band", &openers(study)));
+    if study.usable.mean.is_empty() || study.usable.gust.is_empty() {
+        sections.push(headed("What would help", &remedies(study)));
     }
     sections.extend(
         study
@@ -27,34 +27,35 @@ pub(super) fn sections(study: &RadiusStudy) -> Vec<String> {
             .iter()
             .map(|turn| headed(&format!("Radius by radius, {}", words::turn(*turn)), &curve(study, *turn))),
     );
-    sections.push(headed("What eats the room", &room(study)));
+    sections.push(headed("Room budget", &room(study)));
     sections.push(headed("In closed form, beside the flown", &closed(study)));
     let (radius, turn) = study.looked_at;
     sections.push(headed(&format!("What moves it, at {}", way(radius, turn)), &sensitivity(study)));
     sections.push(headed(&format!("The guidance family, at {}", way(radius, turn)), &family(study)));
-    sections.push(headed("The best centre found", &hub(study)));
+    sections.push(headed("The best centre found", &centre(study)));
     sections
 }
 
 fn ends(study: &RadiusStudy) -> String {
-    let bands = &study.bands;
-    let written = [("without errors, mean wind", &bands.mean), ("without errors, gust wind all the time", &bands.gust)];
-    let drawn = [("by the trials", &bands.cases), ("undecided by the trials", &bands.undecided)];
+    let usable = &study.usable;
+    let written =
+        [("without errors, mean wind", &usable.mean), ("without errors, gust wind all the time", &usable.gust)];
+    let drawn = [("by the trials", &usable.trials), ("undecided by the trials", &usable.undecided)];
     let drawn = if study.ask.judges() { &drawn[..] } else { &[] };
     let mut text = String::new();
     for (name, list) in drawn.iter().chain(&written) {
         for turn in &study.ask.turns {
-            let those: Vec<&Band> = list.iter().filter(|band| band.turn == *turn).collect();
+            let those: Vec<&RadiusRange> = list.iter().filter(|range| range.turn == *turn).collect();
             let lead = format!("  {name}, {}: ", words::turn(*turn));
             if those.is_empty() {
                 text += &paragraph(&lead, "none");
             }
-            for band in those {
-                let (low, high) = (number(band.low.radius_m), number(band.high.radius_m));
+            for range in those {
+                let (low, high) = (number(range.low.radius_m), number(range.high.radius_m));
                 let ends = format!(
                     "{low} to {high} m. Below {low} m: {}. Above {high} m: {}.",
-                    end(&band.low),
-                    end(&band.high)
+                    end(&range.low),
+                    end(&range.high)
                 );
                 text += &paragraph(&lead, &ends);
             }
@@ -68,55 +69,55 @@ fn closest(study: &RadiusStudy, choice: &Choice) -> String {
     let head = head.map(String::from);
     let lines = choice.closest.iter().take(5).filter_map(|&index| {
         let info = study.limits.get(index)?;
-        let tally = choice.cases.limits.get(index);
-        let cases = |count: u64| counted(count, choice.cases.cases, study.ask.confidence);
-        let said = |score: &Score| score.gaps.get(index).map_or_else(String::new, |gap| told(info, gap));
+        let tally = choice.trials.limits.get(index);
+        let trials = |count: u64| counted(count, choice.trials.trials, study.ask.confidence);
+        let said = |score: &Score| score.gaps.get(index).map_or_else(String::new, |gap| margin_text(info, gap));
         Some([
             info.name.clone(),
             said(&choice.mean),
             said(&choice.gust),
-            tally.map_or_else(String::new, |tally| cases(tally.breached)),
-            tally.map_or_else(String::new, |tally| cases(tally.thin)),
+            tally.map_or_else(String::new, |tally| trials(tally.crossed)),
+            tally.map_or_else(String::new, |tally| trials(tally.inside_buffer)),
         ])
     });
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
-    let outcomes = outcomes(&choice.cases);
-    let outcomes = if outcomes.is_empty() { String::new() } else { paragraph("  Outcomes of the cases: ", &outcomes) };
-    table([Left, Left, Left, Left, Left], &rows) + &outcomes + &by_law(&choice.cases)
+    let outcomes = outcomes(&choice.trials);
+    let outcomes = if outcomes.is_empty() { String::new() } else { paragraph("  Outcomes of the trials: ", &outcomes) };
+    table([Left, Left, Left, Left, Left], &rows) + &outcomes + &by_law(&choice.trials)
 }
 
-/// What the cases under each guidance law came to: nobody knows the law of a jet until a log has ruled the others out.
+/// What the trials under each guidance law came to: nobody knows the law of a jet until a log has ruled the others out.
 fn by_law(tally: &Tally) -> String {
-    let flown = Guidance::ALL.into_iter().zip(tally.by_law).filter(|(_, law)| law.cases > 0);
+    let flown = Guidance::ALL.into_iter().zip(tally.by_law).filter(|(_, law)| law.trials > 0);
     let told: Vec<String> = flown
         .map(|(guidance, law)| {
-            format!("{} met every margin in {} of {}, crossed in {}", name(guidance), law.kept, law.cases, law.crossed)
+            format!("{} met every margin in {} of {}, crossed in {}", name(guidance), law.kept, law.trials, law.crossed)
         })
         .collect();
     if told.is_empty() { String::new() } else { paragraph("  By guidance law: ", &told.join("; ")) }
 }
 
-fn told(info: &LimitInfo, gap: &Gap) -> String {
+fn margin_text(info: &LimitInfo, gap: &Gap) -> String {
     let words = words::gap(info, gap);
-    if gap.verdict == Verdict::Breached { format!("BREACHED {words}") } else { words }
+    if gap.verdict == Verdict::Crossed { format!("CROSSED {words}") } else { words }
 }
 
-fn openers(study: &RadiusStudy) -> String {
-    if study.openers.is_empty() {
+fn remedies(study: &RadiusStudy) -> String {
+    if study.remedies.is_empty() {
         return paragraph("  ", "Nothing that was tried.");
     }
-    let head = ["change", "band in the mean wind", "in the gust wind"].map(String::from);
+    let head = ["change", "usable radii in the mean wind", "in the gust wind"].map(String::from);
     let lines = study
-        .openers
+        .remedies
         .iter()
-        .map(|opener| [opener.change.clone(), bands(&opener.bands, None), bands(&opener.gust, None)]);
+        .map(|remedy| [remedy.change.clone(), usable(&remedy.usable, None), usable(&remedy.gust, None)]);
     table([Left, Left, Left], &std::iter::once(head).chain(lines).collect::<Vec<_>>())
 }
 
 fn curve(study: &RadiusStudy, turn: Turn) -> String {
     let head = [
         "radius",
-        "outermost: mean",
+        "furthest: mean",
         "gust",
         "mean wind",
         "gust wind",
@@ -128,16 +129,16 @@ fn curve(study: &RadiusStudy, turn: Turn) -> String {
     ]
     .map(String::from);
     let lines = study.points.iter().filter(|point| point.turn == turn).map(|point| {
-        let distance = |score: &Score| match score.outermost_m {
+        let distance = |score: &Score| match score.furthest_m {
             None => "no lap".into(),
-            Some(outermost) => format!("{outermost:.0} m ({:+.0})", (outermost - point.radius_m).round() + 0.0),
+            Some(furthest) => format!("{furthest:.0} m ({:+.0})", (furthest - point.radius_m).round() + 0.0),
         };
-        let said = |score: &Score, bands: &[Band]| match met(&study.limits, score) {
+        let said = |score: &Score, usable: &[RadiusRange]| match met(&study.limits, score) {
             Some(missed) => missed,
-            None if holds(bands, point.radius_m, turn) => "in the band".into(),
+            None if holds(usable, point.radius_m, turn) => "usable".into(),
             None => "margins met, circle not held".into(),
         };
-        let share = |count| match point.cases.cases {
+        let share = |count| match point.trials.trials {
             0 => String::new(),
             of => percent_interval(study.demand.interval(Share { count, of })),
         };
@@ -145,12 +146,12 @@ fn curve(study: &RadiusStudy, turn: Turn) -> String {
             format!("{} m", number(point.radius_m)),
             distance(&point.mean),
             distance(&point.gust),
-            said(&point.mean, &study.bands.mean),
-            said(&point.gust, &study.bands.gust),
-            point.cases.cases.to_string(),
-            share(point.cases.cases - point.cases.crossed),
-            share(point.cases.kept),
-            share(point.cases.held),
+            said(&point.mean, &study.usable.mean),
+            said(&point.gust, &study.usable.gust),
+            point.trials.trials.to_string(),
+            share(point.trials.trials - point.trials.crossed),
+            share(point.trials.kept),
+            share(point.trials.held),
             point.verdict.map_or("not judged", |verdict| verdict.answer.name()).into(),
         ]
     });
@@ -159,15 +160,14 @@ fn curve(study: &RadiusStudy, turn: Turn) -> String {
 }
 
 fn room(study: &RadiusStudy) -> String {
-    if study.buffers.is_empty() {
+    if study.budget.is_empty() {
         return String::new();
     }
-    let total: f64 = study.buffers.iter().map(|buffer| buffer.metres).sum();
+    let total: f64 = study.budget.iter().map(|part| part.metres).sum();
     let line = |name: &str, metres: f64, origin: &str| [name.to_owned(), format!("{metres:.1} m"), origin.to_owned()];
-    let mut rows: Vec<_> =
-        study.buffers.iter().map(|buffer| line(buffer.name, buffer.metres, &buffer.origin)).collect();
+    let mut rows: Vec<_> = study.budget.iter().map(|part| line(part.name, part.metres, &part.origin)).collect();
     rows.push(line("together", total, ""));
-    rows.push(line("distance from the hub", study.free_m, &format!("to the nearest limit: {}", study.free_to)));
+    rows.push(line("distance from the centre", study.free_m, &format!("to the nearest limit: {}", study.free_to)));
     rows.push(line("left for the circle", study.free_m - total, ""));
     let falls =
         format!("Beside these, not one of them: what falls from the circle may land {:.0} m away.", study.falls_m);
@@ -181,17 +181,17 @@ fn closed(study: &RadiusStudy) -> String {
     let window = if slow <= fast {
         format!("{slow:.1} to {fast:.1} m/s")
     } else {
-        format!("none: at least {slow:.1} m/s for stall and wind, at most {fast:.1} m/s for the bank limit")
+        format!("none: at least {slow:.1} m/s for stall and wind, at most {fast:.1} m/s for the maximum bank")
     };
     let rows = [
         (
-            "smallest radius the bank limit holds",
+            "smallest radius the maximum bank holds",
             format!("{still:.0} m in still air, {mean:.0} m in the mean wind, {gust:.0} m in the gusts"),
         ),
-        ("largest circle that keeps its standoff", format!("{:.0} m: {}", form.largest_m, form.largest_reason)),
+        ("largest circle that keeps its buffer", format!("{:.0} m: {}", form.largest_m, form.largest_reason)),
         ("airspeeds that hold the plan's radius", window),
-        ("the bank limit holds the plan's radius", up_to(form.wind_ceiling_mps)),
-        ("flown: bands in the mean wind", bands(&study.bands.mean, None)),
+        ("the maximum bank holds the plan's radius", up_to(form.wind_limit_mps)),
+        ("flown: usable radii in the mean wind", usable(&study.usable.mean, None)),
     ];
     table([Left, Left], &rows.map(|(name, value)| [name.to_owned(), value]))
 }
@@ -200,7 +200,7 @@ fn sensitivity(study: &RadiusStudy) -> String {
     if study.sensitivity.is_empty() {
         return String::new();
     }
-    let head = ["input", "low", "high", "outermost", "least spare", "smallest radius"].map(String::from);
+    let head = ["input", "low", "high", "furthest from the centre", "least spare", "smallest radius"].map(String::from);
     let pair = |[low, high]: [Option<f64>; 2]| {
         let said = |value: Option<f64>| value.map_or_else(|| "no lap".into(), |metres| format!("{metres:.0}"));
         format!("{} | {} m", said(low), said(high))
@@ -211,7 +211,7 @@ fn sensitivity(study: &RadiusStudy) -> String {
             moved.input.to_owned(),
             low,
             high,
-            pair(moved.outermost_m),
+            pair(moved.furthest_m),
             pair(moved.spare_m.map(Some)),
             pair(moved.smallest_m.map(Some)),
         ]
@@ -228,12 +228,12 @@ fn family(study: &RadiusStudy) -> String {
     if study.family.is_empty() {
         return String::new();
     }
-    let head = ["law", "firmness", "outermost", "in the mean wind"].map(String::from);
+    let head = ["law", "gain", "furthest from the centre", "in the mean wind"].map(String::from);
     let lines = study.family.iter().map(|member| {
         [
             name(member.guidance),
-            name(member.firmness),
-            member.mean.outermost_m.map_or_else(|| "no lap".into(), |metres| format!("{metres:.0} m")),
+            name(member.gain),
+            member.mean.furthest_m.map_or_else(|| "no lap".into(), |metres| format!("{metres:.0} m")),
             met(&study.limits, &member.mean).unwrap_or_else(|| "met".into()),
         ]
     });
@@ -245,13 +245,13 @@ fn name(choice: impl serde::Serialize) -> String {
     serde_json::to_value(choice).ok().and_then(|name| name.as_str().map(String::from)).unwrap_or_default()
 }
 
-fn hub(study: &RadiusStudy) -> String {
-    let Some(best) = &study.best_hub else { return String::new() };
+fn centre(study: &RadiusStudy) -> String {
+    let Some(best) = &study.best_centre else { return String::new() };
     let said = met(&study.limits, &best.mean).unwrap_or_else(|| "every margin met".into());
-    let at = words::place(best.hub);
+    let at = words::place(best.centre);
     let words = format!(
-        "Hub at {at}: {} in the mean wind; there {} gives: {said}.",
-        bands(&best.bands, None),
+        "Centre at {at}: {} in the mean wind; there {} gives: {said}.",
+        usable(&best.usable, None),
         way(best.radius_m, best.turn)
     );
     paragraph("  ", &words)

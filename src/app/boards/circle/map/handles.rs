@@ -1,4 +1,4 @@
-//! Handles of the plan on the map: the hub, the radius on the commanded ring, and the wind in its corner.
+//! Handles of the plan on the map: the centre, the radius on the commanded ring, and the wind in its corner.
 
 use bevy_egui::egui::{Id, Pos2, Shape, Stroke, Ui, Vec2, vec2};
 use glam::DVec2;
@@ -7,7 +7,7 @@ use super::grip::{Grip, say};
 use crate::app::look::lens::Lens;
 use crate::app::look::units::Measure;
 use crate::app::map::furniture;
-use crate::app::map::places::hub;
+use crate::app::map::places::centre;
 use crate::app::session::{AppCommand, Change, Knob, View};
 use crate::run::ScenarioFile;
 use crate::units::Bearing;
@@ -17,9 +17,9 @@ const GRIP_AT: f64 = 150.0;
 
 /// Shows the handles, and pushes what they ask for.
 pub(super) fn over(ui: &Ui, lens: &Lens, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let Some(hub) = view.session.draft.field().and_then(hub) else { return };
-    radius(ui, lens, view, hub, out);
-    move_hub(ui, lens, view, hub, out);
+    let Some(centre) = view.session.draft.field().and_then(centre) else { return };
+    radius(ui, lens, view, centre, out);
+    move_centre(ui, lens, view, centre, out);
     wind(ui, lens, view, out);
 }
 
@@ -32,18 +32,18 @@ fn edit(view: &View<'_>, what: &str, out: &mut Vec<AppCommand>, change: impl FnO
     }
 }
 
-fn move_hub(ui: &Ui, lens: &Lens, view: &View<'_>, hub: DVec2, out: &mut Vec<AppCommand>) {
-    let at = lens.screen(hub);
+fn move_centre(ui: &Ui, lens: &Lens, view: &View<'_>, centre: DVec2, out: &mut Vec<AppCommand>) {
+    let at = lens.screen(centre);
     if !lens.rect.contains(at) {
         return;
     }
-    let grip = Grip::at(ui, at, "hub");
-    let dragged = grip.dragged(ui, hub, |pointer| lens.ground(pointer));
-    if let Some(to) = dragged.or_else(|| grip.arrows(ui).map(|step| hub + step)) {
+    let grip = Grip::at(ui, at, "centre");
+    let dragged = grip.dragged(ui, centre, |pointer| lens.ground(pointer));
+    if let Some(to) = dragged.or_else(|| grip.arrows(ui).map(|step| centre + step)) {
         let to = to.round();
-        edit(view, "move the hub", out, |file| {
+        edit(view, "move the centre", out, |file| {
             if let Some(field) = &mut file.field {
-                field.hub_m = Some(to.to_array());
+                field.centre_m = Some(to.to_array());
             }
         });
     }
@@ -57,7 +57,8 @@ fn move_hub(ui: &Ui, lens: &Lens, view: &View<'_>, hub: DVec2, out: &mut Vec<App
             let length = view.units().short(Measure::Distance, value.abs());
             format!("{length} {}", if value < 0.0 { behind } else { ahead })
         };
-        let words = format!("hub {}, {} of the datum", part(hub.x, "east", "west"), part(hub.y, "north", "south"));
+        let words =
+            format!("centre {}, {} of the datum", part(centre.x, "east", "west"), part(centre.y, "north", "south"));
         say(ui, view, lens, at, &words);
     }
 }
@@ -77,18 +78,18 @@ fn tip(ui: &Ui, view: &View<'_>, tip: Pos2, way: Vec2) {
     ui.painter().add(Shape::convex_polygon(corners, view.palette.focus, edge));
 }
 
-fn radius(ui: &Ui, lens: &Lens, view: &View<'_>, hub: DVec2, out: &mut Vec<AppCommand>) {
+fn radius(ui: &Ui, lens: &Lens, view: &View<'_>, centre: DVec2, out: &mut Vec<AppCommand>) {
     let now = view.session.draft.file().recovery.radius.m();
     let memory = Id::new("bearing of the radius grip");
     let bearing: f64 = ui.data(|data| data.get_temp(memory)).unwrap_or(GRIP_AT);
     let way = Bearing::from_deg(bearing).unit();
-    let at = lens.screen(hub + way * now);
+    let at = lens.screen(centre + way * now);
     if !lens.rect.contains(at) {
         return;
     }
     let grip = Grip::at(ui, at, "radius of the circle");
-    if let Some(to) = grip.dragged(ui, hub + way * now, |pointer| lens.ground(pointer)) {
-        let away = to - hub;
+    if let Some(to) = grip.dragged(ui, centre + way * now, |pointer| lens.ground(pointer)) {
+        let away = to - centre;
         ui.data_mut(|data| data.insert_temp(memory, Bearing::of(away).deg()));
         turn(view, away.length(), out);
     } else if let Some(step) = grip.arrows(ui) {
@@ -106,9 +107,9 @@ fn radius(ui: &Ui, lens: &Lens, view: &View<'_>, hub: DVec2, out: &mut Vec<AppCo
     tip(ui, view, at - outwards * 19.0, -outwards);
     if grip.is_used() {
         let distance = |metres: f64| view.units().short(Measure::Distance, metres);
-        let outermost = view.session.flown.as_ref().and_then(|flown| flown.ledger.figures.outermost_m);
-        let outermost = outermost.map_or_else(|| "no whole lap".into(), |out| format!("outermost {}", distance(out)));
-        say(ui, view, lens, at, &format!("radius {}: {outermost}", distance(now)));
+        let furthest = view.session.flown.as_ref().and_then(|flown| flown.margins.figures.furthest_m);
+        let furthest = furthest.map_or_else(|| "no whole lap".into(), |out| format!("furthest {}", distance(out)));
+        say(ui, view, lens, at, &format!("radius {}: {furthest}", distance(now)));
     }
 }
 

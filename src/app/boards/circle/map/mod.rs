@@ -1,5 +1,5 @@
 //! The map of the board of the circle: the flight with where recoveries are flown, the keep-inside line where it is known,
-//! and handles for hub, radius and wind.
+//! and handles for centre, radius and wind.
 
 mod grip;
 mod handles;
@@ -24,7 +24,7 @@ pub(crate) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens 
     if let Some(answer) = &session.answers.envelope {
         envelope::under(&painter, &lens, palette, (&answer.found, view.strength(answer)), &mut labels);
     }
-    places::keep_hub_clear(&lens, session.draft.field(), &mut labels);
+    places::keep_centre_clear(&lens, session.draft.field(), &mut labels);
     if let Some(flying) = Flying::of(view) {
         flying.draw(ui, &lens, &mut labels);
     }
@@ -39,7 +39,7 @@ pub(crate) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens 
     lens
 }
 
-/// A press on a mark chooses its row of the ledger.
+/// A press on a mark chooses its row of the margins.
 fn choose_mark(view: &View<'_>, lens: &Lens, map: &Response, out: &mut Vec<AppCommand>) {
     if map.clicked()
         && let Some(flown) = &view.session.flown
@@ -53,6 +53,6 @@ fn choose_mark(view: &View<'_>, lens: &Lens, map: &Response, out: &mut Vec<AppCo
 fn mark_near(lens: &Lens, flown: &Flown, pointer: Pos2) -> Option<usize> {
     let groups = marks::groups(lens, flown);
     let nearest = groups.into_iter().min_by(|a, b| a.at.distance(pointer).total_cmp(&b.at.distance(pointer)))?;
-    let worst = nearest.rows.iter().rev().copied().max_by_key(|&index| flown.ledger.rows[index].verdict);
+    let worst = nearest.rows.iter().rev().copied().max_by_key(|&index| flown.margins.rows[index].verdict);
     worst.filter(|_| nearest.at.distance(pointer) < REACH)
 }

@@ -5,7 +5,7 @@
 
 use bevy_egui::egui::{Color32, Mesh, Painter, Pos2, Rect, Shape, Stroke, Vec2, pos2, vec2};
 
-use super::look::Look;
+use super::look::CellStyle;
 use crate::app::look::clip::within;
 use crate::app::look::lens::Lens;
 use crate::draw::Pattern;
@@ -18,7 +18,7 @@ const DOTS: [f32; 2] = [0.9, 1.8];
 
 /// Which of some looks every square of the grid has, on the screen.
 pub(super) struct Sheet<'a> {
-    looks: &'a [Look],
+    looks: &'a [CellStyle],
     /// Columns and rows.
     size: [usize; 2],
     /// The look of every square, by rows from the south; none where no loss is flown.
@@ -35,7 +35,7 @@ impl<'a> Sheet<'a> {
     pub(super) fn new(
         lens: &Lens,
         study: &LossStudy,
-        looks: &'a [Look],
+        looks: &'a [CellStyle],
         kind: impl Fn(&Cell) -> Option<usize>,
     ) -> Self {
         let size = study.size.map(|count| count as usize);
@@ -232,7 +232,7 @@ fn crossings(at: f32, along: f32, side: f32, (from, to): (f32, f32), cuts: &mut 
 }
 
 /// Draws a sample of a look into a rectangle.
-pub(crate) fn swatch(painter: &Painter, rect: Rect, look: Look, frame: Stroke) {
+pub(crate) fn swatch(painter: &Painter, rect: Rect, look: CellStyle, frame: Stroke) {
     let painter = painter.with_clip_rect(painter.clip_rect().intersect(rect));
     let seen = Rect::from_min_size(Pos2::ZERO, rect.size());
     let side = rect.size().max_elem();
@@ -252,7 +252,7 @@ mod tests {
     const SLANT: Vec2 = Vec2::new(std::f32::consts::FRAC_1_SQRT_2, std::f32::consts::FRAC_1_SQRT_2);
 
     /// Ten by ten squares of 8 points, the left half of one kind, with a hole of 2 by 2.
-    fn sheet(looks: &[Look]) -> Sheet<'_> {
+    fn sheet(looks: &[CellStyle]) -> Sheet<'_> {
         let kinds = (0..100).map(|square| match (square % 10, square / 10) {
             (2..4, 4..6) => None,
             (0..5, _) => Some(0),

@@ -1,5 +1,5 @@
 //! The two lines in closed form beside the keep-inside line: inside the one a loss on any heading turns back within the
-//! outline, from beyond the other the energy does not reach home.
+//! boundary, from beyond the other the energy does not reach home.
 
 use bevy_egui::egui::Painter;
 

@@ -4,7 +4,7 @@ use bevy_egui::egui::Color32;
 
 use crate::app::look::theme::Palette;
 use crate::draw::{Fill, Hatch, Ink, Pattern};
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::report::look as on_paper;
 use crate::study::stats::Share;
 
@@ -13,7 +13,7 @@ const POINTS: f32 = 0.045;
 
 /// How a cell is filled.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Look {
+pub(crate) struct CellStyle {
     /// Colour of the ground.
     pub ground: Color32,
     /// Pattern, its colour, and points from line to line.
@@ -21,15 +21,15 @@ pub(crate) struct Look {
 }
 
 /// The look of an outcome: that of the prints. Only ground without a hatch, bright on paper, is darker on a dark screen.
-pub(crate) fn outcome_look(outcome: Outcome, palette: &Palette) -> Look {
+pub(crate) fn outcome_look(outcome: Outcome, palette: &Palette) -> CellStyle {
     match on_paper(outcome) {
         Fill::Hatch(Hatch { pattern, ink, ground, step }) => {
             #[allow(clippy::cast_precision_loss, reason = "a few hundred")]
             let step = step as f32 * POINTS;
-            Look { ground: colour(ground.unwrap_or(Ink::PAPER)), hatch: Some((pattern, colour(ink), step)) }
+            CellStyle { ground: colour(ground.unwrap_or(Ink::PAPER)), hatch: Some((pattern, colour(ink), step)) }
         }
-        Fill::Plain(ink) => Look { ground: plain(colour(ink), palette), hatch: None },
-        Fill::None => Look { ground: plain(Color32::WHITE, palette), hatch: None },
+        Fill::Plain(ink) => CellStyle { ground: plain(colour(ink), palette), hatch: None },
+        Fill::None => CellStyle { ground: plain(Color32::WHITE, palette), hatch: None },
     }
 }
 
@@ -57,7 +57,7 @@ pub(crate) enum Step {
     Few,
     /// Not one flown.
     None,
-    /// No trial was flown there: nothing is known but what the plan as written comes to.
+    /// No trial was flown there: nothing is known but what the plan as entered comes to.
     Unknown,
 }
 
@@ -93,7 +93,7 @@ impl Step {
     }
 
     /// Its look.
-    pub(crate) fn look(self, palette: &Palette) -> Look {
+    pub(crate) fn look(self, palette: &Palette) -> CellStyle {
         let (ink, paper) = (Color32::BLACK, Color32::WHITE);
         let rgb = Color32::from_rgb;
         let (ground, hatch) = match self {
@@ -105,7 +105,7 @@ impl Step {
             Self::None => (rgb(0x30, 0x30, 0x30), (Pattern::Level, paper, 6.5)),
             Self::Unknown => (rgb(0xB8, 0xB8, 0xB8), (Pattern::Upright, ink, 9.0)),
         };
-        Look { ground, hatch: Some(hatch) }
+        CellStyle { ground, hatch: Some(hatch) }
     }
 }
 

@@ -16,12 +16,12 @@ use crate::app::look::theme::Palette;
 use crate::app::map::flying::Flying;
 use crate::app::map::{circuit, ground, pan};
 use crate::app::session::{AppCommand, LossView, View};
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::study::losses::{Cell, LossStudy};
 use cells::Sheet;
 pub(crate) use cells::swatch;
 pub(crate) use lines::{NO_RETURN, TURN_BACK, pen};
-pub(crate) use look::{Look, Step, outcome_look};
+pub(crate) use look::{CellStyle, Step, outcome_look};
 pub(crate) use point::press;
 pub(crate) use told::{at_place, heading, home};
 
@@ -88,9 +88,9 @@ fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<App
     }
 }
 
-/// The step of a cell's share. The plan as written alone says nothing about the others.
+/// The step of a cell's share. The plan as entered, without errors, says nothing about the others.
 pub(crate) fn step(cell: &Cell) -> Option<Step> {
-    if cell.looked_at_closely() { Step::of(cell.count.inside()) } else { Some(Step::Unknown) }
+    if cell.checked_closely() { Step::of(cell.count.inside()) } else { Some(Step::Unknown) }
 }
 
 fn square(lens: &Lens, study: &LossStudy, cell: &Cell) -> Rect {
@@ -104,7 +104,7 @@ fn frame(painter: &Painter, square: Rect, palette: &Palette) {
     painter.rect_stroke(square.expand(1.5), 0.0, Stroke::new(4.0, palette.focus), StrokeKind::Outside);
 }
 
-/// A mark where a trial came to something worse than the plan as written.
+/// A mark where a trial came to something worse than the plan as entered.
 fn marks(painter: &Painter, lens: &Lens, study: &LossStudy, palette: &Palette) {
     #[allow(clippy::cast_possible_truncation, reason = "points of the screen")]
     let half = ((study.cell_m / lens.metres_a_point) as f32 * 0.2).clamp(MARK.0, MARK.1);

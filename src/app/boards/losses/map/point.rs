@@ -8,7 +8,7 @@ use crate::app::look::lens::Lens;
 use crate::app::session::{AppCommand, LossCommand, View};
 use crate::study::losses::{Cell, LossStudy};
 
-/// Flies the worst case of a cell from the loss on.
+/// Flies the worst trial of a cell from the loss on.
 pub(crate) fn press(cell: &Cell, out: &mut Vec<AppCommand>) {
     out.push(AppCommand::Losses(LossCommand::Choose(Some(cell.middle))));
     out.push(AppCommand::Lost(Some(cell.replay)));

@@ -6,7 +6,7 @@ use glam::DVec2;
 use crate::app::look::theme::bold;
 use crate::app::look::units::{Measure, Units};
 use crate::app::look::words::{number, seconds};
-use crate::ledger::Outcome;
+use crate::margins::Outcome;
 use crate::study::losses::Cell;
 use crate::units::Bearing;
 use crate::words::{counted, looked_at};
@@ -17,7 +17,7 @@ pub(super) fn show(ui: &mut Ui, cell: &Cell, confidence: f64, units: &Units) {
     for line in lines(cell, confidence) {
         ui.label(line);
     }
-    ui.label(RichText::new("press: fly its worst case").family(bold()));
+    ui.label(RichText::new("press: fly its worst trial").family(bold()));
 }
 
 /// A place by its distances from the datum.
@@ -35,7 +35,7 @@ pub(crate) fn heading(deg: f64) -> String {
 
 /// Everything counted of a cell.
 fn lines(cell: &Cell, confidence: f64) -> Vec<String> {
-    let mut lines = vec![format!("worst as written: {}", cell.plan_worst.name()), looked_at(cell, confidence)];
+    let mut lines = vec![format!("worst as entered: {}", cell.plan_worst.name()), looked_at(cell, confidence)];
     let seen = Outcome::ALL.into_iter().zip(cell.outcomes).filter(|(_, count)| *count > 0);
     lines.extend(
         seen.map(|(outcome, count)| format!("{}: {}", outcome.name(), counted(count, cell.count.flown, confidence))),

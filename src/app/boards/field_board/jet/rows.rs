@@ -1,0 +1,112 @@
+//! The numbers of the jet sheet in the order people look for them.
+
+use crate::app::look::units::Measure;
+use crate::app::widgets::entry::{Kind, Number, Numbered as _};
+use crate::jet::JetSheet;
+use crate::words::help::Topic;
+
+/// One number of the sheet.
+pub(super) struct Row {
+    /// Its name.
+    pub(super) name: &'static str,
+    /// Its place in the scenario's file.
+    pub(super) place: &'static str,
+    /// What it measures.
+    pub(super) kind: Kind,
+    /// What explains it, where something does.
+    pub(super) topic: Option<Topic>,
+    /// Reads it.
+    pub(super) get: fn(&JetSheet) -> Number,
+    /// Writes it.
+    pub(super) put: fn(&mut JetSheet, Number),
+}
+
+macro_rules! row {
+    ($key:ident, $name:literal, $kind:expr) => {
+        row!($key, $name, $kind, None)
+    };
+    ($key:ident, $name:literal, $kind:expr, $topic:expr) => {
+        Row {
+            name: $name,
+            place: concat!("/jet/", stringify!($key)),
+            kind: $kind,
+            topic: $topic,
+            get: |jet| jet.$key.number(),
+            put: |jet, number| jet.$key.take(number),
+        }
+    };
+}
+
+/// Title of the group that the count of cells belongs to.
+pub(super) const BATTERY: &str = "Fan and battery";
+/// Title of the group that a measured stall speed belongs to.
+pub(super) const FLIES: &str = "How it flies";
+
+/// The numbers, by what a person does to find them.
+pub(super) static GROUPS: &[(&str, &[Row])] = &[
+    (
+        "On the scales and with the tape",
+        &[
+            row!(mass, "mass", Kind::Of(Measure::Mass)),
+            row!(wing_area, "wing area", Kind::Area),
+            row!(span, "span", Kind::Of(Measure::Distance)),
+            row!(nozzle_area, "nozzle area", Kind::Area),
+        ],
+    ),
+    (
+        "How it is set",
+        &[
+            row!(return_speed, "return speed", Kind::Of(Measure::Speed), Some(Topic::ReturnSpeed)),
+            row!(maximum_bank, "maximum bank", Kind::Angle, Some(Topic::MaximumBank)),
+            row!(climb_limit, "climb limit", Kind::Angle),
+            row!(roll_lag, "roll lag", Kind::Time),
+            row!(roll_rate, "fastest roll", Kind::Rate),
+        ],
+    ),
+    (
+        BATTERY,
+        &[
+            row!(full_power, "full power, standing", Kind::Power),
+            row!(capacity, "battery charge", Kind::Charge),
+            row!(avionics_power, "radio and camera", Kind::Power),
+            row!(fan_efficiency, "fan efficiency", Kind::Share),
+            row!(part_throttle_loss, "loss at part throttle", Kind::Plain, Some(Topic::PartThrottle)),
+            row!(fan_lag, "fan spin-up", Kind::Time),
+        ],
+    ),
+    (
+        FLIES,
+        &[
+            row!(lift_max, "largest lift coefficient", Kind::Plain, Some(Topic::StallMargin)),
+            row!(drag_zero_lift, "drag at no lift", Kind::Plain),
+            row!(drag_fan_stopped, "drag of a stopped fan", Kind::Plain),
+            row!(span_efficiency, "span efficiency", Kind::Plain),
+        ],
+    ),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::jet::Origin;
+    use crate::run::Scenario;
+
+    #[test]
+    fn every_entry_of_the_sheet_has_its_row_and_comes_back_as_it_went() {
+        let jet = Scenario::tight_strip().file.jet;
+        let value = serde_json::to_value(&jet).unwrap();
+        let keys = value.as_object().unwrap().iter().filter(|(_, entry)| entry.get("origin").is_some());
+        let keys: Vec<String> = keys.map(|(key, _)| format!("/jet/{key}")).collect();
+        let rows: Vec<&Row> = GROUPS.iter().flat_map(|(_, rows)| *rows).collect();
+        assert_eq!(rows.len(), keys.len());
+        for row in rows {
+            assert!(keys.iter().any(|key| key == row.place), "{}", row.place);
+            let mut new = jet.clone();
+            let number = Number { value: 0.5, spread: 0.25, origin: Origin::Default };
+            (row.put)(&mut new, number);
+            assert_eq!((row.get)(&new), number, "{}", row.place);
+            let there = serde_json::to_value(&new).unwrap();
+            assert_ne!(there.pointer(&row.place["/jet".len()..]), value.pointer(&row.place["/jet".len()..]));
+        }
+    }
+}

@@ -1,0 +1,164 @@
+//! The margins that lie on the ground plan and over it: boundary, areas, flight line, height limit, ground, obstacles.
+//!
+//! Each is the least along the swept path, between samples too, to edges and not to corners.
+
+use glam::DVec2;
+
+use super::flown::{Flown, position};
+use super::{Gap, Verdict};
+use crate::field::{FieldArea, Obstacle, Rule};
+use crate::geometry::{HalfPlane, Least, Pass, Region, least_beside_or_over, least_signed};
+use crate::lane::Lane;
+use crate::run::{HeightAbove, HeightLimit};
+
+impl<L: Lane> Flown<'_, L> {
+    fn aside(&self) -> f64 {
+        self.scenario.file.limits.buffer.m()
+    }
+
+    fn upward(&self) -> f64 {
+        self.scenario.file.limits.height_buffer.m()
+    }
+
+    fn least(&self, least: Option<Least>, buffer: f64) -> Option<Gap> {
+        least.map(|least| self.gap((least.value, least.at), buffer))
+    }
+
+    /// The least signed distance to a region's edges.
+    fn signed(&self, region: &Region, outside: bool) -> Option<Gap> {
+        let seen = &self.seen;
+        let least = least_signed(seen.length, |index| seen.way(index), |index| seen.point(index), region, outside);
+        self.least(least, self.aside())
+    }
+
+    /// Inside the boundary.
+    pub(super) fn boundary(&self) -> Option<Gap> {
+        self.signed(&self.scenario.field.boundary, false)
+    }
+
+    /// Off an area, or over it, or seconds counted there.
+    pub(super) fn area(&self, area: &FieldArea) -> Option<Gap> {
+        match area.rule {
+            Rule::Idle => None,
+            Rule::NoFly => self.signed(&area.region, true),
+            Rule::Above(height_m) => self.either(&area.region, self.floor.slope(), |at, place| {
+                self.seen.height(at) - self.ground(place) - height_m
+            }),
+            Rule::Caution => {
+                let (seconds, first) = self.seconds_over(&area.region);
+                let verdict = if seconds > 0.0 { Verdict::Counted } else { Verdict::Clear };
+                Some(Gap { verdict, ..self.gap((seconds, first), 0.0) })
+            }
+        }
+    }
+
+    /// In front of the flight line. The distance is linear between samples, so that its least lies at one.
+    pub(super) fn flight_line(&self, line: HalfPlane) -> Option<Gap> {
+        let distances = (0..self.seen.length).map(|index| (line.signed_distance(self.seen.point(index)), index));
+        let (margin, at) = distances.min_by(|a, b| a.0.total_cmp(&b.0))?;
+        Some(self.gap((margin, position(at)), self.aside()))
+    }
+
+    /// Under the height limit.
+    pub(super) fn height_limit(&self, height_limit: HeightLimit) -> Option<Gap> {
+        let height = height_limit.height.m();
+        if self.floor.is_flat() || height_limit.above == HeightAbove::Home {
+            let (highest, at) = self.seen.highest;
+            return Some(self.gap((height - highest, position(at)), self.upward()));
+        }
+        self.vertical(|now, ground| height - (now - ground))
+    }
+
+    /// Over the ground.
+    pub(super) fn over_ground(&self) -> Option<Gap> {
+        if self.floor.is_flat() {
+            let (below, at) = self.seen.lowest;
+            return Some(self.gap((-below, position(at)), self.upward()));
+        }
+        self.vertical(|height, ground| height - ground)
+    }
+
+    /// Beside an obstacle or over it.
+    pub(super) fn obstacle(&self, obstacle: &Obstacle) -> Option<Gap> {
+        let top = obstacle.top_m - self.scenario.field.ground.height_m(self.scenario.field.home);
+        self.either(&obstacle.region, 0.0, |at, _| self.seen.height(at) - top)
+    }
+
+    /// The least of a height over sloping ground. It is linear between samples and edges of the ground's faces, so that
+    /// it lies at one of those.
+    fn vertical(&self, margin: impl Fn(f64, f64) -> f64) -> Option<Gap> {
+        let (seen, home) = (&self.seen, self.floor.home_m());
+        let mut walk = self.scenario.field.ground.walk(seen.point(0))?;
+        let mut least = Least { value: f64::INFINITY, at: 0.0 };
+        for index in 0..seen.length {
+            let (at, here) = (position(index), seen.point(index));
+            least.offer(margin(seen.height(at), walk.height_m(here) - home), at);
+            if index < seen.last() {
+                walk.go(here, seen.point(index + 1), |share, ground| {
+                    least.offer(margin(seen.height(at + share), ground - home), at + share);
+                });
+            }
+        }
+        self.least(Some(least), self.upward())
+    }
+
+    /// A limit that is kept by distance or by height, whichever is more; `rise` is the height over it.
+    /// The ground below the thing may rise by `slope` metres a metre along.
+    fn either(&self, region: &Region, slope: f64, rise: impl Fn(f64, DVec2) -> f64) -> Option<Gap> {
+        let (aside, above, seen) = (self.aside(), self.upward(), &self.seen);
+        let pass = Pass {
+            samples: seen.length,
+            way: |index| seen.way(index),
+            climb: |index| seen.rise(index) + slope * seen.way(index),
+            point: |index| seen.point(index),
+            rise: &rise,
+        };
+        // Where nothing is crossed, the place that matters is the one with the least left of either buffer.
+        let slack = least_beside_or_over(&pass, region, [aside, above])?;
+        // With all of a buffer left everywhere, nothing can be crossed.
+        let depth = if slack.value >= 0.0 { slack } else { least_beside_or_over(&pass, region, [0.0, 0.0])? };
+        let crossed = depth.value < 0.0;
+        let at = if crossed { depth.at } else { slack.at };
+        let place = seen.point_between(at);
+        let (distance, rise) = (-region.signed_distance(place), rise(at, place));
+        // The better way is the one whose buffer is kept, and where neither is, the one with more left.
+        let beside = if slack.value >= 0.0 { distance - aside > rise - above } else { distance > rise };
+        let (margin, buffer) = if beside { (distance, aside) } else { (rise, above) };
+        Some(self.gap((if crossed { depth.value } else { margin }, at), buffer))
+    }
+
+    /// Seconds spent inside a region, and the sample number with a fraction where it first enters (0 where it never does).
+    fn seconds_over(&self, region: &Region) -> (f64, f64) {
+        let (seen, last) = (&self.seen, self.seen.last());
+        let (mut seconds, mut first) = (0.0, None);
+        let mut index = 0;
+        let mut here = region.signed_distance(seen.point(0));
+        while index < last {
+            // As far as the way allows, it stays on this side of the edge.
+            let edge = seen.way(index) + here.abs();
+            let stays = first_beyond(index, last, |sample| seen.way(sample) >= edge).saturating_sub(1);
+            let next = stays.clamp(index + 1, last);
+            let (share, enters) = match stays > index {
+                true if here > 0.0 => (1.0, 0.0),
+                true => (0.0, 0.0),
+                false => region.share_inside(seen.point(index), seen.point(next)),
+            };
+            seconds += share * position(next - index) * self.setting.step_s;
+            if share > 0.0 {
+                first.get_or_insert(position(index) + enters);
+            }
+            (index, here) = (next, region.signed_distance(seen.point(next)));
+        }
+        (seconds, first.unwrap_or(0.0))
+    }
+}
+
+/// The first sample after `from` for which something holds that holds for all later ones; one past the last where none.
+fn first_beyond(from: usize, last: usize, holds: impl Fn(usize) -> bool) -> usize {
+    let (mut low, mut high) = (from + 1, last + 1);
+    while low < high {
+        let middle = low.midpoint(high);
+        if holds(middle) { high = middle } else { low = middle + 1 }
+    }
+    low
+}

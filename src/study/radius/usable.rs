@@ -1,0 +1,134 @@
+//! Which radii meet the demand in one wind, where each range of them ends, and why there.
+
+use super::answer::{End, RadiusRange};
+use super::flyer::{Circle, CircleFlyer, Flight};
+use crate::recovery::Turn;
+use crate::run::WindChoice;
+
+/// How near the ends of usable radii are found, metres.
+const NEAR: f64 = 1.0;
+
+/// Why usable radii end where the radii do.
+pub(super) const NO_FURTHER: &str = "the radii flown end here";
+
+/// Radii no further apart than `finest` metres, every one of `radii` among them.
+pub(super) fn between(radii: &[f64], finest: f64) -> Vec<f64> {
+    let mut all = Vec::new();
+    for pair in radii.windows(2) {
+        let parts = ((pair[1] - pair[0]) / finest).ceil().max(1.0);
+        let mut part = 0.0;
+        while part < parts {
+            all.push(pair[0] + (pair[1] - pair[0]) * part / parts);
+            part += 1.0;
+        }
+    }
+    all.extend(radii.last());
+    all
+}
+
+/// Every radius every way round, by way round and then by radius.
+pub(super) fn circles(turns: &[Turn], radii: &[f64]) -> Vec<Circle> {
+    turns.iter().flat_map(|&turn| radii.iter().map(move |&radius_m| Circle { radius_m, turn })).collect()
+}
+
+/// The runs of neighbours that meet, as first and last number.
+pub(super) fn runs(meets: &[bool]) -> Vec<(usize, usize)> {
+    let starts = (0..meets.len()).filter(|&i| meets[i] && (i == 0 || !meets[i - 1]));
+    starts.map(|from| (from, (from..meets.len()).take_while(|&i| meets[i]).last().unwrap_or(from))).collect()
+}
+
+/// Between a radius that meets the demand and one that does not.
+struct Edge {
+    meets: Circle,
+    fails: Flight,
+}
+
+impl Edge {
+    fn middle(&self) -> Circle {
+        Circle { radius_m: f64::midpoint(self.meets.radius_m, self.fails.circle.radius_m), ..self.meets }
+    }
+
+    fn open(&self) -> bool {
+        (self.meets.radius_m - self.fails.circle.radius_m).abs() > NEAR
+    }
+
+    fn end(&self, flyer: &CircleFlyer<'_>) -> End {
+        let (limit, reason) = flyer.lacks(self.fails.circle, &self.fails.score).unwrap_or_default();
+        End { radius_m: self.meets.radius_m, limit, reason }
+    }
+}
+
+/// The usable radii among flights by way round and then by radius, their ends found by halving.
+pub(super) fn usable(flyer: &CircleFlyer<'_>, flights: &[Flight], wind: WindChoice) -> Vec<RadiusRange> {
+    let mut edges: Vec<Edge> = Vec::new();
+    // The two ends of each range: the radius where the radii end, or the number of its edge.
+    let mut found: Vec<(Turn, [Result<f64, usize>; 2])> = Vec::new();
+    for flights in flights.chunk_by(|a, b| a.circle.turn == b.circle.turn) {
+        let meets: Vec<bool> = flights.iter().map(|flight| flight.score.meets()).collect();
+        for (from, to) in runs(&meets) {
+            let mut end = |at: usize, beyond: Option<&Flight>| {
+                let circle = flights[at].circle;
+                beyond.map_or(Ok(circle.radius_m), |fails| {
+                    edges.push(Edge { meets: circle, fails: fails.clone() });
+                    Err(edges.len() - 1)
+                })
+            };
+            let low = end(from, from.checked_sub(1).map(|before| &flights[before]));
+            let high = end(to, flights.get(to + 1));
+            found.push((flights[from].circle.turn, [low, high]));
+        }
+    }
+    halve(flyer, &mut edges, wind);
+    let end = |end: Result<f64, usize>| match end {
+        Ok(radius_m) => End { radius_m, limit: None, reason: NO_FURTHER.into() },
+        Err(edge) => edges[edge].end(flyer),
+    };
+    found.into_iter().map(|(turn, [low, high])| RadiusRange { turn, low: end(low), high: end(high) }).collect()
+}
+
+/// Halves every edge that is still open, all of them side by side, unless the work is stopped.
+fn halve(flyer: &CircleFlyer<'_>, edges: &mut [Edge], wind: WindChoice) {
+    loop {
+        let mut open: Vec<&mut Edge> = edges.iter_mut().filter(|edge| edge.open()).collect();
+        if open.is_empty() {
+            return;
+        }
+        let middles: Vec<Circle> = open.iter().map(|edge| edge.middle()).collect();
+        let flights = flyer.fly(&middles, wind);
+        if flights.is_empty() {
+            return;
+        }
+        for (edge, flight) in open.iter_mut().zip(flights) {
+            if flight.score.meets() {
+                edge.meets = flight.circle;
+            } else {
+                edge.fails = flight;
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn radii_between_keep_those_asked_for() {
+        assert_eq!(between(&[40.0, 50.0, 53.0], 2.5), [40.0, 42.5, 45.0, 47.5, 50.0, 51.5, 53.0]);
+        assert_eq!(between(&[40.0], 2.5), [40.0]);
+        assert_eq!(between(&[], 2.5), [0.0; 0]);
+        assert_eq!(between(&[40.0, 50.0], f64::INFINITY), [40.0, 50.0]);
+    }
+
+    #[test]
+    fn runs_of_neighbours() {
+        let check = |text: &str, wanted: &[(usize, usize)]| {
+            let meets: Vec<bool> = text.chars().map(|c| c == '#').collect();
+            assert_eq!(runs(&meets), wanted, "{text}");
+        };
+        check("", &[]);
+        check("...", &[]);
+        check("###", &[(0, 2)]);
+        check("#..##.#", &[(0, 0), (3, 4), (6, 6)]);
+    }
+}
