@@ -12,7 +12,19 @@ use crate::study::wind_limit::{Direction, WindLimitStudy, here};
 use crate::units::Bearing;
 use crate::words::{asks, counted, direction, keep_inside, limit, met, number, usable, way};
 
-pub(super) fn headline(report: &StudyReport) -> String {
+impl StudyReport<'_> {
+    /// What came of it, in one or two sentences that claim no more than was flown.
+    pub fn headline(&self) -> String {
+        headline(self)
+    }
+
+    /// What was flown, in short: the numbers behind the answer.
+    pub fn asked(&self) -> String {
+        asked(self)
+    }
+}
+
+fn headline(report: &StudyReport) -> String {
     let answer = match report.answer {
         Answer::Radius(study) => radius(study),
         Answer::WindLimit(study) => wind_limit(study, report.scenario),
@@ -159,8 +171,7 @@ fn losses(study: &LossStudy) -> String {
     )
 }
 
-/// What was flown, in short: the numbers behind the answer.
-pub(super) fn asked(report: &StudyReport) -> String {
+fn asked(report: &StudyReport) -> String {
     match report.answer {
         Answer::Radius(study) => format!(
             "{} radii, {} round, N = {} trials each at most, of which {}, {} confidence",

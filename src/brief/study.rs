@@ -1,6 +1,5 @@
 //! A study and what it was made of, and what is said of it first.
 
-use super::answer;
 use crate::VERSION;
 use crate::error::Fault;
 use crate::margins::Outcome;
@@ -35,11 +34,6 @@ pub struct StudyReport<'a> {
 }
 
 impl StudyReport<'_> {
-    /// What came of it, in one or two sentences that claim no more than was flown.
-    pub fn headline(&self) -> String {
-        answer::headline(self)
-    }
-
     /// Whether it was stopped before it was complete.
     pub fn partial(&self) -> bool {
         match self.answer {
@@ -80,12 +74,7 @@ impl StudyReport<'_> {
             file.name,
             file.date,
             file.seed,
-            answer::asked(self)
+            self.asked()
         )
-    }
-
-    /// What was flown, in short: the numbers behind the answer.
-    pub fn asked(&self) -> String {
-        answer::asked(self)
     }
 }

@@ -6,7 +6,8 @@ use serde_json::json;
 
 use crate::VERSION;
 use crate::brief::{Recovery, Sample, samples, spans};
-use crate::report::json::{amounts, tidy};
+use crate::report::json::amounts;
+use crate::report::values::tidy;
 use crate::words::cautions;
 
 /// The path as GeoJSON: longitude, latitude, degrees to 9 decimals.

@@ -6,14 +6,9 @@ use serde_json::{Map, Value};
 use crate::brief::origins::{Unmeasured, unmeasured};
 use crate::brief::{Recovery, spans};
 use crate::margins::{Figures, MarginRow, Verdict};
-use crate::units::Quantity;
+use crate::report::values::{name, si, tidy};
 use crate::words::cautions;
 use crate::{Error, Result, VERSION, words};
-
-/// To a millionth, so that the last bit of a cosine does not make two machines differ; no minus in front of nothing.
-pub(super) fn tidy(value: f64) -> f64 {
-    (value * 1e6).round() / 1e6 + 0.0
-}
 
 /// A row's numbers with their unit in the key: `margin_m` and `buffer_m`, or `counted_s`.
 pub(super) fn amounts(row: &MarginRow) -> Map<String, Value> {
@@ -248,13 +243,4 @@ fn numbers(figures: &Figures) -> Numbers {
         glide_footprint_m: tidy(figures.glide_footprint_m),
         fall_footprint_m: tidy(figures.fall_footprint_m),
     }
-}
-
-pub(super) fn si(quantity: impl Quantity) -> f64 {
-    tidy(quantity.si())
-}
-
-/// The name a choice has in a scenario file.
-pub(super) fn name(choice: impl Serialize) -> Value {
-    serde_json::to_value(choice).unwrap_or_default()
 }

@@ -14,6 +14,7 @@ mod picture;
 pub mod prints;
 pub mod study;
 mod text;
+mod values;
 
 pub use format::Format;
 pub use kml::field_kml;

@@ -12,13 +12,6 @@ const FLOORS: [&str; 9] = ["look", "session", "beside", "map", "widgets", "board
 /// Files outside `window` that name bevy: the dialogs of the system are waited for by its `block_on`.
 const NAMES_BEVY: [&str; 1] = ["src/app/files/dialogs.rs"];
 
-/// Files that still import each other in a circle.
-const KNOWN: [&[&str]; 3] = [
-    &["report/json", "report/study/json"],
-    &["report/picture", "report/study"],
-    &["report/picture/legend", "report/picture/losses"],
-];
-
 fn library(files: &[(&str, &str)]) -> Library {
     Library::read(files.iter().map(|(path, source)| (PathBuf::from(path), code(source))))
 }
@@ -47,13 +40,12 @@ fn against_the_floors(library: &Library) -> Vec<String> {
     faults
 }
 
-fn in_circles(library: &Library, known: &[&[&str]]) -> Vec<String> {
+fn in_circles(library: &Library) -> Vec<String> {
     let name = |module: &Module| module.join("/");
-    let is_known = |(from, to): &(Module, Module)| {
-        known.iter().any(|circle| circle.contains(&&*name(from)) && circle.contains(&&*name(to)))
-    };
-    let imports = library.imports().into_keys().filter(|import| !is_known(import));
-    circles(imports).iter().map(|(from, to)| format!("{} imports {}", name(from), name(to))).collect()
+    circles(library.imports().into_keys())
+        .iter()
+        .map(|(from, to)| format!("{} imports {}", name(from), name(to)))
+        .collect()
 }
 
 #[test]
@@ -73,12 +65,8 @@ fn floors_of_the_window_use_only_floors_before_them() {
 #[test]
 fn no_files_import_each_other_in_a_circle() {
     let library = whole_library();
-    let found = in_circles(&library, &KNOWN);
+    let found = in_circles(&library);
     assert!(found.is_empty(), "{}", found.join("\n"));
-    for (at, circle) in KNOWN.iter().enumerate() {
-        let others = [&KNOWN[..at], &KNOWN[at + 1..]].concat();
-        assert!(!in_circles(&library, &others).is_empty(), "{circle:?} is no circle any more");
-    }
 }
 
 #[test]
@@ -115,7 +103,7 @@ fn a_planted_use_of_a_higher_floor_is_found_through_re_exports() {
 fn a_planted_circle_is_found_and_a_module_with_what_is_below_it_is_none() {
     #[track_caller]
     fn check(files: &[(&str, &str)], expected: usize) {
-        let found = in_circles(&library(files), &[]);
+        let found = in_circles(&library(files));
         assert_eq!(found.len(), expected, "{found:?}");
     }
     let top = ("src/a/mod.rs", "mod b;\nmod c;\nmod d;\npub use b::B;\npub use c::C;");

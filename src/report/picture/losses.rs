@@ -2,9 +2,7 @@
 
 use glam::DVec2;
 
-use super::page::page;
-use super::{field, legend};
-use crate::brief::StudyReport;
+use super::field;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, north, wind};
 use crate::margins::Outcome;
 use crate::run::Scenario;
@@ -29,15 +27,6 @@ pub const fn look(outcome: Outcome) -> Fill {
 
 /// Height of the strip under the map, mm.
 pub(in crate::report) const STRIP: f64 = 15.0;
-
-pub(super) fn draw(report: &StudyReport, study: &LossStudy) -> Sheet {
-    let (mut sheet, room) = page(report, "from where a loss is recovered");
-    let map_room = Frame { low: room.low, high: room.high - DVec2::new(92.0, 0.0) };
-    let map = ground(&mut sheet, map_room, report.scenario, study);
-    let beside = Frame { low: DVec2::new(map_room.high.x + 5.0, room.low.y + 3.0), high: room.high };
-    legend::draw(&mut sheet, &map, beside, report, study);
-    sheet
-}
 
 /// Draws the map in a room, its strip below it.
 pub(in crate::report) fn ground(sheet: &mut Sheet, room: Frame, scenario: &Scenario, study: &LossStudy) -> MapFrame {

@@ -4,6 +4,7 @@ pub(super) mod circuit;
 pub(super) mod curve;
 pub(super) mod field;
 mod legend;
+mod loss_map;
 pub(super) mod losses;
 mod page;
 pub(super) mod rose;
@@ -21,7 +22,7 @@ pub(super) fn study(report: &StudyReport) -> Sheet {
     match report.answer {
         Answer::Radius(study) => curve::draw(report, study),
         Answer::WindLimit(study) => rose::draw(report, study),
-        Answer::Losses(study) => losses::draw(report, study),
+        Answer::Losses(study) => loss_map::draw(report, study),
     }
 }
 

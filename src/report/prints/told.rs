@@ -5,9 +5,9 @@ use serde_json::{Value, json};
 use crate::VERSION;
 use crate::brief::{Facts, Plan};
 use crate::draw::Section;
-use crate::report::json::tidy;
 use crate::report::layout::listed;
 use crate::report::study::verdict_json;
+use crate::report::values::tidy;
 use crate::run::Review;
 use crate::words::cautions;
 

@@ -9,7 +9,7 @@ use crate::VERSION;
 use crate::brief::StudyReport;
 use crate::margins::Outcome;
 use crate::report::geojson::{feature, position};
-use crate::report::json::tidy;
+use crate::report::values::tidy;
 use crate::study::losses::{Cell, LossStudy};
 use crate::words::cautions;
 

@@ -2,9 +2,9 @@
 
 use serde_json::{Value, json};
 
-use crate::report::json::tidy;
 use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{paragraph, table};
+use crate::report::values::tidy;
 use crate::study::keep_inside::{Bounds, Headings, KeepInside, KeepLine, Pace};
 use crate::study::stats::percent;
 use crate::words::{capital, kept_inside, lost, number};

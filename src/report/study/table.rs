@@ -2,7 +2,7 @@
 
 use crate::brief::{Answer, StudyReport};
 use crate::margins::{Outcome, Score};
-use crate::report::json::tidy;
+use crate::report::values::tidy;
 use crate::study::Tally;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;

@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 
 use super::{interval, number, outcomes};
 use crate::margins::Outcome;
-use crate::report::json::tidy;
+use crate::report::values::tidy;
 use crate::study::losses::{Cell, Count, LossStudy};
 
 pub(super) fn answer(study: &LossStudy) -> Value {

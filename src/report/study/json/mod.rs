@@ -9,7 +9,7 @@ use serde_json::{Map, Value, json};
 use crate::brief::origins::unmeasured;
 use crate::brief::{Answer, StudyReport};
 use crate::margins::{self, Gap, LimitInfo, MarginUnit, Outcome, Score};
-use crate::report::json::{name, si, tidy};
+use crate::report::values::{name, si, tidy};
 use crate::study::Tally;
 use crate::study::stats::Share;
 use crate::study::verdict::{Demand, Verdict};

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::{demand, number, perhaps, perhaps_verdict, score, tally};
 use crate::margins::LimitInfo;
-use crate::report::json::{name, tidy};
+use crate::report::values::{name, tidy};
 use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
 
 pub(super) fn answer(study: &RadiusStudy) -> Value {

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::{demand, number, perhaps, tally};
-use crate::report::json::{name, tidy};
+use crate::report::values::{name, tidy};
 use crate::run::Scenario;
 use crate::study::Tally;
 use crate::study::wind_limit::{Direction, WindLimitStudy, here};
