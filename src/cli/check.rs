@@ -55,7 +55,7 @@ fn understood(path: &Path, scenario: &Scenario) -> String {
         format!("  scenario  {}, {}, hash {}", file.name, file.date, scenario.hash()),
         format!("  datum     {}", degrees(field.plane.to_degrees(DVec2::ZERO))),
         format!(
-            "  boundary   {:.2} ha, {} corners, {:.0} m east to west, {:.0} m north to south",
+            "  boundary  {:.2} ha, {} corners, {:.0} m east to west, {:.0} m north to south",
             field.boundary.area_m2() / 10_000.0,
             field.boundary.rings().iter().map(Vec::len).sum::<usize>(),
             size.x,
@@ -68,7 +68,7 @@ fn understood(path: &Path, scenario: &Scenario) -> String {
         ),
         format!("  facing    {:.0} deg ({}), {}", field.facing.deg(), field.facing.point(), field.facing_from),
         format!(
-            "  centre       {:.0} m from the nearest edge of the boundary ({})",
+            "  centre    {:.0} m from the nearest edge of the boundary ({})",
             field.boundary.signed_distance(field.centre).abs(),
             if field.boundary.contains(field.centre) { "inside" } else { "OUTSIDE" }
         ),

@@ -49,7 +49,7 @@ fn setting(recovery: &Recovery) -> String {
         (
             "Loss",
             format!(
-                "of the {} at {}, {} above home, flying {} towards {}",
+                "{} lost at {}, {} above home, flying {} towards {}",
                 words::loss(loss.kind),
                 place(loss.at_m.into()),
                 height(loss.height.m()),
@@ -57,7 +57,7 @@ fn setting(recovery: &Recovery) -> String {
                 bearing(loss.heading)
             ),
         ),
-        ("Failsafe action", format!("{}, {authority}", words::failsafe_action(plan.failsafe_action))),
+        ("Failsafe", format!("{}, {authority}", words::failsafe_action(plan.failsafe_action))),
         (
             "Circle",
             format!(

@@ -160,7 +160,7 @@ pub struct Remedy {
     pub step: Step,
     /// The change in words, such as "return at 19 m/s instead of 22 m/s".
     pub change: String,
-    /// The usable radii then (mean wind), empty where it opens nothing.
+    /// The usable radii then (mean wind), empty where it does not help.
     pub usable: Vec<RadiusRange>,
     /// The usable radii then in the gust wind; not looked for where the mean wind has none.
     pub gust: Vec<RadiusRange>,

@@ -40,7 +40,7 @@ struct Search<'a> {
     found: Vec<Remedy>,
 }
 
-/// Every change tried, those that open nothing too; fewer where the work is to stop.
+/// Every change tried, those that do not help too; fewer where the work is to stop.
 pub(super) fn remedies(
     flyer: &CircleFlyer<'_>,
     ask: &RadiusAsk,

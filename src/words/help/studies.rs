@@ -19,7 +19,7 @@ pub(super) const ROOM_BUDGET: Help = Help {
 pub(super) const WHAT_WOULD_HELP: Help = Help {
     title: "What would help",
     what: "Single changes that make radii usable where none are, each with the radii that it gives.",
-    how: "Each is flown: slower return, another centre, another place of the loss, less wind, more bank, another failsafe action, another height. Those that open nothing are listed too.",
+    how: "Each is flown: slower return, another centre, another place of the loss, less wind, more bank, another failsafe action, another height. Those that do not help are listed too.",
     not_modelled: "Two changes at once, and what your rules and your jet say about each.",
 };
 

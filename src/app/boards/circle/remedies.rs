@@ -85,7 +85,7 @@ fn remedies(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<App
     let nothing: Vec<&str> =
         study.remedies.iter().filter(|remedy| !wanted(remedy)).map(|remedy| remedy.change.as_str()).collect();
     if !nothing.is_empty() {
-        ui.label(format!("Tried, and opens nothing: {}.", nothing.join("; ")));
+        ui.label(format!("Tried, and does not help: {}.", nothing.join("; ")));
     }
 }
 

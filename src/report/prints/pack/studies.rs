@@ -210,7 +210,7 @@ fn remedies(flow: &mut Flow<'_>, study: &RadiusStudy) {
     }
     if !shut.is_empty() {
         let changes: Vec<&str> = shut.iter().map(|remedy| remedy.change.as_str()).collect();
-        flow.paragraph(&format!("These open nothing: {}.", changes.join("; ")));
+        flow.paragraph(&format!("These do not help: {}.", changes.join("; ")));
     }
 }
 

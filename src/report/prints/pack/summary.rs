@@ -27,7 +27,7 @@ impl Plan<'_> {
         alarms(flow, &facts.alarms);
         let loss = &file.loss;
         flow.paragraph(&format!(
-            "Asked for: leave to fly the jet \"{}\" here by its video, with this plan for a loss of {}: {}. Circle of {} about \
+            "Asked for: leave to fly the jet \"{}\" here by its video, with this plan for {} lost: {}. Circle of {} about \
              {}, {} ({}) above home, {} ({}). The loss reckoned with: at {}, {} above home, flying {} towards {}.",
             file.jet.name,
             words::loss(loss.kind),

@@ -115,7 +115,7 @@ fn a_study_that_opens_something_is_told_with_all_of_it() {
         plan.pack().iter().flat_map(crate::draw::Sheet::lettered).map(|(words, ..)| words + " ").collect();
     for said in [
         "return at 19 m/s instead of 22 m/s",
-        "These open nothing: maximum bank 40 deg",
+        "These do not help: maximum bank 40 deg",
         "entered an area",
         "late or unseen",
         "a club's tape, value judged",

@@ -69,7 +69,7 @@ fn setting(report: &StudyReport) -> String {
         (
             "Loss",
             format!(
-                "of the {} at {}, {} above home, flying {} towards {}",
+                "{} lost at {}, {} above home, flying {} towards {}",
                 words::loss(loss.kind),
                 place(loss.at_m.into()),
                 height(loss.height.m()),
@@ -77,7 +77,7 @@ fn setting(report: &StudyReport) -> String {
                 bearing(loss.heading)
             ),
         ),
-        ("Failsafe action", format!("{}, {authority}", words::failsafe_action(plan.failsafe_action))),
+        ("Failsafe", format!("{}, {authority}", words::failsafe_action(plan.failsafe_action))),
     ];
     lines.iter().map(|(name, words)| paragraph(&format!("  {name:<10}"), words)).collect()
 }
