@@ -162,13 +162,8 @@ fn every_number_stands_beside_its_name() {
     // What belongs to no other word stands alone, off the map.
     let stretches = Stretch::ALL.into_iter().filter(|stretch| flown.run.trace.stretch.contains(stretch));
     let stretches = stretches.filter(|stretch| *stretch != Stretch::TakenOver).map(Stretch::name);
-    let named = [
-        FOOT,
-        "Goatwillow Strip",
-        "commanded ring",
-        "at the maximum bank",
-        "smallest radius that the maximum bank holds",
-    ];
+    let named =
+        [FOOT, "Goatwillow Strip", "commanded ring", "at the maximum bank", "smallest radius at the maximum bank"];
     for words in stretches.chain(named) {
         let found = places(&all, words);
         assert!(found.iter().any(|rect| !lens.rect.intersects(*rect)), "\"{words}\" is not on the screen");

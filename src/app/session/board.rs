@@ -76,7 +76,7 @@ impl CircleView {
     /// Its name.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Radii => "Usable radii",
+            Self::Radii => "Usable",
             Self::Margins => "Margins",
             Self::Wind => "Wind",
             Self::Room => "Room",
@@ -100,7 +100,7 @@ impl CircleView {
     /// The key that shows it: the first letter of its name.
     pub const fn key(self) -> Key {
         match self {
-            Self::Radii => Key::B,
+            Self::Radii => Key::U,
             Self::Margins => Key::M,
             Self::Wind => Key::W,
             Self::Room => Key::R,

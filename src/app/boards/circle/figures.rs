@@ -28,7 +28,7 @@ pub(crate) fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
     });
     ui.add_space(2.0);
     let [still, mean, gust] = flown.margins.figures.smallest_radius_m.map(metres);
-    ui.label(RichText::new("smallest radius that the maximum bank holds").color(view.palette.soft));
+    ui.label(RichText::new("smallest radius at the maximum bank").color(view.palette.soft));
     ui.label(RichText::new(format!("still air {still}    mean wind {mean}    gust {gust}")).family(bold()));
 }
 

@@ -84,7 +84,7 @@ impl Part {
             Self::FlightLine => "the flight line".into(),
             Self::Runway => "the runway".into(),
             Self::Circuit => "the circuit".into(),
-            Self::Pilot => "the pilot position".into(),
+            Self::Pilot => "the pilot".into(),
             Self::Home => "home".into(),
             Self::Centre => "the centre".into(),
             Self::Loss => "the loss".into(),
