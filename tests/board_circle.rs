@@ -150,7 +150,7 @@ fn usable_radii_are_told_with_their_ends_their_reasons_and_the_circle_recommende
 
 #[test]
 fn every_view_has_a_button_a_key_and_the_numbers_of_its_study() {
-    let mut harness = stage(open(), [1366.0, 2000.0]);
+    let mut harness = stage(open(), [1366.0, 2400.0]);
     let study = found(&harness.state().session);
     let winds = harness.state().session.answers.wind_limit.as_ref().unwrap().found.clone();
     for view in CircleView::ALL {
@@ -159,6 +159,7 @@ fn every_view_has_a_button_a_key_and_the_numbers_of_its_study() {
         click(&mut harness, CircleView::Margins.name());
         assert_eq!(harness.state().session.circle, CircleView::Margins);
         click(&mut harness, view.name());
+        assert_eq!(harness.state().session.circle, view);
         match view {
             CircleView::Radii => check_says(&harness, &study.usable.mean[0].low.reason),
             CircleView::Margins => {

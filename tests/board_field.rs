@@ -186,7 +186,9 @@ fn points_parts_and_the_middle_of_an_edge_are_dragged() {
         let (from, to_seen) = (harness.state().lens.screen(from), seen(&harness, to));
         let others: Vec<_> = Part::all(file(&harness)).into_iter().filter(|other| *other != part).collect();
         let before: Vec<_> = others.iter().map(|other| other.points(file(&harness))).collect();
+        let lens = harness.state().lens;
         drag(&mut harness, from, to_seen);
+        assert_eq!(harness.state().lens, lens, "{part:?}: what is on the right makes the map narrower");
         assert_eq!(points(&harness, part)[0], DVec2::new(to.0, to.1), "{part:?}");
         let after: Vec<_> = others.iter().map(|other| other.points(file(&harness))).collect();
         assert_eq!(before, after, "{part:?} moves others");

@@ -1,6 +1,6 @@
 //! The margins: every margin with its buffer and verdict. A row, pressed, shows its moment and its place on the map.
 
-use bevy_egui::egui::{Align, Button, Color32, Layout, RichText, Sense, TextStyle, Ui, vec2};
+use bevy_egui::egui::{Align, Button, Color32, Label, Layout, RichText, Sense, TextStyle, Ui, vec2};
 use egui_extras::{Column, TableBuilder, TableRow};
 
 use super::verdict;
@@ -60,11 +60,12 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         });
 }
 
-/// Room for a name on one line or on two.
+/// Room for a name and a verdict on one line or on two.
 fn height_of(ui: &Ui, row: &MarginRow) -> f32 {
     let font = TextStyle::Button.resolve(ui.style());
     let name = ui.painter().layout(row.name.clone(), font, Color32::BLACK, NAME);
-    if name.rows.len() < 2 { TARGET } else { TARGET + 6.0 }
+    let long = name.rows.len() > 1 || row.verdict == Verdict::InsideBuffer;
+    if long { TARGET + 6.0 } else { TARGET }
 }
 
 /// Fills a row and says whether its name was pressed, which is how the keyboard presses it.
@@ -89,7 +90,7 @@ fn cells(table_row: &mut TableRow<'_, '_>, view: &View<'_>, index: usize, row: &
     table_row.col(|ui| {
         let (mark, _) = ui.allocate_exact_size(vec2(18.0, 18.0), Sense::hover());
         verdict_mark(ui.painter(), mark.center(), 7.0, row.verdict, view.palette);
-        ui.label(row.verdict.name());
+        ui.add(Label::new(row.verdict.name()).wrap());
     });
     table_row.col(|ui| {
         ui.label(words::seconds(row.at_s));

@@ -19,7 +19,7 @@ pub(crate) fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
             for (name, value) in line {
                 ui.label(RichText::new(*name).color(view.palette.soft));
                 ui.scope(|ui| {
-                    ui.set_min_width(width - 24.0);
+                    ui.set_min_width(width - 48.0);
                     ui.label(RichText::new(value).family(bold()));
                 });
             }

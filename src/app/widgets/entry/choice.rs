@@ -39,8 +39,8 @@ pub(super) fn plain<T: Copy + PartialEq>(
 ) -> Option<T> {
     let mut found = None;
     ui.scope(|ui| {
-        ui.spacing_mut().item_spacing.x = 3.0;
-        ui.spacing_mut().button_padding.x = 5.0;
+        ui.spacing_mut().item_spacing.x = 2.0;
+        ui.spacing_mut().button_padding.x = 4.0;
         for &(value, word) in choices {
             let text = RichText::new(word);
             let text = if value == now { text.family(bold()) } else { text };
