@@ -6,7 +6,7 @@ use crate::app::look::theme::bold;
 use crate::app::look::words::{ending, maybe, metres, seconds};
 use crate::app::session::{AppCommand, Flown, View};
 
-/// Shows the figures in two columns, and the smallest radii in a line of their own.
+/// Shows the figures in two columns, and how it ends and the smallest radii in lines of their own.
 pub(crate) fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
     let Some(flown) = &view.session.flown else { return };
     ui.spacing_mut().interact_size.y = 18.0;
@@ -25,6 +25,10 @@ pub(crate) fn show(ui: &mut Ui, view: &View<'_>, _out: &mut Vec<AppCommand>) {
             }
             ui.end_row();
         }
+    });
+    ui.horizontal(|ui| {
+        ui.label(RichText::new("ends").color(view.palette.soft));
+        ui.label(RichText::new(ending(flown.margins.ending, flown.margins.end_s)).family(bold()));
     });
     ui.add_space(2.0);
     let [still, mean, gust] = flown.margins.figures.smallest_radius_m.map(metres);
@@ -46,7 +50,6 @@ fn pairs(flown: &Flown) -> Vec<(&'static str, String)> {
             "laps to the reserve",
             figures.laps_to_reserve.map_or_else(|| "not reached".into(), |laps| format!("{laps:.1}")),
         ),
-        ("ends", ending(flown.margins.ending, flown.margins.end_s)),
     ]
     .into_iter()
     .chain(drift(flown))
