@@ -1,7 +1,7 @@
 //! What leaves the laptop: the card for the flight line, the poster, the pack for a committee, the sheet for today, the
 //! spotter's phrases, and the briefing for those who are new to it.
 //!
-//! Every print is a pure function of a [`Plan`]: no clock, no machine. What they tell is worked out in
+//! Every print is a pure function of a [`Plan`](crate::brief::Plan): no clock, no machine. What they tell is worked out in
 //! `brief` and worded in `words`, once.
 
 #[cfg(test)]
