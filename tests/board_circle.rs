@@ -86,7 +86,7 @@ fn digits(value: f64) -> String {
 }
 
 #[test]
-fn no_usable_radii_says_so_with_the_room_missing_and_what_eats_it() {
+fn no_usable_radii_says_so_with_the_room_missing_and_the_room_budget() {
     let session = empty();
     let study = found(&session);
     assert!(study.usable.mean.is_empty(), "about the peg no circle fits");
@@ -136,9 +136,8 @@ fn usable_radii_are_told_with_their_ends_their_reasons_and_the_circle_recommende
     check_says(&harness, &format!("Recommended: {} m {turn}", digits(choice.radius_m)));
     for end in [&planned.low, &planned.high] {
         check_says(&harness, &format!("{} m: {}", digits(end.radius_m), end.reason));
-        check_says(&harness, &digits(end.radius_m));
     }
-    check_says(&harness, " in the usable radii, ");
+    check_says(&harness, " among the usable radii, ");
     check_says(&harness, &choice.verdict.unwrap().in_words());
     harness.state_mut().session.apply(AppCommand::Turn(peewit::app::Knob::Radius, 40.0), Shown::default().lens);
     harness.run_steps(2);
@@ -356,7 +355,7 @@ fn the_way_round_is_two_buttons_and_a_plan_can_be_kept() {
     assert_eq!(harness.state().session.draft.file().recovery.turn, Turn::Clockwise);
     click(&mut harness, "Keep this plan to compare");
     assert!(harness.state().session.kept.is_some());
-    click(&mut harness, "Let the kept plan go");
+    click(&mut harness, "Drop the kept plan");
     assert!(harness.state().session.kept.is_none());
 }
 

@@ -12,7 +12,7 @@ fn shipped(name: &str) -> Session {
     Session::new(scenario, warnings, Some(file))
 }
 
-/// Each view of a session: the empty usable radii of the demo, usable radii, and the field with a corner cut out.
+/// Each view of a session: the demo without usable radii, with usable radii, and the field with a corner cut out.
 #[test]
 fn the_board_of_the_circle_is_drawn() {
     use CircleView::{Doubts, Lap, Margins, Radii, Room, Wind};

@@ -264,3 +264,12 @@ fn every_report_carries_what_it_can_be_repeated_from_and_the_cautions() {
         assert!(flat(&text).contains(&flat(said)), "no \"{said}\" in {text}");
     }
 }
+
+#[cfg(unix)]
+#[test]
+fn words_that_are_no_text_are_refused_without_a_crash() {
+    use std::ffi::OsStr;
+    use std::os::unix::ffi::OsStrExt as _;
+    let typed = [OsStr::from_bytes(&[0xff]), OsStr::new("--bogus")];
+    cargo_bin_cmd!("peewit").args(typed).assert().code(2);
+}

@@ -158,7 +158,7 @@ fn the_comparison_is_shown_and_left_by_key_and_button() {
         assert!(all.contains(word), "\"{word}\" is not in {all}");
     }
     let _ = harness.get_by_label("map of the plan kept");
-    click(&mut harness, "Let go");
+    click(&mut harness, "Drop");
     assert!(harness.state().session.kept.is_none());
     click(&mut harness, "Back to the board");
     assert!(!harness.state().session.compared);

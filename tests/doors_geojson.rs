@@ -108,7 +108,7 @@ fn distances_on_the_globe_are_those_of_the_field() {
 }
 
 #[test]
-fn rings_are_written_the_way_round_the_pilot_positionard_asks() {
+fn rings_are_written_the_way_round_the_standard_asks() {
     // RFC 7946, 3.1.6: exterior rings are counterclockwise and interior rings clockwise; first and last are the same.
     let mut field = elbow();
     field.boundary.ring_m.reverse();

@@ -348,7 +348,7 @@ fn what_was_brought_back_can_be_kept_or_let_go() {
     let brought = |shown_| Brought { name: "ours.json".into(), when: "14:02".into(), shown: shown_ };
     for (shown_, label, command) in [
         (true, "Keep", FileCommand::KeepRecovered),
-        (true, "Let go", FileCommand::DropRecovered),
+        (true, "Drop", FileCommand::DropRecovered),
         (false, "Bring them back", FileCommand::BringBack),
     ] {
         let mut harness = shown(|session| session.front.brought = Some(brought(shown_)));

@@ -5,8 +5,9 @@ use egui_kittest::Harness;
 use peewit::app::theme::LEAST;
 use peewit::app::{AppCommand, Board, Session, Shown};
 use peewit::run::{Scenario, ScenarioFile};
+use peewit::words::cautions::FOOT;
 
-use crate::panels::{Stage, stage};
+use crate::panels::{Stage, stage, texts};
 use crate::support::dice::Dice;
 
 /// Presses of one try.
@@ -129,6 +130,7 @@ fn the_window_stands_whatever_is_pressed() {
     for seed in 0..8_u64 {
         let mut dice = Dice::new(seed);
         let scenario = if seed % 2 == 0 { with_long_names() } else { Scenario::demo() };
+        let opened = scenario.file.clone();
         let mut session = Session::new(scenario, Vec::new(), None);
         session.settings.notice_read = seed % 4 != 3;
         session.apply(AppCommand::Board(dice.pick(&Board::ALL)), Shown::default().lens);
@@ -136,6 +138,19 @@ fn the_window_stands_whatever_is_pressed() {
         for _ in 0..PRESSES {
             press(&mut harness, &mut dice);
         }
-        assert!(!harness.output().shapes.is_empty(), "seed {seed}: nothing is drawn any more");
+        let told = texts(&harness).into_iter().map(|(text, ..)| text).collect::<Vec<_>>();
+        let is_no_number = |word: &str| ["NaN", "inf"].contains(&word);
+        let wrong = told.iter().find(|text| text.split(|c: char| !c.is_alphanumeric()).any(is_no_number));
+        assert_eq!(wrong, None, "seed {seed}");
+        if harness.state().session.settings.notice_read {
+            assert!(told.iter().any(|text| text == FOOT), "seed {seed}: the caution is gone");
+        }
+        // Whatever was done can be undone, down to what was opened.
+        while harness.state().session.draft.to_undo().is_some() {
+            let lens = harness.state().lens;
+            harness.state_mut().session.apply(AppCommand::Undo, lens);
+        }
+        let is_opened = harness.state().session.draft.file() == &opened || !harness.state().session.draft.is_changed();
+        assert!(is_opened, "seed {seed}: undone, it is not what was opened");
     }
 }

@@ -32,7 +32,7 @@ fn map(scenario: &Scenario) -> LossStudy {
     refine(scenario, first(scenario, &ask, &Work::default()), &Work::default())
 }
 
-/// The demo with a demand that few trials decide: half may use a buffer, a fifth may cross.
+/// The demo with a demand that few trials decide: half may be inside a buffer, a fifth may cross.
 fn easy(seed: u64) -> Scenario {
     let mut scenario = crate::support::tight_strip();
     let limits = &mut scenario.file.limits;

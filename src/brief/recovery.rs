@@ -44,7 +44,7 @@ impl Recovery<'_> {
             }
             (Verdict::InsideBuffer, _) => {
                 let inside_buffer = named(Verdict::InsideBuffer);
-                format!("Nothing crossed in this one run, in the {wind}, but the buffer used: {inside_buffer}.")
+                format!("Nothing crossed in this one run, in the {wind}, but inside the buffer: {inside_buffer}.")
             }
             (Verdict::Clear | Verdict::Counted, _) => {
                 format!("Met the margins asked for in this one run, in the {wind}, in this model.")
@@ -142,7 +142,7 @@ mod tests {
         let met = "Met the margins asked for in this one run, in the mean wind, in this model.";
         says(std::slice::from_ref(&clear), TakenOver, Clear, met);
         says(&[clear.clone(), seconds], TakenOver, Counted, met);
-        let nearer = "Nothing crossed in this one run, in the mean wind, but the buffer used: \
+        let nearer = "Nothing crossed in this one run, in the mean wind, but inside the buffer: \
                       mast (5.0 of 20.0 m asked for).";
         says(&[clear.clone(), inside_buffer.clone()], TakenOver, InsideBuffer, nearer);
         let said = "Crossed in this one run, in the mean wind: goats (by 12.3 m).";

@@ -66,7 +66,7 @@ impl Plan<'_> {
 
     fn smaller(&self) -> Vec<String> {
         let (small, big) = (self.small(), self.scenario.file.recovery.radius.m());
-        let blown_wide = |metres: Option<f64>| {
+        let flown_out = |metres: Option<f64>| {
             metres.map_or_else(|| "never flies a whole lap".into(), |far| format!("is flown out to {far:.0} m"))
         };
         let big_furthest_m = self.big();
@@ -80,9 +80,9 @@ impl Plan<'_> {
             format!(
                 "Told to circle at {} m, this jet {}. Told {} m, it {}.",
                 number(small.radius_m),
-                blown_wide(small.furthest_m),
+                flown_out(small.furthest_m),
                 number(big),
-                blown_wide(big_furthest_m)
+                flown_out(big_furthest_m)
             ),
             turned.into(),
             "With the wind behind it the jet races over the ground. To stay on a small circle it would have to lean more \

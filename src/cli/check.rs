@@ -74,7 +74,7 @@ fn understood(path: &Path, scenario: &Scenario) -> String {
         ),
         format!("  holding   {}", holding(field)),
     ];
-    lines.extend(field.areas.iter().map(|area| format!("  area     {}", described(area, field.centre))));
+    lines.extend(field.areas.iter().map(|area| format!("  area      {}", described(area, field.centre))));
     lines.extend(field.obstacles.iter().map(|obstacle| {
         let away = obstacle.region.nearest(field.centre).distance;
         format!(
@@ -88,7 +88,7 @@ fn understood(path: &Path, scenario: &Scenario) -> String {
         format!("  runway    {:.0} m by {:.0} m, along {bearing:.0} deg", along.length(), strip.width_m)
     }));
     lines.push(format!(
-        "  circle    radius {}, height {}, wind from {:.0} deg at {}, gusts {}",
+        "  circle    radius {}, height {}, wind from {:.0} deg at {:.1}, gusts {:.1}",
         file.recovery.radius,
         file.recovery.height,
         file.wind.from.deg(),

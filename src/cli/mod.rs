@@ -48,7 +48,8 @@ fn renamed(asked: &clap::Error) -> Option<(String, &'static str)> {
         _ => None,
     });
     // An old command is taken for the name of a file, with an argument too many.
-    let words = unknown.into_iter().chain(std::env::args().nth(1));
+    let first = std::env::args_os().nth(1).and_then(|word| word.into_string().ok());
+    let words = unknown.into_iter().chain(first);
     words.filter(|_| asked.use_stderr()).find_map(|word| Some((word.clone(), old_words::typed(&word)?)))
 }
 

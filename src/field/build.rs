@@ -49,7 +49,8 @@ fn built(file: &FieldFile, month: Month) -> Field {
     }
 }
 
-fn built_area(area: &AreaFile, month: Month) -> FieldArea {
+/// An area as it counts in a month.
+pub fn built_area(area: &AreaFile, month: Month) -> FieldArea {
     let holds = area.months.is_empty() || area.months.contains(&month);
     let rule = match if holds { Some(area.rule) } else { area.otherwise } {
         Some(RuleName::NoFly) => Rule::NoFly,

@@ -77,9 +77,10 @@ impl Loop {
 const HEIGHTS: [Length; 2] = [Length::new(40.0), Length::new(80.0)];
 /// Judgement: radius of the ends of a circuit nobody has drawn, m. 22 m/s in 40 deg of bank.
 const END_RADIUS: f64 = 60.0;
-/// Half the straight of such a circuit, m.
+/// Judgement: half the straight of such a circuit, m.
 const HALF_STRAIGHT: f64 = 80.0;
-/// Its near straight in front of the runway, m: a jet that turns home the long way round stays in front of the people.
+/// Judgement: its near straight in front of the runway, m. Half a turn at 22 m/s in 35 deg of bank, 2 x 70.5 m, ends before
+/// a flight line 12 m behind the runway; a faster jet needs more, and trials say whether it has it.
 const IN_FRONT: f64 = 135.0;
 /// Corners of each of its ends.
 const END_CORNERS: u32 = 7;

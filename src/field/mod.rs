@@ -12,6 +12,7 @@ pub mod import;
 mod rings;
 mod size;
 
+pub use build::built_area;
 pub use circuit::{Circuit, Loop, Where};
 pub use facing::facing;
 pub use file::{

@@ -16,7 +16,7 @@ pub enum Origin {
     Measured,
     /// Worked out or judged by someone who knows this airframe.
     Estimated,
-    /// Nobody has looked: the number that ships with the tool.
+    /// Nobody has checked it: the number that ships with the tool.
     #[default]
     Default,
 }

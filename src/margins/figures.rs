@@ -193,7 +193,7 @@ pub(super) fn remarks<L: Lane>(flown: &Flown<'_, L>, figures: &Figures) -> Vec<S
         remarks.push("An automatic return is not permitted here, and this plan returns.".into());
     }
     if file.loss.kind == LossKind::Video {
-        remarks.push("The video is lost, not the control: the pilot gives the command to return.".into());
+        remarks.push("The video is lost and control is not: the pilot gives the command to return.".into());
     }
     remarks
 }

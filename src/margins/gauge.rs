@@ -1,6 +1,6 @@
 //! What is noted down while a recovery is flown: the path, and the leasts and mosts that lie at samples.
 //!
-//! One recovery or several side by side, by the same source, so that a margin has the same bits in margins of one run
+//! One recovery or several side by side, by the same source, so that a margin has the same bits in the margins of one run
 //! and in a study of many.
 
 use glam::DVec3;

@@ -42,8 +42,8 @@ impl Outcome {
     /// Its name in print.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::EnteredArea => "entered an area",
-            Self::LeftBoundary => "left the boundary",
+            Self::EnteredArea => "area or obstacle",
+            Self::LeftBoundary => "boundary or flight line",
             Self::HeightLimitOrGround => "height limit or ground",
             Self::Stalled => "stalled",
             Self::NeverSettled => "never settled",

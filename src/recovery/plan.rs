@@ -101,16 +101,16 @@ impl Guidance {
     }
 }
 
-/// How firmly the law corrects.
+/// Gain: how hard the law corrects.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Gain {
-    /// Two thirds as firm as nominal.
+    /// Two thirds of the nominal gain.
     Soft,
     /// The nominal gain, or reach.
     #[default]
     Nominal,
-    /// One and a half times as firm as nominal.
+    /// One and a half times the nominal gain.
     Sharp,
 }
 
@@ -161,7 +161,7 @@ pub struct RecoveryPlan {
     /// The guidance law of the plan as entered; trials fly any law that is not ruled out.
     #[serde(default)]
     pub guidance: Guidance,
-    /// How firmly it corrects in the plan as entered; trials do so softly, as usual or sharply.
+    /// The gain of the plan as entered; trials fly soft, nominal or sharp.
     #[serde(default)]
     pub gain: Gain,
     /// Laws that a log of this jet has ruled out.

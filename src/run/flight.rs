@@ -5,7 +5,7 @@ use crate::jet::{Attitude, Command, JetNumbers, Lags, Loads, State, advance};
 use crate::lane::{Lane, Random, Words as _};
 use crate::recovery::{Autopilot, Perception, PlanNumbers, stretch};
 use crate::run::air::Air;
-use crate::run::{Ending, Floor, Sample, Setting, Trial};
+use crate::run::{Ending, Floor, Sample, Setting, Trial, Watch};
 use crate::wind::{AirNumbers, ProfileNumbers};
 
 /// Longest flight after a loss, s. A jet that is not home by then is not coming.
@@ -13,7 +13,8 @@ pub const LONGEST_S: f64 = 900.0;
 
 /// Jets in the air, one a lane.
 #[derive(Debug, Clone)]
-pub struct Flight<L: Lane> {
+pub struct Flight<'a, L: Lane> {
+    setting: &'a Setting,
     jet: JetNumbers<L>,
     lags: Lags<L>,
     plan: PlanNumbers<L>,
@@ -31,19 +32,17 @@ pub struct Flight<L: Lane> {
     energy: L,
     state: State<L>,
     attitude: Attitude<L>,
-    next: State<L>,
-    loads: Loads<L>,
-    /// Number of the present step since the start, and that of the step at which the link or the picture was lost.
+    /// Number of the present step since the start, and that of the step at which control or video was lost.
     index: usize,
     lost_at: Option<usize>,
-    pub(super) flying: L::Words,
-    pub(super) endings: Vec<Ending>,
+    flying: L::Words,
+    endings: Vec<Ending>,
 }
 
-impl<L: Lane> Flight<L> {
+impl<'a, L: Lane> Flight<'a, L> {
     /// Trials as they begin, as many as there are lanes or fewer. Nothing is lost yet.
     #[inline(always)]
-    pub fn new(setting: &Setting, turbulence: bool, trials: &[Trial]) -> Self {
+    pub fn new(setting: &'a Setting, turbulence: bool, trials: &[Trial]) -> Self {
         let jet = JetNumbers::<L>::gather_by(trials, |trial| &trial.jet);
         let plan = PlanNumbers::<L>::gather_by(trials, |trial| &trial.plan);
         let wind = ProfileNumbers::<L>::gather_by(trials, |trial| &trial.wind);
@@ -69,12 +68,11 @@ impl<L: Lane> Flight<L> {
             perception.stir(&plan, &mut random);
         }
         Self {
+            setting,
             lags: Lags::of(&jet, setting.step_s / f64::from(setting.substeps)),
             autopilot: Autopilot::new(command, &plan),
             flying: L::Words::from_fn(|lane| if lane < trials.len() { u64::MAX } else { 0 }),
             endings: vec![Ending::OutOfTime; trials.len()],
-            loads: Loads { flown: L::splat(1.0), wanted: L::splat(1.0) },
-            next: state,
             jet,
             plan,
             wind,
@@ -92,63 +90,88 @@ impl<L: Lane> Flight<L> {
         }
     }
 
-    /// Link or picture is lost now: from here on the autopilot has it, as the plan says, from the commands flown last.
+    /// Control or video is lost now: from here on the autopilot has it, as the plan says, from the commands flown last.
+    /// What is lost already stays lost since then.
     #[inline(always)]
     pub fn lose(&mut self) {
-        self.autopilot = Autopilot::new(self.command, &self.plan);
-        self.lost_at = Some(self.index);
+        if self.lost_at.is_none() {
+            self.autopilot = Autopilot::new(self.command, &self.plan);
+            self.lost_at = Some(self.index);
+        }
     }
 
     /// Somebody has it again: hands command, until it is lost once more.
     pub fn take_over(&mut self) {
+        self.autopilot = Autopilot::new(self.command, &self.plan);
         self.lost_at = None;
     }
 
-    /// Works the present step out: what is commanded, by the hands where they have the jet, and where that leads.
-    ///
-    /// Hands command only where nothing is lost; left out, the last command stands.
+    /// Seconds since the loss; none before it.
     #[inline(always)]
-    pub fn begin(&mut self, setting: &Setting, hands: Option<Command<L>>) {
-        if self.index.is_multiple_of(setting.steps_per_fix) {
+    pub fn since_loss_s(&self) -> Option<f64> {
+        #[allow(clippy::cast_precision_loss, reason = "a flight has few steps")]
+        self.lost_at.map(|lost| (self.index - lost) as f64 * self.setting.step_s)
+    }
+
+    /// Where the jets are now.
+    pub fn state(&self) -> &State<L> {
+        &self.state
+    }
+
+    /// How those that have ended did so.
+    pub fn endings(&self) -> &[Ending] {
+        &self.endings
+    }
+
+    /// Flies one step, which the watch sees the beginning of, and tells whether any jet flies on.
+    ///
+    /// `hands` command where nothing is lost; left out, their last command stands. The stretch that is seen before a loss
+    /// is the first one.
+    #[inline(always)]
+    pub fn step<W: Watch<L>>(&mut self, floor: &Floor<'_>, hands: Option<Command<L>>, watch: &mut W) -> bool {
+        self.decide(hands);
+        self.air.draw(self.setting, &self.state, &mut self.random, self.index);
+        let (next, loads) = self.cross();
+        let sample = Sample {
+            index: self.index,
+            state: &self.state,
+            load: loads.flown,
+            wanted_load: loads.wanted,
+            stretch: self.autopilot.stretch(),
+        };
+        watch.see(&sample, self.flying);
+        if self.ends(floor) {
+            return false;
+        }
+        self.state = next;
+        self.attitude = Attitude::of(&self.state);
+        self.air.arrive(self.setting, &self.wind, &self.state);
+        self.index += 1;
+        true
+    }
+
+    /// What is commanded for the present step.
+    #[inline(always)]
+    fn decide(&mut self, hands: Option<Command<L>>) {
+        if self.index.is_multiple_of(self.setting.steps_per_fix) {
             let noise = if self.noisy.any() { Some((self.random.five_normals(), self.noisy)) } else { None };
             let percept = self.perception.look(&self.state, &self.attitude, self.air.now(), &self.plan, noise);
-            if let Some(since_loss) = self.since_loss_s(setting) {
+            if let Some(since_loss) = self.since_loss_s() {
                 let jet = self.jet.worn(self.state.energy);
-                self.command =
-                    self.autopilot.command(&setting.standing, &percept, &jet, &self.plan, since_loss, self.interval);
+                let orders = &self.setting.standing;
+                self.command = self.autopilot.command(orders, &percept, &jet, &self.plan, since_loss, self.interval);
             }
         }
         if let (None, Some(hands)) = (self.lost_at, hands) {
             self.command = hands;
         }
-        self.air.draw(setting, &self.state, &mut self.random, self.index);
-        (self.next, self.loads) = self.cross(setting);
-    }
-
-    /// Seconds since the loss; none before it.
-    #[inline(always)]
-    pub fn since_loss_s(&self, setting: &Setting) -> Option<f64> {
-        #[allow(clippy::cast_precision_loss, reason = "a flight has few steps")]
-        self.lost_at.map(|lost| (self.index - lost) as f64 * setting.step_s)
-    }
-
-    /// The moment at which the present step begins.
-    #[inline(always)]
-    pub fn sample(&self) -> Sample<'_, L> {
-        Sample {
-            index: self.index,
-            state: &self.state,
-            load: self.loads.flown,
-            wanted_load: self.loads.wanted,
-            stretch: self.autopilot.stretch(),
-        }
     }
 
     /// Notes which jets have come down, been taken over, run empty or out of time; true once all have.
     #[inline(always)]
-    pub fn ends(&mut self, setting: &Setting, floor: &Floor<'_>) -> bool {
+    fn ends(&mut self, floor: &Floor<'_>) -> bool {
         let down = floor.reached(&self.state);
-        let lost = self.since_loss_s(setting);
+        let lost = self.since_loss_s();
         let none = L::Words::splat(0);
         let taken_over = if lost.is_some() { self.autopilot.is(stretch::TAKEN_OVER) } else { none };
         let empty = L::Words::splat(u64::MAX).and_not(self.energy.gt(self.state.energy));
@@ -166,19 +189,10 @@ impl<L: Lane> Flight<L> {
         !self.flying.any()
     }
 
-    /// Goes on to the end of the present step.
-    #[inline(always)]
-    pub fn arrive(&mut self, setting: &Setting) {
-        self.state = self.next;
-        self.attitude = Attitude::of(&self.state);
-        self.air.arrive(setting, &self.wind, &self.state);
-        self.index += 1;
-    }
-
     /// One step of the trace, in one part as shipped; and the load factors at its start.
     #[inline(always)]
-    fn cross(&self, setting: &Setting) -> (State<L>, Loads<L>) {
-        let (jet, lags, command) = (&self.jet, &self.lags, &self.command);
+    fn cross(&self) -> (State<L>, Loads<L>) {
+        let (setting, jet, lags, command) = (self.setting, &self.jet, &self.lags, &self.command);
         let dt = setting.step_s / f64::from(setting.substeps);
         let (mut next, loads) = advance(jet, lags, &self.state, &self.attitude, command, &self.air.begin(), dt);
         for part in 1..setting.substeps {
@@ -194,63 +208,90 @@ mod tests {
     use super::*;
     use crate::run::{Scenario, WindChoice, draw, fly_trial, setting};
 
-    /// A flight of a trial in turbulence, with errors of the instruments.
-    fn flight(scenario: &Scenario, trial: u64) -> Flight<f64> {
-        Flight::new(&setting(scenario), true, &[draw(scenario, trial, WindChoice::Mean)])
+    /// Sees nothing.
+    struct Nobody;
+
+    impl Watch<f64> for Nobody {
+        fn see(&mut self, _: &Sample<'_, f64>, _: u64) {}
     }
 
-    fn place(flight: &Flight<f64>) -> [f64; 2] {
-        [flight.state.x, flight.state.y]
+    /// A trial of the built-in plan in turbulence, with errors of the instruments; trial 0 without.
+    fn flight<'a>(scenario: &Scenario, setting: &'a Setting, trial: u64) -> Flight<'a, f64> {
+        Flight::new(setting, true, &[draw(scenario, trial, WindChoice::Mean)])
     }
 
-    /// Flown on for so many steps, or until it ends; where that is.
-    fn on(flight: &mut Flight<f64>, scenario: &Scenario, steps: usize, hands: Option<Command<f64>>) -> [f64; 2] {
-        let (setting, floor) = (setting(scenario), Floor::of(scenario));
-        for _ in 0..steps {
-            flight.begin(&setting, hands);
-            if flight.ends(&setting, &floor) {
+    /// Flown on for so many seconds, or until it ends; where that is.
+    fn on(flight: &mut Flight<'_, f64>, scenario: &Scenario, seconds: f64, hands: Option<Command<f64>>) -> [u64; 2] {
+        let (floor, begun) = (Floor::of(scenario), flight.index);
+        while ((flight.index - begun) as f64 * flight.setting.step_s) < seconds {
+            if !flight.step(&floor, hands, &mut Nobody) {
                 break;
             }
-            flight.arrive(&setting);
         }
-        place(flight)
+        [flight.state.x, flight.state.y].map(f64::to_bits)
+    }
+
+    /// What hands command in a bank, the throttle where it was.
+    fn banked(flight: &Flight<'_, f64>, bank: f64) -> Option<Command<f64>> {
+        Some(Command { bank, climb: 0.0, thrust: flight.state.thrust, stopped: 0.0 })
     }
 
     #[test]
     fn a_copy_goes_on_to_the_same_bits() {
         let scenario = Scenario::demo();
-        let mut first = flight(&scenario, 7);
+        let setting = setting(&scenario);
+        let mut first = flight(&scenario, &setting, 7);
         first.lose();
-        on(&mut first, &scenario, 333, None);
+        on(&mut first, &scenario, 16.0, None);
         let mut copy = first.clone();
-        let there = on(&mut first, &scenario, 400, None);
-        assert_eq!(on(&mut copy, &scenario, 400, None).map(f64::to_bits), there.map(f64::to_bits));
-        let (trace, _) =
-            fly_trial(&setting(&scenario), true, &draw(&scenario, 7, WindChoice::Mean), &Floor::of(&scenario));
-        assert_eq!([trace.x_m[733], trace.y_m[733]].map(f64::to_bits), there.map(f64::to_bits));
+        let there = on(&mut first, &scenario, 20.0, None);
+        assert_eq!(on(&mut copy, &scenario, 20.0, None), there);
+        let (trace, _) = fly_trial(&setting, true, &draw(&scenario, 7, WindChoice::Mean), &Floor::of(&scenario));
+        assert_eq!([trace.x_m[first.index], trace.y_m[first.index]].map(f64::to_bits), there);
     }
 
     #[test]
-    fn hands_have_it_until_the_loss_and_again_once_taken_over() {
+    fn hands_fly_it_until_the_loss_and_again_once_taken_over() {
         let scenario = Scenario::demo();
-        let mut flown = flight(&scenario, 0);
-        // Level, no bank: 20 s in the mean wind lead straight on.
-        let level = Command { bank: 0.0, climb: 0.0, thrust: flown.state.thrust, stopped: 0.0 };
-        let (from, nose) = (place(&flown), [flown.state.nose_x, flown.state.nose_y]);
-        let steps = (20.0 / setting(&scenario).step_s).round() as usize;
-        on(&mut flown, &scenario, steps, Some(level));
-        assert_eq!(flown.since_loss_s(&setting(&scenario)), None);
-        let turned = nose[0] * flown.state.nose_y - nose[1] * flown.state.nose_x;
-        assert!(turned.abs() < 1e-9 && (place(&flown)[0] - from[0]).hypot(place(&flown)[1] - from[1]) > 300.0);
-        // Lost there, hands move nothing: with or without them it is the same flight.
+        let setting = setting(&scenario);
+        let mut flown = flight(&scenario, &setting, 7);
+        let (nose_x, nose_y) = (flown.state.nose_x, flown.state.nose_y);
+        // To the right: the nose goes clockwise, by V / r = g tan(bank) / V, 0.12 rad/s at 25 m/s.
+        let right = banked(&flown, 0.3);
+        on(&mut flown, &scenario, 3.0, right);
+        assert!(nose_x * flown.state.nose_y - nose_y * flown.state.nose_x < -0.1, "it has not turned right");
+        assert_eq!(flown.since_loss_s(), None);
+        // Lost there, hands move nothing, and a second loss begins nothing anew.
         flown.lose();
         let mut other = flown.clone();
-        let hard = Command { bank: 1.0, ..level };
-        let there = on(&mut flown, &scenario, 600, Some(hard));
-        assert_eq!(on(&mut other, &scenario, 600, None), there);
-        assert!(flown.autopilot.stretch() > stretch::BEFORE_FAILSAFE);
+        let hard = banked(&flown, 1.0);
+        let there = on(&mut flown, &scenario, 20.0, hard);
+        on(&mut other, &scenario, 10.0, None);
+        other.lose();
+        assert_eq!(on(&mut other, &scenario, 10.0, None), there);
+        assert!(flown.since_loss_s().unwrap() >= 20.0 && flown.autopilot.stretch() > stretch::BEFORE_FAILSAFE);
         flown.take_over();
-        on(&mut flown, &scenario, 60, Some(hard));
+        on(&mut flown, &scenario, 3.0, hard);
         assert!(flown.state.bank > 0.9, "{}", flown.state.bank);
+        assert_eq!(flown.autopilot.stretch().to_bits(), stretch::BEFORE_FAILSAFE.to_bits());
+    }
+
+    #[test]
+    fn the_delay_and_the_longest_flight_count_from_the_loss() {
+        let scenario = Scenario::demo();
+        let setting = setting(&scenario);
+        let mut flown = flight(&scenario, &setting, 0);
+        let level = banked(&flown, 0.0);
+        // Between two fixes.
+        let floor = Floor::of(&scenario);
+        for _ in 0..10 * setting.steps_per_fix + 1 {
+            flown.step(&floor, level, &mut Nobody);
+        }
+        flown.lose();
+        let delay = scenario.file.recovery.failsafe_delay.value.s();
+        on(&mut flown, &scenario, delay - 0.2, None);
+        assert_eq!(flown.autopilot.stretch().to_bits(), stretch::BEFORE_FAILSAFE.to_bits());
+        on(&mut flown, &scenario, 0.4, None);
+        assert!(flown.autopilot.stretch() > stretch::BEFORE_FAILSAFE);
     }
 }

@@ -31,12 +31,6 @@ pub(crate) fn fly_lanes<L: Lane, W: Watch<L>>(
 ) -> Vec<Ending> {
     let mut flight = Flight::<L>::new(setting, turbulence, trials);
     flight.lose();
-    loop {
-        flight.begin(setting, None);
-        watch.see(&flight.sample(), flight.flying);
-        if flight.ends(setting, floor) {
-            return flight.endings;
-        }
-        flight.arrive(setting);
-    }
+    while flight.step(floor, None, watch) {}
+    flight.endings().to_vec()
 }

@@ -16,13 +16,14 @@ use crate::wind::WindSheet;
 pub const TO_FILL_IN: &str = "TO FILL IN: ";
 
 /// What only the owner knows.
-const ASKED: [&str; 7] = [
+const ASKED: [&str; 8] = [
     "the field: datum, boundary, runway, flight line, what lies about it, and the heights of the ground. The datum is a place in mid-ocean.",
     "home: where the jet takes its home; and the pilot position, with which way people look from there (`facing`).",
     "the clock: `hours` in the section `brief`, with how far the clock on the field is ahead of UTC.",
     "the jet: every number is a default that nobody has measured, with a spread by judgement.",
     "the wind: as it is read in the raised hand, 2 m above the ground, or at the height where yours is measured.",
     "the loss: a place, a height and a speed at which you really fly.",
+    "the circuit: where you really fly, which way round, how high, how fast and with how much charge left. Trials lose the jet on it, and the one in this file is invented.",
     "the limits: your law, association, club and landowner come first; a preset is no more than hearsay.",
 ];
 
@@ -82,6 +83,8 @@ fn field(datum: Datum, speeds: [Speed; 2]) -> FieldFile {
         home_m: [0.0, 0.0],
         centre_m: Some([0.0, 240.0]),
         circuit: Some(CircuitFile {
+            // Judgement: flown one way round, the circle's, and landed with a pack more than half full, the plan to
+            // start from holds; other ways are for its owner to try.
             way: Way::Drawn,
             charge_low: Ratio::new(0.55),
             ..CircuitFile::along(strip, pilot_m, speeds)
@@ -132,7 +135,7 @@ mod tests {
         let warnings = new().warnings();
         assert!(warnings.iter().all(|fault| fault.severity == Severity::Warning));
         assert!(warnings.iter().any(|fault| fault.place == "/recovery/authorised_by"), "{warnings:?}");
-        for (asked, what) in ["datum", "home", "clock", "jet", "wind", "loss", "limits"].iter().enumerate() {
+        for (asked, what) in ["datum", "home", "clock", "jet", "wind", "loss", "circuit", "limits"].iter().enumerate() {
             let told = warnings.iter().find(|fault| fault.place == format!("/notes/{asked}")).unwrap();
             assert!(told.problem.contains(what), "{told}");
         }

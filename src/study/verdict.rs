@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use super::stats::{Decision, Interval, Looks, Share, percent, percent_interval};
 use super::work::Work;
 use super::{LimitTally, Tally};
-use crate::margins::{LimitInfo, Score, Scorer};
+use crate::margins::{LimitInfo, Outcome, Score, Scorer};
 use crate::run::{Limits, Scenario, WindChoice, draw};
 
 /// Trials scored between looks at whether to go on.
@@ -245,18 +245,29 @@ impl PlanVerdict {
         }
     }
 
-    /// The limit that most trials cross, such as "crossed most: flight line, in 12"; where none is crossed, the one whose
-    /// buffer most of them use.
+    /// What most trials fail by in the part that is not a yes: the limit crossed most, such as "crossed most: flight line,
+    /// in 12", or how they end in the air where that is more; else the limit whose buffer most of them are inside.
     pub fn reason_told(&self) -> Option<String> {
         let most = |count: fn(&LimitTally) -> u64| {
             let counted = self.limits.iter().zip(&self.tally.limits).map(|(limit, tally)| (count(tally), &limit.name));
             // Of equals the first, as the limits are listed.
             counted.rev().max_by_key(|(count, _)| *count).filter(|(count, _)| *count > 0)
         };
-        let crossed = most(|tally| tally.crossed).map(|(count, name)| format!("crossed most: {name}, in {count}"));
-        crossed.or_else(|| {
-            most(|tally| tally.inside_buffer).map(|(count, name)| format!("buffer used most: {name}, in {count}"))
-        })
+        if self.verdict.not_crossing == Answer::Yes {
+            return most(|tally| tally.inside_buffer)
+                .map(|(count, name)| format!("inside the buffer most: {name}, in {count}"));
+        }
+        let crossed = most(|tally| tally.crossed);
+        let never_down =
+            [Outcome::NeverSettled, Outcome::EnergyOut].map(|outcome| (self.tally.outcomes[outcome as usize], outcome));
+        let ended = never_down.into_iter().max_by_key(|(count, _)| *count).filter(|(count, _)| *count > 0);
+        match (crossed, ended) {
+            (Some((count, _)), Some((more, outcome))) if more > count => {
+                Some(format!("failed most by: {}, in {more}", outcome.name()))
+            }
+            (Some((count, name)), _) => Some(format!("crossed most: {name}, in {count}")),
+            (None, ended) => ended.map(|(count, outcome)| format!("failed most by: {}, in {count}", outcome.name())),
+        }
     }
 }
 

@@ -11,13 +11,13 @@ mod shape;
 mod temperature;
 
 pub use bearing::Bearing;
-pub use parse::{Unit, UnitError};
+pub use parse::{Unit, UnitError, in_si};
 pub use print::{below, decimals};
 pub use quantity::{
     Angle, AngularRate, Area, Charge, Energy, Frequency, Length, Mass, Power, Pressure, Quantity, Ratio, Speed, Time,
     conversions,
 };
-pub use shape::Shape;
+pub use shape::{Shape, capital};
 pub use temperature::Temperature;
 
 /// Reads `text` as the quantity called `kind` ("length", "speed" and so on) and says what is wrong with it.

@@ -126,6 +126,13 @@ fn find<'a>(units: &'a [Unit], name: &str) -> Option<&'a Unit> {
         .or_else(|| units.iter().find(|unit| unit.names.iter().any(|known| known.eq_ignore_ascii_case(name))))
 }
 
+/// So many of a unit in SI. 95 % is 0.95, and 95 times the nearest number to 0.01 is not: by a whole part of the SI unit
+/// it is divided.
+pub fn in_si(value: f64, unit_si: f64) -> f64 {
+    let parts = unit_si.recip();
+    if parts > 1.0 && parts.fract() == 0.0 { value / parts } else { value * unit_si }
+}
+
 /// Reads `text` in one of `units` and returns it in SI.
 pub(super) fn number_and_unit(text: &str, kind: &'static str, units: &[Unit]) -> Result<f64, UnitError> {
     let trimmed = text.trim();
@@ -141,9 +148,7 @@ pub(super) fn number_and_unit(text: &str, kind: &'static str, units: &[Unit]) ->
         return Err(UnitError::NoUnit { text: trimmed.into(), kind, units: list(units) });
     }
     let unit = find(units, name).ok_or_else(|| UnitError::WrongUnit { unit: name.into(), kind, units: list(units) })?;
-    // 95 % is 0.95, and 95 times the nearest number to 0.01 is not: a whole part of the unit divides.
-    let parts = unit.si.recip();
-    let si = if parts > 1.0 && parts.fract() == 0.0 { value / parts } else { value * unit.si };
+    let si = in_si(value, unit.si);
     if si.is_finite() { Ok(si) } else { Err(UnitError::NotFinite { text: trimmed.into(), kind }) }
 }
 
@@ -243,5 +248,14 @@ mod tests {
             (Ratio::KIND, Ratio::UNITS),
         ];
         all.into_iter().find(|(known, _)| *known == kind).unwrap().1
+    }
+
+    #[test]
+    fn parts_of_a_unit_are_read_to_the_last_bit() {
+        for percent in 0..=100_i32 {
+            let share = format!("{percent} %").parse::<Ratio>().unwrap().share();
+            assert!(share == f64::from(percent) / 100.0, "{percent} % is {share}");
+        }
+        assert!("12.3 cm".parse::<Length>().unwrap().m() == 0.123);
     }
 }

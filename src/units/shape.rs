@@ -176,7 +176,8 @@ fn bad_quantity(place: String, found: &Value, wanted: &Value) -> Fault {
     }
 }
 
-fn capital(text: &str) -> String {
+/// With a capital letter.
+pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

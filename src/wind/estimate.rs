@@ -238,7 +238,7 @@ mod tests {
     }
 
     #[test]
-    fn beaufort_usable_radii_hold_the_middle_the_usable_radii_in_knots() {
+    fn beaufort_bands_hold_the_middle_of_the_bands_in_knots() {
         // FAA AIM, table 10-2-3. The ends are rounded in both tables.
         let knots = [(1, 3), (4, 6), (7, 10), (11, 16), (17, 21), (22, 27), (28, 33), (34, 40)];
         for (sign, (low, high)) in SIGNS[1..].iter().zip(knots) {
@@ -287,7 +287,7 @@ mod tests {
     }
 
     #[test]
-    fn an_estimate_sets_the_sheet_and_the_usable_radii_lies_within_two_spreads() {
+    fn an_estimate_sets_the_sheet_and_its_band_lies_within_two_spreads() {
         let sheet = serde_json::json!({ "mean": "3 m/s", "gust": "5 m/s", "from": "90 deg", "measured_at": "2 m" });
         let before: WindSheet = serde_json::from_value(sheet).unwrap();
         let numbers = (0..=8).map(beaufort);

@@ -9,20 +9,36 @@ mod names;
 mod quantity;
 mod studies;
 
+pub use crate::units::capital;
 pub use counts::{counted, outcomes};
 pub use losses::{keep_inside, kept_inside, looked, looked_at, lost};
 pub use margins::{amount, gap, leaving, left, margin};
-pub use names::{ending, ending_key, failsafe_action, loss, turn, wind, wind_key};
+pub use names::{ending, ending_key, failsafe_action, gain, guidance, loss, turn, wind, wind_key};
 pub use quantity::{bearing, gusts, height, number, pair, place, speed};
 pub use studies::{asks, direction, end, limit, met, up_to, usable, way};
 
-/// With a capital letter.
-pub fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+/// The name of a limit without its rule: of "goat paddock, no-fly" and of "obstacle: lone oak" what people call them.
+pub fn bare(limit: &str) -> &str {
+    let name = limit.strip_prefix("obstacle: ").unwrap_or(limit);
+    let is_rule = |rule: &str| ["no-fly", "caution"].contains(&rule) || rule.starts_with("above ");
+    name.rsplit_once(", ").filter(|(_, rule)| is_rule(rule)).map_or(name, |(name, _)| name)
 }
 
-/// The name of a limit without its rule.
-pub fn bare(limit: &str) -> &str {
-    limit.split_once(": ").map_or(limit, |(_, name)| name)
+#[cfg(test)]
+mod tests {
+    use super::bare;
+
+    #[test]
+    fn a_limit_without_its_rule_is_what_people_call_it() {
+        for (limit, name) in [
+            ("goat paddock, no-fly", "goat paddock"),
+            ("wood, above 30 m", "wood"),
+            ("Mill, the old one, caution", "Mill, the old one"),
+            ("Mill, the old one", "Mill, the old one"),
+            ("obstacle: lone oak", "lone oak"),
+            ("flight line", "flight line"),
+        ] {
+            assert_eq!(bare(limit), name);
+        }
+    }
 }

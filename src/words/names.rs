@@ -1,6 +1,6 @@
 //! What the choices of a scenario and the ends of a run are called.
 
-use crate::recovery::{FailsafeAction, Turn};
+use crate::recovery::{FailsafeAction, Gain, Guidance, Turn};
 use crate::run::{Ending, LossKind, WindChoice};
 
 /// The wind flown in.
@@ -36,6 +36,24 @@ pub fn ending_key(ending: Ending) -> &'static str {
         Ending::Landed => "landed",
         Ending::Empty => "empty",
         Ending::OutOfTime => "out-of-time",
+    }
+}
+
+/// The guidance law.
+pub fn guidance(guidance: Guidance) -> &'static str {
+    match guidance {
+        Guidance::FieldOfDirections => "field of directions",
+        Guidance::LookAhead => "look-ahead",
+        Guidance::NoseOnTheCentre => "nose on the centre",
+    }
+}
+
+/// How hard it corrects.
+pub fn gain(gain: Gain) -> &'static str {
+    match gain {
+        Gain::Soft => "soft",
+        Gain::Nominal => "nominal",
+        Gain::Sharp => "sharp",
     }
 }
 

@@ -83,7 +83,7 @@ fn rings_of_more_trials_lie_around_rings_of_fewer() {
 }
 
 #[test]
-fn usable_radii_holds_the_share_of_fresh_trials_it_says_at_every_single_bearing() {
+fn a_band_holds_the_share_of_fresh_trials_it_says_at_every_single_bearing() {
     let scenario = crate::support::tight_strip();
     let envelope = found(&scenario, 400);
     let fresh = fresh(&scenario, 600);
@@ -137,7 +137,7 @@ fn threads_change_nothing_and_a_stop_leaves_the_first_trials() {
 }
 
 #[test]
-fn without_a_circle_no_radius_is_usable_but_a_ring_of_where_it_comes_down() {
+fn without_a_circle_there_is_no_band_but_a_ring_of_where_it_comes_down() {
     let scenario = open(|file| file.recovery.failsafe_action = FailsafeAction::Cut);
     let envelope = found(&scenario, 20);
     assert_eq!((envelope.trials, envelope.circling, envelope.never()), (20, 0, 20));

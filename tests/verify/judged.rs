@@ -74,7 +74,7 @@ fn a_speed_held_is_a_mean_over_seconds() {
         }
     });
     check(&dip, 388.0_f64.sqrt(), 7.0 / 6.0, 4.25, Verdict::Clear);
-    // 15 m/s all the time is less than 1.3 x 12.14: the buffer is used. So it is where all of it lasts less than 3 s, and
+    // 15 m/s all the time is less than 1.3 x 12.14: it is inside the buffer. So it is where all of it lasts less than 3 s, and
     // then all of it counts. 11 m/s is a stall, but that is the other limit's to say.
     check(&held(20, &|run| run.trace.airspeed_mps.fill(15.0)), 15.0, 1.0, 1.75, Verdict::InsideBuffer);
     check(&held(4, &|run| run.trace.airspeed_mps.fill(15.0)), 15.0, 1.0, 0.75, Verdict::InsideBuffer);

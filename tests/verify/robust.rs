@@ -8,7 +8,7 @@ use proptest::prelude::*;
 use crate::support::dice::Dice;
 use crate::support::path::drawn_path;
 
-/// Whether every number of margins is one.
+/// Whether every number among the margins is one.
 fn finite(margins: &Margins) -> Result<(), TestCaseError> {
     for row in &margins.rows {
         let numbers = [row.margin, row.buffer, row.at_s, row.at.x, row.at.y, row.height_m];

@@ -81,7 +81,7 @@ fn path(ui: &mut Ui, purpose: Purpose, why: &str, start: &str, out: &mut Vec<App
     };
     ui.heading(title);
     if !why.is_empty() {
-        ui.label(format!("{why} Type the path instead, or let the file fall on this window."));
+        ui.label(format!("{why} Type the path instead, or drop the file on this window."));
     }
     ui.add_space(6.0);
     let id = Id::new(("path", title, start));

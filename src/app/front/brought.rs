@@ -22,11 +22,11 @@ pub fn show(ui: &mut Ui, _view: &View<'_>, brought: &Brought, out: &mut Vec<AppC
         };
         if *shown {
             press("Keep", "go on with them; they are in no file until you save", FileCommand::KeepRecovered);
-            press("Let go", "back to what was saved; the changes are gone", FileCommand::DropRecovered);
+            press("Drop", "back to what was saved; the changes are gone", FileCommand::DropRecovered);
         } else {
             press("Bring them back", "puts them on the screen instead of this file", FileCommand::BringBack);
             press("Later", "they are asked about again at the next start", FileCommand::KeepRecovered);
-            press("Let go", "the changes are gone", FileCommand::DropRecovered);
+            press("Drop", "the changes are gone", FileCommand::DropRecovered);
         }
     });
 }

@@ -166,7 +166,7 @@ impl Units {
         if second.is_empty() { short } else { format!("{short} ({second})") }
     }
 
-    /// A margin of the margins, whose unit is metres or metres a second; other units stay as they are.
+    /// A margin of the table, whose unit is metres or metres a second; other units stay as they are.
     pub fn margin(&self, value: f64, unit: &str) -> String {
         match unit {
             "m" => self.short(Measure::Distance, value),

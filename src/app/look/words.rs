@@ -1,7 +1,7 @@
 //! Numbers and names as the window writes them: with a unit, always, and no more figures than they deserve.
 
-use crate::recovery::{FailsafeAction, Guidance, Turn};
-use crate::run::{Authority, Ending, LossKind, Scenario, WindChoice};
+use crate::recovery::{FailsafeAction, Turn};
+use crate::run::{Authority, Ending, LossKind, Scenario};
 use crate::units::below;
 
 /// A number with no more figures than it deserves, and a minus sign that is not overlooked.
@@ -87,31 +87,6 @@ pub(crate) fn turn(turn: Turn) -> &'static str {
     match turn {
         Turn::Anticlockwise => "anticlockwise (left turns)",
         Turn::Clockwise => "clockwise (right turns)",
-    }
-}
-
-/// Which way round, in a word.
-pub(crate) fn turn_word(turn: Turn) -> &'static str {
-    match turn {
-        Turn::Anticlockwise => "anticlockwise",
-        Turn::Clockwise => "clockwise",
-    }
-}
-
-/// The guidance law.
-pub(crate) fn guidance(guidance: Guidance) -> &'static str {
-    match guidance {
-        Guidance::FieldOfDirections => "field of directions",
-        Guidance::LookAhead => "look-ahead",
-        Guidance::NoseOnTheCentre => "nose on the centre",
-    }
-}
-
-/// The wind flown in.
-pub(crate) fn wind(choice: WindChoice) -> &'static str {
-    match choice {
-        WindChoice::Mean => "mean",
-        WindChoice::Gust => "gust",
     }
 }
 

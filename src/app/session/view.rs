@@ -3,7 +3,6 @@
 use super::{Answer, Session};
 use crate::app::look::theme::{PALE, Palette};
 use crate::app::look::units::{Measure, Units};
-use crate::app::look::words;
 use crate::recovery::Turn;
 
 /// What the panels look at.
@@ -38,7 +37,7 @@ impl<'a> View<'a> {
 
     /// A circle in words.
     pub fn circle(&self, radius_m: f64, turn: Turn) -> String {
-        format!("{} {}", self.metres(radius_m), words::turn_word(turn))
+        format!("{} {}", self.metres(radius_m), crate::words::turn(turn))
     }
 
     /// Units that the person has chosen.

@@ -22,7 +22,7 @@ pub(in crate::draw) fn escaped(words: &str) -> String {
     words.replace('&', "&amp;").replace('>', "&gt;")
 }
 
-/// To a hundredth of a millimetre, without noughts at the end.
+/// To a hundredth of a millimetre, without zeros at the end.
 pub(in crate::draw) fn number(value: f64) -> String {
     let value = if value.is_finite() { value } else { 0.0 };
     let text = format!("{value:.2}");

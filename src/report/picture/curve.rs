@@ -28,7 +28,7 @@ pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
     sheet
 }
 
-/// Draws curves, key and ruler in a room, with the reasons at the ends the usable radii in words below or without them.
+/// Draws curves, key and ruler in a room, with the reasons at the ends of the usable radii in words below or without them.
 pub(in crate::report) fn curves(sheet: &mut Sheet, room: Frame, study: &RadiusStudy, reasons: bool) {
     let ruled = ruler::height(study, room.size().x, reasons);
     let frame = Frame {

@@ -153,14 +153,14 @@ impl Plan<'_> {
     fn numerals(&self, sheet: &mut Sheet, column: Frame, facts: &Facts) {
         sheet.rectangle(column.low, column.high, Some(Pen::plain(Ink::BLACK, 0.6)), Fill::None);
         let none = || "-".to_owned();
-        let blown_wide =
+        let flown_out =
             facts.furthest.as_ref().map_or_else(|| "no lap is flown".into(), |far| format!("flown out to {far}"));
         let laps = facts.laps.clone().unwrap_or_else(none);
         let lap = facts.lap.clone().unwrap_or_else(none);
         let home =
             facts.home.as_ref().map_or_else(|| "never on the circle".into(), |home| format!("circling at {home}"));
         let rows = [
-            ("radius", facts.radius.clone(), blown_wide),
+            ("radius", facts.radius.clone(), flown_out),
             ("height over home", facts.height[0].clone(), facts.height[1].clone()),
             ("way round", facts.turn[0].to_owned(), facts.turn[1].to_owned()),
             ("one lap", lap, home),

@@ -92,14 +92,14 @@ impl Plan<'_> {
             None => "Up to what wind: not worked out for this print.".into(),
         };
         let turn = format!("{}, {}.", capital(facts.turn[0]), facts.turn[1]);
-        let blown_wide = facts
+        let flown_out = facts
             .furthest
             .as_ref()
             .map(|far| format!("In the wind of the plan it is flown out to {far} from the centre."));
         let told: Vec<String> = [
             Some(turn),
             Some(wind),
-            blown_wide,
+            flown_out,
             Some(format!("Take over: {}", facts.take_over)),
             Some(format!("The sun: {}", self.sun_briefly())),
             Some(format!("When control is lost: {}.", facts.failsafe_action)),

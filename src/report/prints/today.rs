@@ -20,7 +20,7 @@ const PEOPLE: [&str; 10] = [
     "Satellites ______; position wandered ______ m in a minute (at most 3 m)",
     "Home captured ______ m from the peg it is meant to be on (at most ______ m)",
     "Height reads ______ m on the ground (zero, give or take 2 m)",
-    "Controls and the stabiliser move the right way; loss action tried, fan made harmless",
+    "Controls and the stabiliser move the right way; failsafe action tried, fan made harmless",
     "Spotter briefed, beside the pilot, card in hand: ______________________",
     "Nobody else's circle or circuit lies inside this one",
     "Animals are where the plan has them",

@@ -33,7 +33,7 @@ fn perhaps(value: Option<f64>) -> String {
     value.map(number).unwrap_or_default()
 }
 
-/// The columns of the outcomes, such as `entered_an_area`.
+/// The columns of the outcomes, such as `area_or_obstacle`.
 fn outcome_names() -> impl Iterator<Item = String> {
     Outcome::ALL.into_iter().map(|outcome| outcome.name().replace(' ', "_"))
 }

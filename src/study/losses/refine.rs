@@ -225,8 +225,8 @@ mod tests {
 
     #[test]
     fn no_margin_of_the_plan_hides_what_trials_cross() {
-        // The plan as entered flies 6 m under the height limit; what drifts up by 6 m is drawn two times of three
-        // deviations.
+        // The plan as entered flies 6 m under the height limit; the error of its height is drawn wide enough that some
+        // trials drift up by more.
         let (scenario, ask) = small();
         let mut file = scenario.file;
         let height = file.recovery.height.m().max(file.loss.height.m()) + 6.0;

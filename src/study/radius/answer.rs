@@ -267,7 +267,7 @@ impl RadiusAsk {
     }
 }
 
-/// Whether a circle is in the usable radii.
+/// Whether a circle is among the usable radii.
 pub fn holds(usable: &[RadiusRange], radius_m: f64, turn: Turn) -> bool {
     let around = |range: &&RadiusRange| (range.low.radius_m..=range.high.radius_m).contains(&radius_m);
     usable.iter().filter(|range| range.turn == turn).any(|range| around(&range))

@@ -13,7 +13,7 @@ use crate::margins::reach;
 /// One-sided 95 % of a normal distribution, in standard deviations.
 const MOST: f64 = 1.645;
 
-/// The lines of the stack at a circle.
+/// The lines of the room budget at a circle.
 pub(super) fn budget(flyer: &CircleFlyer<'_>, circle: Circle, trials: u64) -> Vec<BudgetLine> {
     let file = &flyer.scenario.file;
     let perception = &file.recovery.perception;

@@ -202,8 +202,12 @@ fn shortfall(info: &LimitInfo, gap: &Gap) -> String {
         if info.limit == Limit::SightAngle { 3 } else { usize::from(missing < 1.0 || unit == MarginUnit::WattHours) };
     let left = below(gap.margin, &[0.0, gap.buffer], digits);
     if gap.margin < 0.0 {
-        let by = if info.crosses { "crossed by" } else { "short by" };
-        format!("{name}: {by} {} {unit}", left.trim_start_matches('-'))
+        let left = left.trim_start_matches('-');
+        match info.limit {
+            Limit::TimeHome => format!("{name}: {left} {unit} late"),
+            _ if info.crosses => format!("{name}: crossed by {left} {unit}"),
+            _ => format!("{name}: short by {left} {unit}"),
+        }
     } else {
         let whole = if gap.buffer.fract().abs() < 1e-9 { 0 } else { digits.max(1) };
         format!("{name}: {left} of {} {unit} asked for", decimals(gap.buffer, whole))

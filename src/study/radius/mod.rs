@@ -40,7 +40,7 @@ pub fn study(scenario: &Scenario, ask: &RadiusAsk, work: &Work) -> RadiusStudy {
     study
 }
 
-/// The same without what looks beyond the radii asked for: no buffers, sensitivity, family, best centre and remedies.
+/// The same without what looks beyond the radii asked for: no room budget, sensitivity, family, best centre and remedies.
 pub fn study_briefly(scenario: &Scenario, ask: &RadiusAsk, work: &Work) -> RadiusStudy {
     asked_for(&CircleFlyer::new(scenario, work), ask)
 }

@@ -31,11 +31,11 @@ const DIRECTIONS: u32 = 16;
 /// Places of the loss tried on the way to the centre, as shares of it.
 const TOWARDS: [f64; 3] = [0.25, 0.5, 0.75];
 
-/// The search for what makes radii usable of one demand.
+/// The search for what makes radii usable for one demand.
 struct Search<'a> {
     flyer: &'a CircleFlyer<'a>,
     ask: &'a RadiusAsk,
-    /// The wind in which usable radii is wanted: the mean unless that has one already.
+    /// The wind in which usable radii are wanted: the mean unless that has some already.
     wanted: WindChoice,
     found: Vec<Remedy>,
 }

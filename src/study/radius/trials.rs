@@ -57,7 +57,7 @@ fn tally(flyer: &CircleFlyer<'_>, circle: Circle, drawn: &[(u64, Trial)]) -> Opt
     Some(tally)
 }
 
-/// The usable radii of neighbouring radii whose trials give an answer.
+/// The ranges of neighbouring radii whose trials give an answer.
 pub(super) fn usable(limits: &[LimitInfo], points: &[RadiusPoint], answer: Answer) -> Vec<RadiusRange> {
     let gives = |point: &RadiusPoint| point.verdict.is_some_and(|verdict| verdict.answer == answer);
     let mut usable = Vec::new();
@@ -80,7 +80,7 @@ pub(super) fn usable(limits: &[LimitInfo], points: &[RadiusPoint], answer: Answe
 }
 
 /// The end of usable radii beyond which the trials answer otherwise: by the limit crossed most where too many cross,
-/// else by the buffer used most.
+/// else by the buffer that most trials are inside.
 fn beyond_it(limits: &[LimitInfo], tally: &Tally, verdict: &Verdict, radius_m: f64) -> End {
     let trials = tally.trials;
     match verdict.answer {
@@ -89,7 +89,7 @@ fn beyond_it(limits: &[LimitInfo], tally: &Tally, verdict: &Verdict, radius_m: f
         Answer::No => {}
     }
     let crossing = verdict.not_crossing == Answer::No;
-    let (what, short) = if crossing { ("crossed", 0) } else { ("crossed or its buffer used", 1) };
+    let (what, short) = if crossing { ("crossed", 0) } else { ("crossed or inside its buffer", 1) };
     let count = |index: &usize| tally.limits[*index].crossed + short * tally.limits[*index].inside_buffer;
     let most = (0..limits.len()).rev().max_by_key(count).filter(|index| count(index) > 0);
     let (limit, reason) = match most {

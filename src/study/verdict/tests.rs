@@ -119,30 +119,30 @@ fn trials_end_where_they_decide() {
     assert!(!complete && tally.trials == 0 && asked.len() == 1 && asked[0] == (1..33));
 }
 
+/// What is told of 1,024 trials, by limit those that cross it and those inside its buffer, and of all of them those that
+/// cross something, keep the buffers and have the pack empty in the air.
+fn reason(crossed: [u64; 3], inside: [u64; 3], [crossing, kept, empty]: [u64; 3]) -> String {
+    use crate::margins::{Limit, MarginUnit::Metres};
+    let limit = |limit, name: &str| LimitInfo { limit, name: name.into(), unit: Metres, crosses: true };
+    let limits =
+        [(Limit::Boundary, "boundary"), (Limit::FlightLine, "flight line"), (Limit::HeightLimit, "height limit")];
+    let mut tally = Tally { limits: Tally::new(3).limits, ..tally(1024, crossing, kept) };
+    for (counted, (crossed, inside)) in tally.limits.iter_mut().zip(crossed.into_iter().zip(inside)) {
+        (counted.crossed, counted.inside_buffer) = (crossed, inside);
+    }
+    tally.outcomes[Outcome::EnergyOut as usize] = empty;
+    let limits = limits.map(|(kind, name)| limit(kind, name)).into();
+    PlanVerdict { verdict: DEMAND.judge(&tally), tally, limits, partial: false }.in_words()
+}
+
 #[test]
 fn what_most_trials_fail_by_is_said() {
-    use crate::margins::Limit;
-    let limit = |limit, name: &str| LimitInfo {
-        limit,
-        name: name.into(),
-        unit: crate::margins::MarginUnit::Metres,
-        crosses: true,
-    };
-    let mut tally = Tally { limits: Tally::new(3).limits, ..tally(1024, 30, 900) };
-    let limits = vec![
-        limit(Limit::Boundary, "boundary"),
-        limit(Limit::FlightLine, "flight line"),
-        limit(Limit::HeightLimit, "height limit"),
-    ];
-    let mut told = |crossed: [u64; 3], inside_buffer: [u64; 3]| {
-        for (counted, (crossed, inside_buffer)) in tally.limits.iter_mut().zip(crossed.into_iter().zip(inside_buffer)) {
-            (counted.crossed, counted.inside_buffer) = (crossed, inside_buffer);
-        }
-        PlanVerdict { verdict: DEMAND.judge(&tally), tally: tally.clone(), limits: limits.clone(), partial: false }
-            .in_words()
-    };
-    assert!(told([11, 19, 0], [400, 0, 0]).ends_with("; crossed most: flight line, in 19"));
-    assert!(told([7, 7, 7], [0; 3]).ends_with("; crossed most: boundary, in 7"), "of equals the first");
-    assert!(told([0; 3], [0, 3, 94]).ends_with("; buffer used most: height limit, in 94"));
-    assert!(!told([0; 3], [0; 3]).contains("most:"));
+    assert!(reason([11, 19, 0], [400, 0, 0], [30, 900, 0]).ends_with("; crossed most: flight line, in 19"));
+    assert!(reason([7, 7, 7], [0; 3], [21, 900, 0]).ends_with("; crossed most: boundary, in 7"), "of equals the first");
+    // Two crossings are few enough; the buffers are what is missing.
+    assert!(reason([2, 0, 0], [0, 3, 300], [2, 700, 0]).ends_with("; inside the buffer most: height limit, in 300"));
+    // An empty pack in the air crosses no limit of the list.
+    assert!(reason([0; 3], [0, 3, 0], [400, 600, 400]).ends_with("; failed most by: energy out, in 400"));
+    assert!(reason([3, 0, 0], [0; 3], [403, 600, 400]).ends_with("; failed most by: energy out, in 400"));
+    assert!(!reason([0; 3], [0; 3], [0, 1024, 0]).contains("most"));
 }

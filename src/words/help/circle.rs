@@ -4,7 +4,7 @@ use super::Help;
 
 pub(super) const RADIUS: Help = Help {
     title: "Circle radius",
-    what: "The radius the jet is told to fly about the centre. What it really flies may be larger: see furthest distance from the centre.",
+    what: "The radius the jet is told to fly about the centre. What it really flies may be larger: see furthest from the centre.",
     how: "You set it. It is flown as far as the maximum bank allows; a larger radius needs less bank, and more field.",
     not_modelled: "Real stabilisers round, lag or limit this number in ways of their own. Compare it with a logged circle.",
 };

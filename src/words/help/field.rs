@@ -53,7 +53,7 @@ pub(super) const HOME: Help = Help {
 
 pub(super) const CENTRE: Help = Help {
     title: "Circle centre",
-    what: "The centre of the circle. It need not be home: a circle over the car park helps nobody.",
+    what: "The middle of the circle, about which the jet flies. It need not be home: a circle over the car park helps nobody.",
     how: "You set it; without one it is home.",
     not_modelled: "Devices that can only circle about home. If yours is one, leave it there.",
 };

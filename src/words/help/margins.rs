@@ -11,14 +11,14 @@ pub(super) const MARGINS: Help = Help {
 
 pub(super) const MARGIN: Help = Help {
     title: "Margin",
-    what: "What is left to a limit, in its unit. A limit is crossed, or its buffer is used, or neither.",
-    how: "Clear: at least the buffer asked for. Inside the buffer: less than that. Crossed: less than nothing, and never coming home. Of speed held, bank, time home and sight only the buffer can be used, and seconds over caution areas are counted.",
+    what: "What is left to a limit, in its unit. A limit is crossed, or the flight is inside its buffer, or it is clear.",
+    how: "Clear: at least the buffer asked for. Inside the buffer: less than that. Crossed: less than nothing, and never coming home. Speed held, bank, a late time home and sight can only be inside the buffer, and seconds over caution areas are counted.",
     not_modelled: "A margin is not permission, and none of it covers what the model leaves out.",
 };
 
 pub(super) const BUFFER: Help = Help {
     title: "Buffer",
-    what: "The margin you ask for: a buffer. One number for distances from boundary, areas, obstacles and flight line; one for heights from height limit and ground.",
+    what: "The margin you ask to be left. One number for distances from boundary, areas, obstacles and flight line; one for heights from height limit and ground.",
     how: "You set both. Put into them what the survey of your field may be off, and what your rules ask for.",
     not_modelled: "People who move. Draw where they may be as an area.",
 };
@@ -40,14 +40,14 @@ pub(super) const STALL: Help = Help {
 pub(super) const SPEED_HELD: Help = Help {
     title: "Speed held",
     what: "How much faster the jet flies than the stall over seconds, and not at the worst moment of a gust.",
-    how: "The means of squared airspeed and wanted load over 3 seconds, unless set otherwise: as long as a reported gust lasts. Asked for are 1.3 stall speeds, unless set, as of any speed held near the ground. It can only use its buffer; a stall is the other line.",
+    how: "The means of squared airspeed and wanted load over 3 seconds, unless set otherwise: as long as a reported gust lasts. Asked for are 1.3 stall speeds, unless set, as of any speed held near the ground. It can only be inside its buffer; a stall is the other line.",
     not_modelled: "The seconds before the loss: the first mean begins with it.",
 };
 
 pub(super) const TIME_HOME: Help = Help {
     title: "Time home",
     what: "Seconds from the loss until the jet is on its circle.",
-    how: "Read off where the jet is, not what its autopilot believes: from the first moment that it stays within 5 % of the radius, and at least 3 m, of its ring for a quarter of a lap. One that is blown wide has no time home, and that counts as crossed. Late uses a buffer.",
+    how: "Read off where the jet is, not what its autopilot believes: from the first moment that it stays within 5 % of the radius, and at least 3 m, of its ring for a quarter of a lap. One that is blown wide has no time home, and that counts as crossed. Late is inside the buffer.",
     not_modelled: "The time people need to find it and take over comes after that.",
 };
 
@@ -95,7 +95,7 @@ pub(super) const CROSSED_AT_MOST: Help = Help {
 
 pub(super) const KEPT_AT_LEAST: Help = Help {
     title: "Buffers kept in at least",
-    what: "The smallest share of trials that has to keep every buffer you asked for. Using a buffer is no crossing: it is there for what the trials do not draw.",
+    what: "The smallest share of trials that has to keep every buffer you asked for. Inside the buffer is no crossing: the buffer is there for what the trials do not draw.",
     how: "Nine in ten unless you set it, by judgement. The answer is yes only where even the lower end of the interval is above it.",
-    not_modelled: "Which buffer is used, and how often, stands in the margins and the room budget, not in this share.",
+    not_modelled: "Which buffer the flights are inside, and how often, stands in the margins and the room budget, not in this share.",
 };

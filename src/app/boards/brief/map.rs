@@ -25,7 +25,7 @@ pub(crate) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens 
         places::keep_centre_clear(&lens, session.draft.field(), &mut labels);
     }
     if let Some(flying) = Flying::of(view) {
-        // The numbers of marks are those of margins that is not on the screen of a briefing.
+        // The numbers of marks are those of the table of margins, which is not on the screen of a briefing.
         Flying { marks: false, ..flying }.draw(ui, &lens, &mut labels);
     }
     if let Some(answer) = rings {

@@ -30,7 +30,8 @@ pub(super) fn best_centre(view: &View<'_>, best: &BestCentre) -> [AppCommand; 2]
     })
 }
 
-/// Takes a remedy over. Where the plan's circle is not usable that it gives, the circle moves to its middle.
+/// Takes a remedy over. Where the plan's circle is not among the radii it makes usable, the circle moves to
+/// their middle.
 pub(super) fn remedy(view: &View<'_>, remedy: &Remedy) -> [AppCommand; 2] {
     step(view, remedy.change.clone(), |file| {
         remedy.step.take(file);

@@ -5,12 +5,10 @@ use bevy_egui::egui::{Align2, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
 use crate::app::look::chart::{Hatch, cell, filled, letters};
 use crate::app::look::theme::bold;
 use crate::app::look::units::Measure;
-use crate::app::look::words;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::standing;
 use crate::margins::Outcome;
-use crate::recovery::Gain;
 use crate::run::Input;
 use crate::study::Tally;
 use crate::study::radius::{RadiusStudy, Sensitivity};
@@ -108,7 +106,7 @@ fn tornado(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppC
         ui.label("Not worked out yet.");
         return;
     }
-    let told = "Each input alone, from its low to its high value. Left of the heavy line a buffer is used.";
+    let told = "Each input alone, from its low to its high value. Left of the heavy line it is inside a buffer.";
     ui.label(RichText::new(told).size(14.0).color(view.palette.soft));
     let spares = study.sensitivity.iter().flat_map(|input| input.spare_m);
     let (low, high) = spares
@@ -170,7 +168,7 @@ fn family(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCo
     for member in &study.family {
         ui.horizontal_top(|ui| {
             cell(ui, 150.0, |ui| {
-                ui.label(format!("{}, {}", words::guidance(member.guidance), gain(member.gain)));
+                ui.label(format!("{}, {}", crate::words::guidance(member.guidance), crate::words::gain(member.gain)));
             });
             cell(ui, 70.0, |ui| {
                 let out = member.mean.furthest_m;
@@ -181,13 +179,5 @@ fn family(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCo
                 ui.label(met(&study.limits, &member.mean).unwrap_or_else(|| "every buffer kept".into()));
             });
         });
-    }
-}
-
-const fn gain(gain: Gain) -> &'static str {
-    match gain {
-        Gain::Soft => "soft",
-        Gain::Nominal => "nominal",
-        Gain::Sharp => "sharp",
     }
 }

@@ -115,7 +115,7 @@ fn way_round(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 /// Keeps the plan to be compared with, or lets the kept one go.
 fn keep(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let kept = view.session.kept.is_some();
-    let word = if kept { "Let the kept plan go" } else { "Keep this plan to compare" };
+    let word = if kept { "Drop the kept plan" } else { "Keep this plan to compare" };
     if ui.button(word).clicked() {
         out.push(AppCommand::Keep(!kept));
     }
@@ -125,7 +125,7 @@ fn wind(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.label("flown in the");
         for choice in [WindChoice::Mean, WindChoice::Gust] {
-            let button = Button::new(words::wind(choice)).selected(view.session.wind == choice);
+            let button = Button::new(crate::words::wind_key(choice)).selected(view.session.wind == choice);
             if ui.add(button).clicked() && view.session.wind != choice {
                 out.push(AppCommand::Wind(choice));
             }
@@ -170,6 +170,6 @@ fn facts(ui: &mut Ui, view: &View<'_>, flown: &Flown) {
     fact("loss", words::loss(file.loss.kind));
     fact("failsafe action", &words::failsafe_action(&flown.scenario));
     fact("authorised by", &words::authority(&flown.scenario));
-    fact("guidance", words::guidance(file.recovery.guidance));
+    fact("guidance", crate::words::guidance(file.recovery.guidance));
     fact("jet", &file.jet.name);
 }

@@ -4,7 +4,6 @@ use bevy_egui::egui::{Button, RichText, Ui, vec2};
 
 use super::apply;
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::look::words;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::standing;
@@ -32,7 +31,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     );
 }
 
-/// The ends the usable radii in words, reasons that repeat said once: first the plan's way round.
+/// The ends of the usable radii in words, reasons that repeat said once: first the plan's way round.
 fn reasons(view: &View<'_>, study: &RadiusStudy) -> Vec<String> {
     let planned = view.session.draft.file().recovery.turn;
     let mut said: Vec<(Turn, String, Vec<&str>)> = Vec::new();
@@ -53,7 +52,7 @@ fn reasons(view: &View<'_>, study: &RadiusStudy) -> Vec<String> {
     }
     said.sort_by_key(|(turn, ..)| *turn != planned);
     let line = |(turn, both, kinds): (Turn, String, Vec<&str>)| {
-        let way = if turn == planned { String::new() } else { format!("{}, ", words::turn_word(turn)) };
+        let way = if turn == planned { String::new() } else { format!("{}, ", crate::words::turn(turn)) };
         format!("{way}{}: {both}", kinds.join(" and "))
     };
     said.into_iter().map(line).collect()
@@ -71,7 +70,7 @@ fn remedies(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<App
         mark(ui, Topic::WhatWouldHelp, out);
     });
     if study.remedies.is_empty() {
-        // Every study that looks for them finds some that open nothing.
+        // Every study that looks for them finds some that do not help.
         ui.label("Not looked for yet.");
         return;
     }

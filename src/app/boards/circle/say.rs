@@ -99,7 +99,7 @@ fn planned(view: &View<'_>, study: &RadiusStudy) -> String {
     if let Some(range) = around(&study.usable.trials, radius, turn) {
         let [up, down] = [radius - range.low.radius_m, range.high.radius_m - radius];
         let nearest = if up <= down { ("lower", up) } else { ("upper", down) };
-        return format!("{name} in the usable radii, {} from their {} end.", view.metres(nearest.1), nearest.0);
+        return format!("{name} among the usable radii, {} from their {} end.", view.metres(nearest.1), nearest.0);
     }
     if around(&study.usable.undecided, radius, turn).is_some() {
         return format!("{name} among the undecided.");
@@ -179,7 +179,7 @@ fn gap(view: &View<'_>, study: &RadiusStudy) -> String {
     format!("{told}{room}{alone}")
 }
 
-/// The largest lines of the buffer stack.
+/// The largest lines of the room budget.
 fn eaten(view: &View<'_>, study: &RadiusStudy) -> String {
     let mut lines: Vec<_> = study.budget.iter().filter(|part| part.metres >= 0.5).collect();
     if lines.is_empty() {

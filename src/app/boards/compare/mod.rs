@@ -61,7 +61,7 @@ fn heading(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.set_min_height(TARGET);
         ui.heading("Two plans side by side");
-        let wind = crate::app::look::words::wind(view.session.wind);
+        let wind = crate::words::wind_key(view.session.wind);
         let trial = if view.session.trial == 0 { "as entered".into() } else { format!("trial {}", view.session.trial) };
         ui.label(RichText::new(format!("both flown {trial} in the {wind} wind")).color(view.palette.soft));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -72,7 +72,7 @@ fn heading(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
                 }
             };
             press(ui, true, "Back to the board", "key F6", AppCommand::Compare(false));
-            press(ui, kept, "Let go", "keeps no plan any more", AppCommand::Keep(false));
+            press(ui, kept, "Drop", "keeps no plan any more", AppCommand::Keep(false));
             press(ui, kept, "Swap", "the kept plan is put on the screen, and this one is kept", AppCommand::Swap);
             let on = view.session.is_current();
             press(ui, on, "Keep this plan", "in the place of the one kept, if any", AppCommand::Keep(true));

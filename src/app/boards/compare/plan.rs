@@ -96,7 +96,7 @@ fn amounts(margins: [&Margins; 2]) -> Line {
 }
 
 /// The worst row: by verdict, and then by what is left of what was asked for. Where nothing was asked for and nothing is
-/// crossed a row is not near to anything.
+/// crossed, a row is not near to anything.
 fn worst(margins: &Margins) -> Option<&MarginRow> {
     let share = |row: &MarginRow| row.margin / row.buffer.max(0.1);
     let told = |row: &&MarginRow| row.buffer > 0.0 || row.verdict == Verdict::Crossed;

@@ -117,7 +117,10 @@ mod tests {
         };
         use Outcome::{EnergyOut, LeftBoundary, Recovered, Stalled};
         check([Recovered, EnergyOut, EnergyOut, Stalled], "Biggest reason: energy out, from 2 of 4 cells.");
-        check([Recovered, LeftBoundary, EnergyOut, Recovered], "Biggest reason: left the boundary, from 1 of 4 cells.");
+        check(
+            [Recovered, LeftBoundary, EnergyOut, Recovered],
+            "Biggest reason: boundary or flight line, from 1 of 4 cells.",
+        );
         check([Recovered; 4], "As entered, no cell comes to anything but recovered.");
     }
 }

@@ -2,9 +2,7 @@
 
 use glam::DVec2;
 
-use crate::field::{
-    AreaFile, Field, FieldArea, FieldFile, Ground, Metres, Month, Obstacle, Rule, RuleName, Runway, facing,
-};
+use crate::field::{Field, FieldFile, Ground, Metres, Month, Obstacle, Runway, built_area, facing};
 use crate::geometry::{HalfPlane, Region, TangentPlane};
 use crate::run::ScenarioFile;
 
@@ -35,7 +33,7 @@ pub fn as_drawn(file: &ScenarioFile) -> Option<Field> {
     Some(Field {
         plane: TangentPlane::new(field.datum.latitude_deg, field.datum.longitude_deg),
         boundary: region(&field.boundary.ring_m, &field.boundary.holes_m),
-        areas: field.areas.iter().map(|area| drawn_area(area, month)).collect(),
+        areas: field.areas.iter().map(|area| built_area(area, month)).collect(),
         obstacles: obstacles(field),
         flight_line: line.and_then(|[a, b]| HalfPlane::away_from(a, b, pilot)),
         flight_line_ends: line,
@@ -52,17 +50,6 @@ pub fn as_drawn(file: &ScenarioFile) -> Option<Field> {
         circuit: None,
         ground: Ground::default(),
     })
-}
-
-fn drawn_area(area: &AreaFile, month: Month) -> FieldArea {
-    let holds = area.months.is_empty() || area.months.contains(&month);
-    let rule = match if holds { Some(area.rule) } else { area.otherwise } {
-        Some(RuleName::NoFly) => Rule::NoFly,
-        Some(RuleName::Above) => Rule::Above(area.height.map_or(0.0, |height| height.m())),
-        Some(RuleName::Caution) => Rule::Caution,
-        None => Rule::Idle,
-    };
-    FieldArea { name: area.name.clone(), rule, region: region(&area.ring_m, &area.holes_m) }
 }
 
 fn obstacles(field: &FieldFile) -> Vec<Obstacle> {

@@ -101,7 +101,7 @@ pub static STEPS: [Step; 9] = [
         words: &[
             "The radii that meet every margin are the usable ones. Each end has a reason: below, the jet is blown wide; \
              above, the circle itself runs out of field.",
-            "It counts many draws of what nobody knows exactly, such as gusts, mass and reaction, and says in how many of \
+            "It counts many draws of what nobody knows exactly, such as gusts, mass and failsafe delay, and says in how many of \
              them the margins were met. It never promises more than that.",
         ],
         look: "The usable radii with the reason written at each end. They are worked out again while you change the plan.",

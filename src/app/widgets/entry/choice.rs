@@ -15,17 +15,29 @@ pub fn choice<T: Copy + PartialEq>(
     now: T,
     choices: &[(T, &str)],
 ) -> Option<T> {
-    let mut found = None;
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
         ui.spacing_mut().button_padding.x = 7.0;
-        for &(value, word) in choices {
-            if marked(ui, word, &format!("{name}: {word}"), value == now, 0.0).clicked() && value != now {
-                press(out);
-                found = Some(value);
-            }
+        pressed(ui, out, now, choices, |ui, word, chosen| marked(ui, word, &format!("{name}: {word}"), chosen, 0.0))
+    })
+    .inner
+}
+
+/// The buttons of a choice, and another one when it is pressed.
+fn pressed<T: Copy + PartialEq>(
+    ui: &mut Ui,
+    out: &mut Vec<AppCommand>,
+    now: T,
+    choices: &[(T, &str)],
+    button: impl Fn(&mut Ui, &str, bool) -> Response,
+) -> Option<T> {
+    let mut found = None;
+    for &(value, word) in choices {
+        if button(ui, word, value == now).clicked() && value != now {
+            press(out);
+            found = Some(value);
         }
-    });
+    }
     found
 }
 
@@ -37,21 +49,16 @@ pub(super) fn plain<T: Copy + PartialEq>(
     now: T,
     choices: &[(T, &str)],
 ) -> Option<T> {
-    let mut found = None;
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.x = 2.0;
         ui.spacing_mut().button_padding.x = 4.0;
-        for &(value, word) in choices {
+        pressed(ui, out, now, choices, |ui, word, chosen| {
             let text = RichText::new(word);
-            let text = if value == now { text.family(bold()) } else { text };
-            let label = format!("{name}: {word}");
-            if named(ui, Button::new(text), &label, value == now, 0.0).clicked() && value != now {
-                press(out);
-                found = Some(value);
-            }
-        }
-    });
-    found
+            let text = if chosen { text.family(bold()) } else { text };
+            named(ui, Button::new(text), &format!("{name}: {word}"), chosen, 0.0)
+        })
+    })
+    .inner
 }
 
 /// Room for the mark before a word: so many spaces, and where its middle is from the left of the button, points.

@@ -3,7 +3,7 @@
 use crate::app::look::units::{Measure, Units};
 use crate::units::{
     Angle, AngularRate, Area, Bearing, Charge, Frequency, Length, Mass, Power, Pressure, Quantity, Ratio, Speed,
-    Temperature, Time,
+    Temperature, Time, in_si,
 };
 
 /// What a number measures; its value is in SI throughout, bearings in degrees.
@@ -178,7 +178,7 @@ impl Kind {
         let moved = if self == Self::Bearing { moved.rem_euclid(360.0) } else { moved };
         // Steps of 0.1 leave dust in the last digits.
         let tidy = format!("{moved:.9}").parse().unwrap_or(moved);
-        tidy * size
+        in_si(tidy, size)
     }
 }
 
@@ -229,6 +229,8 @@ mod tests {
         reads(Kind::Charge, "5 Ah", 18_000.0);
         reads(Kind::Power, "1.9 kW", 1900.0);
         reads(Kind::Share, "70", 0.7);
+        // As a file has it that says 95 %, to the last bit.
+        assert!(Kind::Share.stepped(&Units::default(), 0.94, 1.0) == 0.95);
         reads(Kind::Frequency, "10", 10.0);
         reads(Kind::Rate, "90", 90.0_f64.to_radians());
         reads(Kind::Time, "1 min", 60.0);

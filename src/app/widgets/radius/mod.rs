@@ -11,7 +11,6 @@ use bevy_egui::egui::{
 use crate::app::look::chart::{Axes, focus_ring, span};
 use crate::app::look::theme::{PALE, bold};
 use crate::app::look::units::Measure;
-use crate::app::look::words;
 use crate::app::session::{AppCommand, Knob, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::room::is_large;
@@ -79,7 +78,7 @@ fn show_in(ui: &mut Ui, view: &View<'_>, curve_high: f32, out: &mut Vec<AppComma
 
 fn title(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
-        let turn = words::turn_word(view.session.draft.file().recovery.turn);
+        let turn = crate::words::turn(view.session.draft.file().recovery.turn);
         ui.label(RichText::new(format!("Which radii hold, {turn}")).family(bold()));
         mark(ui, Topic::UsableRadii, out);
         mark(ui, Topic::UCurve, out);

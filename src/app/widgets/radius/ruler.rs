@@ -7,7 +7,7 @@ use crate::app::look::chart::{Axes, Hatch, filled, letters, plate, pointer, widt
 use crate::app::look::pens::pen_line;
 use crate::app::look::theme::{Palette, Pen};
 use crate::app::look::units::Measure;
-use crate::app::look::words::{number, turn_word};
+use crate::app::look::words::number;
 use crate::app::session::View;
 use crate::recovery::Turn;
 use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
@@ -107,7 +107,7 @@ pub(super) fn draw(painter: &Painter, view: &View<'_>, study: &RadiusStudy, axes
     let mut top = room.top();
     for (index, row) in rows.iter().enumerate() {
         if index > 0 && rows[index - 1].turn != row.turn {
-            let words = format!("the other way round, {}", turn_word(row.turn));
+            let words = format!("the other way round, {}", crate::words::turn(row.turn));
             letters(painter, palette, pos2(room.left(), top), Align2::LEFT_TOP, &words);
             top += ROW;
         }

@@ -50,7 +50,7 @@ impl Plan<'_> {
         ];
         let mut points: Vec<(String, Metres)> = vec![
             ("datum".into(), [0.0, 0.0]),
-            ("pilot".into(), file.pilot_m),
+            ("pilot position".into(), file.pilot_m),
             ("home as captured".into(), file.home_m),
             ("centre of the circle".into(), file.centre_m.unwrap_or(file.home_m)),
             ("loss".into(), self.scenario.file.loss.at_m),

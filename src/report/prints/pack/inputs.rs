@@ -26,8 +26,8 @@ impl Plan<'_> {
         flow.section("Inputs");
         let count = |kept: Kept| found.iter().flat_map(|(_, items)| items).filter(|item| item.kept == kept).count();
         flow.paragraph(&format!(
-            "Of the entries below {} were measured, {} estimated, and {} are the tool's own defaults at which nobody has \
-             looked; {} were decided or read off the day. A spread is one standard deviation.",
+            "Of the entries below {} were measured, {} estimated, and {} are the tool's own defaults that nobody has \
+             checked; {} were decided or read off the day. A spread is one standard deviation.",
             count(Kept::Measured),
             count(Kept::Estimated),
             count(Kept::Default),

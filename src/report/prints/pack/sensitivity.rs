@@ -8,9 +8,8 @@ use super::table::{Cell, digits, text};
 use super::words::not_made;
 use crate::brief::Plan;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet, shortened, width_mm};
-use crate::recovery::{Gain, Guidance};
 use crate::study::radius::{RadiusStudy, Sensitivity};
-use crate::words::{met, number, way};
+use crate::words::{gain, guidance, met, number, way};
 
 /// Height of a row of the bars, mm.
 const ROW: f64 = 7.6;
@@ -178,15 +177,6 @@ fn ends(sheet: &mut Sheet, at: DVec2) {
     sheet.words(at + DVec2::new(48.6, 0.0), "at the high value", Lettering::new(LETTERS));
 }
 
-/// The name of a law in print.
-fn law(guidance: Guidance) -> &'static str {
-    match guidance {
-        Guidance::FieldOfDirections => "ring field",
-        Guidance::LookAhead => "look-ahead",
-        Guidance::NoseOnTheCentre => "straight at",
-    }
-}
-
 fn family(flow: &mut Flow<'_>, study: &RadiusStudy) {
     if study.family.is_empty() {
         return;
@@ -202,15 +192,15 @@ fn family(flow: &mut Flow<'_>, study: &RadiusStudy) {
         .family
         .iter()
         .map(|one| {
-            let firm = match one.gain {
-                Gain::Soft => "soft",
-                Gain::Nominal => "nominal",
-                Gain::Sharp => "sharp",
-            };
             let furthest = one.mean.furthest_m.map_or_else(|| "no lap".into(), |metres| format!("{metres:.0} m"));
             let missed = met(&study.limits, &one.mean);
             let told = missed.clone().map_or_else(|| "met".into(), |missed| format!("not met: {missed}"));
-            vec![law(one.guidance).into(), firm.into(), furthest.into(), Cell::loud(told, missed.is_some())]
+            vec![
+                guidance(one.guidance).into(),
+                gain(one.gain).into(),
+                furthest.into(),
+                Cell::loud(told, missed.is_some()),
+            ]
         })
         .collect();
     flow.table(&columns, &rows);

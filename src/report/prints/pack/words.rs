@@ -102,7 +102,7 @@ pub(super) const LADDER_LEAD: &str = "Each step after the one before it has pass
 /// The tests in sight, from the ground up.
 pub(super) const LADDER: [&str; 8] = [
     "On the ground, held down, fan made harmless: switch the transmitter off. The motor does what the failsafe action says, after the failsafe delay written here.",
-    "Return by switch, overhead, high, in light wind, link and eyes on it all the time. It turns the right way and can be stopped at once.",
+    "Return by switch, overhead, high, in light wind, with control of it and eyes on it all the time. It turns the right way and can be stopped at once.",
     "Return by switch from 100 m upwind, then from both sides across the wind, then from downwind. It joins without leaving the ground allowed.",
     "Three laps left alone, logged. Radius, furthest distance from the centre, lap time and wind are compared with this pack; numbers of the jet are corrected where they differ.",
     "The same in a wind 2 m/s under the wind limit of the card, where it has one.",

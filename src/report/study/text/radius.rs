@@ -65,7 +65,7 @@ fn ends(study: &RadiusStudy) -> String {
 }
 
 fn closest(study: &RadiusStudy, choice: &Choice) -> String {
-    let head = ["limit", "in the mean wind", "in the gust wind", "trials that cross it", "that use its buffer"];
+    let head = ["limit", "in the mean wind", "in the gust wind", "trials that cross it", "inside its buffer"];
     let head = head.map(String::from);
     let lines = choice.closest.iter().take(5).filter_map(|&index| {
         let info = study.limits.get(index)?;

@@ -1,4 +1,4 @@
-//! How the jet is guided: the law of the plan, those that a log has ruled out, how firmly, and what the throttle holds.
+//! How the jet is guided: the law of the plan, those that a log has ruled out, its gain, and what the throttle holds.
 
 use bevy_egui::egui::Ui;
 
@@ -10,13 +10,8 @@ use crate::app::widgets::help::mark;
 use crate::recovery::{Gain, Guidance, SpeedHold};
 use crate::units::Time;
 use crate::words::help::Topic;
+use crate::words::{gain, guidance};
 
-const LAWS: [(Guidance, &str); 3] = [
-    (Guidance::FieldOfDirections, "field of directions"),
-    (Guidance::LookAhead, "look-ahead"),
-    (Guidance::NoseOnTheCentre, "nose on the centre"),
-];
-const GAIN: [(Gain, &str); 3] = [(Gain::Soft, "softly"), (Gain::Nominal, "as usual"), (Gain::Sharp, "sharply")];
 const HOLDS: [(SpeedHold, &str); 3] = [
     (SpeedHold::Airspeed, "airspeed"),
     (SpeedHold::Throttle, "a throttle"),
@@ -27,11 +22,13 @@ const HOLDS: [(SpeedHold, &str); 3] = [
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let plan = &view.session.draft.file().recovery;
     ui.label("guidance");
-    if let Some(law) = entry::choice(ui, out, "guidance", plan.guidance, &LAWS) {
+    if let Some(law) = entry::choice(ui, out, "guidance", plan.guidance, &Guidance::ALL.map(|law| (law, guidance(law))))
+    {
         entry::change(view, out, "set the guidance", |file| file.recovery.guidance = law);
     }
     ui.label("a log of this jet has ruled out");
-    for (law, word) in LAWS {
+    for law in Guidance::ALL {
+        let word = guidance(law);
         let out_now = plan.laws_ruled_out.contains(&law);
         let Some(on) = entry::switch(ui, out, &format!("not {word}"), out_now) else { continue };
         let what = if on { format!("rule out {word}") } else { format!("leave {word} in") };
@@ -44,9 +41,10 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     }
     entry::faults(ui, view, "/recovery/laws_ruled_out");
     soft(ui, view, "The plan flies the one chosen; trials draw from all that are not ruled out.");
-    ui.label("corrects");
-    if let Some(gain) = entry::choice(ui, out, "corrects", plan.gain, &GAIN) {
-        entry::change(view, out, "set how firmly it corrects", |file| file.recovery.gain = gain);
+    ui.label("gain");
+    let gains = Gain::ALL.map(|strength| (strength, gain(strength)));
+    if let Some(gain) = entry::choice(ui, out, "gain", plan.gain, &gains) {
+        entry::change(view, out, "set the gain", |file| file.recovery.gain = gain);
     }
     ui.horizontal(|ui| {
         ui.label("holds");
