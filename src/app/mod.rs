@@ -18,7 +18,6 @@ use std::path::PathBuf;
 
 pub use look::lens;
 pub use look::theme::{self, SCALES, Theme};
-pub use look::units::{Measure, Pair, Units};
 pub use session::field_board::{self, FieldBoard, FieldCommand};
 pub use session::tour;
 pub use session::{
@@ -27,6 +26,8 @@ pub use session::{
     Page, Paper, Playhead, Purpose, Reply, Session, Settings, Sheet, View,
 };
 pub use window::{Shown, picture};
+
+pub use crate::words::{Measure, Pair, Units};
 
 use crate::Result;
 use crate::run::Reading;

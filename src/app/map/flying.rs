@@ -6,8 +6,8 @@ use super::{circuit, flight, furniture, jet, marks, places};
 use crate::app::look::labels::Labels;
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::Palette;
-use crate::app::look::units::Units;
 use crate::app::session::{Flown, Playhead, View};
+use crate::words::Units;
 
 /// What is painted.
 #[derive(Debug, Clone, Copy)]

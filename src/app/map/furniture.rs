@@ -7,11 +7,11 @@ use glam::DVec2;
 use crate::app::look::labels::{Labels, plate, words};
 use crate::app::look::lens::{CORNER, Lens};
 use crate::app::look::theme::{Palette, bold};
-use crate::app::look::units::{Measure, Units};
 use crate::app::look::words::number;
 use crate::app::session::Flown;
 use crate::units::Bearing;
 use crate::wind::WindSheet;
+use crate::words::{Measure, Units};
 
 /// Longest scale bar, points.
 const SCALE_BAR: f64 = 128.0;

@@ -44,13 +44,13 @@ impl Place {
         }
     }
 
-    fn word(self, flown: &Flown) -> &'static str {
+    fn word(self, flown: &Flown) -> String {
         match self {
-            Self::Datum => "datum",
-            Self::Pilot => "pilot",
-            Self::Home => "home",
-            Self::Centre => "centre",
-            Self::Loss => words::loss(flown.scenario.file.loss.kind),
+            Self::Datum => "datum".into(),
+            Self::Pilot => "pilot".into(),
+            Self::Home => "home".into(),
+            Self::Centre => "centre".into(),
+            Self::Loss => format!("{} lost", crate::words::loss(flown.scenario.file.loss.kind)),
         }
     }
 }
@@ -130,7 +130,7 @@ pub fn faced(painter: &Painter, palette: &Palette, pilot: Pos2, facing: Bearing)
 /// Writes the words of the points.
 pub fn draw_words(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
     for (place, at) in seen(lens, flown) {
-        labels.write(painter, palette, at, 11.0, place.word(flown));
+        labels.write(painter, palette, at, 11.0, &place.word(flown));
     }
 }
 

@@ -1,10 +1,10 @@
 //! In which unit is a number of each kind shown and read, and how far does one press of an arrow key step it?
 
-use crate::app::look::units::{Measure, Units};
 use crate::units::{
     Angle, AngularRate, Area, Bearing, Charge, Frequency, Length, Mass, Power, Pressure, Quantity, Ratio, Speed,
     Temperature, Time, in_si,
 };
+use crate::words::{Measure, Units};
 
 /// What a number measures; its value is in SI throughout, bearings in degrees.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

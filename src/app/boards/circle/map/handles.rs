@@ -5,12 +5,12 @@ use glam::DVec2;
 
 use super::grip::{Grip, say};
 use crate::app::look::lens::Lens;
-use crate::app::look::units::Measure;
 use crate::app::map::furniture;
 use crate::app::map::places::centre;
 use crate::app::session::{AppCommand, Change, Knob, View};
 use crate::run::ScenarioFile;
 use crate::units::Bearing;
+use crate::words::Measure;
 
 /// Where the grip of the radius is at first: to the south-east, where nothing else is written, degrees.
 const GRIP_AT: f64 = 150.0;

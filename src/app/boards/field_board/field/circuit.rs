@@ -3,13 +3,13 @@
 use bevy_egui::egui::{Button, Ui, vec2};
 
 use crate::app::look::theme::TARGET;
-use crate::app::look::units::Measure;
 use crate::app::session::field_board::{Chosen, FieldCommand, Part, circuit};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind};
 use crate::field::{CircuitFile, Way};
 use crate::units::Quantity;
+use crate::words::Measure;
 
 /// One of its numbers: name, place, kind, how it is read and written.
 struct Row {

@@ -4,7 +4,6 @@ use bevy_egui::egui::{Frame, Margin, RichText, Stroke, Ui, vec2};
 
 use crate::app::boards::field_board::{more, soft};
 use crate::app::look::theme::bold;
-use crate::app::look::units::Measure;
 use crate::app::look::words::number;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
@@ -13,6 +12,7 @@ use crate::app::widgets::help::mark;
 use crate::jet::{JetNumbers, JetSheet, Origin};
 use crate::run::ScenarioFile;
 use crate::units::{G0, Quantity as _};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// One of the numbers: its name, its value, its value in another unit, and how it is found.

@@ -1,8 +1,8 @@
 //! The numbers of the jet sheet in the order people look for them.
 
-use crate::app::look::units::Measure;
 use crate::app::widgets::entry::{Kind, Number, Numbered as _};
 use crate::jet::JetSheet;
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// One number of the sheet.

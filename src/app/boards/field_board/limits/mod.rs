@@ -5,12 +5,12 @@ mod rules;
 use bevy_egui::egui::Ui;
 
 use super::{more, soft};
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{About, Entry, Kind, Numbered as _};
 use crate::run::{HeightAbove, HeightLimit};
 use crate::units::{Angle, Length, Ratio, Time};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// What a height limit begins with when one is asked for, metres.

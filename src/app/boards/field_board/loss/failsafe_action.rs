@@ -5,13 +5,13 @@ use bevy_egui::egui::{Frame, Margin, RichText, Shape, Stroke, Ui};
 use super::law;
 use crate::app::boards::field_board::soft;
 use crate::app::look::theme::bold;
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{About, Entry, Kind, Line, Numbered as _};
 use crate::app::widgets::help::mark;
 use crate::recovery::{FailsafeAction, Turn};
 use crate::units::{Angle, Length, Time};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 const FAILSAFE_ACTIONS: [(FailsafeAction, &str); 3] = [

@@ -3,12 +3,12 @@
 use bevy_egui::egui::Ui;
 
 use crate::app::boards::field_board::soft;
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind};
 use crate::recovery::PerceptionSheet;
 use crate::units::{Angle, Quantity};
+use crate::words::Measure;
 
 /// One of its numbers: name, key, kind, how it is read and written.
 struct Row {

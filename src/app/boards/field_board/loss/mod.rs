@@ -7,12 +7,12 @@ mod law;
 use bevy_egui::egui::Ui;
 
 use super::{more, soft};
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind};
 use crate::run::LossKind;
 use crate::units::{Angle, Bearing, Length, Ratio, Speed};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 const DISTANCE: Kind = Kind::Of(Measure::Distance);

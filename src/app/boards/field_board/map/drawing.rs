@@ -7,9 +7,9 @@ use super::{REACH, aim, ask, picture, readout, word};
 use crate::app::look::labels::Labels;
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::Palette;
-use crate::app::look::units::Measure;
 use crate::app::session::field_board::{Clung, FieldCommand, Tool, figures};
 use crate::app::session::{AppCommand, View};
+use crate::words::Measure;
 
 /// Takes presses on the map and paints what is being drawn.
 pub(super) fn show(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<AppCommand>) {

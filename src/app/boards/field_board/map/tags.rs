@@ -13,11 +13,10 @@ use super::{ask, held};
 use crate::app::look::labels::{Labels, nearest, plate};
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::bold;
-use crate::app::look::units::Measure;
-use crate::app::look::words;
 use crate::app::map::places::area_words;
 use crate::app::session::field_board::{Chosen, FieldCommand, Part};
 use crate::app::session::{AppCommand, View};
+use crate::words::{self, Measure};
 
 /// Longest line of a name, points.
 const WIDEST: f32 = 220.0;
@@ -110,7 +109,7 @@ fn said(view: &View<'_>, drawn: &Drawn, part: Part) -> String {
         Part::Home => "home".into(),
         Part::Centre if goes_with_home(part, view) => "centre, at home".into(),
         Part::Centre => "centre".into(),
-        Part::Loss => words::loss(file.loss.kind).into(),
+        Part::Loss => format!("{} lost", words::loss(file.loss.kind)),
         Part::Spot(index) => {
             let height = field.and_then(|field| field.ground.get(index)).map_or(0.0, |spot| spot.height.m());
             format!("ground {}", view.units().short(Measure::Height, height))

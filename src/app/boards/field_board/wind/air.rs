@@ -3,13 +3,13 @@
 use bevy_egui::egui::Ui;
 
 use crate::app::boards::field_board::soft;
-use crate::app::look::units::Measure;
 use crate::app::look::words::number;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind, Optional};
 use crate::units::{Length, Pressure, Temperature};
 use crate::wind::isa_density;
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// Shows the boxes.

@@ -5,7 +5,6 @@ use bevy_egui::egui::{Button, Id, RichText, Ui, vec2};
 use super::report::set_words;
 use super::sock;
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::look::units::{Measure, Units};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind};
@@ -15,6 +14,7 @@ use crate::units::{Angle, Quantity as _};
 use crate::wind::Estimate;
 use crate::wind::estimate::{SIGNS, SOCK_M, Sign, beaufort, windsock_angle, windsock_stripes};
 use crate::words::help::Topic;
+use crate::words::{Measure, Units};
 
 /// What is looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

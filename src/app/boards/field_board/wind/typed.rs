@@ -3,12 +3,12 @@
 use bevy_egui::egui::Ui;
 
 use crate::app::boards::field_board::{more, soft};
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Kind, Optional};
 use crate::units::{Angle, Bearing, Length, Ratio, Speed};
 use crate::wind::{Profile, Terrain};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 const SPEED: Kind = Kind::Of(Measure::Wind);
