@@ -135,7 +135,7 @@ fn usable_radii_are_told_with_their_ends_their_reasons_and_the_circle_recommende
     let turn = if choice.turn == Turn::Clockwise { "clockwise" } else { "anticlockwise" };
     check_says(&harness, &format!("Recommended: {} m {turn}", digits(choice.radius_m)));
     for end in [&planned.low, &planned.high] {
-        check_says(&harness, &format!("{} m: {}", digits(end.radius_m), end.reason));
+        check_says(&harness, &format!("{} m: {}", digits(end.radius_m), peewit::words::end(end)));
     }
     check_says(&harness, " among the usable radii, ");
     check_says(&harness, &choice.verdict.unwrap().in_words());
@@ -160,7 +160,7 @@ fn every_view_has_a_button_a_key_and_the_numbers_of_its_study() {
         click(&mut harness, view.name());
         assert_eq!(harness.state().session.circle, view);
         match view {
-            CircleView::Radii => check_says(&harness, &study.usable.mean[0].low.reason),
+            CircleView::Radii => check_says(&harness, &peewit::words::end(&study.usable.mean[0].low)),
             CircleView::Margins => {
                 for row in &harness.state().session.flown.as_ref().unwrap().margins.rows {
                     check_says(&harness, &row.name);

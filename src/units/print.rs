@@ -14,7 +14,7 @@ pub fn decimals(value: f64, digits: usize) -> String {
 
 /// A number with some decimals, or as many more as it takes to print less than each of `limits` that it is below: what is
 /// missing to a limit is never rounded away.
-pub fn below(value: f64, limits: &[f64], digits: usize) -> String {
+fn below(value: f64, limits: &[f64], digits: usize) -> String {
     let hides = |digits: usize| {
         let text = decimals(value, digits);
         limits.iter().any(|&limit| value < limit && text == decimals(limit, digits))

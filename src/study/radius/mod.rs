@@ -6,6 +6,7 @@ mod centre;
 mod choice;
 mod closed;
 mod flyer;
+mod reason;
 mod remedies;
 mod sensitivity;
 mod step;
@@ -16,6 +17,7 @@ pub use answer::{
     BestCentre, BudgetLine, Choice, ClosedForm, End, Family, RadiusAsk, RadiusPoint, RadiusRange, RadiusStudy, Remedy,
     Sensitivity, UsableRadii, holds,
 };
+pub use reason::{Reason, Shortfall};
 pub use step::Step;
 
 use crate::run::{Scenario, WindChoice};

@@ -11,7 +11,7 @@ use crate::app::widgets::standing;
 use crate::recovery::Turn;
 use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
 use crate::study::verdict::Answer;
-use crate::words::met;
+use crate::words::{met, shortfalls};
 
 /// Room for the verdict's mark, points.
 const MARK: f32 = 22.0;
@@ -138,7 +138,7 @@ fn empty(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
             ui.label(eaten);
         }
         if !study.already.is_empty() {
-            let already = study.already.join("; ");
+            let already = shortfalls(&study.already);
             ui.label(format!("No circle fixes what is not met before the jet acts: {already}."));
         }
     });
@@ -197,7 +197,7 @@ mod tests {
     use crate::app::beside::answer_now;
     use crate::app::session::{Grade, Session};
     use crate::run::Scenario;
-    use crate::study::radius::End;
+    use crate::study::radius::{End, Reason};
 
     fn said(session: &Session) -> (std::sync::Arc<RadiusStudy>, String) {
         let study = session.answers.radius.as_ref().unwrap().found.clone();
@@ -227,7 +227,7 @@ mod tests {
 
     /// All the radii asked for.
     fn range(study: &RadiusStudy, turn: Turn) -> RadiusRange {
-        let end = |radius: Option<&f64>| End { radius_m: *radius.unwrap(), limit: None, reason: String::new() };
+        let end = |radius: Option<&f64>| End { radius_m: *radius.unwrap(), reason: Reason::NoneFlown };
         RadiusRange { turn, low: end(study.ask.radii_m.first()), high: end(study.ask.radii_m.last()) }
     }
 }
