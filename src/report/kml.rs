@@ -11,7 +11,7 @@ use kml::types::Element;
 use self::tree::{Heights, Place, branch, document, folder, leaf, line, placemark, point, polygon};
 use crate::brief::{Recovery, samples, spans};
 use crate::field::{Circuit, Field, Rule, Where};
-use crate::geometry::Region;
+use crate::geometry::{Region, ring_area_m2};
 use crate::run::Floor;
 use crate::words::cautions;
 use crate::{Result, words};
@@ -108,8 +108,7 @@ fn circuit_flown(field: &Field, circuit: &Circuit) -> Element {
 
 fn ground(field: &Field, region: &Region) -> Element {
     let rings = region.rings().iter().enumerate().map(|(index, ring)| {
-        let next = ring.iter().cycle().skip(1);
-        let area: f64 = ring.iter().zip(next).map(|(a, b)| (*a - ring[0]).perp_dot(*b - ring[0])).sum();
+        let area = ring_area_m2(ring.iter().copied());
         let mut places: Vec<Place> = ring.iter().map(|&at| place(field, at, 0.0)).collect();
         // Anticlockwise outside, clockwise inside.
         if (area > 0.0) != (index == 0) {

@@ -3,8 +3,10 @@
 
 mod sights;
 
+use time::Date;
+
 use crate::run::{Hours, Run, Scenario, day};
-use crate::sun::{self, Day, Place, Sun};
+use crate::sun::{self, Place, Sun};
 
 pub use sights::{InGlare, Part, Sights};
 
@@ -138,7 +140,7 @@ pub fn glare(scenario: &Scenario, run: &Run, ask: &GlareAsk) -> Glare {
 /// The sky over the pilot position on the day of the scenario.
 struct Sky {
     place: Place,
-    day: Day,
+    day: Date,
     /// What the clock on the field shows ahead of UTC, minutes.
     ahead_min: i32,
 }
