@@ -22,20 +22,13 @@ const VALUES: f32 = 118.0;
 
 /// Shows the view.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let answer = view.session.answers.radius.as_ref();
-    standing::show(
-        ui,
-        view,
-        answer,
-        |study| study.partial,
-        |ui, study| {
-            share(ui, view, study, out);
-            ui.separator();
-            tornado(ui, view, study, out);
-            ui.separator();
-            family(ui, view, study, out);
-        },
-    );
+    standing::radius(ui, view, |ui, study| {
+        share(ui, view, study, out);
+        ui.separator();
+        tornado(ui, view, study, out);
+        ui.separator();
+        family(ui, view, study, out);
+    });
 }
 
 /// The trials of the circle recommended, or of the one that fails by least, else of the plan's.

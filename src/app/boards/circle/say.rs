@@ -18,18 +18,11 @@ const MARK: f32 = 22.0;
 
 /// Shows it.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let answer = view.session.answers.radius.as_ref();
     ui.spacing_mut().item_spacing.y = 2.0;
-    standing::show(
-        ui,
-        view,
-        answer,
-        |study| study.partial,
-        |ui, study| match &study.choice {
-            Some(choice) => recommended(ui, view, study, choice, out),
-            None => empty(ui, view, study),
-        },
-    );
+    standing::radius(ui, view, |ui, study| match &study.choice {
+        Some(choice) => recommended(ui, view, study, choice, out),
+        None => empty(ui, view, study),
+    });
 }
 
 /// The circle that holds best; at a first look the likeliest, without a verdict.
