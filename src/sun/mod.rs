@@ -48,7 +48,7 @@ impl Sun {
 ///
 /// By the solar position algorithm of Reda and Andreas, NREL/TP-560-34302 (2004, revised 2008), good to 0.0003 degrees
 /// without the air. Close to the horizon the air itself makes that a tenth of a degree and more.
-pub fn at(place: Place, day: Date, utc_minutes: f64) -> Option<Sun> {
+pub fn sun_at(place: Place, day: Date, utc_minutes: f64) -> Option<Sun> {
     // The days of Julius begin at noon.
     let midnight = f64::from(day.to_julian_day()) - 0.5;
     let time = JulianDate::new(midnight + utc_minutes / 1440.0, lag_s(day)?).ok()?;

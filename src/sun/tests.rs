@@ -16,7 +16,7 @@ fn date(year: i32, month: u8, day: u8) -> Date {
 
 fn seen(latitude_deg: f64, longitude_deg: f64, (year, month, day, hours, minutes): Moment) -> Sun {
     let place = Place { latitude_deg, longitude_deg };
-    at(place, date(year, month, day), f64::from(hours) * 60.0 + minutes).unwrap()
+    sun_at(place, date(year, month, day), f64::from(hours) * 60.0 + minutes).unwrap()
 }
 
 /// How far from a place in the sky, degrees along the sky: close to the zenith an azimuth says little.
@@ -182,12 +182,12 @@ fn a_day_goes_on_before_and_after_itself() {
 #[test]
 fn where_and_when_there_is_none() {
     let (place, day) = (Place { latitude_deg: 44.0, longitude_deg: -30.0 }, date(2026, 6, 21));
-    assert!(at(place, day, 720.0).is_some());
+    assert!(sun_at(place, day, 720.0).is_some());
     for place in [Place { latitude_deg: 91.0, ..place }, Place { longitude_deg: f64::NAN, ..place }] {
-        assert_eq!(at(place, day, 720.0), None);
+        assert_eq!(sun_at(place, day, 720.0), None);
     }
     for day in [date(3001, 6, 21), date(-501, 6, 21)] {
-        assert_eq!(at(place, day, 720.0), None);
+        assert_eq!(sun_at(place, day, 720.0), None);
     }
-    assert_eq!(at(place, day, f64::INFINITY), None);
+    assert_eq!(sun_at(place, day, f64::INFINITY), None);
 }

@@ -26,7 +26,7 @@ pub(super) fn show(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &
         // A pixel of the picture has nothing to do with the grid.
         Some(pointer) if wants_pixel(view) => (Some(lens.ground(pointer)), Clung::Free),
         Some(pointer) => {
-            let (at, clung) = aim::at(ui, lens, view, pointer, None);
+            let (at, clung) = aim::aimed_at(ui, lens, view, pointer, None);
             (Some(at), clung)
         }
         None => (None, Clung::Free),

@@ -7,7 +7,7 @@ use bevy_egui::egui::{
     vec2,
 };
 
-use super::ground::Drawn;
+use super::ground::DrawnField;
 use super::handles::{goes_with_home, nudge};
 use super::{ask, held};
 use crate::app::look::labels::{Labels, nearest, plate};
@@ -38,7 +38,7 @@ pub(super) fn seat(
     ui: &Ui,
     lens: &Lens,
     view: &View<'_>,
-    drawn: &Drawn,
+    drawn: &DrawnField,
     part: Part,
     labels: &mut Labels,
 ) -> Option<Tag> {
@@ -90,7 +90,7 @@ fn highest_edge(points: &[Pos2], part: Part, room: Rect) -> Pos2 {
 }
 
 /// What stands there.
-fn said(view: &View<'_>, drawn: &Drawn, part: Part) -> String {
+fn said(view: &View<'_>, drawn: &DrawnField, part: Part) -> String {
     let file = view.session.draft.file();
     let field = file.field.as_ref();
     match part {

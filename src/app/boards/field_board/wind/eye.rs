@@ -7,7 +7,7 @@ use super::sock;
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{Entry, Kind};
+use crate::app::widgets::entry::{Entry, EntryKind};
 use crate::app::widgets::help::mark;
 use crate::error::Fault;
 use crate::units::{Angle, Quantity as _};
@@ -74,7 +74,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         }
         Seen::Hanging => {
             let below = eye.below_rad.unwrap_or(30.0_f64.to_radians());
-            let angle = Entry::new("hangs below level", Kind::Angle, below, "eye/below").help(Topic::Windsock);
+            let angle = Entry::new("hangs below level", EntryKind::Angle, below, "eye/below").help(Topic::Windsock);
             eye.below_rad = angle.show(ui, view, out).or(eye.below_rad).or(Some(below));
             mast(ui, view, out, &mut eye);
         }
