@@ -11,10 +11,10 @@ use bevy_egui::egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use peewit::app::beside::answer_now;
-use peewit::app::files::{Chosen, Dialogs, Files};
+use peewit::app::files::{ChosenFile, Dialogs, Files};
 use peewit::app::{
-    AppCommand, Ask, Board, BriefCommand, BriefView, FileCommand, Grade, Knob, Paper, Purpose, Reply, Session, Sheet,
-    Shown,
+    AppCommand, Ask, Board, BriefCommand, BriefView, FieldSheet, FileCommand, Grade, Knob, Paper, Purpose, Reply,
+    Session, Shown,
 };
 use peewit::brief::{Live, Plan, Studies};
 use peewit::report::Format;
@@ -239,7 +239,7 @@ fn a_plan_past_its_review_day_says_so_on_the_board() {
         assert!(all_text(&harness).contains("EXPIRED"));
         click(&mut harness, "Set a new day");
         let session = &harness.state().session;
-        assert_eq!((session.board, session.sheet), (Board::Field, Sheet::Brief));
+        assert_eq!((session.board, session.sheet), (Board::Field, FieldSheet::Brief));
     }
     assert!(!all_text(&stage(refined(), SIZE)).contains("EXPIRED"));
 }
@@ -258,14 +258,14 @@ fn a_draft_that_cannot_be_flown_leads_to_the_field_board() {
 }
 
 /// Dialogs in which the test chooses.
-struct Scripted(Sender<(u64, Purpose, Option<PathBuf>)>, Mutex<Receiver<(u64, Chosen)>>);
+struct Scripted(Sender<(u64, Purpose, Option<PathBuf>)>, Mutex<Receiver<(u64, ChosenFile)>>);
 
 impl Dialogs for Scripted {
     fn open(&mut self, ticket: u64, purpose: Purpose, near: Option<&Path>) {
         self.0.send((ticket, purpose, near.map(Path::to_owned))).unwrap();
     }
 
-    fn chosen(&mut self) -> Option<(u64, Chosen)> {
+    fn chosen(&mut self) -> Option<(u64, ChosenFile)> {
         self.1.get_mut().unwrap().try_recv().ok()
     }
 }
@@ -277,7 +277,7 @@ fn save(session: &mut Session, paper: Paper, to: &Path) -> PathBuf {
     files.step(session, vec![FileCommand::Print(paper)]);
     let (ticket, purpose, near) = opens.try_recv().unwrap();
     assert_eq!(purpose, Purpose::Print(paper));
-    choose.send((ticket, Chosen::Path(to.to_owned()))).unwrap();
+    choose.send((ticket, ChosenFile::Path(to.to_owned()))).unwrap();
     session.printed.clear();
     for _ in 0..3000 {
         files.step(session, Vec::new());

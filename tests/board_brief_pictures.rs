@@ -1,6 +1,6 @@
 //! Is the board that tells others drawn as it should be? Every picture is left in a folder for people to look at.
 
-use peewit::app::{AppCommand, Board, BriefCommand, BriefView, Session, Sheet, Theme};
+use peewit::app::{AppCommand, Board, BriefCommand, BriefView, FieldSheet, Session, Theme};
 use peewit::brief::{Live, Plan, Studies};
 use peewit::report::prints::Print;
 
@@ -56,6 +56,6 @@ fn the_prints_are_drawn() {
 #[test]
 fn its_sheet_of_the_field_board_is_drawn() {
     let mut session = first_look();
-    obey(&mut session, [AppCommand::Board(Board::Field), AppCommand::Sheet(Sheet::Brief)]);
+    obey(&mut session, [AppCommand::Board(Board::Field), AppCommand::Sheet(FieldSheet::Brief)]);
     drawn(&session, "sheet");
 }

@@ -17,7 +17,7 @@ use peewit::study::verdict;
 use peewit::study::wind_limit::{WindLimitAsk, wind_limit};
 use peewit::study::work::Work;
 use peewit::units::{Bearing, Length, Ratio, Speed};
-use peewit::words::counted;
+use peewit::words::{counted, end, figure};
 
 use crate::panels::{Stage, check_not_cut, click, press, stage, texts};
 
@@ -80,11 +80,6 @@ fn check_says(harness: &Harness<'_, Stage>, words: &str) {
     assert!(all.contains(words), "\"{words}\" is not on the screen:\n{all}");
 }
 
-/// A number as the window writes it.
-fn digits(value: f64) -> String {
-    if value.abs() < 99.95 { format!("{value:.1}") } else { format!("{value:.0}") }
-}
-
 #[test]
 fn no_usable_radii_says_so_with_the_room_missing_and_the_room_budget() {
     let session = empty();
@@ -92,7 +87,7 @@ fn no_usable_radii_says_so_with_the_room_missing_and_the_room_budget() {
     assert!(study.usable.mean.is_empty(), "about the peg no circle fits");
     let missing = study.closed.smallest_m[1] - study.closed.largest_m;
     let harness = stage(session, SMALL);
-    check_says(&harness, &format!("No circle fits: {} m short", digits(missing)));
+    check_says(&harness, &format!("No circle fits: {} m short", figure(missing)));
     check_says(&harness, &study.closed.largest_reason);
     check_says(&harness, "Room budget: ");
     check_says(&harness, "What would help");
@@ -133,15 +128,15 @@ fn usable_radii_are_told_with_their_ends_their_reasons_and_the_circle_recommende
         study.usable.trials.iter().find(|range| range.turn == Turn::Anticlockwise).expect("usable radii").clone();
     let mut harness = stage(session, [1366.0, 1400.0]);
     let turn = if choice.turn == Turn::Clockwise { "clockwise" } else { "anticlockwise" };
-    check_says(&harness, &format!("Recommended: {} m {turn}", digits(choice.radius_m)));
-    for end in [&planned.low, &planned.high] {
-        check_says(&harness, &format!("{} m: {}", digits(end.radius_m), end.reason));
+    check_says(&harness, &format!("Recommended: {} m {turn}", figure(choice.radius_m)));
+    for edge in [&planned.low, &planned.high] {
+        check_says(&harness, &format!("{} m: {}", figure(edge.radius_m), end(edge)));
     }
     check_says(&harness, " among the usable radii, ");
     check_says(&harness, &choice.verdict.unwrap().in_words());
     harness.state_mut().session.apply(AppCommand::Turn(peewit::app::Knob::Radius, 40.0), Shown::default().lens);
     harness.run_steps(2);
-    check_says(&harness, &format!("is {} m below the usable radii", digits(planned.low.radius_m - 40.0)));
+    check_says(&harness, &format!("is {} m below the usable radii", figure(planned.low.radius_m - 40.0)));
     click(&mut harness, "Use it");
     let plan = &harness.state().session.draft.file().recovery;
     assert!((plan.radius.m() - choice.radius_m).abs() < 1e-9 && plan.turn == choice.turn);
@@ -160,7 +155,7 @@ fn every_view_has_a_button_a_key_and_the_numbers_of_its_study() {
         click(&mut harness, view.name());
         assert_eq!(harness.state().session.circle, view);
         match view {
-            CircleView::Radii => check_says(&harness, &study.usable.mean[0].low.reason),
+            CircleView::Radii => check_says(&harness, &end(&study.usable.mean[0].low)),
             CircleView::Margins => {
                 for row in &harness.state().session.flown.as_ref().unwrap().margins.rows {
                     check_says(&harness, &row.name);
@@ -168,8 +163,8 @@ fn every_view_has_a_button_a_key_and_the_numbers_of_its_study() {
             }
             CircleView::Wind => {
                 let worst = &winds.directions[winds.worst.unwrap()];
-                check_says(&harness, &format!("{} m/s", digits(worst.wind_limit_mps.unwrap())));
-                check_says(&harness, &format!("{} m/s hand-held, at 2 m", digits(worst.at_2m_mps.unwrap()[1])));
+                check_says(&harness, &format!("{} m/s", figure(worst.wind_limit_mps.unwrap())));
+                check_says(&harness, &format!("{} m/s hand-held, at 2 m", figure(worst.at_2m_mps.unwrap()[1])));
                 check_says(&harness, "The maximum bank holds the plan's radius");
             }
             CircleView::Room => {

@@ -66,7 +66,7 @@ fn every_number_is_that_of_each_plans_own_margins() {
     let kept = judge(peg, &fly(peg, 0, WindChoice::Mean));
     for (margins, of) in [(now, (|line| &line.now) as fn(&Line) -> &String), (&kept, |line| &line.kept)] {
         for row in &margins.rows {
-            let told = format!("{}, {}", units.margin(row.margin, row.unit.symbol()), row.verdict.name());
+            let told = format!("{}, {}", units.left(row.margin, row.buffer, row.unit.symbol()), row.verdict.name());
             assert_eq!(*of(margin(&row.name)), told, "{}", row.name);
         }
         let crossed = margins.rows.iter().filter(|row| row.verdict.name() == "crossed").count();

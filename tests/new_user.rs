@@ -12,7 +12,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use glam::DVec2;
 use peewit::app::beside::answer_now;
-use peewit::app::files::{Chosen, Dialogs, Files};
+use peewit::app::files::{ChosenFile, Dialogs, Files};
 use peewit::app::{AppCommand, FileCommand, Grade, Purpose, Session};
 use peewit::run::{Scenario, ScenarioFile};
 
@@ -31,8 +31,8 @@ impl Dialogs for Dumb {
         self.asked = Some(ticket);
     }
 
-    fn chosen(&mut self) -> Option<(u64, Chosen)> {
-        Some((self.asked.take()?, Chosen::NoService("There is no dialog here.".into())))
+    fn chosen(&mut self) -> Option<(u64, ChosenFile)> {
+        Some((self.asked.take()?, ChosenFile::NoService("There is no dialog here.".into())))
     }
 }
 

@@ -69,9 +69,9 @@ pub(crate) fn click(harness: &mut Harness<'_, Stage>, label: &str) {
     harness.run_steps(2);
 }
 
-/// Every text on the screen, with the rectangle it may use and its smallest letters.
-pub(crate) fn texts(harness: &Harness<'_, Stage>) -> Vec<(String, egui::Rect, egui::Rect, f32)> {
-    let mut texts = Vec::new();
+/// Every text that is painted, with the rectangle it may use and its smallest letters.
+pub(crate) fn painted<'a>(harness: &'a Harness<'_, Stage>) -> Vec<(&'a egui::epaint::TextShape, egui::Rect, f32)> {
+    let mut painted = Vec::new();
     for clipped in &harness.output().shapes {
         let mut open = vec![&clipped.shape];
         while let Some(shape) = open.pop() {
@@ -79,15 +79,22 @@ pub(crate) fn texts(harness: &Harness<'_, Stage>) -> Vec<(String, egui::Rect, eg
                 Shape::Vec(more) => open.extend(more),
                 Shape::Text(text) => {
                     let sizes = text.galley.job.sections.iter().map(|section| section.format.font_id.size);
-                    let smallest = sizes.fold(f32::INFINITY, f32::min);
-                    let rect = egui::Rect::from_min_size(text.pos + text.galley.rect.min.to_vec2(), text.galley.size());
-                    texts.push((text.galley.text().to_owned(), rect, clipped.clip_rect, smallest));
+                    painted.push((text, clipped.clip_rect, sizes.fold(f32::INFINITY, f32::min)));
                 }
                 _ => {}
             }
         }
     }
-    texts
+    painted
+}
+
+/// The words of every text on the screen, with where it stands, the rectangle it may use and its smallest letters.
+pub(crate) fn texts(harness: &Harness<'_, Stage>) -> Vec<(String, egui::Rect, egui::Rect, f32)> {
+    let told = painted(harness).into_iter().map(|(text, room, smallest)| {
+        let rect = egui::Rect::from_min_size(text.pos + text.galley.rect.min.to_vec2(), text.galley.size());
+        (text.galley.text().to_owned(), rect, room, smallest)
+    });
+    told.collect()
 }
 
 fn faults() -> Vec<Fault> {

@@ -18,15 +18,16 @@ use std::path::PathBuf;
 
 pub use look::lens;
 pub use look::theme::{self, SCALES, Theme};
-pub use look::units::{Measure, Pair, Units};
 pub use session::field_board::{self, FieldBoard, FieldCommand};
 pub use session::tour;
 pub use session::{
     Answer, Answers, AppCommand, Ask, Board, BriefCommand, BriefView, Briefing, Brought, Change, CircleView, Dial,
-    Doing, Draft, FileCommand, Flown, Front, FrontCommand, Grade, Kept, Knob, LossCommand, LossView, Losses, News,
-    Page, Paper, Playhead, Purpose, Reply, Session, Settings, Sheet, View,
+    Doing, Draft, FieldSheet, FileCommand, Flown, Front, FrontCommand, Grade, Kept, Knob, LossCommand, LossView,
+    Losses, News, Page, Paper, Playhead, Purpose, Reply, Session, Settings, View,
 };
 pub use window::{Shown, picture};
+
+pub use crate::words::{Measure, Pair, Units};
 
 use crate::Result;
 use crate::run::Reading;

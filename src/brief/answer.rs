@@ -10,7 +10,7 @@ use crate::study::stats::percent;
 use crate::study::verdict;
 use crate::study::wind_limit::{Direction, WindLimitStudy, here};
 use crate::units::Bearing;
-use crate::words::{asks, counted, direction, keep_inside, limit, met, number, usable, way};
+use crate::words::{asks, counted, direction, keep_inside, limit, met, number, shortfalls, usable, way};
 
 impl StudyReport<'_> {
     /// What came of it, in one or two sentences that claim no more than was flown.
@@ -74,7 +74,7 @@ fn radius(study: &RadiusStudy) -> String {
     let already = match study.already.as_slice() {
         [] => String::new(),
         missed => {
-            format!(" Not met before the jet even acts on the loss, which no circle fixes: {}.", missed.join("; "))
+            format!(" Not met before the jet even acts on the loss, which no circle fixes: {}.", shortfalls(missed))
         }
     };
     format!("{flown} {found}.{already}{nearest}{plan}")

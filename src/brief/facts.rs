@@ -58,7 +58,7 @@ pub struct Facts {
     /// trials; none where no lap is flown.
     pub keep_off: Option<String>,
     /// What the jet does by itself.
-    pub failsafe_action: &'static str,
+    pub failsafe_action: String,
     /// Who agreed to that.
     pub authority: String,
     /// Until when the plan holds.
@@ -105,7 +105,7 @@ impl Plan<'_> {
             home: figures.home_s.map(seconds),
             furthest: figures.furthest_m.map(|metres| format!("{metres:.0} m")),
             keep_off: self.keep_off_m().map(|metres| format!("{metres:.0} m")),
-            failsafe_action: words::failsafe_action(plan.failsafe_action),
+            failsafe_action: words::failsafe_action(plan),
             authority: match file.authority() {
                 Authority::Nobody => "NOBODY YET".into(),
                 Authority::By(by, version) => version.mark(by),

@@ -6,13 +6,13 @@ pub(crate) use losses::losses;
 
 use glam::DVec2;
 
-use crate::margins::{Gap, Limit, LimitInfo, Outcome, Score, Scorer, Verdict, held_within_m};
+use crate::margins::{Gap, Limit, LimitInfo, MarginUnit, Outcome, Score, Scorer, Verdict, held_within_m};
 use crate::recovery::{Gain, Guidance, Turn};
 use crate::run::{Ending, Scenario};
 use crate::study::Tally;
 use crate::study::radius::{
-    BestCentre, BudgetLine, Choice, ClosedForm, End, Family, RadiusAsk, RadiusPoint, RadiusRange, RadiusStudy, Remedy,
-    Sensitivity, Step, UsableRadii,
+    BestCentre, BudgetLine, Choice, ClosedForm, End, Family, RadiusAsk, RadiusPoint, RadiusRange, RadiusStudy, Reason,
+    Remedy, Sensitivity, Shortfall, Step, UsableRadii,
 };
 use crate::study::wind_limit::{Direction, WindLimitAsk, WindLimitStudy};
 use crate::units::Speed;
@@ -97,10 +97,9 @@ fn spread_out(mut tally: Tally, radius_m: f64, smallest_m: f64) -> Tally {
 }
 
 fn range(turn: Turn, low: f64, high: f64) -> RadiusRange {
-    let below =
-        End { radius_m: low, limit: Some(Limit::Bank), reason: "maximum bank can't hold it: blown 12 m wide".into() };
-    let above =
-        End { radius_m: high, limit: Some(Limit::Boundary), reason: "boundary: 14.0 of 20.0 m asked for".into() };
+    let limit = LimitInfo { limit: Limit::Boundary, name: "boundary".into(), unit: MarginUnit::Metres, crosses: true };
+    let below = End { radius_m: low, reason: Reason::BlownWide(12.0) };
+    let above = End { radius_m: high, reason: Reason::Short(Shortfall { limit, margin: 14.0, buffer: 20.0 }) };
     RadiusRange { turn, low: below, high: above }
 }
 

@@ -148,11 +148,7 @@ impl Plan<'_> {
             (true, _) => ("AN AUTOMATIC RETURN IS NOT PERMITTED HERE".to_owned(), Said::No),
             (false, Authority::Nobody) => ("nobody yet".into(), Said::No),
             (false, Authority::By(by, version)) => (
-                format!(
-                    "{}: {}",
-                    words::failsafe_action(self.scenario.file.recovery.failsafe_action),
-                    version.mark(by)
-                ),
+                format!("{}: {}", words::failsafe_action(&self.scenario.file.recovery), version.mark(by)),
                 if version.counts() { Said::Met } else { Said::No },
             ),
         };

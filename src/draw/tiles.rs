@@ -3,6 +3,7 @@
 use glam::DVec2;
 
 use super::{Fill, Mark, Path};
+use crate::geometry::ring_area_m2;
 
 /// Whether two marks can be drawn as one: surfaces of one ring each, filled alike, without an edge.
 pub(super) fn alike(mark: &Mark, next: &Mark) -> bool {
@@ -24,9 +25,7 @@ fn tile(mark: &Mark) -> Option<(&[DVec2], Fill)> {
 }
 
 fn one_way_round(ring: &[DVec2]) -> Vec<DVec2> {
-    let next = ring.iter().cycle().skip(1);
-    let area: f64 = ring.iter().zip(next).map(|(from, to)| from.perp_dot(*to)).sum();
-    if area < 0.0 { ring.iter().rev().copied().collect() } else { ring.to_vec() }
+    if ring_area_m2(ring.iter().copied()) < 0.0 { ring.iter().rev().copied().collect() } else { ring.to_vec() }
 }
 
 #[cfg(test)]

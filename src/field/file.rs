@@ -49,6 +49,30 @@ pub enum Month {
     Dec,
 }
 
+impl Month {
+    /// All of them, in order.
+    pub const ALL: [Self; 12] = [
+        Self::Jan,
+        Self::Feb,
+        Self::Mar,
+        Self::Apr,
+        Self::May,
+        Self::Jun,
+        Self::Jul,
+        Self::Aug,
+        Self::Sep,
+        Self::Oct,
+        Self::Nov,
+        Self::Dec,
+    ];
+}
+
+impl From<time::Month> for Month {
+    fn from(month: time::Month) -> Self {
+        Self::ALL[usize::from(u8::from(month)) - 1]
+    }
+}
+
 /// Land whose overflight is allowed.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]

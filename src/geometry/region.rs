@@ -2,6 +2,7 @@
 //!
 //! Distances are to edges, never to corners alone, and are signed: positive inside, negative outside.
 
+use geo::{Area as _, LineString, Polygon};
 use glam::DVec2;
 
 use super::edges::{Edge, Edges, Nearest, Passing};
@@ -101,14 +102,15 @@ impl Region {
 
     /// Area inside, holes taken off, m^2.
     pub fn area_m2(&self) -> f64 {
-        let shoelace = |ring: &Vec<DVec2>| {
-            let origin = ring.first().copied().unwrap_or_default();
-            let next = ring.iter().cycle().skip(1);
-            ring.iter().zip(next).map(|(&a, &b)| (a - origin).perp_dot(b - origin)).sum::<f64>().abs() / 2.0
-        };
-        let mut areas = self.rings.iter().map(shoelace);
+        let mut areas = self.rings.iter().map(|ring| ring_area_m2(ring.iter().copied()).abs());
         areas.next().unwrap_or_default() - areas.sum::<f64>()
     }
+}
+
+/// Area inside a ring, closed or not, m^2; less than nothing where its corners go round clockwise.
+pub fn ring_area_m2(ring: impl IntoIterator<Item = DVec2>) -> f64 {
+    let corners: LineString = ring.into_iter().map(|corner| (corner.x, corner.y)).collect();
+    Polygon::new(corners, Vec::new()).signed_area()
 }
 
 fn open(ring: &[DVec2]) -> Vec<DVec2> {

@@ -12,13 +12,13 @@ const MOST_LAGS: f64 = 700.0;
 /// How far bank and thrust come towards their commands in half a step and in a whole one.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Lags<L> {
-    pub(super) half: Reach<L>,
-    pub(super) full: Reach<L>,
+    pub(super) half: LagReach<L>,
+    pub(super) full: LagReach<L>,
 }
 
 /// The same within one stretch of time.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Reach<L> {
+pub(super) struct LagReach<L> {
     bank: L,
     most_bank: L,
     thrust: L,
@@ -28,11 +28,11 @@ impl<L: Lane> Lags<L> {
     /// Of a jet, for steps of `dt` seconds. Once a flight: it takes exponentials.
     #[inline(always)]
     pub(crate) fn of(jet: &JetNumbers<L>, dt: f64) -> Self {
-        Self { half: Reach::of(jet, dt / 2.0), full: Reach::of(jet, dt) }
+        Self { half: LagReach::of(jet, dt / 2.0), full: LagReach::of(jet, dt) }
     }
 }
 
-impl<L: Lane> Reach<L> {
+impl<L: Lane> LagReach<L> {
     #[inline(always)]
     fn of(jet: &JetNumbers<L>, dt: f64) -> Self {
         let dt = L::splat(dt);

@@ -11,7 +11,7 @@
 //! found is within 4 % of that rule's own, `0.88 mu / (5.3 + mu)` of the sharp one, for any mass ratio `mu` above 5.
 
 use super::JetNumbers;
-use super::lag::{Lags, Reach};
+use super::lag::{LagReach, Lags};
 use crate::lane::{Lane, lanes, sin_cos, sin_cos_small};
 use crate::units::G0;
 
@@ -235,7 +235,7 @@ fn moved<L: Lane>(
     from: &State<L>,
     (of, rates): (&State<L>, &Rates<L>),
     (command, rate_z): (&Command<L>, L),
-    reach: &Reach<L>,
+    reach: &LagReach<L>,
     dt: f64,
 ) -> State<L> {
     let dt = L::splat(dt);

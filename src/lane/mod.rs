@@ -14,7 +14,7 @@ use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
 pub use math::{atan, exp, ln, sin_cos, sin_cos_small};
 pub use random::Random;
-pub use vector::{Work, widest};
+pub use vector::{LaneWork, widest};
 pub use wide::Wide;
 
 /// Sixty-four bits a lane: masks (all ones or none), and the state of generators.

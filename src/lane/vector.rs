@@ -13,7 +13,7 @@ use pulp::{
 use super::{Lane, Wide};
 
 /// Work that can be done at any width.
-pub trait Work {
+pub trait LaneWork {
     /// What comes of it.
     type Output;
 
@@ -22,7 +22,7 @@ pub trait Work {
 }
 
 /// Does some work at the widest width this processor has instructions for.
-pub fn widest<W: Work>(work: W) -> W::Output {
+pub fn widest<W: LaneWork>(work: W) -> W::Output {
     #[cfg(target_arch = "x86_64")]
     {
         if let Some(simd) = V4::try_new() {
@@ -41,7 +41,7 @@ macro_rules! vector {
         /// Work that is done at this width.
         struct $work<W>(W);
 
-        impl<W: Work> NullaryFnOnce for $work<W> {
+        impl<W: LaneWork> NullaryFnOnce for $work<W> {
             type Output = W::Output;
 
             #[inline(always)]

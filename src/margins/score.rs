@@ -5,7 +5,7 @@ use super::gauge::Gauge;
 use super::judge::Judge;
 use super::outcome::{Outcome, outcome};
 use super::{Figures, Gap, LimitInfo, Verdict, held_within_m};
-use crate::lane::{Lane, Work, widest};
+use crate::lane::{Lane, LaneWork, widest};
 use crate::recovery::Guidance;
 use crate::run::{Ending, Scenario, Setting, Trial, Watched, setting, watch_wide};
 
@@ -138,7 +138,7 @@ struct Scoring<'a, 'b> {
     trials: &'a [Trial],
 }
 
-impl Work for Scoring<'_, '_> {
+impl LaneWork for Scoring<'_, '_> {
     type Output = Vec<Score>;
 
     #[inline(always)]

@@ -8,10 +8,10 @@ mod tree;
 use glam::DVec2;
 use kml::types::Element;
 
-use self::tree::{Heights, Place, branch, document, folder, leaf, line, placemark, point, polygon};
+use self::tree::{Heights, Position, branch, document, folder, leaf, line, placemark, point, polygon};
 use crate::brief::{Recovery, samples, spans};
 use crate::field::{Circuit, Field, Rule, Where};
-use crate::geometry::Region;
+use crate::geometry::{Region, ring_area_m2};
 use crate::run::Floor;
 use crate::words::cautions;
 use crate::{Result, words};
@@ -39,7 +39,7 @@ pub fn field_kml(name: &str, field: &Field) -> Result<String> {
     document(name, &format!("A field as drawn in Peewit {}. {}", crate::VERSION, cautions::FOOT), places(field))
 }
 
-fn place(field: &Field, at: DVec2, height_m: f64) -> Place {
+fn place(field: &Field, at: DVec2, height_m: f64) -> Position {
     let (latitude, longitude) = field.plane.to_degrees(at);
     [longitude, latitude, height_m]
 }
@@ -99,7 +99,7 @@ fn circuit_flown(field: &Field, circuit: &Circuit) -> Element {
         Where::Area(area) => placemark("Circuit", &format!("{about}, any heading"), "circuit", ground(field, area)),
         Where::Line(flown) => {
             let closed = flown.corners.iter().chain(flown.corners.first());
-            let places: Vec<Place> = closed.map(|&at| place(field, at, 0.0)).collect();
+            let places: Vec<Position> = closed.map(|&at| place(field, at, 0.0)).collect();
             let about = format!("{about}, {}", circuit.way.name());
             placemark("Circuit", &about, "circuit", line(&places, Heights::Ground))
         }
@@ -108,9 +108,8 @@ fn circuit_flown(field: &Field, circuit: &Circuit) -> Element {
 
 fn ground(field: &Field, region: &Region) -> Element {
     let rings = region.rings().iter().enumerate().map(|(index, ring)| {
-        let next = ring.iter().cycle().skip(1);
-        let area: f64 = ring.iter().zip(next).map(|(a, b)| (*a - ring[0]).perp_dot(*b - ring[0])).sum();
-        let mut places: Vec<Place> = ring.iter().map(|&at| place(field, at, 0.0)).collect();
+        let area = ring_area_m2(ring.iter().copied());
+        let mut places: Vec<Position> = ring.iter().map(|&at| place(field, at, 0.0)).collect();
         // Anticlockwise outside, clockwise inside.
         if (area > 0.0) != (index == 0) {
             places.reverse();
@@ -122,7 +121,7 @@ fn ground(field: &Field, region: &Region) -> Element {
 }
 
 /// A height above home as one above the ground at a place.
-fn above_ground(recovery: &Recovery, at: DVec2, height_m: f64) -> Place {
+fn above_ground(recovery: &Recovery, at: DVec2, height_m: f64) -> Position {
     place(&recovery.scenario.field, at, height_m - Floor::of(recovery.scenario).height_m(at))
 }
 
@@ -132,7 +131,7 @@ fn circle(recovery: &Recovery) -> Element {
         let angle = std::f64::consts::TAU * f64::from(index % CORNERS) / f64::from(CORNERS);
         above_ground(recovery, centre + DVec2::from_angle(angle) * plan.radius.m(), plan.height.m())
     };
-    let places: Vec<Place> = (0..=CORNERS).map(corner).collect();
+    let places: Vec<Position> = (0..=CORNERS).map(corner).collect();
     let about = format!(
         "Commanded circle, radius {:.1} m, {}, {:.1} m above home. The path flown is another.",
         plan.radius.m(),
@@ -146,7 +145,8 @@ fn path(recovery: &Recovery) -> Element {
     let path: Vec<_> = samples(recovery).collect();
     let stretches = spans(&recovery.run.trace).into_iter().filter(|span| span.to > span.from).map(|span| {
         let part = &path[span.from..=span.to];
-        let places: Vec<Place> = part.iter().map(|sample| above_ground(recovery, sample.at, sample.height_m)).collect();
+        let places: Vec<Position> =
+            part.iter().map(|sample| above_ground(recovery, sample.at, sample.height_m)).collect();
         let about = format!(
             "From {:.1} to {:.1} s after the loss, {:.1} to {:.1} m above home",
             path[span.from].time_s, path[span.to].time_s, path[span.from].height_m, path[span.to].height_m

@@ -57,7 +57,7 @@ fn setting(recovery: &Recovery) -> String {
                 bearing(loss.heading)
             ),
         ),
-        ("Failsafe", format!("{}, {authority}", words::failsafe_action(plan.failsafe_action))),
+        ("Failsafe", format!("{}, {authority}", words::failsafe_action(plan))),
         (
             "Circle",
             format!(
@@ -85,14 +85,15 @@ fn setting(recovery: &Recovery) -> String {
 fn margin_lines(rows: &[MarginRow]) -> String {
     let head = ["limit", "verdict", "left", "asked", "", "at", "x, y", "height", "while"].map(String::from);
     let lines = rows.iter().map(|row| {
+        let [left, asked] = words::left_of(row.margin, row.buffer);
         [
             row.name.clone(),
             match row.verdict {
                 Verdict::Crossed => "CROSSED".into(),
                 other => other.name().into(),
             },
-            words::leaving(row.margin, row.buffer, row.limit),
-            if row.verdict == Verdict::Counted { String::new() } else { words::amount(row.buffer, row.limit) },
+            left,
+            if row.verdict == Verdict::Counted { String::new() } else { asked },
             row.unit.to_string(),
             format!("{:.1} s", row.at_s),
             pair(row.at),

@@ -6,6 +6,7 @@ mod tests;
 use glam::DVec3;
 use solar_positioning::time::JulianDate;
 use solar_positioning::{Location, RefractionCorrection, SolarPositions, delta_t};
+use time::Date;
 
 /// A place on the globe, WGS84.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,17 +15,6 @@ pub struct Place {
     pub latitude_deg: f64,
     /// Degrees east.
     pub longitude_deg: f64,
-}
-
-/// A day of the Gregorian calendar.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Day {
-    /// Year.
-    pub year: i32,
-    /// Month, 1 to 12.
-    pub month: u32,
-    /// Day of the month, from 1.
-    pub day: u32,
 }
 
 /// Where the middle of the sun's disc stands.
@@ -53,14 +43,15 @@ impl Sun {
 /// Where the sun stands, seen from sea level at a place, so many minutes after 0:00 UTC on a day; before it or after its
 /// end as well. The air is the standard one of tables of refraction: 1010 hPa and 10 degrees Celsius.
 ///
-/// None where there is no such place or day, or where nobody knows how the earth will have turned: before the year -500
+/// None where there is no such place, or where nobody knows how the earth will have turned: before the year -500
 /// or after 3000.
 ///
 /// By the solar position algorithm of Reda and Andreas, NREL/TP-560-34302 (2004, revised 2008), good to 0.0003 degrees
 /// without the air. Close to the horizon the air itself makes that a tenth of a degree and more.
-pub fn at(place: Place, day: Day, utc_minutes: f64) -> Option<Sun> {
-    let midnight = JulianDate::from_utc(day.year, day.month, day.day, 0, 0, 0.0, lag_s(day)?).ok()?;
-    let time = JulianDate::new(midnight.julian_date() + utc_minutes / 1440.0, midnight.delta_t()).ok()?;
+pub fn sun_at(place: Place, day: Date, utc_minutes: f64) -> Option<Sun> {
+    // The days of Julius begin at noon.
+    let midnight = f64::from(day.to_julian_day()) - 0.5;
+    let time = JulianDate::new(midnight + utc_minutes / 1440.0, lag_s(day)?).ok()?;
     let location = Location { latitude: place.latitude_deg, longitude: place.longitude_deg };
     let air = RefractionCorrection::new(1010.0, 10.0).ok();
     let position = SolarPositions::new().at_from_julian(time, location, 0.0, air).ok()?;
@@ -71,6 +62,6 @@ pub fn at(place: Place, day: Day, utc_minutes: f64) -> Option<Sun> {
 ///
 /// Polynomials by Espenak and Meeus with Espenak's update of 2014, from 2015 on fitted by the library to the observations
 /// of the IERS up to the middle of 2026 and prolonged. A second more moves the sun by less than 0.00002 degrees.
-fn lag_s(day: Day) -> Option<f64> {
-    delta_t::estimate(f64::from(day.year) + (f64::from(day.month) - 0.5) / 12.0).ok()
+fn lag_s(day: Date) -> Option<f64> {
+    delta_t::estimate(f64::from(day.year()) + (f64::from(u8::from(day.month())) - 0.5) / 12.0).ok()
 }

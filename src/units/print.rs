@@ -14,7 +14,7 @@ pub fn decimals(value: f64, digits: usize) -> String {
 
 /// A number with some decimals, or as many more as it takes to print less than each of `limits` that it is below: what is
 /// missing to a limit is never rounded away.
-pub fn below(value: f64, limits: &[f64], digits: usize) -> String {
+fn below(value: f64, limits: &[f64], digits: usize) -> String {
     let hides = |digits: usize| {
         let text = decimals(value, digits);
         limits.iter().any(|&limit| value < limit && text == decimals(limit, digits))
@@ -28,9 +28,84 @@ pub fn below(value: f64, limits: &[f64], digits: usize) -> String {
     }
 }
 
+/// A number that was worked out, as a person would write it: whole from a hundred on, with one decimal from one on, and
+/// two figures of what is less, to a thousandth.
+pub fn figure(value: f64) -> String {
+    plain_zero(decimals(value, digits(value)))
+}
+
+/// A number that somebody typed: the same, but never without its tenths, and no zero at its end that says nothing.
+pub fn number(value: f64) -> String {
+    let text = decimals(value, digits(value).max(1));
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// What is left, and what was asked to be left: with the digits that tell the one from the other, and less than nothing
+/// from nothing.
+pub fn left_of(left: f64, asked: f64) -> [String; 2] {
+    let text = plain_zero(below(left, &[0.0, asked], digits(left)));
+    let whole = number(asked);
+    let shown = |text: &str| text.parse::<f64>().unwrap_or(f64::NAN);
+    if left < asked && shown(&text) >= shown(&whole) {
+        let digits = text.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+        return [text, decimals(asked, digits)];
+    }
+    [text, whole]
+}
+
+/// How many decimals a number deserves by its size.
+fn digits(value: f64) -> usize {
+    [99.95, 0.995, 0.0995].iter().filter(|step| value.abs() < **step).count()
+}
+
+fn plain_zero(text: String) -> String {
+    if text.bytes().all(|byte| matches!(byte, b'0' | b'.')) { "0".into() } else { text }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_figure_has_as_many_digits_as_a_person_would_write() {
+        for (value, found, entered) in [
+            (146.2, "146", "146.2"),
+            (99.96, "100", "100"),
+            (31.24, "31.2", "31.2"),
+            (20.0, "20.0", "20"),
+            (-12.34, "-12.3", "-12.3"),
+            (0.5, "0.50", "0.5"),
+            (0.651, "0.65", "0.65"),
+            (0.0651, "0.065", "0.065"),
+            (-0.01, "-0.010", "-0.01"),
+            (0.0004, "0", "0"),
+            (-0.0, "0", "0"),
+            (1200.0, "1200", "1200"),
+            (f64::INFINITY, "inf", "inf"),
+        ] {
+            assert_eq!((figure(value).as_str(), number(value).as_str()), (found, entered), "{value}");
+        }
+    }
+
+    #[test]
+    fn what_is_left_reads_as_less_where_it_is_less() {
+        for (left, asked, words) in [
+            (14.3, 20.0, ["14.3", "20"]),
+            (19.97, 20.0, ["19.97", "20"]),
+            (199.6, 200.0, ["199.6", "200"]),
+            (20.0, 20.0, ["20.0", "20"]),
+            (175.3, 20.0, ["175", "20"]),
+            (5.52, 5.55, ["5.52", "5.55"]),
+            (0.0, 20.0, ["0", "20"]),
+            (0.0003, 20.0, ["0", "20"]),
+            (-0.0, 0.0, ["0", "0"]),
+            (-0.04, 20.0, ["-0.040", "20"]),
+            (-1e-12, 0.0, ["-0.000001", "0"]),
+            (0.0123, 0.05, ["0.012", "0.05"]),
+        ] {
+            assert_eq!(left_of(left, asked), words, "{left} of {asked}");
+        }
+    }
 
     #[test]
     fn nothing_is_not_less_than_nothing() {

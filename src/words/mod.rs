@@ -8,14 +8,16 @@ mod margins;
 mod names;
 mod quantity;
 mod studies;
+mod units;
 
-pub use crate::units::capital;
+pub use crate::units::{capital, figure, left_of, number};
 pub use counts::{counted, outcomes};
 pub use losses::{keep_inside, kept_inside, looked, looked_at, lost};
-pub use margins::{amount, gap, leaving, left, margin};
+pub use margins::{gap, left, margin};
 pub use names::{ending, ending_key, failsafe_action, gain, guidance, loss, turn, wind, wind_key};
-pub use quantity::{bearing, gusts, height, number, pair, place, speed};
-pub use studies::{asks, direction, end, limit, met, up_to, usable, way};
+pub use quantity::{bearing, gusts, height, pair, place, speed, true_minus};
+pub use studies::{asks, direction, end, limit, met, shortfall, shortfalls, up_to, usable, way};
+pub use units::{Measure, Pair, Units};
 
 /// The name of a limit without its rule: of "goat paddock, no-fly" and of "obstacle: lone oak" what people call them.
 pub fn bare(limit: &str) -> &str {

@@ -1,6 +1,6 @@
 //! What the choices of a scenario and the ends of a run are called.
 
-use crate::recovery::{FailsafeAction, Gain, Guidance, Turn};
+use crate::recovery::{FailsafeAction, Gain, Guidance, RecoveryPlan, Turn};
 use crate::run::{Ending, LossKind, WindChoice};
 
 /// The wind flown in.
@@ -68,11 +68,11 @@ pub fn loss(kind: LossKind) -> &'static str {
 }
 
 /// What the jet does about a loss.
-pub fn failsafe_action(failsafe_action: FailsafeAction) -> &'static str {
-    match failsafe_action {
-        FailsafeAction::Return => "return under power and circle",
-        FailsafeAction::WaitThenCut => "wait, then cut the fan and glide",
-        FailsafeAction::Cut => "cut the fan at once and glide",
+pub fn failsafe_action(plan: &RecoveryPlan) -> String {
+    match plan.failsafe_action {
+        FailsafeAction::Return => "return under power and circle".into(),
+        FailsafeAction::WaitThenCut => format!("wait {}, then cut the fan and glide", plan.wait),
+        FailsafeAction::Cut => "cut the fan at once and glide".into(),
     }
 }
 

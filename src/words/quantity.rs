@@ -2,13 +2,12 @@
 
 use glam::DVec2;
 
-use crate::units::{Bearing, Length, Quantity as _, Speed, decimals};
+use crate::units::{Bearing, Length, Quantity as _, Speed, decimals, number};
 use crate::wind::{ASSUMED_GUST, WindSheet};
 
-/// One decimal where there is something in it.
-pub fn number(value: f64) -> String {
-    let text = decimals(value, 1);
-    text.strip_suffix(".0").map(String::from).unwrap_or(text)
+/// A number with a true minus sign, as screens and pages have it; reports in plain text have the hyphen of a keyboard.
+pub fn true_minus(number: &str) -> String {
+    number.replace('-', "\u{2212}")
 }
 
 /// A place about the datum, such as "(12, -30) m".

@@ -1,10 +1,10 @@
 //! What studies ask and find, in the words of every report: circles, usable radii, directions, and what a flight misses
 //! most.
 
-use super::number;
-use crate::margins::{Gap, LimitInfo, Score, Verdict};
+use super::{left_of, number};
+use crate::margins::{Gap, Limit, LimitInfo, Score, Verdict};
 use crate::recovery::Turn;
-use crate::study::radius::{End, RadiusRange};
+use crate::study::radius::{End, RadiusRange, Reason, Shortfall};
 use crate::study::stats::percent;
 use crate::study::verdict::Demand;
 use crate::study::wind_limit::{Direction, WindLimitStudy};
@@ -49,9 +49,42 @@ pub fn usable(usable: &[RadiusRange], turn: Option<Turn>) -> String {
     if words.is_empty() { "none".into() } else { words.join("; ") }
 }
 
-/// Why usable radii end.
+/// Why usable radii end, such as "maximum bank can't hold it: blown 12 m wide" or "boundary: 14.3 of 20 m asked for".
 pub fn end(end: &End) -> String {
-    if end.reason.is_empty() { "the radii flown end".into() } else { end.reason.clone() }
+    match &end.reason {
+        Reason::NoneFlown => "the radii flown end here".into(),
+        Reason::NeverSettles => "never settles on the circle".into(),
+        Reason::BlownWide(wide_m) => format!("maximum bank can't hold it: blown {wide_m:.0} m wide"),
+        Reason::Short(short) => shortfall(short),
+        Reason::AlreadyShort(short) => format!("{}, before the jet acts on the loss", shortfall(short)),
+        Reason::Empty => "the battery is empty in the air".into(),
+        Reason::NeverHome => "never home".into(),
+        Reason::Undecided(trials) => format!("undecided in {trials} trials"),
+        Reason::Holds => "there it holds".into(),
+        Reason::Crossed(info, share) => format!("{}: crossed in {} of {} trials", info.name, share.count, share.of),
+        Reason::CrossedOrInside(info, share) => {
+            format!("{}: crossed or inside its buffer in {} of {} trials", info.name, share.count, share.of)
+        }
+        Reason::CameTo(outcome, share) => format!("{} in {} of {} trials", outcome.name(), share.count, share.of),
+    }
+}
+
+/// A margin that is missed, such as "boundary: 14.3 of 20 m asked for".
+pub fn shortfall(short: &Shortfall) -> String {
+    let Shortfall { limit: LimitInfo { limit, name, unit, crosses }, margin, buffer } = short;
+    let [left, asked] = left_of(*margin, *buffer);
+    let less = left.trim_start_matches('-');
+    match limit {
+        _ if *margin >= 0.0 => format!("{name}: {left} of {asked} {unit} asked for"),
+        Limit::TimeHome => format!("{name}: {less} {unit} late"),
+        _ if *crosses => format!("{name}: crossed by {less} {unit}"),
+        _ => format!("{name}: short by {less} {unit}"),
+    }
+}
+
+/// Margins that are missed, one after the other.
+pub fn shortfalls(all: &[Shortfall]) -> String {
+    all.iter().map(shortfall).collect::<Vec<_>>().join("; ")
 }
 
 /// What a score missed most, in words; none where it met everything.
@@ -73,4 +106,28 @@ pub fn met(limits: &[LimitInfo], score: &Score) -> Option<String> {
             _ => format!("{} {}", info.name, words::gap(info, gap)),
         },
     ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::margins::MarginUnit;
+
+    #[track_caller]
+    fn check(limit: Limit, unit: MarginUnit, margin: f64, buffer: f64, words: &str) {
+        let crosses = limit == Limit::Boundary;
+        let limit = LimitInfo { limit, name: "x".into(), unit, crosses };
+        assert_eq!(shortfall(&Shortfall { limit, margin, buffer }), words);
+    }
+
+    #[test]
+    fn what_is_missing_is_never_rounded_away() {
+        check(Limit::Boundary, MarginUnit::Metres, 14.3, 20.0, "x: 14.3 of 20 m asked for");
+        check(Limit::Boundary, MarginUnit::Metres, 19.97, 20.0, "x: 19.97 of 20 m asked for");
+        check(Limit::Boundary, MarginUnit::Metres, -14.2, 20.0, "x: crossed by 14.2 m");
+        check(Limit::Boundary, MarginUnit::Metres, -0.02, 0.0, "x: crossed by 0.020 m");
+        check(Limit::TimeHome, MarginUnit::Seconds, -3.0, 0.0, "x: 3.0 s late");
+        check(Limit::SightDistance, MarginUnit::Metres, -3.0, 0.0, "x: short by 3.0 m");
+        check(Limit::Energy, MarginUnit::WattHours, 5.52, 5.55, "x: 5.52 of 5.55 Wh asked for");
+    }
 }

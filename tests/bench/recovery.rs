@@ -7,7 +7,7 @@ use std::hint::black_box;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use peewit::jet::{Command, Gust, JetNumbers, State, step};
-use peewit::lane::{Lane, Wide, Work, widest};
+use peewit::lane::{Lane, LaneWork, Wide, widest};
 use peewit::margins::{Score, Scorer};
 use peewit::run::{Sample, Scenario, Trial, Watch, Watched, WindChoice, draw, setting, watch_wide};
 use rayon::prelude::*;
@@ -73,7 +73,7 @@ struct Unscored<'a> {
     trials: &'a [Trial],
 }
 
-impl Work for Unscored<'_> {
+impl LaneWork for Unscored<'_> {
     type Output = ();
 
     #[inline(always)]

@@ -4,7 +4,7 @@ use bevy_egui::egui::accesskit::Role;
 use bevy_egui::egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use peewit::app::{Sheet, beside::answer_now};
+use peewit::app::{FieldSheet, beside::answer_now};
 
 use super::{click, does_not_say, enter, file, open, says, undo_words};
 use crate::panels::Stage;
@@ -16,7 +16,7 @@ fn undo(harness: &mut Harness<'_, Stage>) {
 
 #[test]
 fn every_text_is_taken_with_words_for_taking_it_back() {
-    let mut harness = open(Sheet::Brief);
+    let mut harness = open(FieldSheet::Brief);
     let before = file(&harness).clone();
     let all = [
         ("review day", "2027-01-31"),
@@ -55,7 +55,7 @@ fn every_text_is_taken_with_words_for_taking_it_back() {
 
 #[test]
 fn things_are_added_and_taken_out() {
-    let mut harness = open(Sheet::Brief);
+    let mut harness = open(FieldSheet::Brief);
     harness.state_mut().session.today = "2026-07-04".into();
     let before = file(&harness).brief.clone();
     for (add, take) in [
@@ -85,7 +85,7 @@ fn things_are_added_and_taken_out() {
 
 #[test]
 fn faults_stand_at_their_places() {
-    let mut harness = open(Sheet::Brief);
+    let mut harness = open(FieldSheet::Brief);
     for (label, text, problem) in [
         ("from", "25:00", "no time of day"),
         ("ahead of UTC", "1", "not so much ahead of UTC"),
@@ -110,7 +110,7 @@ fn faults_stand_at_their_places() {
 
 #[test]
 fn what_is_only_told_leaves_every_answer_standing() {
-    let mut harness = open(Sheet::Brief);
+    let mut harness = open(FieldSheet::Brief);
     answer_now(&mut harness.state_mut().session, peewit::app::Grade::Coarse);
     enter(&mut harness, "gate", "north gate");
     let session = &harness.state().session;
@@ -126,7 +126,7 @@ fn what_is_only_told_leaves_every_answer_standing() {
 
 #[test]
 fn a_signature_lapses_with_any_change_and_is_put_under_the_present_version_again() {
-    let mut harness = open(Sheet::Brief);
+    let mut harness = open(FieldSheet::Brief);
     harness.state_mut().session.today = "2026-07-04".into();
     click(&mut harness, "signature 1: signed today");
     let counts = |harness: &Harness<'_, Stage>| file(harness).signed()[0].1.counts();

@@ -1,15 +1,15 @@
 //! Pictures of every sheet, to be looked at.
 
-use bevy_egui::egui::{Rect, Shape};
+use bevy_egui::egui::Rect;
 use peewit::app::field_board::{Chosen, Part};
 use peewit::app::{AppCommand, Session, Shown};
-use peewit::app::{FieldCommand, Sheet, Theme};
+use peewit::app::{FieldCommand, FieldSheet, Theme};
 
 use super::session;
-use crate::panels::{Stage, stage};
+use crate::panels::{Stage, painted, stage};
 use crate::pictures::{check_not_blank, draw};
 
-fn with(sheet: Sheet, part: Option<Part>) -> Session {
+fn with(sheet: FieldSheet, part: Option<Part>) -> Session {
     let mut session = session(sheet);
     let chosen = part.map(|part| Chosen { part, corner: None });
     session.apply(AppCommand::Field(FieldCommand::Choose(chosen)), Shown::default().lens);
@@ -18,8 +18,8 @@ fn with(sheet: Sheet, part: Option<Part>) -> Session {
 
 #[test]
 fn every_sheet_is_drawn_small_and_large_light_and_dark() {
-    let all = Sheet::ALL.map(|sheet| (sheet.name(), with(sheet, None)));
-    for (name, session) in all.into_iter().chain([("area", with(Sheet::Field, Some(Part::Area(0))))]) {
+    let all = FieldSheet::ALL.map(|sheet| (sheet.name(), with(sheet, None)));
+    for (name, session) in all.into_iter().chain([("area", with(FieldSheet::Field, Some(Part::Area(0))))]) {
         let mut looks = vec![([1366, 768], Theme::Light), ([1920, 1080], Theme::Dark)];
         if std::env::var_os("PEEWIT_PICTURES").is_some() {
             looks.push(([1366, 2400], Theme::Light));
@@ -35,23 +35,12 @@ fn every_sheet_is_drawn_small_and_large_light_and_dark() {
 /// Every line of text on the screen with its rectangle, the room it may use, and the size of its letters.
 fn lines(harness: &egui_kittest::Harness<'_, Stage>) -> Vec<(String, Rect, Rect, f32)> {
     let mut found = Vec::new();
-    for clipped in &harness.output().shapes {
-        let mut open = vec![&clipped.shape];
-        while let Some(shape) = open.pop() {
-            match shape {
-                Shape::Vec(more) => open.extend(more),
-                Shape::Text(text) => {
-                    let sizes = text.galley.job.sections.iter().map(|section| section.format.font_id.size);
-                    let smallest = sizes.fold(f32::INFINITY, f32::min);
-                    for row in &text.galley.rows {
-                        // In a wrapped row a label begins where the one before ends, and its box at the left.
-                        let (Some(first), Some(last)) = (row.glyphs.first(), row.glyphs.last()) else { continue };
-                        let rect = row.rect().with_min_x(row.pos.x + first.pos.x).with_max_x(row.pos.x + last.max_x());
-                        found.push((row.text(), rect.translate(text.pos.to_vec2()), clipped.clip_rect, smallest));
-                    }
-                }
-                _ => {}
-            }
+    for (text, room, smallest) in painted(harness) {
+        for row in &text.galley.rows {
+            // In a wrapped row a label begins where the one before ends, and its box at the left.
+            let (Some(first), Some(last)) = (row.glyphs.first(), row.glyphs.last()) else { continue };
+            let rect = row.rect().with_min_x(row.pos.x + first.pos.x).with_max_x(row.pos.x + last.max_x());
+            found.push((row.text(), rect.translate(text.pos.to_vec2()), room, smallest));
         }
     }
     found
@@ -60,8 +49,8 @@ fn lines(harness: &egui_kittest::Harness<'_, Stage>) -> Vec<(String, Rect, Rect,
 #[test]
 fn no_word_of_a_sheet_is_cut_overlapped_or_too_small() {
     let parts = [None, Some(Part::Area(0)), Some(Part::Boundary), Some(Part::Obstacle(0)), Some(Part::Runway)];
-    let sessions = Sheet::ALL.map(|sheet| with(sheet, None)).into_iter();
-    for session in sessions.chain(parts.map(|part| with(Sheet::Field, part))) {
+    let sessions = FieldSheet::ALL.map(|sheet| with(sheet, None)).into_iter();
+    for session in sessions.chain(parts.map(|part| with(FieldSheet::Field, part))) {
         let sheet = session.sheet;
         let harness = stage(session, super::TALL);
         let lines = lines(&harness);

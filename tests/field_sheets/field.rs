@@ -3,7 +3,7 @@
 use bevy_egui::egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use peewit::app::Sheet;
+use peewit::app::FieldSheet;
 use peewit::app::field_board::{Chosen, Part};
 use peewit::field::{Month, Rule, RuleName};
 
@@ -16,7 +16,7 @@ fn rule(harness: &Harness<'_, Stage>) -> Rule {
 
 #[test]
 fn the_paddock_turns_on_in_april() {
-    let mut harness = open(Sheet::Field);
+    let mut harness = open(FieldSheet::Field);
     enter(&mut harness, "day of the flight", "2026-07-01");
     assert_eq!(rule(&harness), Rule::Caution);
     enter(&mut harness, "day of the flight", "2026-04-18");
@@ -35,7 +35,7 @@ fn the_paddock_turns_on_in_april() {
 
 #[test]
 fn the_last_month_stays_and_all_of_them_are_all_year() {
-    let mut harness = open(Sheet::Field);
+    let mut harness = open(FieldSheet::Field);
     click(&mut harness, "part goat paddock");
     click(&mut harness, "rule holds in March");
     click(&mut harness, "rule holds in May");
@@ -64,7 +64,7 @@ fn the_last_month_stays_and_all_of_them_are_all_year() {
 
 #[test]
 fn a_rule_above_a_height_has_a_height_and_another_has_none() {
-    let mut harness = open(Sheet::Field);
+    let mut harness = open(FieldSheet::Field);
     click(&mut harness, "part pits and cars");
     let area = |harness: &Harness<'_, Stage>| file(harness).field.as_ref().unwrap().areas[1].clone();
     click(&mut harness, "rule: above a height");
@@ -78,7 +78,7 @@ fn a_rule_above_a_height_has_a_height_and_another_has_none() {
 
 #[test]
 fn the_datum_is_typed_in_several_forms_and_shown_back() {
-    let mut harness = open(Sheet::Field);
+    let mut harness = open(FieldSheet::Field);
     let datum = |harness: &Harness<'_, Stage>| file(harness).field.as_ref().unwrap().datum;
     enter(&mut harness, "datum latitude", "44 30.6 N");
     approx::assert_abs_diff_eq!(datum(&harness).latitude_deg, 44.51, epsilon = 1e-9);
@@ -92,7 +92,7 @@ fn the_datum_is_typed_in_several_forms_and_shown_back() {
 
 #[test]
 fn the_four_points_move_one_at_a_time() {
-    let mut harness = open(Sheet::Field);
+    let mut harness = open(FieldSheet::Field);
     enter(&mut harness, "home east", "12.5");
     enter(&mut harness, "centre north", "-90");
     enter(&mut harness, "pilot north", "-50 ft");
@@ -111,7 +111,7 @@ fn the_four_points_move_one_at_a_time() {
 
 #[test]
 fn corners_are_typed_added_and_deleted() {
-    let mut harness = open(Sheet::Field);
+    let mut harness = open(FieldSheet::Field);
     click(&mut harness, "part boundary");
     // By hand: 520 by 460 m.
     says(&harness, "23.92 ha");
@@ -126,7 +126,7 @@ fn corners_are_typed_added_and_deleted() {
 
 #[test]
 fn parts_are_added_renamed_and_deleted() {
-    let mut harness = open(Sheet::Field);
+    let mut harness = open(FieldSheet::Field);
     click(&mut harness, "add area");
     let chosen = harness.state().session.field_board.chosen;
     assert_eq!(chosen, Some(Chosen { part: Part::Area(2), corner: None }));
@@ -142,7 +142,7 @@ fn parts_are_added_renamed_and_deleted() {
 
 #[test]
 fn the_way_people_look_is_typed_and_left_to_the_field_again() {
-    let mut harness = open(Sheet::Field);
+    let mut harness = open(FieldSheet::Field);
     let facing = |harness: &Harness<'_, Stage>| file(harness).field.as_ref().unwrap().facing.map(|way| way.deg());
     enter(&mut harness, "people look", "SW");
     assert_eq!(facing(&harness), Some(225.0));

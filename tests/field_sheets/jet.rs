@@ -4,7 +4,7 @@ use bevy_egui::egui::Shape;
 use bevy_egui::egui::accesskit::{Role, Toggled};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use peewit::app::Sheet;
+use peewit::app::FieldSheet;
 use peewit::jet::Origin;
 
 use super::{click, enter, file, open, says, shapes, undo_words};
@@ -20,7 +20,7 @@ fn frames(harness: &Harness<'_, Stage>) -> (usize, usize) {
 
 #[test]
 fn what_is_not_measured_yet_is_counted_and_look_different() {
-    let mut harness = open(Sheet::Jet);
+    let mut harness = open(FieldSheet::Jet);
     let jet = serde_json::to_value(&file(&harness).jet).unwrap();
     let origins: Vec<&str> = jet.as_object().unwrap().values().filter_map(|entry| entry["origin"].as_str()).collect();
     let unmeasured = origins.iter().filter(|origin| **origin == "default").count();
@@ -40,7 +40,7 @@ fn what_is_not_measured_yet_is_counted_and_look_different() {
 
 #[test]
 fn a_number_typed_in_place_of_nobodys_is_an_estimate_until_somebody_says_more() {
-    let mut harness = open(Sheet::Jet);
+    let mut harness = open(FieldSheet::Jet);
     assert_eq!(file(&harness).jet.fan_lag.origin, Origin::Default);
     enter(&mut harness, "fan spin-up", "500 ms");
     let lag = file(&harness).jet.fan_lag;
@@ -52,7 +52,7 @@ fn a_number_typed_in_place_of_nobodys_is_an_estimate_until_somebody_says_more() 
 
 #[test]
 fn what_follows_from_the_numbers_follows_at_once() {
-    let mut harness = open(Sheet::Jet);
+    let mut harness = open(FieldSheet::Jet);
     // job.md 10, airframe B: 1.75 kg, 0.19 m2, CLmax 1.00, 22 m/s, 35 deg: stalls at 12.1 m/s, smallest circle 70 m.
     enter(&mut harness, "mass", "1750 g");
     enter(&mut harness, "wing area", "19 dm2");
@@ -68,7 +68,7 @@ fn what_follows_from_the_numbers_follows_at_once() {
 
 #[test]
 fn a_wrong_number_is_faulted_below_its_box() {
-    let mut harness = open(Sheet::Jet);
+    let mut harness = open(FieldSheet::Jet);
     enter(&mut harness, "maximum bank", "80");
     says(&harness, "makes no sense here");
     says(&harness, "Write angle between 5 deg and 60 deg");
@@ -76,7 +76,7 @@ fn a_wrong_number_is_faulted_below_its_box() {
 
 #[test]
 fn what_people_measure_of_the_battery_takes_the_place_of_an_efficiency() {
-    let mut harness = open(Sheet::Jet);
+    let mut harness = open(FieldSheet::Jet);
     for label in
         ["Power at the return speed was measured", "Time of flight was measured", "Cold pack: 15 % less energy"]
     {

@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::accesskit::Role;
 use egui_kittest::kittest::Queryable as _;
-use peewit::app::Sheet;
+use peewit::app::FieldSheet;
 use peewit::recovery::{FailsafeAction, Guidance, SpeedHold, Turn};
 use peewit::run::HeightAbove;
 
@@ -10,7 +10,7 @@ use super::{click, does_not_say, enter, file, open, says, undo_words};
 
 #[test]
 fn a_blank_authority_warns() {
-    let mut harness = open(Sheet::Loss);
+    let mut harness = open(FieldSheet::Loss);
     does_not_say(&harness, "NOBODY HAS AUTHORISED THIS");
     enter(&mut harness, "authorised by", " ");
     assert_eq!(file(&harness).recovery.authorised_by, "");
@@ -22,7 +22,7 @@ fn a_blank_authority_warns() {
 
 #[test]
 fn failsafe_action_and_circle_are_chosen() {
-    let mut harness = open(Sheet::Loss);
+    let mut harness = open(FieldSheet::Loss);
     click(&mut harness, "failsafe action: wait, then cut");
     assert_eq!(file(&harness).recovery.failsafe_action, FailsafeAction::WaitThenCut);
     assert_eq!(undo_words(&harness), Some("set the failsafe action"));
@@ -40,7 +40,7 @@ fn failsafe_action_and_circle_are_chosen() {
 
 #[test]
 fn a_return_that_is_not_permitted_is_warned_of() {
-    let mut harness = open(Sheet::Limits);
+    let mut harness = open(FieldSheet::Limits);
     harness.get_by_role_and_label(Role::CheckBox, "Automatic return is not permitted here").click();
     harness.run_steps(3);
     assert!(file(&harness).limits.no_automatic_return);
@@ -49,7 +49,7 @@ fn a_return_that_is_not_permitted_is_warned_of() {
 
 #[test]
 fn height_limit_and_time_come_and_go_with_their_switches() {
-    let mut harness = open(Sheet::Limits);
+    let mut harness = open(FieldSheet::Limits);
     enter(&mut harness, "height limit", "300 ft");
     approx::assert_abs_diff_eq!(file(&harness).limits.height_limit.unwrap().height.m(), 91.44, epsilon = 1e-9);
     click(&mut harness, "height limit is: over home");
@@ -63,7 +63,7 @@ fn height_limit_and_time_come_and_go_with_their_switches() {
 
 #[test]
 fn a_preset_is_not_checked_until_a_person_says_who_did_and_when() {
-    let mut harness = open(Sheet::Limits);
+    let mut harness = open(FieldSheet::Limits);
     click(&mut harness, "start from: UK");
     assert!(file(&harness).rules.is_empty(), "a press shows what it would set");
     click(&mut harness, "Start from UK");
@@ -83,7 +83,7 @@ fn a_preset_is_not_checked_until_a_person_says_who_did_and_when() {
 
 #[test]
 fn the_shares_that_are_enough_and_the_factors_over_the_stall_are_entered() {
-    let mut harness = open(Sheet::Limits);
+    let mut harness = open(FieldSheet::Limits);
     for (label, text) in [
         ("crossed in at most", "2"),
         ("buffers kept in at least", "95 %"),
@@ -102,7 +102,7 @@ fn the_shares_that_are_enough_and_the_factors_over_the_stall_are_entered() {
 
 #[test]
 fn laws_are_ruled_out_one_by_one_and_never_all() {
-    let mut harness = open(Sheet::Loss);
+    let mut harness = open(FieldSheet::Loss);
     let tick = |harness: &mut egui_kittest::Harness<'_, crate::panels::Stage>, label: &str| {
         harness.get_by_role_and_label(Role::CheckBox, label).click();
         harness.run_steps(3);

@@ -12,7 +12,7 @@ use bevy_egui::egui::accesskit::Role;
 use bevy_egui::egui::{Key, Shape};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use peewit::app::{AppCommand, Board, Session, Sheet, Shown};
+use peewit::app::{AppCommand, Board, FieldSheet, Session, Shown};
 use peewit::run::ScenarioFile;
 
 use crate::panels::{Stage, stage};
@@ -21,7 +21,7 @@ use crate::panels::{Stage, stage};
 const TALL: [f32; 2] = [1366.0, 3200.0];
 
 /// The demo with a sheet open.
-fn session(sheet: Sheet) -> Session {
+fn session(sheet: FieldSheet) -> Session {
     let mut session = Session::new(crate::support::tight_strip(), Vec::new(), Some("goatwillow-strip.json".into()));
     let lens = Shown::default().lens;
     session.apply(AppCommand::Board(Board::Field), lens);
@@ -29,7 +29,7 @@ fn session(sheet: Sheet) -> Session {
     session
 }
 
-fn open(sheet: Sheet) -> Harness<'static, Stage> {
+fn open(sheet: FieldSheet) -> Harness<'static, Stage> {
     stage(session(sheet), TALL)
 }
 

@@ -3,13 +3,13 @@
 use bevy_egui::egui::Key;
 use bevy_egui::egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use peewit::app::{AppCommand, Sheet, Units};
+use peewit::app::{AppCommand, FieldSheet, Units};
 
 use super::{click, does_not_say, enter, file, open, press, says, stands, undo_words, write};
 
 #[test]
 fn knots_typed_into_a_box_of_metres_a_second_are_taken() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     write(&mut harness, "mean wind", "15kt");
     says(&harness, "= 7.717 m/s");
     press(&mut harness, Key::Enter);
@@ -21,7 +21,7 @@ fn knots_typed_into_a_box_of_metres_a_second_are_taken() {
 
 #[test]
 fn a_bare_number_is_in_the_unit_that_the_person_has_chosen_and_a_comma_is_a_point() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     let mut settings = harness.state().session.settings.clone();
     settings.units = Units { wind: peewit::app::Pair { first: "kt".into(), second: "m/s".into() }, ..settings.units };
     let lens = harness.state().lens;
@@ -34,7 +34,7 @@ fn a_bare_number_is_in_the_unit_that_the_person_has_chosen_and_a_comma_is_a_poin
 
 #[test]
 fn what_can_not_be_read_is_said_kept_and_put_back_with_escape() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     let before = file(&harness).clone();
     write(&mut harness, "mean wind", "15 kg");
     says(&harness, "\"kg\" is not a unit of speed");
@@ -59,7 +59,7 @@ fn what_can_not_be_read_is_said_kept_and_put_back_with_escape() {
 
 #[test]
 fn leaving_a_box_takes_what_was_typed_and_one_step_back_undoes_it() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     let before = file(&harness).clone();
     write(&mut harness, "measured at", "30 ft");
     press(&mut harness, Key::Tab);
@@ -73,7 +73,7 @@ fn leaving_a_box_takes_what_was_typed_and_one_step_back_undoes_it() {
 
 #[test]
 fn a_box_that_is_only_looked_at_changes_nothing() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     enter(&mut harness, "mean wind", "15kt");
     let before = file(&harness).clone();
     harness.get_by_role_and_label(Role::TextInput, "mean wind").focus();
@@ -85,7 +85,7 @@ fn a_box_that_is_only_looked_at_changes_nothing() {
 
 #[test]
 fn arrow_keys_step_and_a_run_of_them_is_one_step_back() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     let before = file(&harness).clone();
     harness.get_by_role_and_label(Role::TextInput, "mean wind").focus();
     harness.run_steps(2);
@@ -101,7 +101,7 @@ fn arrow_keys_step_and_a_run_of_them_is_one_step_back() {
 
 #[test]
 fn a_number_that_makes_no_sense_is_taken_and_its_fault_stands_below_it() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     enter(&mut harness, "wind in the gusts", "2");
     assert_eq!(file(&harness).wind.gust().mps(), 2.0);
     says(&harness, "is below the mean");
@@ -110,7 +110,7 @@ fn a_number_that_makes_no_sense_is_taken_and_its_fault_stands_below_it() {
 
 #[test]
 fn the_keyboard_alone_walks_through_the_boxes_of_a_sheet() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     let focused = |harness: &egui_kittest::Harness<'_, crate::panels::Stage>| {
         let boxes = harness.get_all_by_role(Role::TextInput);
         boxes.into_iter().find(|node| node.is_focused()).and_then(|node| node.accesskit_node().label())

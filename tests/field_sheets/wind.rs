@@ -2,13 +2,13 @@
 
 use bevy_egui::egui::accesskit::Role;
 use egui_kittest::kittest::Queryable as _;
-use peewit::app::Sheet;
+use peewit::app::FieldSheet;
 
 use super::{click, does_not_say, enter, file, open, says, undo_words, write};
 
 #[test]
 fn a_hand_meter_is_lifted_to_the_circle() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     enter(&mut harness, "mean wind", "4");
     enter(&mut harness, "measured at", "2");
     // job.md 12, row 9: 4 m/s at 2 m shows about 7 to 8 at 80 m. The demo circles at 70 m: 35^0.14 and 35^0.20 times.
@@ -19,7 +19,7 @@ fn a_hand_meter_is_lifted_to_the_circle() {
 
 #[test]
 fn a_report_is_decoded_and_taken() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     click(&mut harness, "wind: from a METAR");
     write(&mut harness, "METAR line", "METAR ZZZZ 281120Z 27012G22KT 240V310 9999 18/12 Q1015");
     says(&harness, "27012G22KT");
@@ -42,7 +42,7 @@ fn a_report_is_decoded_and_taken() {
 
 #[test]
 fn a_bad_report_is_refused_with_every_reason() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     click(&mut harness, "wind: from a METAR");
     write(&mut harness, "METAR line", "ZZZZ 37512G05KT 02/18");
     says(&harness, "This can't be used, for");
@@ -55,7 +55,7 @@ fn a_bad_report_is_refused_with_every_reason() {
 
 #[test]
 fn trees_and_socks_give_a_wind() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     click(&mut harness, "wind: by eye");
     let sign = peewit::wind::estimate::SIGNS[4];
     click(&mut harness, &format!("Beaufort 4: {}", sign.seen));
@@ -77,7 +77,7 @@ fn trees_and_socks_give_a_wind() {
 
 #[test]
 fn a_gust_may_be_left_empty_and_is_then_half_more_than_the_mean() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     enter(&mut harness, "mean wind", "4");
     enter(&mut harness, "wind in the gusts", "7");
     assert_eq!(file(&harness).wind.gust.map(|gust| gust.mps()), Some(7.0));
@@ -94,7 +94,7 @@ fn a_gust_may_be_left_empty_and_is_then_half_more_than_the_mean() {
 
 #[test]
 fn the_land_upwind_says_how_the_wind_grows() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     click(&mut harness, "How it grows with height, and how sure the numbers are");
     click(&mut harness, "terrain upwind: wooded");
     // With nothing written instead, the exponents are those of the terrain.
@@ -103,7 +103,7 @@ fn the_land_upwind_says_how_the_wind_grows() {
 
 #[test]
 fn the_air_is_that_of_the_standard_until_somebody_says_otherwise() {
-    let mut harness = open(Sheet::Wind);
+    let mut harness = open(FieldSheet::Wind);
     for label in ["temperature", "pressure, QNH"] {
         enter(&mut harness, label, " ");
     }

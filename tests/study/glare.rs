@@ -14,7 +14,7 @@ fn hours(from: &str, to: &str, ahead: &str) -> Option<Hours> {
     Some(Hours { from: from.into(), to: to.into(), ahead_of_utc: ahead.into() })
 }
 
-fn told(scenario: &Scenario) -> Glare {
+fn glare_of(scenario: &Scenario) -> Glare {
     glare(scenario, &fly(scenario, 0, WindChoice::Mean), &GlareAsk::default())
 }
 
@@ -102,11 +102,11 @@ fn turning_everything_and_the_sun_changes_nothing() {
 fn a_day_is_the_same_by_any_clock() {
     let mut file = crate::support::tight_strip().file;
     file.brief.hours = None;
-    let by_utc = told(&Scenario::from_file(file).unwrap());
+    let by_utc = glare_of(&Scenario::from_file(file).unwrap());
     assert!(by_utc.known && by_utc.hours.is_none() && by_utc.in_hours().is_none() && by_utc.sector.is_none());
     let mut file = crate::support::tight_strip().file;
     file.brief.hours = hours("10:00", "12:00", "-02:00");
-    let by_clock = told(&Scenario::from_file(file).unwrap());
+    let by_clock = glare_of(&Scenario::from_file(file).unwrap());
     // Up after 2:00 and down before 24:00 UTC, so that neither clock cuts the day's sun in two.
     let back = |minutes: i32| minutes - 120;
     let moved: Vec<_> =
@@ -127,7 +127,7 @@ fn spelt_out(scenario: &Scenario) {
     let place = peewit::sun::Place { latitude_deg: datum.latitude_deg, longitude_deg: datum.longitude_deg };
     let day = peewit::run::day(&scenario.file.date).unwrap();
     let share = |minute: i32| {
-        let sun = peewit::sun::at(place, day, f64::from(minute - ahead)).unwrap();
+        let sun = peewit::sun::sun_at(place, day, f64::from(minute - ahead)).unwrap();
         lap.look(sun, 15.0).share
     };
     let name = format!("{} {} {:?}", scenario.file.name, scenario.file.date, found.spells);
@@ -182,7 +182,7 @@ fn the_sector_holds_the_sun_of_the_hours() {
         (datum.latitude_deg, datum.longitude_deg) = (latitude_deg, 0.0);
         file.date = "2026-06-21".into();
         file.brief.hours = hours(from, to, "+00:00");
-        told(&Scenario::from_file(file).unwrap()).sector
+        glare_of(&Scenario::from_file(file).unwrap()).sector
     };
     let wide = |[from, to]: [f64; 2]| (to - from).rem_euclid(360.0);
     // In the north it goes round by the south, in the south by the north and so anticlockwise: clockwise from the
@@ -218,7 +218,7 @@ fn without_a_lap_nothing_is_said() {
         let mut file = crate::support::tight_strip().file;
         file.brief.hours = hours("06:00", "20:00", "+00:00");
         edit(&mut file);
-        let found = told(&Scenario::from_file(file).unwrap());
+        let found = glare_of(&Scenario::from_file(file).unwrap());
         assert!(!found.known && found.moments.is_empty() && found.spells.is_empty() && found.parts.is_empty());
         assert!(found.worst.is_none() && found.sector.is_none() && found.in_hours().is_none());
         assert_eq!((found.hours, found.clears(600)), (Some([360, 1200]), None));

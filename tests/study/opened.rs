@@ -1,7 +1,7 @@
 //! What would help where no radius is usable, where else the circle could be, and what moves the answer most.
 
 use glam::DVec2;
-use peewit::margins::{MarginUnit, Score, Scorer};
+use peewit::margins::{Limit, MarginUnit, Score, Scorer};
 use peewit::recovery::{Gain, Guidance, Turn};
 use peewit::run::{Scenario, WindChoice, draw, read};
 use peewit::study::radius::{RadiusAsk, Remedy, study, study_briefly};
@@ -102,7 +102,7 @@ fn cotterfold_has_a_centre_at_least_as_good_as_the_one_worked_out_by_hand() {
     (near.file.loss.at_m, near.file.loss.heading) = (at.to_array(), Bearing::from_deg(inward));
     let near = study_briefly(&near, &ask, &Work::default());
     assert!(
-        near.usable.mean.is_empty() && near.already.iter().any(|said| said.starts_with("boundary:")),
+        near.usable.mean.is_empty() && near.already.iter().any(|short| short.limit.limit == Limit::Boundary),
         "{:?}",
         near.already
     );

@@ -2,7 +2,7 @@
 
 use peewit::margins::Limit;
 use peewit::recovery::Turn;
-use peewit::study::radius::RadiusStudy;
+use peewit::study::radius::{RadiusStudy, Reason};
 
 use super::{goatwillow, plain};
 use crate::support::near;
@@ -36,9 +36,9 @@ fn check_end(found: &RadiusStudy, turn: Turn, low: f64, high: f64) {
     };
     near(range.low.radius_m, low, 1.5);
     near(range.high.radius_m, high, 1.5);
-    assert_eq!((range.low.limit, range.high.limit), (Some(Limit::Bank), Some(Limit::Area(0))));
-    assert!(range.low.reason.starts_with("maximum bank can't hold it: blown"), "{}", range.low.reason);
-    assert!(range.high.reason.starts_with("goat paddock, no-fly: 19"), "{}", range.high.reason);
+    assert_eq!((range.low.reason.limit(), range.high.reason.limit()), (Some(Limit::Bank), Some(Limit::Area(0))));
+    assert!(matches!(range.low.reason, Reason::BlownWide(wide) if wide > 0.0), "{range:?}");
+    assert!(matches!(&range.high.reason, Reason::Short(short) if (19.0..20.0).contains(&short.margin)), "{range:?}");
 }
 
 #[test]
@@ -104,7 +104,7 @@ fn a_cut_has_no_circle_to_hold() {
     // From low down it glides straight on to the west and lands inside the boundary; the radius means nothing.
     let [left, right] = &study.usable.mean[..] else { panic!("{:?}", study.usable.mean) };
     for range in [left, right] {
-        assert_eq!((range.low.radius_m, range.high.radius_m, range.low.limit), (60.0, 120.0, None));
-        assert_eq!(range.high.reason, "the radii flown end here");
+        assert_eq!((range.low.radius_m, range.high.radius_m, range.low.reason.limit()), (60.0, 120.0, None));
+        assert_eq!(range.high.reason, Reason::NoneFlown);
     }
 }

@@ -26,7 +26,7 @@ fn of_run(run: &Run) -> (Vec<u64>, Ending) {
     bits(&run.trace, run.ending)
 }
 
-fn alone(scenario: &Scenario) -> Vec<(Vec<u64>, Ending)> {
+fn flown_alone(scenario: &Scenario) -> Vec<(Vec<u64>, Ending)> {
     (0..11).map(|trial| of_run(&fly(scenario, trial, WindChoice::Mean))).collect()
 }
 
@@ -34,7 +34,7 @@ fn alone(scenario: &Scenario) -> Vec<(Vec<u64>, Ending)> {
 fn company_changes_nothing() {
     for scenario in crate::support::shipped() {
         let trials: Vec<Trial> = (0..11).map(|trial| draw(&scenario, trial, WindChoice::Mean)).collect();
-        let alone = alone(&scenario);
+        let alone = flown_alone(&scenario);
         let setting = setting(&scenario);
         let ways = [
             fly_wide::<Wide<8>>(&scenario, &setting, &trials[1..]),
@@ -65,7 +65,7 @@ fn mixed(scenario: &Scenario) -> (Vec<usize>, Vec<Trial>) {
 fn the_plan_as_entered_is_the_same_among_trials() {
     for scenario in crate::support::shipped() {
         let (numbers, trials) = mixed(&scenario);
-        let (alone, setting) = (alone(&scenario), setting(&scenario));
+        let (alone, setting) = (flown_alone(&scenario), setting(&scenario));
         let ways = [
             fly_wide::<f64>(&scenario, &setting, &trials),
             fly_wide::<Wide<2>>(&scenario, &setting, &trials),
@@ -123,10 +123,10 @@ fn the_widest_instructions_change_no_score() {
 #[test]
 fn threads_change_nothing() {
     let scenario = crate::support::tight_strip();
-    let expected = alone(&scenario);
+    let expected = flown_alone(&scenario);
     for threads in [1, 2, 5] {
         std::thread::scope(|scope| {
-            let started: Vec<_> = (0..threads).map(|_| scope.spawn(|| alone(&scenario))).collect();
+            let started: Vec<_> = (0..threads).map(|_| scope.spawn(|| flown_alone(&scenario))).collect();
             for thread in started {
                 assert!(thread.join().expect("a thread that ends") == expected);
             }
@@ -137,13 +137,13 @@ fn threads_change_nothing() {
 #[test]
 fn trials_and_seeds_change_something() {
     let scenario = crate::support::tight_strip();
-    let all = alone(&scenario);
+    let all = flown_alone(&scenario);
     for (index, one) in all.iter().enumerate() {
         assert!(all[..index].iter().all(|other| other != one));
     }
     let mut file = scenario.file;
     file.seed += 1;
-    let reseeded = alone(&Scenario::from_file(file).unwrap());
+    let reseeded = flown_alone(&Scenario::from_file(file).unwrap());
     assert!(reseeded[0] == all[0], "the trial without draws has no use for a seed");
     assert!(reseeded[1..].iter().zip(&all[1..]).all(|(one, other)| one != other));
 }

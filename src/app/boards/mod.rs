@@ -46,10 +46,10 @@ pub trait Panels {
 /// The panels of a board.
 pub fn of(board: Board) -> &'static dyn Panels {
     match board {
-        Board::Field => &field_board::FieldBoard,
-        Board::Circle => &circle::Circle,
-        Board::Losses => &losses::Losses,
-        Board::Brief => &brief::Brief,
+        Board::Field => &field_board::FieldPanels,
+        Board::Circle => &circle::CirclePanels,
+        Board::Losses => &losses::LossPanels,
+        Board::Brief => &brief::BriefPanels,
     }
 }
 

@@ -20,7 +20,7 @@ pub const SHAPES: [&str; 3] = ["geojson", "kml", "gpx"];
 
 /// What came of a dialog.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Chosen {
+pub enum ChosenFile {
     /// This file.
     Path(PathBuf),
     /// None: it was closed.
@@ -35,13 +35,13 @@ pub trait Dialogs: Send + Sync + 'static {
     fn open(&mut self, ticket: u64, purpose: Purpose, near: Option<&Path>);
 
     /// What has been chosen since the last time.
-    fn chosen(&mut self) -> Option<(u64, Chosen)>;
+    fn chosen(&mut self) -> Option<(u64, ChosenFile)>;
 }
 
 /// Those of the system.
 pub struct SystemDialogs {
-    sender: Sender<(u64, Chosen)>,
-    receiver: Mutex<Receiver<(u64, Chosen)>>,
+    sender: Sender<(u64, ChosenFile)>,
+    receiver: Mutex<Receiver<(u64, ChosenFile)>>,
     wake: std::sync::Arc<dyn Fn() + Send + Sync>,
 }
 
@@ -62,7 +62,7 @@ impl Dialogs for SystemDialogs {
             wake();
         };
         if let Some(why) = no_service(|name| std::env::var_os(name), |path| path.exists(), on_path) {
-            return answer(Chosen::NoService(why));
+            return answer(ChosenFile::NoService(why));
         }
         let mut dialog = AsyncFileDialog::new().set_title(title(purpose));
         for (name, endings) in kinds(purpose) {
@@ -83,15 +83,15 @@ impl Dialogs for SystemDialogs {
                 Purpose::SaveAs | Purpose::Print(_) => block_on(dialog.save_file()),
                 Purpose::Open | Purpose::Import => block_on(dialog.pick_file()),
             };
-            answer(file.map_or(Chosen::Nothing, |file| Chosen::Path(file.path().to_owned())));
+            answer(file.map_or(ChosenFile::Nothing, |file| ChosenFile::Path(file.path().to_owned())));
         };
         if let Err(error) = thread::Builder::new().name("dialog".into()).spawn(wait) {
             let why = format!("The system gives no thread for its dialog: {error}.");
-            let _ = self.sender.send((ticket, Chosen::NoService(why)));
+            let _ = self.sender.send((ticket, ChosenFile::NoService(why)));
         }
     }
 
-    fn chosen(&mut self) -> Option<(u64, Chosen)> {
+    fn chosen(&mut self) -> Option<(u64, ChosenFile)> {
         self.receiver.get_mut().ok()?.try_recv().ok()
     }
 }

@@ -8,7 +8,7 @@ use std::thread::{self, JoinHandle};
 use std::time::Duration;
 
 use super::pictures::Laid;
-use super::place::{Left, Place, write};
+use super::place::{Left, StateFolder, write};
 use crate::app::session::Settings;
 
 /// How long edits are gathered before they are written. With the writing itself it stays well under a second.
@@ -34,7 +34,7 @@ impl Keeper {
     ///
     /// # Errors
     /// The system gives no thread.
-    pub fn start(place: Place) -> std::io::Result<Self> {
+    pub fn start(place: StateFolder) -> std::io::Result<Self> {
         let (sender, receiver) = channel();
         let trouble = Arc::default();
         let told = Arc::clone(&trouble);
@@ -81,7 +81,7 @@ impl Drop for Keeper {
     }
 }
 
-fn work(place: &Place, notes: &Receiver<Note>, trouble: &Mutex<Option<String>>) {
+fn work(place: &StateFolder, notes: &Receiver<Note>, trouble: &Mutex<Option<String>>) {
     while let Ok(first) = notes.recv() {
         thread::sleep(GATHER);
         let (mut draft, mut settings, mut pictures) = (None, None, Vec::new());
@@ -111,7 +111,7 @@ fn work(place: &Place, notes: &Receiver<Note>, trouble: &Mutex<Option<String>>) 
 }
 
 /// Writes what has changed into the album, which other windows write as well.
-fn album(place: &Place, pictures: Vec<(PathBuf, Option<Box<Laid>>)>) -> crate::Result<()> {
+fn album(place: &StateFolder, pictures: Vec<(PathBuf, Option<Box<Laid>>)>) -> crate::Result<()> {
     if pictures.is_empty() {
         return Ok(());
     }

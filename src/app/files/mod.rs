@@ -18,9 +18,9 @@ mod unsaved;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-pub use dialogs::{Chosen, Dialogs, PICTURES, SHAPES, SystemDialogs, WORLD};
+pub use dialogs::{ChosenFile, Dialogs, PICTURES, SHAPES, SystemDialogs, WORLD};
 pub use keeper::Keeper;
-pub use place::{Left, Place};
+pub use place::{Left, StateFolder};
 
 use pictures::{Album, Laid, Pictures};
 use prints::Press;
@@ -155,16 +155,16 @@ impl Files {
         folder.unwrap_or_default().join(file_name(&session.draft.file().name))
     }
 
-    fn chosen(&mut self, session: &mut Session, ticket: u64, chosen: Chosen) {
+    fn chosen(&mut self, session: &mut Session, ticket: u64, chosen: ChosenFile) {
         let Some(Ask::System(purpose)) = session.front.ask else { return };
         if ticket != self.ticket {
             return;
         }
         session.front.ask = None;
         match chosen {
-            Chosen::Path(path) => self.take_path(session, purpose, path),
-            Chosen::Nothing => self.then = None,
-            Chosen::NoService(why) => self.path_box(session, purpose, why),
+            ChosenFile::Path(path) => self.take_path(session, purpose, path),
+            ChosenFile::Nothing => self.then = None,
+            ChosenFile::NoService(why) => self.path_box(session, purpose, why),
         }
     }
 
@@ -235,7 +235,7 @@ impl Files {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.into());
         if let Err(error) = session.draft.file().save(&path) {
             let way_out = "Nothing has been changed. Choose another place with \u{201c}Save as\u{201d}.";
-            told(session, "It could not be saved", &format!("{error}. {way_out}"));
+            show_news(session, "It could not be saved", &format!("{error}. {way_out}"));
             return;
         }
         session.draft.mark_saved();
@@ -264,7 +264,7 @@ const fn leaves_the_draft(command: &FileCommand) -> bool {
 }
 
 /// Says that something went wrong.
-fn told(session: &mut Session, title: &str, text: &str) {
+fn show_news(session: &mut Session, title: &str, text: &str) {
     session.front.ask = Some(Ask::Told { title: title.into(), text: text.into() });
 }
 

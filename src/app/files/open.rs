@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::{Files, PICTURES, WORLD, name_of, told};
+use super::{Files, PICTURES, WORLD, name_of, show_news};
 use crate::app::session::{Ask, Board, Draft, Intake, Session};
 use crate::field::Datum;
 use crate::run::{Scenario, ScenarioFile, read, template, today};
@@ -31,7 +31,7 @@ impl Files {
             Ok(reading) => reading,
             Err(error) => {
                 session.settings.recent.retain(|known| *known != path);
-                return told(session, "It could not be opened", &format!("{error}."));
+                return show_news(session, "It could not be opened", &format!("{error}."));
             }
         };
         session.settings.remember(path.clone());
@@ -62,7 +62,7 @@ impl Files {
     /// Shapes or a picture, to be put into the draft.
     pub(super) fn import(&mut self, session: &mut Session, path: &Path) {
         if session.refused.is_some() {
-            return told(session, "There is no field to put it into", "Open a scenario or begin a new one first.");
+            return show_news(session, "There is no field to put it into", "Open a scenario or begin a new one first.");
         }
         let kind = ending(path);
         if PICTURES.contains(&&*kind) || WORLD.contains(&&*kind) {
@@ -78,7 +78,7 @@ fn shapes(session: &mut Session, path: &Path) {
             let intake = Intake::read(&name_of(path), &bytes, session.draft.field());
             session.front.ask = Some(Ask::Import(Box::new(intake)));
         }
-        Err(error) => told(session, "It could not be opened", &format!("{}: {error}.", path.display())),
+        Err(error) => show_news(session, "It could not be opened", &format!("{}: {error}.", path.display())),
     }
 }
 

@@ -8,7 +8,7 @@ use std::thread;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Files, PICTURES, name_of, told};
+use super::{Files, PICTURES, name_of, show_news};
 use crate::app::look::lens::Lens;
 use crate::app::session::field_board::{FieldCommand, GroundPicture, PictureCommand, open_picture};
 use crate::app::session::{AppCommand, Board, Session};
@@ -90,7 +90,7 @@ impl Files {
                     "{} says how a picture lies, and there is no picture of that name beside it.",
                     name_of(path)
                 );
-                told(session, "No picture to lay", &text);
+                show_news(session, "No picture to lay", &text);
             }
         }
     }
@@ -135,7 +135,7 @@ impl Files {
                 Err(faults) => {
                     let text: Vec<String> =
                         faults.iter().map(|fault| format!("{}. {}.", fault.problem, fault.way_out)).collect();
-                    told(session, "The picture of the ground is missing", &text.join(" "));
+                    show_news(session, "The picture of the ground is missing", &text.join(" "));
                 }
             }
         }

@@ -37,13 +37,13 @@ pub struct Left {
 
 /// The folder, as one window uses it. The lock lasts as long as this.
 #[derive(Debug)]
-pub struct Place {
+pub struct StateFolder {
     folder: PathBuf,
     name: String,
     lock: Option<File>,
 }
 
-impl Place {
+impl StateFolder {
     /// The folder that the system sets aside for such things; none where it sets none aside.
     pub fn usual() -> Option<PathBuf> {
         let folders = directories::ProjectDirs::from("", "", "peewit")?;
@@ -109,7 +109,7 @@ impl Place {
     }
 }
 
-impl Drop for Place {
+impl Drop for StateFolder {
     fn drop(&mut self) {
         let lock = self.folder.join(&self.name).with_extension("lock");
         // A draft that stays keeps its lock beside it; a lock alone is of no use to anybody.
@@ -205,7 +205,7 @@ mod tests {
     #[test]
     fn only_drafts_whose_window_is_gone_are_taken_over_the_newest_first() {
         let folder = tempfile::tempdir().unwrap();
-        let [alive, gone, long_gone, here] = std::array::from_fn(|_| Place::open(folder.path()).unwrap());
+        let [alive, gone, long_gone, here] = std::array::from_fn(|_| StateFolder::open(folder.path()).unwrap());
         for (place, at_s) in [(&alive, 30), (&gone, 20), (&long_gone, 10)] {
             write(&place.draft(), &left(at_s)).unwrap();
         }
@@ -213,7 +213,7 @@ mod tests {
         let [(found, path), (older, _)] = here.left_behind().try_into().unwrap();
         assert_eq!((found, older), (left(20), left(10)));
         assert!(take_over(&path, &here.draft()) && here.draft().exists() && !take_over(&path, &here.draft()));
-        let next = Place::open(folder.path()).unwrap();
+        let next = StateFolder::open(folder.path()).unwrap();
         let [(found, path)] = next.left_behind().try_into().unwrap();
         assert_eq!(found, left(10));
         assert!(let_go(&path) && !let_go(&path));
@@ -224,7 +224,7 @@ mod tests {
     #[test]
     fn a_clean_end_leaves_nothing_but_settings() {
         let folder = tempfile::tempdir().unwrap();
-        let place = Place::open(folder.path()).unwrap();
+        let place = StateFolder::open(folder.path()).unwrap();
         write(&place.draft(), &left(1)).unwrap();
         place.clear();
         drop(place);
@@ -235,7 +235,7 @@ mod tests {
     fn half_a_draft_is_no_draft() {
         let folder = tempfile::tempdir().unwrap();
         fs::write(folder.path().join("unsaved-1-1.json"), "{\"path\":").unwrap();
-        assert_eq!(Place::open(folder.path()).unwrap().left_behind(), []);
+        assert_eq!(StateFolder::open(folder.path()).unwrap().left_behind(), []);
     }
 
     #[test]

@@ -5,7 +5,7 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Mutex};
 use std::thread;
 
-use super::{Files, file_name, name_of, told};
+use super::{Files, file_name, name_of, show_news};
 use crate::app::beside::pages::Known;
 use crate::app::session::{Paper, Session, lacking};
 use crate::run::{WholeFile, sources};
@@ -56,7 +56,7 @@ impl Files {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.into());
         let ready = lacking(session, paper.print).is_empty();
         let Some(known) = Known::of(session).filter(|_| ready) else {
-            told(
+            show_news(
                 session,
                 "It is not printed yet",
                 "What it rests on is still being worked out. Save it once that is done.",
@@ -77,7 +77,7 @@ impl Files {
                 Ok(()) => session.printed = format!("saved as {}", name_of(&path)),
                 Err(error) => {
                     session.printed = String::new();
-                    told(session, "The print could not be saved", &format!("{error}. Choose another place."));
+                    show_news(session, "The print could not be saved", &format!("{error}. Choose another place."));
                 }
             }
         }

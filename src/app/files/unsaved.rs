@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use time::{OffsetDateTime, UtcOffset};
 
-use super::{Files, Keeper, Laid, Left, Place, name_of, place, told};
+use super::{Files, Keeper, Laid, Left, StateFolder, name_of, place, show_news};
 use crate::app::session::tour::Tour;
 use crate::app::session::{Board, Brought, Change, Draft, Session};
 use crate::run::Scenario;
@@ -15,7 +15,7 @@ impl Files {
     /// another. Where there is no such folder nothing is kept, and the session says so.
     pub fn start(&mut self, session: &mut Session, folder: Option<PathBuf>) {
         let Some(folder) = folder else { return };
-        let place = match Place::open(&folder) {
+        let place = match StateFolder::open(&folder) {
             Ok(place) => place,
             Err(error) => {
                 session.word = format!("nothing can be kept aside in {}: {error}", folder.display());
@@ -40,7 +40,7 @@ impl Files {
     }
 
     /// Brings back what was left behind of the file asked for, or of any where none was; what else there is waits.
-    fn bring_back_from(&mut self, place: &Place, session: &mut Session) {
+    fn bring_back_from(&mut self, place: &StateFolder, session: &mut Session) {
         let mut found = place.left_behind();
         let of_this = |left: &Left| left.path.as_deref().is_some_and(|path| is_same(path, session));
         let at = found.iter().position(|(left, _)| of_this(left));
@@ -89,7 +89,7 @@ impl Files {
             // Once is enough: it is tried again with every edit.
             Some(trouble) if !self.troubled && session.front.ask.is_none() => {
                 self.troubled = true;
-                told(session, "Nothing is kept aside", &format!("{trouble}. Save your work often."));
+                show_news(session, "Nothing is kept aside", &format!("{trouble}. Save your work often."));
                 true
             }
             _ => false,

@@ -3,11 +3,11 @@
 use bevy_egui::egui::{Button, ComboBox, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, vec2};
 
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::look::units::Measure;
 use crate::app::look::words::number;
 use crate::app::session::{AppCommand, FileCommand, FrontCommand, Intake, Reply, Take, TakeCommand, View, size};
 use crate::error::Severity;
 use crate::field::import::{Form, Role};
+use crate::words::Measure;
 
 /// Height of a row, points.
 const ROW: f32 = TARGET + 4.0;

@@ -4,8 +4,8 @@ use bevy_egui::egui::{Button, Context, Frame, Grid, Id, Margin, Modal, RichText,
 
 use crate::app::look::theme;
 use crate::app::look::theme::{SCALES, TARGET, Theme, bold};
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, FrontCommand, Settings, View};
+use crate::words::Measure;
 
 /// Shows the settings, where they are open.
 pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {

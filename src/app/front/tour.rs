@@ -5,7 +5,7 @@ use bevy_egui::egui::{
 };
 
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::session::tour::{STEPS, Step, TourCommand};
+use crate::app::session::tour::{STEPS, TourCard, TourCommand};
 use crate::app::session::{AppCommand, Board, FileCommand, FrontCommand, View};
 
 /// Width of the words of a card, points.
@@ -67,7 +67,7 @@ fn card(ctx: &Context, view: &View<'_>, board: Option<Board>, inside: impl FnOnc
     });
 }
 
-fn show_card(ui: &mut Ui, view: &View<'_>, number: usize, step: &Step, out: &mut Vec<AppCommand>) {
+fn show_card(ui: &mut Ui, view: &View<'_>, number: usize, step: &TourCard, out: &mut Vec<AppCommand>) {
     ui.spacing_mut().interact_size.y = 18.0;
     if step.board == Some(Board::Field) {
         ui.set_width(WIDTH);
@@ -92,7 +92,7 @@ fn show_card(ui: &mut Ui, view: &View<'_>, number: usize, step: &Step, out: &mut
     });
 }
 
-fn words(ui: &mut Ui, view: &View<'_>, number: usize, step: &Step) {
+fn words(ui: &mut Ui, view: &View<'_>, number: usize, step: &TourCard) {
     ui.label(RichText::new(format!("{} of {}", number + 1, STEPS.len())).color(view.palette.soft).size(14.0));
     ui.label(RichText::new(step.title).family(bold()).size(19.0));
     ui.add_space(2.0);
@@ -103,7 +103,7 @@ fn words(ui: &mut Ui, view: &View<'_>, number: usize, step: &Step) {
 }
 
 /// Where to look, what to try, and what the card can show.
-fn hints(ui: &mut Ui, view: &View<'_>, step: &Step, out: &mut Vec<AppCommand>) {
+fn hints(ui: &mut Ui, view: &View<'_>, step: &TourCard, out: &mut Vec<AppCommand>) {
     for (head, words) in [("Look at", step.look), ("Try", step.try_it)] {
         if !words.is_empty() {
             ui.label(RichText::new(head).family(bold()).color(view.palette.soft));

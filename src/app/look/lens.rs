@@ -15,14 +15,14 @@ pub const CORNER: Vec2 = Vec2::new(176.0, 196.0);
 
 /// A rectangle of ground, metres.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bounds {
+pub struct LensBounds {
     /// South-west corner.
     pub low: DVec2,
     /// North-east corner.
     pub high: DVec2,
 }
 
-impl Bounds {
+impl LensBounds {
     /// The smallest that holds every point.
     pub fn of(points: impl IntoIterator<Item = DVec2>) -> Self {
         let mut bounds = Self { low: DVec2::INFINITY, high: DVec2::NEG_INFINITY };
@@ -60,7 +60,7 @@ impl Bounds {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum MapView {
     /// All of this.
-    Whole(Bounds),
+    Whole(LensBounds),
     /// This place in the middle, at this scale.
     At {
         /// The middle, metres.
@@ -72,13 +72,13 @@ pub enum MapView {
 
 impl Default for MapView {
     fn default() -> Self {
-        Self::Whole(Bounds { low: DVec2::splat(-200.0), high: DVec2::splat(200.0) })
+        Self::Whole(LensBounds { low: DVec2::splat(-200.0), high: DVec2::splat(200.0) })
     }
 }
 
 impl MapView {
     /// All of some bounds; a default where they hold nothing.
-    pub fn whole(bounds: Bounds) -> Self {
+    pub fn whole(bounds: LensBounds) -> Self {
         if (bounds.high - bounds.low).is_finite() { Self::Whole(bounds) } else { Self::default() }
     }
 }
@@ -114,7 +114,7 @@ impl Lens {
     }
 
     /// The nearest view of everything that leaves the corner free, to its left or below it.
-    fn whole(bounds: Bounds, rect: Rect) -> Self {
+    fn whole(bounds: LensBounds, rect: Rect) -> Self {
         let corner = CORNER + Vec2::splat(10.0);
         let beside = Rect::from_min_max(rect.min, pos2(rect.max.x - corner.x, rect.max.y));
         let below = Rect::from_min_max(pos2(rect.min.x, rect.min.y + corner.y), rect.max);
@@ -167,7 +167,7 @@ mod tests {
     use super::*;
 
     fn lens() -> Lens {
-        let bounds = Bounds { low: DVec2::new(-260.0, -260.0), high: DVec2::new(260.0, 200.0) };
+        let bounds = LensBounds { low: DVec2::new(-260.0, -260.0), high: DVec2::new(260.0, 200.0) };
         Lens::new(MapView::whole(bounds), Rect::from_min_max(pos2(240.0, 50.0), pos2(900.0, 500.0)))
     }
 
@@ -202,7 +202,7 @@ mod tests {
 
     #[test]
     fn nothing_to_show_still_gives_a_view() {
-        let lens = Lens::new(MapView::whole(Bounds::of([])), Rect::from_min_max(pos2(0.0, 0.0), pos2(10.0, 10.0)));
+        let lens = Lens::new(MapView::whole(LensBounds::of([])), Rect::from_min_max(pos2(0.0, 0.0), pos2(10.0, 10.0)));
         assert!(lens.metres_a_point.is_finite() && lens.centre.is_finite());
     }
 }

@@ -1,4 +1,4 @@
-//! How things look, with no state of its own: theme, sizes, lens, units on the screen, pens, hatches, labels, the axes of
+//! How things look, with no state of its own: theme, sizes, lens, numbers as the screen writes them, pens, hatches, labels, the axes of
 //! charts, marks and swatches.
 
 pub mod chart;
@@ -10,5 +10,4 @@ pub mod marks;
 pub mod palette;
 pub mod pens;
 pub mod theme;
-pub mod units;
 pub mod words;

@@ -6,8 +6,8 @@ use super::{circuit, flight, furniture, jet, marks, places};
 use crate::app::look::labels::Labels;
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::Palette;
-use crate::app::look::units::Units;
 use crate::app::session::{Flown, Playhead, View};
+use crate::words::Units;
 
 /// What is painted.
 #[derive(Debug, Clone, Copy)]
@@ -54,7 +54,7 @@ impl<'a> Flying<'a> {
         places::draw_symbols(&painter, lens, flown, palette, labels);
         let seats = self.marks.then(|| marks::draw(&painter, lens, palette, (flown, chosen), labels));
         if !playhead.playing
-            && let Some(at) = jet::at(lens, flown, playhead.at_s)
+            && let Some(at) = jet::jet_on_screen(lens, flown, playhead.at_s)
         {
             // While it moves, words would jump out of its way without end.
             labels.keep_off(Rect::from_center_size(at, vec2(jet::JET, jet::JET)));

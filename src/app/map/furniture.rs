@@ -7,11 +7,11 @@ use glam::DVec2;
 use crate::app::look::labels::{Labels, plate, words};
 use crate::app::look::lens::{CORNER, Lens};
 use crate::app::look::theme::{Palette, bold};
-use crate::app::look::units::{Measure, Units};
 use crate::app::look::words::number;
 use crate::app::session::Flown;
 use crate::units::Bearing;
 use crate::wind::WindSheet;
+use crate::words::{Measure, Units};
 
 /// Longest scale bar, points.
 const SCALE_BAR: f64 = 128.0;
@@ -32,7 +32,7 @@ pub fn draw_still(
     north(painter, rect.min + vec2(28.0, 8.0), palette);
     let from = format!("wind from {} {:.0}\u{b0}", sheet.from.point(), sheet.from.deg());
     words(painter, palette, rect.left_bottom() + vec2(8.0, -42.0), Align2::LEFT_BOTTOM, &from);
-    Dial::of(lens).draw(painter, palette, sheet);
+    WindDial::of(lens).draw(painter, palette, sheet);
     scale(painter, lens, rect, (palette, units));
     labels.keep_off(rect.expand(2.0));
 }
@@ -43,7 +43,7 @@ pub fn draw(painter: &Painter, lens: &Lens, (palette, units): (&Palette, &Units)
     plate(painter, palette, rect);
     north(painter, rect.min + vec2(28.0, 8.0), palette);
     wind(painter, rect, (palette, units), flown);
-    Dial::of(lens).draw(painter, palette, &flown.scenario.file.wind);
+    WindDial::of(lens).draw(painter, palette, &flown.scenario.file.wind);
     scale(painter, lens, rect, (palette, units));
     labels.keep_off(rect.expand(2.0));
 }
@@ -56,11 +56,11 @@ fn corner(lens: &Lens) -> Rect {
 
 /// The arrow of the wind, by whose length its speed is told and set.
 #[derive(Debug, Clone, Copy)]
-pub struct Dial {
+pub struct WindDial {
     middle: Pos2,
 }
 
-impl Dial {
+impl WindDial {
     /// Half the length of the arrow of the strongest wind that can be set, points.
     const LONGEST: f32 = 44.0;
     /// That wind, m/s.
@@ -182,7 +182,7 @@ mod tests {
     #[test]
     fn an_arrow_tells_the_wind_that_it_was_drawn_for() {
         let lens = Lens::new(MapView::default(), Rect::from_min_size(pos2(0.0, 0.0), vec2(800.0, 600.0)));
-        let dial = Dial::of(&lens);
+        let dial = WindDial::of(&lens);
         for (from, mps) in [(0.0, 3.0), (90.0, 6.0), (225.0, 12.5), (359.0, 20.0)] {
             let tail = dial.place(dial.at(Bearing::from_deg(from), mps));
             assert!((dial.speed(tail.length()) - mps).abs() < 1e-3, "{mps} m/s");

@@ -12,7 +12,7 @@ use crate::run::Trace;
 pub const JET: f32 = 44.0;
 
 /// Where the jet is on the screen.
-pub fn at(lens: &Lens, flown: &Flown, at_s: f64) -> Option<Pos2> {
+pub fn jet_on_screen(lens: &Lens, flown: &Flown, at_s: f64) -> Option<Pos2> {
     let trace = &flown.run.trace;
     (!trace.is_empty()).then(|| lens.screen(trace.point_between(flown.sample_at(at_s))))
 }

@@ -6,7 +6,7 @@ use crate::app::look::labels::Labels;
 use crate::app::look::lens::Lens;
 use crate::app::look::marks::verdict_mark;
 use crate::app::look::theme::Palette;
-use crate::app::look::words::{left, seconds};
+use crate::app::look::words::{left_and_asked, seconds};
 use crate::app::session::Flown;
 use crate::margins::{Limit, MarginRow, Verdict};
 
@@ -97,7 +97,7 @@ pub fn draw_words(
 
 /// What a row says, in words.
 pub fn sentence(row: &MarginRow) -> String {
-    let amount = left(row.margin, row.buffer, row.unit.symbol());
+    let [amount, _] = left_and_asked(row.margin, row.buffer, row.unit.symbol());
     let verdict = row.verdict.name();
     let what = match row.verdict {
         Verdict::Counted => format!("{amount} over it"),

@@ -17,7 +17,7 @@ const SEARCH: u32 = 14;
 
 /// The points of a scenario that are drawn, each with its shape and its word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Place {
+pub enum MapPlace {
     /// Origin of the metres.
     Datum,
     /// Where the pilot stands.
@@ -30,7 +30,7 @@ pub enum Place {
     Loss,
 }
 
-impl Place {
+impl MapPlace {
     const ALL: [Self; 5] = [Self::Centre, Self::Home, Self::Pilot, Self::Datum, Self::Loss];
 
     fn at(self, flown: &Flown) -> DVec2 {
@@ -44,19 +44,19 @@ impl Place {
         }
     }
 
-    fn word(self, flown: &Flown) -> &'static str {
+    fn word(self, flown: &Flown) -> String {
         match self {
-            Self::Datum => "datum",
-            Self::Pilot => "pilot",
-            Self::Home => "home",
-            Self::Centre => "centre",
-            Self::Loss => words::loss(flown.scenario.file.loss.kind),
+            Self::Datum => "datum".into(),
+            Self::Pilot => "pilot".into(),
+            Self::Home => "home".into(),
+            Self::Centre => "centre".into(),
+            Self::Loss => format!("{} lost", crate::words::loss(flown.scenario.file.loss.kind)),
         }
     }
 }
 
 /// Draws a place's shape: a cross, a square, a house, a ring with a dot, a star.
-pub fn symbol(painter: &Painter, palette: &Palette, place: Place, at: Pos2) {
+pub fn symbol(painter: &Painter, palette: &Palette, place: MapPlace, at: Pos2) {
     let ink = Stroke::new(2.2, palette.ink);
     let arms = |angles: &[f32], length: f32| {
         for (stroke, longer) in [(Stroke::new(5.0, palette.paper), 1.5), (ink, 0.0)] {
@@ -67,21 +67,21 @@ pub fn symbol(painter: &Painter, palette: &Palette, place: Place, at: Pos2) {
         }
     };
     match place {
-        Place::Datum => arms(&[0.0, 90.0], 8.0),
-        Place::Pilot => {
+        MapPlace::Datum => arms(&[0.0, 90.0], 8.0),
+        MapPlace::Pilot => {
             let square = Rect::from_center_size(at, Vec2::splat(11.0));
             painter.rect(square, 0.0, palette.ink, Stroke::new(2.0, palette.paper), StrokeKind::Outside);
         }
-        Place::Home => {
+        MapPlace::Home => {
             let house = [(-8.0, 8.0), (-8.0, -2.0), (0.0, -10.0), (8.0, -2.0), (8.0, 8.0)];
             let corners = house.map(|(x, y)| at + vec2(x, y)).to_vec();
             painter.add(Shape::convex_polygon(corners, palette.paper, ink));
         }
-        Place::Centre => {
+        MapPlace::Centre => {
             painter.circle(at, 9.0, palette.paper, ink);
             painter.circle_filled(at, 3.0, palette.ink);
         }
-        Place::Loss => arms(&[0.0, 60.0, 120.0], 9.0),
+        MapPlace::Loss => arms(&[0.0, 60.0, 120.0], 9.0),
     }
 }
 
@@ -112,7 +112,7 @@ pub fn draw_symbols(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Pal
     for (place, at) in seen(lens, flown) {
         labels.keep_off(Rect::from_center_size(at, Vec2::splat(20.0)));
         symbol(painter, palette, place, at);
-        if place == Place::Pilot {
+        if place == MapPlace::Pilot {
             faced(painter, palette, at, flown.scenario.field.facing);
         }
     }
@@ -130,12 +130,12 @@ pub fn faced(painter: &Painter, palette: &Palette, pilot: Pos2, facing: Bearing)
 /// Writes the words of the points.
 pub fn draw_words(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette, labels: &mut Labels) {
     for (place, at) in seen(lens, flown) {
-        labels.write(painter, palette, at, 11.0, place.word(flown));
+        labels.write(painter, palette, at, 11.0, &place.word(flown));
     }
 }
 
-fn seen(lens: &Lens, flown: &Flown) -> impl Iterator<Item = (Place, Pos2)> {
-    let places = Place::ALL.into_iter().map(|place| (place, lens.screen(place.at(flown))));
+fn seen(lens: &Lens, flown: &Flown) -> impl Iterator<Item = (MapPlace, Pos2)> {
+    let places = MapPlace::ALL.into_iter().map(|place| (place, lens.screen(place.at(flown))));
     places.filter(|(_, at)| lens.rect.contains(*at))
 }
 

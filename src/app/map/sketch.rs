@@ -104,6 +104,7 @@ impl Sketch {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::geometry::ring_area_m2;
 
     fn square(half: f64) -> Vec<DVec2> {
         [(-half, -half), (half, -half), (half, half), (-half, half)].map(|(x, y)| DVec2::new(x, y)).to_vec()
@@ -115,7 +116,7 @@ mod tests {
             DVec2::new(f64::from(x), f64::from(y))
         };
         let triangles = sketch.triangles.chunks_exact(3);
-        triangles.map(|t| (corner(t[1]) - corner(t[0])).perp_dot(corner(t[2]) - corner(t[0])).abs() / 2.0).sum()
+        triangles.map(|ends| ring_area_m2(ends.iter().map(|&end| corner(end))).abs()).sum()
     }
 
     #[test]

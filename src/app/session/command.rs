@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::{Change, FrontCommand, Knob};
 use crate::app::session::field_board::FieldCommand;
-use crate::app::session::{Board, BriefCommand, CircleView, FileCommand, LossCommand, Settings, Sheet};
+use crate::app::session::{Board, BriefCommand, CircleView, FieldSheet, FileCommand, LossCommand, Settings};
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
 use crate::words::help::Topic;
@@ -15,7 +15,7 @@ pub enum AppCommand {
     /// Shows a board.
     Board(Board),
     /// Opens a sheet of the field board.
-    Sheet(Sheet),
+    Sheet(FieldSheet),
     /// Shows a view of the board of the circle.
     Circle(CircleView),
     /// Sets a number of the plan or the wind, in the knob's unit.

@@ -1,9 +1,9 @@
 //! How a knob reads in the units that a person has chosen.
 
 use super::Knob;
-use crate::app::look::units::{Measure, Units};
 use crate::app::session::View;
 use crate::units::Bearing;
+use crate::words::{Measure, Units};
 
 /// A knob with the units it is read in.
 #[derive(Debug, Clone)]

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::app::look::lens::Bounds;
+use crate::app::look::lens::LensBounds;
 use crate::margins::{Lap, Margins, Outcome, Scorer, judge, lap};
 use crate::run::{Floor, Run, Scenario, WindChoice, draw, fly, fly_trial, setting};
 use crate::study::losses::Replay;
@@ -58,9 +58,9 @@ impl Flown {
     }
 
     /// What a view of everything shows: the field and the path near it.
-    pub fn bounds(&self) -> Bounds {
+    pub fn bounds(&self) -> LensBounds {
         let field = &self.scenario.field;
-        let mut bounds = Bounds::of(field.boundary.rings().iter().flatten().copied());
+        let mut bounds = LensBounds::of(field.boundary.rings().iter().flatten().copied());
         bounds.extend(field.areas.iter().flat_map(|area| area.region.rings().iter().flatten().copied()));
         let land = bounds;
         let trace = &self.run.trace;

@@ -53,7 +53,7 @@ pub use lacking::{Lack, lacking};
 pub use losses::{LossCommand, LossView, Losses};
 pub use question::Question;
 pub use settings::Settings;
-pub use sheet::Sheet;
+pub use sheet::FieldSheet;
 pub use view::View;
 
 use field_board::{FieldBoard, still_there};
@@ -96,7 +96,7 @@ pub struct Session {
     /// Which question is asked.
     pub board: Board,
     /// Which sheet of the field board lies open.
-    pub sheet: Sheet,
+    pub sheet: FieldSheet,
     /// What is looked at on the board of the circle.
     pub circle: CircleView,
     /// The Field board's tool and choices.
@@ -173,7 +173,7 @@ impl Session {
             kept: None,
             compared: false,
             board: Board::default(),
-            sheet: Sheet::default(),
+            sheet: FieldSheet::default(),
             circle: CircleView::default(),
             field_board: FieldBoard::default(),
             losses: Losses::default(),

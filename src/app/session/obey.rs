@@ -1,7 +1,7 @@
 //! What every command does to a session.
 
 use super::field_board::{FieldCommand, Part};
-use super::{AppCommand, Board, Change, Doing, Flown, Playhead, Session, Sheet};
+use super::{AppCommand, Board, Change, Doing, FieldSheet, Flown, Playhead, Session};
 use crate::app::look::lens::Lens;
 
 impl Session {
@@ -96,7 +96,7 @@ impl Session {
             AppCommand::Refine(go_on) => self.doing = if go_on { Doing::Resting } else { Doing::Stopped },
             AppCommand::Field(command) => {
                 if let FieldCommand::Choose(Some(chosen)) = &command {
-                    self.sheet = if chosen.part == Part::Loss { Sheet::Loss } else { Sheet::Field };
+                    self.sheet = if chosen.part == Part::Loss { FieldSheet::Loss } else { FieldSheet::Field };
                 }
                 self.field_board_obeys(command);
             }

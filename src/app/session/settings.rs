@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use serde::{Deserialize, Serialize};
 
 use crate::app::look::theme::{SCALES, Theme};
-use crate::app::look::units::{Measure, Units};
+use crate::words::{Measure, Units};
 
 /// Files that are remembered.
 const MOST_RECENT: usize = 8;
@@ -108,7 +108,7 @@ mod tests {
     #[test]
     fn what_no_version_can_mean_is_put_back() {
         let mut settings = Settings { scale: f32::NAN, ..Settings::default() };
-        settings.units.wind = crate::app::look::units::Pair { first: "furlong".into(), second: "kg".into() };
+        settings.units.wind = crate::words::Pair { first: "furlong".into(), second: "kg".into() };
         let corrected = settings.corrected();
         assert_eq!((corrected.scale, corrected.units.wind.first.as_str()), (1.0, "m/s"));
         assert!(corrected.units.wind.second.is_empty());

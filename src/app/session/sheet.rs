@@ -2,7 +2,7 @@
 
 /// A sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Sheet {
+pub enum FieldSheet {
     /// Name, day, datum, the parts of the field and its points.
     #[default]
     Field,
@@ -18,7 +18,7 @@ pub enum Sheet {
     Brief,
 }
 
-impl Sheet {
+impl FieldSheet {
     /// All of them, from the left.
     pub const ALL: [Self; 6] = [Self::Field, Self::Jet, Self::Wind, Self::Loss, Self::Limits, Self::Brief];
 

@@ -2,8 +2,8 @@
 
 use super::{Answer, Session};
 use crate::app::look::theme::{PALE, Palette};
-use crate::app::look::units::{Measure, Units};
 use crate::recovery::Turn;
+use crate::words::{Measure, Units};
 
 /// What the panels look at.
 #[derive(Debug, Clone, Copy)]

@@ -71,7 +71,9 @@ fn height_of(ui: &Ui, row: &MarginRow) -> f32 {
 /// Fills a row and says whether its name was pressed, which is how the keyboard presses it.
 fn cells(table_row: &mut TableRow<'_, '_>, view: &View<'_>, index: usize, row: &MarginRow) -> bool {
     let mut pressed = false;
-    let counted = row.verdict == Verdict::Counted;
+    let [left, asked] = words::left_and_asked(row.margin, row.buffer, row.unit.symbol());
+    // Of a caution area the seconds over it are counted: nothing is left and nothing was asked.
+    let asked = if row.verdict == Verdict::Counted { "over it".to_owned() } else { asked };
     table_row.col(|ui| {
         ui.label(RichText::new((index + 1).to_string()).family(bold()));
     });
@@ -80,11 +82,9 @@ fn cells(table_row: &mut TableRow<'_, '_>, view: &View<'_>, index: usize, row: &
         pressed = ui.add(name).clicked();
     });
     table_row.col(|ui| {
-        ui.label(RichText::new(words::left(row.margin, row.buffer, row.unit.symbol())).family(bold()));
+        ui.label(RichText::new(left).family(bold()));
     });
     table_row.col(|ui| {
-        // Of a caution area the seconds over it are counted: nothing is left and nothing was asked.
-        let asked = if counted { "over it".to_owned() } else { words::with_unit(row.buffer, row.unit.symbol()) };
         ui.label(asked);
     });
     table_row.col(|ui| {

@@ -4,6 +4,7 @@ use bevy_egui::egui::{RichText, Ui};
 
 use crate::app::look::theme::{PALE, bold};
 use crate::app::session::{Answer, Doing, Grade, View};
+use crate::study::radius::RadiusStudy;
 
 /// What must be said beside an answer; nothing where it is complete and of the plan on the screen.
 pub fn words<T>(view: &View<'_>, answer: &Answer<T>, partial: bool) -> String {
@@ -24,6 +25,11 @@ pub fn words<T>(view: &View<'_>, answer: &Answer<T>, partial: bool) -> String {
         said.push("first look: few trials");
     }
     said.join("; ")
+}
+
+/// Shows what hangs on the radius study of the plan.
+pub fn radius(ui: &mut Ui, view: &View<'_>, contents: impl FnOnce(&mut Ui, &RadiusStudy)) {
+    show(ui, view, view.session.answers.radius.as_ref(), |study| study.partial, contents);
 }
 
 /// Shows what hangs on an answer: pale, with the reason in words, where it is of another plan; a note where

@@ -14,7 +14,7 @@ use super::frame::Shown;
 use super::{AppSystems, Held, crash, plugin, times};
 use crate::app::beside::Beside;
 use crate::app::beside::pages::Shelf;
-use crate::app::files::{Files, Place, SystemDialogs};
+use crate::app::files::{Files, StateFolder, SystemDialogs};
 use crate::app::look::theme::LEAST;
 use crate::app::session::{Doing, FileCommand, Session};
 use crate::{Error, Result};
@@ -36,7 +36,7 @@ pub(in crate::app) fn run(mut session: Session) -> Result<()> {
         let bell = Bell::default();
         let (dialogs, pictures) = (bell.clone(), bell.clone());
         let mut files = Files::new(SystemDialogs::new(move || dialogs.ring()), move || pictures.ring());
-        files.start(&mut session, Place::usual());
+        files.start(&mut session, StateFolder::usual());
         let mut app = build(session);
         app.insert_resource(bell).insert_resource(Held(files)).insert_resource(opened).add_systems(Last, crash::opened);
         if let Some(times) = times {

@@ -8,7 +8,7 @@ use super::POINTS;
 
 /// A line of words on a page.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Line {
+pub(crate) struct ReadLine {
     /// What can be searched and copied.
     pub(crate) words: String,
     /// Its first foot, mm from the upper left corner.
@@ -19,17 +19,17 @@ pub(crate) struct Line {
 
 /// A page.
 #[derive(Debug)]
-pub(crate) struct Page {
+pub(crate) struct ReadPage {
     /// Width and height, mm.
     pub(crate) size_mm: DVec2,
     /// Its lines of words, as they come.
-    pub(crate) lines: Vec<Line>,
+    pub(crate) lines: Vec<ReadLine>,
     /// Everything it does.
     pub(crate) operations: Vec<Operation>,
 }
 
 /// Reads the pages.
-pub(crate) fn pages(file: &Document) -> Vec<Page> {
+pub(crate) fn pages(file: &Document) -> Vec<ReadPage> {
     file.page_iter()
         .map(|id| {
             let page = file.get_dictionary(id).unwrap();
@@ -44,7 +44,7 @@ pub(crate) fn pages(file: &Document) -> Vec<Page> {
                 Document::decode_text(&letters, bytes).unwrap()
             };
             let lines = lines(&operations, size_mm.y, said);
-            Page { size_mm, lines, operations }
+            ReadPage { size_mm, lines, operations }
         })
         .collect()
 }
@@ -58,9 +58,9 @@ fn matrix(operation: &Operation) -> DAffine2 {
     DAffine2::from_cols_array(&parts.try_into().unwrap())
 }
 
-fn lines(operations: &[Operation], height: f64, said: impl Fn(&[u8], &[u8]) -> String) -> Vec<Line> {
+fn lines(operations: &[Operation], height: f64, said: impl Fn(&[u8], &[u8]) -> String) -> Vec<ReadLine> {
     let flip = |point: DVec2| DVec2::new(point.x / POINTS, height - point.y / POINTS);
-    let (mut lines, mut kept) = (Vec::<Line>::new(), Vec::new());
+    let (mut lines, mut kept) = (Vec::<ReadLine>::new(), Vec::new());
     let (mut at, mut text) = (DAffine2::IDENTITY, DAffine2::IDENTITY);
     let (mut font, mut size) = (Vec::new(), 0.0);
     // Whether what is marked has words given in its stead; those of a line that has not begun.
@@ -73,7 +73,7 @@ fn lines(operations: &[Operation], height: f64, said: impl Fn(&[u8], &[u8]) -> S
             "BT" => {
                 within = true;
                 let words = std::mem::take(&mut waiting);
-                lines.push(Line { words, at: DVec2::NAN, along: DVec2::NAN });
+                lines.push(ReadLine { words, at: DVec2::NAN, along: DVec2::NAN });
             }
             "ET" => within = false,
             "Tm" => text = matrix(operation),

@@ -3,12 +3,12 @@
 use glam::DVec2;
 use xmlwriter::XmlWriter;
 
-use super::write::{begin, escaped, number, through, told};
+use super::write::{begin, element_of_words, escaped, number, through};
 use crate::draw::hatch::{dash_mm, lines, width_mm};
 use crate::draw::{Fill, Hatch, Ink, Lettering, Mark, Path, Pen, Set};
 
 /// An SVG that is being written.
-pub(super) struct Desk<'a> {
+pub(super) struct MarkWriter<'a> {
     /// What is written.
     pub(super) xml: XmlWriter,
     /// What every name begins with.
@@ -19,12 +19,12 @@ pub(super) struct Desk<'a> {
     pub(super) size: DVec2,
 }
 
-impl Desk<'_> {
+impl MarkWriter<'_> {
     /// A shape and what a viewer tells about it.
     pub(super) fn shape(&mut self, path: &Path, even_odd: bool, pen: Option<&Pen>, fill: Fill, about: &str) {
         let Fill::Hatch(hatch) = fill else { return self.plain(path, even_odd, pen, fill, about) };
         self.xml.start_element("g");
-        told(&mut self.xml, "title", about);
+        element_of_words(&mut self.xml, "title", about);
         if let Some(ground) = hatch.ground {
             self.plain(path, even_odd, None, Fill::Plain(ground), "");
         }
@@ -58,7 +58,7 @@ impl Desk<'_> {
                 xml.write_attribute("stroke-dasharray", &dashes.join(" "));
             }
         }
-        told(xml, "title", about);
+        element_of_words(xml, "title", about);
         xml.end_element();
     }
 
@@ -108,7 +108,7 @@ impl Desk<'_> {
                 && !about.is_empty()
             {
                 begin(&mut self.xml, path);
-                told(&mut self.xml, "title", about);
+                element_of_words(&mut self.xml, "title", about);
                 self.xml.end_element();
             }
         }

@@ -9,8 +9,8 @@ use super::Ink;
 use super::font::{FAMILY, style};
 use super::sheet::{Mark, Path, Sheet, corners};
 use super::tiles::{alike, tiles};
-use marks::Desk;
-use write::told;
+use marks::MarkWriter;
+use write::element_of_words;
 pub(super) use write::{escaped, number};
 
 /// What of an SVG depends on where it goes.
@@ -51,8 +51,8 @@ impl Sheet {
         // Letters as wide as the lettering says, not rounded to the dots of a screen.
         xml.write_attribute("text-rendering", "geometricPrecision");
         xml.write_attribute("role", "img");
-        told(&mut xml, "title", &self.title);
-        told(&mut xml, "desc", &self.about);
+        element_of_words(&mut xml, "title", &self.title);
+        element_of_words(&mut xml, "desc", &self.about);
         if !manner.style.is_empty() {
             xml.start_element("style");
             xml.write_text(manner.style);
@@ -63,7 +63,7 @@ impl Sheet {
         xml.write_attribute("height", &height);
         xml.write_attribute("fill", &Ink::PAPER.hex());
         xml.end_element();
-        let mut desk = Desk { xml, names: manner.names, clips: 0, size: self.size_mm };
+        let mut desk = MarkWriter { xml, names: manner.names, clips: 0, size: self.size_mm };
         for run in self.sound().chunk_by(alike) {
             match run {
                 [Mark::Shape { path, pen, fill, about }] => {

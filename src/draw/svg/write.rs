@@ -9,7 +9,7 @@ use crate::draw::Path;
 use crate::draw::sound::legible;
 
 /// An element with words, unless there are none.
-pub(super) fn told(xml: &mut XmlWriter, element: &str, words: &str) {
+pub(super) fn element_of_words(xml: &mut XmlWriter, element: &str, words: &str) {
     if !words.is_empty() {
         xml.start_element(element);
         xml.write_text(&escaped(&legible(words)));

@@ -1,11 +1,13 @@
 //! Points, lines and polygons of degrees to metres about the datum.
 
 use ::geojson::{GeometryValue, Position};
+use glam::DVec2;
 
 use super::read::{Item, Reader};
 use crate::error::json::join;
 use crate::field::Metres;
 use crate::field::rings::FURTHEST;
+use crate::geometry::ring_area_m2;
 
 impl Reader {
     pub(super) fn wrong_geometry(&mut self, item: &Item<'_>, wanted: &str) {
@@ -146,15 +148,9 @@ impl Reader {
 
 /// Whether a ring runs anticlockwise, seen from above with longitude to the right and latitude up.
 fn turns_left(ring: &[Position]) -> bool {
-    let corner = |at: &Position| [0, 1].map(|index| at.as_slice().get(index).copied().unwrap_or_default());
-    // About its first corner, so that no digits are lost to how far off it is.
-    let [x0, y0] = ring.first().map(corner).unwrap_or_default();
-    let next = ring.iter().cycle().skip(1);
-    let twice = ring.iter().zip(next).map(|(a, b)| {
-        let ([ax, ay], [bx, by]) = (corner(a), corner(b));
-        (ax - x0) * (by - y0) - (bx - x0) * (ay - y0)
-    });
-    twice.sum::<f64>() > 0.0
+    let corner =
+        |at: &Position| DVec2::from_array([0, 1].map(|index| at.as_slice().get(index).copied().unwrap_or_default()));
+    ring_area_m2(ring.iter().map(corner)) > 0.0
 }
 
 fn article(name: &str) -> String {

@@ -1,7 +1,10 @@
 //! A shape without a role, and the way from a line that comes round to a ring and back.
 
+use glam::DVec2;
+
 use super::{Form, Role};
 use crate::field::Metres;
+use crate::geometry::ring_area_m2;
 use crate::units::Length;
 
 /// Ends of a line no further apart than this, metres, or than this share of its length, nearly meet. Chosen for a walk
@@ -78,14 +81,7 @@ pub(super) fn turned(ring: &[Metres], anticlockwise: bool) -> Vec<Metres> {
 
 /// Area inside, m^2, positive where the corners go round anticlockwise.
 pub(super) fn area_m2(ring: &[Metres]) -> f64 {
-    let origin = ring.first().copied().unwrap_or_default();
-    let from = |at: Metres| [at[0] - origin[0], at[1] - origin[1]];
-    let next = ring.iter().cycle().skip(1);
-    let doubled = ring.iter().zip(next).map(|(&a, &b)| {
-        let (a, b) = (from(a), from(b));
-        a[0] * b[1] - a[1] * b[0]
-    });
-    doubled.sum::<f64>() / 2.0
+    ring_area_m2(ring.iter().copied().map(DVec2::from_array))
 }
 
 fn distance(a: Metres, b: Metres) -> f64 {

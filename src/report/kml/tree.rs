@@ -9,7 +9,7 @@ use crate::draw::Ink;
 use crate::{Error, Result};
 
 /// Longitude, latitude, metres above the viewer's ground.
-pub(super) type Place = [f64; 3];
+pub(super) type Position = [f64; 3];
 
 /// What a placemark looks like, by name.
 pub(super) const STYLES: [(&str, Ink, u32); 7] = [
@@ -51,17 +51,17 @@ pub(super) fn placemark(name: &str, about: &str, style: &str, geometry: Element)
     branch("Placemark", vec![leaf("name", name), leaf("description", about), style, geometry])
 }
 
-pub(super) fn point(at: Place, heights: Heights) -> Element {
+pub(super) fn point(at: Position, heights: Heights) -> Element {
     branch("Point", vec![mode(heights), coordinates(&[at])])
 }
 
-pub(super) fn line(places: &[Place], heights: Heights) -> Element {
+pub(super) fn line(places: &[Position], heights: Heights) -> Element {
     branch("LineString", vec![mode(heights), coordinates(places)])
 }
 
 /// On the ground; the outer ring anticlockwise and closed, each hole in an inner boundary of its own.
-pub(super) fn polygon(rings: &[Vec<Place>]) -> Element {
-    let ring = |places: &Vec<Place>| branch("LinearRing", vec![coordinates(places)]);
+pub(super) fn polygon(rings: &[Vec<Position>]) -> Element {
+    let ring = |places: &Vec<Position>| branch("LinearRing", vec![coordinates(places)]);
     let boundaries = rings.iter().enumerate().map(|(index, places)| {
         branch(if index == 0 { "outerBoundaryIs" } else { "innerBoundaryIs" }, vec![ring(places)])
     });
@@ -77,8 +77,8 @@ fn mode(heights: Heights) -> Element {
 }
 
 /// Degrees to nine decimals, metres to the millimetre.
-fn coordinates(places: &[Place]) -> Element {
-    let tuple = |[longitude, latitude, height]: &Place| format!("{longitude:.9},{latitude:.9},{height:.3}");
+fn coordinates(places: &[Position]) -> Element {
+    let tuple = |[longitude, latitude, height]: &Position| format!("{longitude:.9},{latitude:.9},{height:.3}");
     leaf("coordinates", &places.iter().map(tuple).collect::<Vec<_>>().join("\n"))
 }
 

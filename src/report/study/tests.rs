@@ -9,6 +9,7 @@ use crate::brief::{Answer, StudyReport, fixture};
 use crate::margins::Outcome;
 use crate::report::Format;
 use crate::run::Scenario;
+use crate::study::radius::Shortfall;
 use crate::words::cautions;
 
 fn with_all(check: impl Fn(&str, &StudyReport)) {
@@ -125,9 +126,9 @@ fn no_usable_radii_says_so_names_the_room_budget_and_lists_what_would_help() {
 fn what_no_circle_fixes_is_said_first() {
     let scenario = Scenario::tight_strip();
     let mut study = fixture::radius(&scenario, false);
-    study.already = vec!["boundary: 4 of 20 m asked for".into()];
+    study.already = vec![Shortfall { limit: study.limits[0].clone(), margin: 4.0, buffer: 20.0 }];
     let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
-    assert!(report.headline().contains("which no circle fixes: boundary: 4 of 20 m asked for."));
+    assert!(report.headline().contains("which no circle fixes: boundary: 4.0 of 20 m asked for."));
 }
 
 #[test]
@@ -136,7 +137,7 @@ fn both_ends_of_a_range_have_their_reason() {
     let study = fixture::radius(&scenario, true);
     let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
     let said = "without errors, mean wind, clockwise: 92.5 to 120 m. Below 92.5 m: maximum bank can't hold it: blown 12 m wide. \
-                Above 120 m: boundary: 14.0 of 20.0 m asked for.";
+                Above 120 m: boundary: 14.0 of 20 m asked for.";
     assert!(flat(&text(&report, Format::Text)).contains(said));
 }
 

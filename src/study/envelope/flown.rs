@@ -5,7 +5,7 @@ use std::ops::Range;
 use glam::DVec2;
 
 use super::around::{Around, edges};
-use crate::lane::{Lane, Words as _, Work as Lanes, widest};
+use crate::lane::{Lane, LaneWork, Words as _, widest};
 use crate::recovery::stretch;
 use crate::run::{Sample, Scenario, Setting, Trial, Watch, Watched, WindChoice, draw, setting, watch_wide};
 use crate::study::work::{Row, Work, in_order};
@@ -50,7 +50,7 @@ struct Flying<'a> {
     edges: &'a [DVec2],
 }
 
-impl Lanes for Flying<'_> {
+impl LaneWork for Flying<'_> {
     type Output = Vec<Reach>;
 
     #[inline(always)]

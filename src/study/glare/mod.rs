@@ -3,10 +3,12 @@
 
 mod sights;
 
-use crate::run::{Hours, Run, Scenario, day};
-use crate::sun::{self, Day, Place, Sun};
+use time::Date;
 
-pub use sights::{InGlare, Part, Sights};
+use crate::run::{Hours, Run, Scenario, day};
+use crate::sun::{Place, Sun, sun_at};
+
+pub use sights::{InGlare, LapPart, Sights};
 
 /// Minutes of a day.
 const DAY_MIN: i32 = 1440;
@@ -69,7 +71,7 @@ pub struct Glare {
     /// the one with the sun nearest to the lap; none while the sun is down all the time.
     pub worst: Option<Moment>,
     /// The parts of the lap in the glare at the worst moment, in the order flown.
-    pub parts: Vec<Part>,
+    pub parts: Vec<LapPart>,
     /// Where the sun wanders within the hours; none where no hours are said, or the sun is down.
     pub sector: Option<Sector>,
 }
@@ -138,7 +140,7 @@ pub fn glare(scenario: &Scenario, run: &Run, ask: &GlareAsk) -> Glare {
 /// The sky over the pilot position on the day of the scenario.
 struct Sky {
     place: Place,
-    day: Day,
+    day: Date,
     /// What the clock on the field shows ahead of UTC, minutes.
     ahead_min: i32,
 }
@@ -153,7 +155,7 @@ impl Sky {
 
     /// Where the sun stands at a minute by the clock on the field.
     fn sun(&self, clock_min: i32) -> Option<Sun> {
-        sun::at(self.place, self.day, f64::from(clock_min - self.ahead_min))
+        sun_at(self.place, self.day, f64::from(clock_min - self.ahead_min))
     }
 }
 

@@ -29,7 +29,7 @@ pub struct InGlare {
 
 /// A part of the lap, from where the jet enters it to where it leaves it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Part {
+pub struct LapPart {
     /// Share of the lap's time.
     pub share: f64,
     /// Bearings from the centre, degrees, in the order flown.
@@ -67,7 +67,7 @@ impl Sights {
     }
 
     /// The parts of the lap within an angle of the sun, in the order flown.
-    pub fn parts(&self, sun: Sun, within_deg: f64) -> Vec<Part> {
+    pub fn parts(&self, sun: Sun, within_deg: f64) -> Vec<LapPart> {
         let mut stays: Vec<[f64; 2]> = Vec::new();
         for [from, to] in self.stays(sun, within_deg) {
             match stays.last_mut() {
@@ -82,7 +82,7 @@ impl Sights {
         }
         let part = |[from, to]: [f64; 2]| {
             let ends = [from.rem_euclid(1.0), to].map(|passed| self.ray(passed).truncate());
-            Part {
+            LapPart {
                 share: to - from,
                 from_centre_deg: ends.map(|ray| Bearing::of(ray + self.pilot).deg()),
                 from_pilot_deg: ends.map(|ray| Bearing::of(ray).deg()),

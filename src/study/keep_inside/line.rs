@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use glam::DVec2;
 
-use super::place::{Found, Prober};
+use super::place::{PlaceFound, Prober};
 use super::{Bounds, KeepLine, in_order, ray};
 use crate::study::stats::Decision;
 use crate::study::work::Work;
@@ -58,7 +58,7 @@ struct Direction<'a, 'b> {
     prober: &'a Prober<'b>,
     out: DVec2,
     stream: u64,
-    seen: BTreeMap<u32, Found>,
+    seen: BTreeMap<u32, PlaceFound>,
 }
 
 impl Direction<'_, '_> {
@@ -98,7 +98,7 @@ impl Direction<'_, '_> {
         Some((steps - STRIDE + 1..steps).find(|&steps| self.outside(steps)).unwrap_or(steps))
     }
 
-    fn search(mut self, work: &Work) -> Option<(Bounds, BTreeMap<u32, Found>)> {
+    fn search(mut self, work: &Work) -> Option<(Bounds, BTreeMap<u32, PlaceFound>)> {
         let start = self.scan(work)?;
         // Inward in growing strides to a place inside, then halving.
         let (mut high, mut stride) = (start, 1);

@@ -25,7 +25,7 @@ const OFF_COURSE_DEG: f64 = 10.0;
 
 /// What a place came to.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Found {
+pub(super) struct PlaceFound {
     /// Whether fewer than the share allowed cross a limit, or more, or it is not known.
     pub(super) decision: Decision,
     /// Trials that crossed a limit.
@@ -79,11 +79,14 @@ impl<'a> Prober<'a> {
 
     /// Looks at a place until it is decided, or for the first time only. `stream` keeps the trials of one direction apart
     /// from those of another. None where the work is stopped.
-    pub(super) fn look(&self, at: DVec2, stream: u64, once: bool, work: &Work) -> Option<Found> {
+    pub(super) fn look(&self, at: DVec2, stream: u64, once: bool, work: &Work) -> Option<PlaceFound> {
         let looks = Looks::new(self.ask.most, self.ask.confidence);
         let (courses, off_deg) = self.courses(at, work)?;
-        let mut found =
-            Found { decision: Decision::GoesOn, crossed: Share::default(), by_limit: vec![0; self.limits().len()] };
+        let mut found = PlaceFound {
+            decision: Decision::GoesOn,
+            crossed: Share::default(),
+            by_limit: vec![0; self.limits().len()],
+        };
         for of in looks.at() {
             while found.crossed.of < of {
                 let more = (of - found.crossed.of).min(BATCH);
@@ -109,7 +112,7 @@ impl<'a> Prober<'a> {
         })
     }
 
-    fn count(&self, scores: &[Score], found: &mut Found) {
+    fn count(&self, scores: &[Score], found: &mut PlaceFound) {
         for score in scores {
             found.crossed = found.crossed.and(Share { count: u64::from(score.crossed), of: 1 });
             let gaps = self.limits().iter().zip(&score.gaps).zip(&mut found.by_limit);

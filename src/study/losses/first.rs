@@ -1,7 +1,7 @@
 //! The coarse map: one flight of the plan as entered from every cell, on every heading, at every height and speed.
 
 use crate::run::Scenario;
-use crate::study::losses::fly::{Flyer, Pool, Spot};
+use crate::study::losses::fly::{Flyer, LossSpot, Pool};
 use crate::study::losses::grid::Grid;
 use crate::study::losses::lines::{no_return, turn_back};
 use crate::study::losses::{Cell, LossAsk, LossStudy};
@@ -17,7 +17,7 @@ pub fn first(scenario: &Scenario, ask: &LossAsk, work: &Work) -> LossStudy {
     let chunks: Vec<_> = places.chunks(flyer.cells_at_once(1)).collect();
     let flown = in_order(work, 0..chunks.len() as u64, |index| {
         let chunk = chunks[index as usize];
-        let spots: Vec<_> = chunk.iter().map(|&at| Spot { at, middle: grid.middle(at) }).collect();
+        let spots: Vec<_> = chunk.iter().map(|&at| LossSpot { at, middle: grid.middle(at) }).collect();
         let counts = flyer.fly(&spots, 0..1, &plan, work)?;
         work.add(flyer.flights(chunk.len(), 1));
         let each = counts.iter().zip(spots);

@@ -58,11 +58,17 @@ impl<'a> Flyer<'a> {
 
     /// Flies rounds from every one of some cells: the plan as entered in round 0, a trial on every heading in the
     /// others. None where the work is stopped on the way.
-    pub(super) fn fly(&self, from: &[Spot], rounds: Range<usize>, pool: &Pool<'_>, work: &Work) -> Option<Vec<Counts>> {
+    pub(super) fn fly(
+        &self,
+        from: &[LossSpot],
+        rounds: Range<usize>,
+        pool: &Pool<'_>,
+        work: &Work,
+    ) -> Option<Vec<Counts>> {
         let replays =
             rounds.flat_map(|round| self.losses.iter().enumerate().map(move |(number, loss)| (round, number, loss)));
         // Neighbours fly alike, so cells are innermost: flights side by side then end at about the same time.
-        let lost = |(round, number, loss): (usize, usize, &Replay), spot: &Spot| {
+        let lost = |(round, number, loss): (usize, usize, &Replay), spot: &LossSpot| {
             let (trial, drawn) = pool.pick(spot.at, number, round);
             (Replay { at: spot.middle, trial, ..*loss }, drawn)
         };
@@ -102,7 +108,7 @@ impl<'a> Flyer<'a> {
 
 /// A cell to fly from.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Spot {
+pub(super) struct LossSpot {
     /// Column and row.
     pub(super) at: [u32; 2],
     /// Its middle, metres.

@@ -9,7 +9,7 @@
 use std::ops::Range;
 
 use crate::run::Scenario;
-use crate::study::losses::fly::{Counts, Flyer, Pool, Spot};
+use crate::study::losses::fly::{Counts, Flyer, LossSpot, Pool};
 use crate::study::losses::grid::Grid;
 use crate::study::losses::{Cell, Count, LossStudy};
 use crate::study::stats::Share;
@@ -34,7 +34,7 @@ pub fn refine(scenario: &Scenario, study: LossStudy, work: &Work) -> LossStudy {
         work.expect(tasks.iter().map(|task| task.flights(&flyer)).sum());
         let flown = in_order(work, 0..tasks.len() as u64, |index| {
             let task = &tasks[index as usize];
-            let spot = |&cell: &usize| Spot { at: study.cells[cell].at, middle: study.cells[cell].middle };
+            let spot = |&cell: &usize| LossSpot { at: study.cells[cell].at, middle: study.cells[cell].middle };
             let spots: Vec<_> = task.cells.iter().map(spot).collect();
             let counts = flyer.fly(&spots, task.rounds.clone(), &pool, work)?;
             work.add(task.flights(&flyer));

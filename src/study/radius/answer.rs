@@ -2,8 +2,8 @@
 
 use glam::DVec2;
 
-use super::Step;
-use crate::margins::{Limit, LimitInfo, Score};
+use super::{Reason, Shortfall, Step};
+use crate::margins::{LimitInfo, Score};
 use crate::recovery::{Gain, Guidance, Turn};
 use crate::run::{Limits, Scenario};
 use crate::study::verdict::{Demand, Verdict};
@@ -50,11 +50,8 @@ pub struct RadiusPoint {
 pub struct End {
     /// Radius, metres, found by halving between the radii flown.
     pub radius_m: f64,
-    /// The limit that is not met beyond it; none where the radii flown end.
-    pub limit: Option<Limit>,
-    /// Why it ends, in words, such as "maximum bank can't hold it: blown 12 m wide" or "boundary: 14 of 20 m asked
-    /// for".
-    pub reason: String,
+    /// Why it ends.
+    pub reason: Reason,
 }
 
 /// Radii that meet every margin.
@@ -196,8 +193,8 @@ pub struct RadiusStudy {
     pub points: Vec<RadiusPoint>,
     /// The usable radii.
     pub usable: UsableRadii,
-    /// What is not met before the jet acts on the loss, in words: no circle fixes that.
-    pub already: Vec<String>,
+    /// What is not met before the jet acts on the loss: no circle fixes that.
+    pub already: Vec<Shortfall>,
     /// What is recommended: a circle whose trials say yes. At a first look, and without trials, the one that keeps its
     /// buffers in the mean wind with the most to spare.
     pub choice: Option<Choice>,

@@ -75,7 +75,7 @@ pub(super) fn roomiest<'a, 'b>(
 }
 
 /// What a circle's trials came to, beside the same circle as entered.
-pub(super) struct Drawn<'a, 'b> {
+pub(super) struct JudgedCircle<'a, 'b> {
     pub(super) candidate: &'b Candidate<'a>,
     pub(super) verdict: Verdict,
     /// Whether its neighbours on both sides say yes too.
@@ -85,13 +85,16 @@ pub(super) struct Drawn<'a, 'b> {
 /// The circle whose trials say most for it: a yes first, and of those one whose neighbours say yes too, as the edge of
 /// what is usable is known no better than the spacing; then the smaller share that crosses, then the larger that keeps
 /// the buffers, then the spare of the plan as entered.
-pub(super) fn best<'a, 'b, 'c>(flyer: &CircleFlyer<'_>, all: &'c [Drawn<'a, 'b>]) -> Option<&'c Drawn<'a, 'b>> {
+pub(super) fn best<'a, 'b, 'c>(
+    flyer: &CircleFlyer<'_>,
+    all: &'c [JudgedCircle<'a, 'b>],
+) -> Option<&'c JudgedCircle<'a, 'b>> {
     let rank = |answer: Answer| match answer {
         Answer::Yes => 2,
         Answer::Undecided => 1,
         Answer::No => 0,
     };
-    let flags = |one: &Drawn<'_, '_>| (rank(one.verdict.answer), one.inside, rank(one.verdict.not_crossing));
+    let flags = |one: &JudgedCircle<'_, '_>| (rank(one.verdict.answer), one.inside, rank(one.verdict.not_crossing));
     let share = |share: Share| share.share().unwrap_or(0.0);
     all.iter().max_by(|a, b| {
         let (x, y) = (&a.verdict, &b.verdict);

@@ -3,11 +3,11 @@
 use glam::DVec2;
 use rayon::prelude::*;
 
+use super::{Reason, Shortfall};
 use crate::margins::{Gap, Limit, LimitInfo, MarginUnit, Score, Scorer, held_within_m};
 use crate::recovery::Turn;
 use crate::run::{Ending, Scenario, Trial, WindChoice, draw};
 use crate::study::work::Work;
-use crate::units::{below, decimals};
 
 /// Recoveries that are flown together, between looks at whether to go on: where none comes home, they take 10 ms.
 pub(super) const BATCH: usize = 32;
@@ -134,8 +134,8 @@ impl<'a> CircleFlyer<'a> {
         gap.margin < gap.buffer && gap.at_s <= self.plain(WindChoice::Mean).plan.failsafe_delay
     }
 
-    /// What is not met, whatever the circle, before the jet acts on the loss, in words.
-    pub(super) fn already_short(&self, flights: &[Flight]) -> Vec<String> {
+    /// What is not met, whatever the circle, before the jet acts on the loss.
+    pub(super) fn already_short(&self, flights: &[Flight]) -> Vec<Shortfall> {
         let gaps = |index: usize| flights.iter().map(move |flight| &flight.score.gaps[index]);
         let all = self.limits().iter().enumerate().filter(|(index, info)| {
             self.scale(info).is_some() && !flights.is_empty() && gaps(*index).all(|gap| self.already(gap))
@@ -167,72 +167,26 @@ impl<'a> CircleFlyer<'a> {
         gaps.map(|(_, gap)| gap.margin - gap.buffer).fold(f64::INFINITY, f64::min)
     }
 
-    /// The limit that a circle does not meet, and why in words; none where it meets them all.
-    pub(super) fn lacks(&self, circle: Circle, score: &Score) -> Option<(Option<Limit>, String)> {
+    /// Why a circle does not do; none where it meets every limit.
+    pub(super) fn lacks(&self, circle: Circle, score: &Score) -> Option<Reason> {
         if !score.held {
-            let words = circle.blown_wide(score).map_or_else(
-                || "never settles on the circle".into(),
-                |blown_wide| format!("maximum bank can't hold it: blown {blown_wide:.0} m wide"),
-            );
-            return Some((Some(Limit::Bank), words));
+            return Some(circle.blown_wide(score).map_or(Reason::NeverSettles, Reason::BlownWide));
         }
         if score.kept {
             return None;
         }
         // What another circle may change is named before what none does.
         let short = self.weighed(score).filter(|&(_, spare, _)| spare < 0.0);
-        let Some((index, _, gap)) =
-            short.min_by(|a, b| self.already(a.2).cmp(&self.already(b.2)).then(a.1.total_cmp(&b.1)))
-        else {
-            let words = if score.ending == Ending::Empty { "the battery is empty in the air" } else { "never home" };
-            return Some((None, words.into()));
-        };
-        let info = &self.limits()[index];
-        let when = if self.already(gap) { ", before the jet acts on the loss" } else { "" };
-        Some((Some(info.limit), format!("{}{when}", shortfall(info, gap))))
+        let most = short.min_by(|a, b| self.already(a.2).cmp(&self.already(b.2)).then(a.1.total_cmp(&b.1)));
+        Some(match most {
+            Some((index, _, gap)) if self.already(gap) => Reason::AlreadyShort(shortfall(&self.limits()[index], gap)),
+            Some((index, _, gap)) => Reason::Short(shortfall(&self.limits()[index], gap)),
+            None if score.ending == Ending::Empty => Reason::Empty,
+            None => Reason::NeverHome,
+        })
     }
 }
 
-/// A margin that is not met, in words, such as "boundary: 14 of 20 m asked for".
-fn shortfall(info: &LimitInfo, gap: &Gap) -> String {
-    let (name, unit) = (&info.name, info.unit);
-    // Whole numbers, unless that would hide what is missing.
-    let missing = gap.buffer - gap.margin;
-    let digits =
-        if info.limit == Limit::SightAngle { 3 } else { usize::from(missing < 1.0 || unit == MarginUnit::WattHours) };
-    let left = below(gap.margin, &[0.0, gap.buffer], digits);
-    if gap.margin < 0.0 {
-        let left = left.trim_start_matches('-');
-        match info.limit {
-            Limit::TimeHome => format!("{name}: {left} {unit} late"),
-            _ if info.crosses => format!("{name}: crossed by {left} {unit}"),
-            _ => format!("{name}: short by {left} {unit}"),
-        }
-    } else {
-        let whole = if gap.buffer.fract().abs() < 1e-9 { 0 } else { digits.max(1) };
-        format!("{name}: {left} of {} {unit} asked for", decimals(gap.buffer, whole))
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::margins::Verdict;
-
-    #[track_caller]
-    fn check(unit: MarginUnit, margin: f64, buffer: f64, words: &str) {
-        let info = LimitInfo { limit: Limit::Boundary, name: "boundary".into(), unit, crosses: true };
-        let gap = Gap { margin, buffer, verdict: Verdict::InsideBuffer, at_s: 0.0 };
-        assert_eq!(shortfall(&info, &gap), words);
-    }
-
-    #[test]
-    fn what_is_missing_is_never_rounded_away() {
-        check(MarginUnit::Metres, 14.3, 20.0, "boundary: 14 of 20 m asked for");
-        check(MarginUnit::Metres, 19.97, 20.0, "boundary: 19.97 of 20 m asked for");
-        check(MarginUnit::Metres, -14.2, 20.0, "boundary: crossed by 14 m");
-        check(MarginUnit::Metres, -0.02, 0.0, "boundary: crossed by 0.02 m");
-        check(MarginUnit::WattHours, 3.26, 5.55, "boundary: 3.3 of 5.5 Wh asked for");
-        check(MarginUnit::MetresASecond, 3.21, 4.024, "boundary: 3.2 of 4.0 m/s asked for");
-    }
+fn shortfall(info: &LimitInfo, gap: &Gap) -> Shortfall {
+    Shortfall { limit: info.clone(), margin: gap.margin, buffer: gap.buffer }
 }

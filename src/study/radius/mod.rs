@@ -6,6 +6,7 @@ mod centre;
 mod choice;
 mod closed;
 mod flyer;
+mod reason;
 mod remedies;
 mod sensitivity;
 mod step;
@@ -16,6 +17,7 @@ pub use answer::{
     BestCentre, BudgetLine, Choice, ClosedForm, End, Family, RadiusAsk, RadiusPoint, RadiusRange, RadiusStudy, Remedy,
     Sensitivity, UsableRadii, holds,
 };
+pub use reason::{Reason, Shortfall};
 pub use step::Step;
 
 use crate::run::{Scenario, WindChoice};
@@ -170,12 +172,12 @@ fn choose(flyer: &CircleFlyer<'_>, study: &mut RadiusStudy, both: &[Candidate<'_
         let same = |other: usize| study.points.get(other).is_some_and(|point| point.turn == study.points[index].turn);
         other.is_some_and(|other| same(other) && yes(other) == Some(Answer::Yes))
     };
-    let flown: Vec<choice::Drawn<'_, '_>> = both
+    let flown: Vec<choice::JudgedCircle<'_, '_>> = both
         .iter()
         .filter_map(|candidate| {
             let index = at(candidate.circle())?;
             let inside = beside(index, index.checked_sub(1)) && beside(index, Some(index + 1));
-            Some(choice::Drawn { candidate, verdict: study.points[index].verdict?, inside })
+            Some(choice::JudgedCircle { candidate, verdict: study.points[index].verdict?, inside })
         })
         .collect();
     let (best, holds) = match choice::best(flyer, &flown) {

@@ -2,13 +2,14 @@
 
 use rayon::prelude::*;
 
+use super::Reason;
 use super::answer::{End, RadiusPoint, RadiusRange};
 use super::flyer::{BATCH, Circle, CircleFlyer};
-use super::usable::{NO_FURTHER, runs};
+use super::usable::runs;
 use crate::margins::{LimitInfo, Outcome};
 use crate::run::{Trial, WindChoice, draw};
 use crate::study::Tally;
-use crate::study::stats::Spread;
+use crate::study::stats::{Share, Spread};
 use crate::study::verdict::{Answer, Demand, Verdict};
 
 /// Trials that are drawn together; a study that is stopped keeps whole blocks.
@@ -67,8 +68,10 @@ pub(super) fn usable(limits: &[LimitInfo], points: &[RadiusPoint], answer: Answe
             let end = |at: usize, beyond: Option<&RadiusPoint>| {
                 let radius_m = points[at].radius_m;
                 match beyond.map(|point| (point, point.verdict)) {
-                    Some((point, Some(verdict))) => beyond_it(limits, &point.trials, &verdict, radius_m),
-                    _ => End { radius_m, limit: None, reason: NO_FURTHER.into() },
+                    Some((point, Some(verdict))) => {
+                        End { radius_m, reason: beyond_it(limits, &point.trials, &verdict) }
+                    }
+                    _ => End { radius_m, reason: Reason::NoneFlown },
                 }
             };
             let low = end(from, from.checked_sub(1).map(|before| &points[before]));
@@ -79,32 +82,29 @@ pub(super) fn usable(limits: &[LimitInfo], points: &[RadiusPoint], answer: Answe
     usable
 }
 
-/// The end of usable radii beyond which the trials answer otherwise: by the limit crossed most where too many cross,
-/// else by the buffer that most trials are inside.
-fn beyond_it(limits: &[LimitInfo], tally: &Tally, verdict: &Verdict, radius_m: f64) -> End {
-    let trials = tally.trials;
+/// Why the trials beyond an end answer otherwise: by the limit crossed most where too many cross, else by the buffer that
+/// most trials are inside.
+fn beyond_it(limits: &[LimitInfo], tally: &Tally, verdict: &Verdict) -> Reason {
     match verdict.answer {
-        Answer::Undecided => return End { radius_m, limit: None, reason: format!("undecided in {trials} trials") },
-        Answer::Yes => return End { radius_m, limit: None, reason: "there it holds".into() },
+        Answer::Undecided => return Reason::Undecided(tally.trials),
+        Answer::Yes => return Reason::Holds,
         Answer::No => {}
     }
+    let share = |count| Share { count, of: tally.trials };
     let crossing = verdict.not_crossing == Answer::No;
-    let (what, short) = if crossing { ("crossed", 0) } else { ("crossed or inside its buffer", 1) };
-    let count = |index: &usize| tally.limits[*index].crossed + short * tally.limits[*index].inside_buffer;
-    let most = (0..limits.len()).rev().max_by_key(count).filter(|index| count(index) > 0);
-    let (limit, reason) = match most {
-        Some(index) => {
-            let info = &limits[index];
-            (Some(info.limit), format!("{}: {what} in {} of {trials} trials", info.name, count(&index)))
-        }
-        None => {
-            let count = |outcome: Outcome| tally.outcomes[outcome as usize];
-            let (unsettled, empty) = (count(Outcome::NeverSettled), count(Outcome::EnergyOut));
-            let outcome = if unsettled >= empty { Outcome::NeverSettled } else { Outcome::EnergyOut };
-            (None, format!("{} in {} of {trials} trials", outcome.name(), unsettled.max(empty)))
-        }
+    let count = |index: &usize| {
+        let limit = &tally.limits[*index];
+        limit.crossed + if crossing { 0 } else { limit.inside_buffer }
     };
-    End { radius_m, limit, reason }
+    let most = (0..limits.len()).rev().max_by_key(count).filter(|index| count(index) > 0);
+    if let Some(index) = most {
+        let why = if crossing { Reason::Crossed } else { Reason::CrossedOrInside };
+        return why(limits[index].clone(), share(count(&index)));
+    }
+    let count = |outcome: Outcome| tally.outcomes[outcome as usize];
+    let (unsettled, empty) = (count(Outcome::NeverSettled), count(Outcome::EnergyOut));
+    let outcome = if unsettled >= empty { Outcome::NeverSettled } else { Outcome::EnergyOut };
+    Reason::CameTo(outcome, share(unsettled.max(empty)))
 }
 
 /// How far beyond its radius the circle is flown with home and position known exactly, metres, over trials.

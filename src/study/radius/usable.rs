@@ -1,5 +1,6 @@
 //! Which radii meet the demand in one wind, where each range of them ends, and why there.
 
+use super::Reason;
 use super::answer::{End, RadiusRange};
 use super::flyer::{Circle, CircleFlyer, Flight};
 use crate::recovery::Turn;
@@ -7,9 +8,6 @@ use crate::run::WindChoice;
 
 /// How near the ends of usable radii are found, metres.
 const NEAR: f64 = 1.0;
-
-/// Why usable radii end where the radii do.
-pub(super) const NO_FURTHER: &str = "the radii flown end here";
 
 /// Radii no further apart than `finest` metres, every one of `radii` among them.
 pub(super) fn between(radii: &[f64], finest: f64) -> Vec<f64> {
@@ -53,8 +51,8 @@ impl Edge {
     }
 
     fn end(&self, flyer: &CircleFlyer<'_>) -> End {
-        let (limit, reason) = flyer.lacks(self.fails.circle, &self.fails.score).unwrap_or_default();
-        End { radius_m: self.meets.radius_m, limit, reason }
+        let reason = flyer.lacks(self.fails.circle, &self.fails.score).unwrap_or_default();
+        End { radius_m: self.meets.radius_m, reason }
     }
 }
 
@@ -80,7 +78,7 @@ pub(super) fn usable(flyer: &CircleFlyer<'_>, flights: &[Flight], wind: WindChoi
     }
     halve(flyer, &mut edges, wind);
     let end = |end: Result<f64, usize>| match end {
-        Ok(radius_m) => End { radius_m, limit: None, reason: NO_FURTHER.into() },
+        Ok(radius_m) => End { radius_m, reason: Reason::NoneFlown },
         Err(edge) => edges[edge].end(flyer),
     };
     found.into_iter().map(|(turn, [low, high])| RadiusRange { turn, low: end(low), high: end(high) }).collect()

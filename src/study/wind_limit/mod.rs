@@ -14,7 +14,7 @@ use crate::study::verdict::{Answer, Demand};
 use crate::study::work::{Work, in_order};
 use crate::units::Bearing;
 use near::loss_too_near;
-use plan::{Plan, TOGETHER, plans};
+use plan::{TOGETHER, WindPlan, plans};
 use search::{Search, parts, whole_winds};
 
 /// What is asked of a wind limit.
@@ -129,7 +129,7 @@ pub fn wind_limit(scenario: &Scenario, ask: &WindLimitAsk, work: &Work) -> WindL
             let those = group * TOGETHER..count.min((group + 1) * TOGETHER);
             plans(work, &mut those.map(search).collect::<Vec<_>>(), &winds)
         });
-        let plans: Vec<Plan> = flown.results.into_iter().map_while(|plans| plans).flatten().collect();
+        let plans: Vec<WindPlan> = flown.results.into_iter().map_while(|plans| plans).flatten().collect();
         let found = in_order(work, 0..plans.len() as u64, |index| {
             let (search, plan) = (search(index), &plans[index as usize]);
             if ask.trials > 0 {

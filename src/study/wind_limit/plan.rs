@@ -17,7 +17,7 @@ const PARTS: usize = 1 << HALVINGS;
 
 /// What the plan as entered came to in one direction.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Plan {
+pub(super) struct WindPlan {
     /// The highest wind it meets every margin in, with all below, m/s.
     pub(super) held_mps: Option<f64>,
     /// The least wind flown in which it doesn't, m/s, and what it came to there.
@@ -25,19 +25,19 @@ pub(super) struct Plan {
 }
 
 /// The plan in each of some directions over the same whole winds, in m/s; none where the work is stopped on the way.
-pub(super) fn plans(work: &Work, searches: &mut [Search<'_>], whole_mps: &[f64]) -> Option<Vec<Plan>> {
-    let mut plans = vec![Plan::default(); searches.len()];
+pub(super) fn plans(work: &Work, searches: &mut [Search<'_>], whole_mps: &[f64]) -> Option<Vec<WindPlan>> {
+    let mut plans = vec![WindPlan::default(); searches.len()];
     for winds in whole_mps.chunks(WINDS) {
         if !work.go_on() {
             return None;
         }
-        let open = |plan: &Plan| if plan.failed.is_none() { winds.to_vec() } else { Vec::new() };
+        let open = |plan: &WindPlan| if plan.failed.is_none() { winds.to_vec() } else { Vec::new() };
         let wanted: Vec<Vec<f64>> = plans.iter().map(open).collect();
         for ((plan, winds), scores) in plans.iter_mut().zip(&wanted).zip(fly(searches, &wanted)) {
             winds.iter().zip(scores).for_each(|(&wind, score)| plan.climb(wind, score));
         }
     }
-    let wanted: Vec<Vec<f64>> = plans.iter().map(Plan::between).collect();
+    let wanted: Vec<Vec<f64>> = plans.iter().map(WindPlan::between).collect();
     for ((plan, winds), scores) in plans.iter_mut().zip(&wanted).zip(fly(searches, &wanted)) {
         plan.halve(winds, &scores);
     }
@@ -52,7 +52,7 @@ fn fly(searches: &mut [Search<'_>], wanted: &[Vec<f64>]) -> Vec<Vec<Score>> {
     wanted.iter().map(|winds| scores.by_ref().take(winds.len()).collect()).collect()
 }
 
-impl Plan {
+impl WindPlan {
     /// One wind more, unless the walk has ended before it.
     fn climb(&mut self, wind_mps: f64, score: Score) {
         if self.failed.is_some() {

@@ -3,5 +3,5 @@
 mod order;
 mod shelf;
 
-pub use order::{Drawn, Known, Told, What};
+pub use order::{DrawnPages, Known, Told, What};
 pub use shelf::{Seen, Shelf};

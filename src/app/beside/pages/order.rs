@@ -71,7 +71,7 @@ pub struct Told {
 
 /// A picture that can be shown, and the words of its plan.
 #[derive(Clone)]
-pub struct Drawn {
+pub struct DrawnPages {
     /// Edition of the plan it shows.
     pub edition: u64,
     /// The words.
@@ -85,14 +85,14 @@ pub struct Drawn {
 }
 
 /// The same before it is handed to the graphics card.
-pub(super) struct Sketch {
+pub(super) struct PageSketch {
     pub(super) told: Told,
     pub(super) image: Option<ColorImage>,
     pub(super) about: String,
     pub(super) pages: usize,
 }
 
-impl Sketch {
+impl PageSketch {
     /// Draws as large as fits a room of so many dots.
     pub(super) fn of(known: &Known, what: What, room: [u32; 2]) -> Self {
         let plan = known.plan();

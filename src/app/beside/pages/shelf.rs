@@ -7,7 +7,7 @@ use std::thread;
 
 use bevy_egui::egui::{Context, Id, TextureOptions};
 
-use super::order::{Drawn, Known, Sketch, What};
+use super::order::{DrawnPages, Known, PageSketch, What};
 use crate::app::session::{Answers, Session};
 
 /// Pictures that are kept: going a few steps back must not draw anew.
@@ -41,7 +41,7 @@ struct Order {
 /// A thread that draws, the newest order first.
 struct Hand {
     orders: Sender<Order>,
-    ready: Receiver<(Key, Sketch)>,
+    ready: Receiver<(Key, PageSketch)>,
     /// What it was asked for last.
     asked: Option<Key>,
 }
@@ -49,7 +49,7 @@ struct Hand {
 #[derive(Default)]
 struct Kept {
     /// The newest first.
-    all: Vec<(Key, Arc<Drawn>)>,
+    all: Vec<(Key, Arc<DrawnPages>)>,
     hand: Option<Hand>,
 }
 
@@ -61,7 +61,7 @@ pub struct Shelf(Arc<Mutex<Kept>>);
 #[derive(Clone, Default)]
 pub struct Seen {
     /// The picture with its words; none until a first one is drawn.
-    pub drawn: Option<Arc<Drawn>>,
+    pub drawn: Option<Arc<DrawnPages>>,
     /// Whether it is what was asked for, and not what stood in its place before.
     pub fresh: bool,
 }
@@ -76,7 +76,7 @@ impl Shelf {
         thread::Builder::new().name("pages".into()).spawn(move || {
             while let Ok(first) = waiting.recv() {
                 let Order { key, known } = waiting.try_iter().last().unwrap_or(first);
-                let sketch = Sketch::of(&known, key.what, key.room);
+                let sketch = PageSketch::of(&known, key.what, key.room);
                 if done.send((key, sketch)).is_err() {
                     return;
                 }
@@ -123,7 +123,7 @@ impl Shelf {
             }
             None => {
                 if let Some(known) = Known::of(session) {
-                    let sketch = Sketch::of(&known, what, key.room);
+                    let sketch = PageSketch::of(&known, what, key.room);
                     put(all, ctx, key, sketch);
                     return Seen { drawn: all.first().map(|(_, drawn)| Arc::clone(drawn)), fresh: true };
                 }
@@ -143,7 +143,7 @@ impl Kept {
     }
 
     /// What was drawn for a key, which is then the last to be let go.
-    fn exactly(&mut self, key: &Key) -> Option<Arc<Drawn>> {
+    fn exactly(&mut self, key: &Key) -> Option<Arc<DrawnPages>> {
         let at = self.all.iter().position(|(known, _)| known.is(key))?;
         let found = self.all.remove(at);
         let drawn = Arc::clone(&found.1);
@@ -152,11 +152,11 @@ impl Kept {
     }
 }
 
-fn put(all: &mut Vec<(Key, Arc<Drawn>)>, ctx: &Context, key: Key, sketch: Sketch) {
-    let Sketch { told, image, about, pages } = sketch;
+fn put(all: &mut Vec<(Key, Arc<DrawnPages>)>, ctx: &Context, key: Key, sketch: PageSketch) {
+    let PageSketch { told, image, about, pages } = sketch;
     let picture = image.map(|image| ctx.load_texture(about.clone(), image, TextureOptions::LINEAR));
     let edition = key.edition;
-    all.insert(0, (key, Arc::new(Drawn { edition, told, picture, about, pages })));
+    all.insert(0, (key, Arc::new(DrawnPages { edition, told, picture, about, pages })));
     all.truncate(MOST);
 }
 
@@ -174,7 +174,7 @@ mod tests {
     const ROOM: [u32; 2] = [190, 146];
 
     #[track_caller]
-    fn wait_for(shelf: &Shelf, ctx: &Context, session: &Session, what: What) -> Arc<Drawn> {
+    fn wait_for(shelf: &Shelf, ctx: &Context, session: &Session, what: What) -> Arc<DrawnPages> {
         for _ in 0..PATIENCE {
             match shelf.look(ctx, session, what, ROOM) {
                 Seen { drawn: Some(drawn), fresh: true } => return drawn,

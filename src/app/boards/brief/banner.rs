@@ -3,7 +3,7 @@
 use bevy_egui::egui::{Button, Frame, Margin, Panel, RichText, Stroke, Ui, vec2};
 
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::session::{AppCommand, Board, Sheet, View};
+use crate::app::session::{AppCommand, Board, FieldSheet, View};
 
 /// Height of the bar, points.
 const HIGH: f32 = 48.0;
@@ -26,7 +26,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             ui.label(RichText::new(format!("{}.", expired.problem)).family(bold()).size(18.0));
             let button = Button::new("Set a new day").min_size(vec2(0.0, TARGET));
             if ui.add(button).on_hover_text(expired.way_out).clicked() {
-                out.extend([AppCommand::Board(Board::Field), AppCommand::Sheet(Sheet::Brief)]);
+                out.extend([AppCommand::Board(Board::Field), AppCommand::Sheet(FieldSheet::Brief)]);
             }
         });
     });

@@ -27,9 +27,9 @@ const TITLE: f32 = 26.0;
 
 /// The board.
 #[derive(Debug)]
-pub struct Brief;
+pub struct BriefPanels;
 
-impl Panels for Brief {
+impl Panels for BriefPanels {
     fn show(&self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         if !view.session.is_current() {
             head(ui, view, out, "Brief", |_, _| ());

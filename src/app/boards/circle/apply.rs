@@ -18,7 +18,7 @@ fn step(view: &View<'_>, what: String, change: impl FnOnce(&mut ScenarioFile)) -
 
 /// Circles at another radius, another way round.
 pub(super) fn circle(view: &View<'_>, radius_m: f64, turn: Turn) -> [AppCommand; 2] {
-    let what = format!("circle {} {}", words::metres(radius_m), words::turn(turn));
+    let what = format!("circle {} {}", words::metres(radius_m), crate::words::turn(turn));
     step(view, what, |file| put(file, radius_m, turn))
 }
 

@@ -4,7 +4,6 @@ use bevy_egui::egui::{Align2, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
 
 use crate::app::look::chart::{Hatch, cell, filled, letters};
 use crate::app::look::theme::bold;
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::standing;
@@ -13,7 +12,7 @@ use crate::run::Input;
 use crate::study::Tally;
 use crate::study::radius::{RadiusStudy, Sensitivity};
 use crate::words::help::Topic;
-use crate::words::{counted, met};
+use crate::words::{Measure, counted, met};
 
 /// Height of a row of the tornado, points.
 const ROW: f32 = 22.0;
@@ -23,20 +22,13 @@ const VALUES: f32 = 118.0;
 
 /// Shows the view.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let answer = view.session.answers.radius.as_ref();
-    standing::show(
-        ui,
-        view,
-        answer,
-        |study| study.partial,
-        |ui, study| {
-            share(ui, view, study, out);
-            ui.separator();
-            tornado(ui, view, study, out);
-            ui.separator();
-            family(ui, view, study, out);
-        },
-    );
+    standing::radius(ui, view, |ui, study| {
+        share(ui, view, study, out);
+        ui.separator();
+        tornado(ui, view, study, out);
+        ui.separator();
+        family(ui, view, study, out);
+    });
 }
 
 /// The trials of the circle recommended, or of the one that fails by least, else of the plan's.

@@ -8,7 +8,6 @@ use bevy_egui::egui::{
 use crate::app::look::chart::{Axes, focus_ring, letters, line, plate, span};
 use crate::app::look::pens::{LIMIT_BAND, pen_line};
 use crate::app::look::theme::{Pen, bold};
-use crate::app::look::units::Measure;
 use crate::app::look::words::number;
 use crate::app::session::{AppCommand, Flown, View};
 use crate::app::widgets::help::mark;
@@ -16,6 +15,7 @@ use crate::app::widgets::room::is_large;
 use crate::margins::Lap;
 use crate::run::Trace;
 use crate::units::Bearing;
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// Room for digits on the left, points.

@@ -26,9 +26,9 @@ const LEAST_VIEW: f32 = 150.0;
 
 /// The board.
 #[derive(Debug)]
-pub struct Circle;
+pub struct CirclePanels;
 
-impl Panels for Circle {
+impl Panels for CirclePanels {
     fn show(&self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         views::keys(ui, view, out);
         Panel::left("plan").frame(frame(view, ROOMY)).resizable(false).exact_size(side(ui)).show(ui, |ui| {

@@ -6,11 +6,11 @@ use bevy_egui::egui::{
 };
 
 use crate::app::look::theme::{TARGET, TEXT, bold};
-use crate::app::look::words;
 use crate::app::session::{AppCommand, Change, Dial, Flown, Knob, View};
 use crate::app::widgets::help::mark;
 use crate::recovery::Turn;
 use crate::run::WindChoice;
+use crate::words;
 use crate::words::help::Topic;
 
 /// Keys that give the knobs the keyboard.
@@ -99,10 +99,13 @@ fn way_round(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         let planned = view.session.draft.file().recovery.turn;
         let wide = (ui.available_width() - ui.spacing().item_spacing.x) / 2.0;
-        for (turn, name) in [(Turn::Anticlockwise, "\u{21ba} anticlockwise"), (Turn::Clockwise, "\u{21bb} clockwise")] {
+        for (turn, sign, side) in
+            [(Turn::Anticlockwise, "\u{21ba}", "left turns"), (Turn::Clockwise, "\u{21bb}", "right turns")]
+        {
+            let name = format!("{sign} {}", words::turn(turn));
             let button = Button::new(name).selected(planned == turn).min_size(vec2(wide, TARGET));
             ui.spacing_mut().button_padding.x = 2.0;
-            if ui.add(button).on_hover_text(words::turn(turn)).clicked() && planned != turn {
+            if ui.add(button).on_hover_text(side).clicked() && planned != turn {
                 let mut file = view.session.draft.file().clone();
                 file.recovery.turn = turn;
                 out.push(AppCommand::Edit(Box::new(Change { what: format!("circle {}", words::turn(turn)), file })));
@@ -125,7 +128,7 @@ fn wind(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.horizontal(|ui| {
         ui.label("flown in the");
         for choice in [WindChoice::Mean, WindChoice::Gust] {
-            let button = Button::new(crate::words::wind_key(choice)).selected(view.session.wind == choice);
+            let button = Button::new(words::wind_key(choice)).selected(view.session.wind == choice);
             if ui.add(button).clicked() && view.session.wind != choice {
                 out.push(AppCommand::Wind(choice));
             }
@@ -167,9 +170,8 @@ fn facts(ui: &mut Ui, view: &View<'_>, flown: &Flown) {
         );
         ui.label(job);
     };
-    fact("loss", words::loss(file.loss.kind));
-    fact("failsafe action", &words::failsafe_action(&flown.scenario));
-    fact("authorised by", &words::authority(&flown.scenario));
-    fact("guidance", crate::words::guidance(file.recovery.guidance));
+    fact("loss", &format!("{} lost", words::loss(file.loss.kind)));
+    fact("failsafe action", &format!("{}, {}", words::failsafe_action(&file.recovery), file.authority().words()));
+    fact("guidance", words::guidance(file.recovery.guidance));
     fact("jet", &file.jet.name);
 }

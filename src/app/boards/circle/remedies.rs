@@ -14,21 +14,14 @@ use crate::words::help::Topic;
 
 /// Shows both.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let answer = view.session.answers.radius.as_ref();
-    standing::show(
-        ui,
-        view,
-        answer,
-        |study| study.partial,
-        |ui, study| {
-            for line in reasons(view, study) {
-                ui.label(line);
-            }
-            if study.usable.mean.is_empty() || study.usable.gust.is_empty() {
-                remedies(ui, view, study, out);
-            }
-        },
-    );
+    standing::radius(ui, view, |ui, study| {
+        for line in reasons(view, study) {
+            ui.label(line);
+        }
+        if study.usable.mean.is_empty() || study.usable.gust.is_empty() {
+            remedies(ui, view, study, out);
+        }
+    });
 }
 
 /// The ends of the usable radii in words, reasons that repeat said once: first the plan's way round.

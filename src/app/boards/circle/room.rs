@@ -24,22 +24,15 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.label(RichText::new("From the centre outwards to the limit").family(bold()));
         mark(ui, Topic::RoomBudget, out);
     });
-    let answer = view.session.answers.radius.as_ref();
-    standing::show(
-        ui,
-        view,
-        answer,
-        |study| study.partial,
-        |ui, study| {
-            if study.budget.is_empty() {
-                ui.label("The room budget is not worked out yet.");
-            } else {
-                stack(ui, view, study);
-                lines(ui, view, study, out);
-            }
-            best_centre(ui, view, study, out);
-        },
-    );
+    standing::radius(ui, view, |ui, study| {
+        if study.budget.is_empty() {
+            ui.label("The room budget is not worked out yet.");
+        } else {
+            stack(ui, view, study);
+            lines(ui, view, study, out);
+        }
+        best_centre(ui, view, study, out);
+    });
 }
 
 /// How a line of the stack is filled: no two neighbours alike.

@@ -8,11 +8,11 @@ use bevy_egui::egui::{
 use crate::app::look::chart::{LETTERS, focus_ring, letters, mixed, width};
 use crate::app::look::pens::pen_line;
 use crate::app::look::theme::{Pen, bold};
-use crate::app::look::units::Measure;
 use crate::app::session::View;
 use crate::draw::Scale;
 use crate::study::wind_limit::{Direction, WindLimitStudy};
 use crate::units::Bearing;
+use crate::words::Measure;
 
 /// Room about the rose for its letters, points.
 const ROOM: f32 = 24.0;

@@ -11,25 +11,18 @@ use crate::app::widgets::standing;
 use crate::recovery::Turn;
 use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
 use crate::study::verdict::Answer;
-use crate::words::met;
+use crate::words::{met, shortfalls};
 
 /// Room for the verdict's mark, points.
 const MARK: f32 = 22.0;
 
 /// Shows it.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let answer = view.session.answers.radius.as_ref();
     ui.spacing_mut().item_spacing.y = 2.0;
-    standing::show(
-        ui,
-        view,
-        answer,
-        |study| study.partial,
-        |ui, study| match &study.choice {
-            Some(choice) => recommended(ui, view, study, choice, out),
-            None => empty(ui, view, study),
-        },
-    );
+    standing::radius(ui, view, |ui, study| match &study.choice {
+        Some(choice) => recommended(ui, view, study, choice, out),
+        None => empty(ui, view, study),
+    });
 }
 
 /// The circle that holds best; at a first look the likeliest, without a verdict.
@@ -138,7 +131,7 @@ fn empty(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
             ui.label(eaten);
         }
         if !study.already.is_empty() {
-            let already = study.already.join("; ");
+            let already = shortfalls(&study.already);
             ui.label(format!("No circle fixes what is not met before the jet acts: {already}."));
         }
     });
@@ -197,7 +190,7 @@ mod tests {
     use crate::app::beside::answer_now;
     use crate::app::session::{Grade, Session};
     use crate::run::Scenario;
-    use crate::study::radius::End;
+    use crate::study::radius::{End, Reason};
 
     fn said(session: &Session) -> (std::sync::Arc<RadiusStudy>, String) {
         let study = session.answers.radius.as_ref().unwrap().found.clone();
@@ -227,7 +220,7 @@ mod tests {
 
     /// All the radii asked for.
     fn range(study: &RadiusStudy, turn: Turn) -> RadiusRange {
-        let end = |radius: Option<&f64>| End { radius_m: *radius.unwrap(), limit: None, reason: String::new() };
+        let end = |radius: Option<&f64>| End { radius_m: *radius.unwrap(), reason: Reason::NoneFlown };
         RadiusRange { turn, low: end(study.ask.radii_m.first()), high: end(study.ask.radii_m.last()) }
     }
 }

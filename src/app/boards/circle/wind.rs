@@ -5,7 +5,6 @@ use bevy_egui::egui::{Button, RichText, Ui, vec2};
 
 use super::{apply, rose};
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::look::units::Measure;
 use crate::app::look::words::number;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
@@ -16,7 +15,7 @@ use crate::study::verdict::Answer;
 use crate::study::wind_limit::here;
 use crate::study::wind_limit::{Direction, WindLimitStudy};
 use crate::words::help::Topic;
-use crate::words::{asks, direction, limit};
+use crate::words::{Measure, asks, direction, limit};
 
 /// Shows the view.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

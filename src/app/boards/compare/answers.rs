@@ -1,7 +1,6 @@
 //! What is known of both plans from the longer questions: usable radii, shares of trials, wind limits, the map of
 //! losses.
 
-use crate::app::look::units::{Measure, Units};
 use crate::app::look::words::number;
 use crate::app::session::{Answer, Flown, Grade, Kept, View};
 use crate::margins::Outcome;
@@ -11,7 +10,7 @@ use crate::study::stats::{Interval, Share};
 use crate::study::verdict::{Answer as Says, Verdict};
 use crate::study::wind_limit::WindLimitStudy;
 use crate::units::Bearing;
-use crate::words::counted;
+use crate::words::{Measure, Units, counted};
 
 use super::line::{Judged, Line, Wanted};
 

@@ -2,8 +2,6 @@
 
 use std::cmp::Ordering;
 
-use crate::app::look::words::number;
-
 /// Whether the plan on the screen is better than the kept one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Judged {
@@ -79,8 +77,8 @@ impl Line {
         let written = |value: Option<f64>| value.map_or_else(|| without.to_owned(), &text);
         let difference = now.zip(kept).map(|(now, kept)| now - kept);
         let order = match (now, kept) {
-            // What would be written as nothing is nothing.
-            _ if difference.is_some_and(|difference| number(difference) == "0") => Ordering::Equal,
+            // What reads alike is alike.
+            (Some(a), Some(b)) if text(a) == text(b) => Ordering::Equal,
             (Some(now), Some(kept)) => now.total_cmp(&kept),
             (now, kept) => now.is_some().cmp(&kept.is_some()),
         };
@@ -91,7 +89,8 @@ impl Line {
             Wanted::Less if both => Judged::more(order.reverse()),
             Wanted::More | Wanted::Less => Judged::more(order),
         };
-        let difference = difference.map(|difference| signed(difference, &text)).unwrap_or_default();
+        let difference = difference.map(|difference| signed(if order.is_eq() { 0.0 } else { difference }, &text));
+        let difference = difference.unwrap_or_default();
         Self { name: name.to_owned(), now: written(now), kept: written(kept), difference, judged }
     }
 }
@@ -105,6 +104,7 @@ pub(super) fn signed(difference: f64, text: impl Fn(f64) -> String) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::app::look::words::number;
 
     #[track_caller]
     fn check(values: [Option<f64>; 2], wanted: Wanted, difference: &str, judged: Judged) {
@@ -119,7 +119,7 @@ mod tests {
         check([Some(12.0), Some(10.0)], Wanted::Less, "+2.0 m", Worse);
         check([Some(8.0), Some(10.0)], Wanted::Less, "\u{2212}2.0 m", Better);
         check([Some(8.0), Some(10.0)], Wanted::Either, "\u{2212}2.0 m", Open);
-        check([Some(10.001), Some(10.0)], Wanted::More, "0 m", Same);
+        check([Some(10.01), Some(10.0)], Wanted::More, "0 m", Same);
         check([None, Some(10.0)], Wanted::Less, "", Worse);
         check([Some(10.0), None], Wanted::More, "", Better);
         check([None, None], Wanted::More, "", Same);

@@ -48,7 +48,7 @@ fn plan(painter: &Painter, lens: &Lens, view: &View<'_>, flown: &Flown, name: &s
         labels.rather_not(&piece);
     }
     furniture::draw(painter, lens, (palette, view.units()), flown, &mut labels);
-    if let Some(at) = jet::at(lens, flown, view.session.playhead.at_s) {
+    if let Some(at) = jet::jet_on_screen(lens, flown, view.session.playhead.at_s) {
         labels.keep_off(Rect::from_center_size(at, Vec2::splat(jet::JET)));
     }
     places::keep_lines_clear(lens, &flown.scenario.field, &mut labels);

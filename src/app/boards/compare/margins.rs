@@ -1,7 +1,7 @@
 //! The margins of both, row by row: matched by limit, and by name where a field may have several of its kind.
 
-use crate::app::look::units::Units;
 use crate::margins::{Limit, MarginRow, Margins, Verdict};
+use crate::words::Units;
 
 use super::line::{Judged, Line, Wanted, signed};
 
@@ -24,7 +24,7 @@ fn line(now: Option<&MarginRow>, kept: Option<&MarginRow>, units: &Units) -> Lin
     let words = |row: Option<&MarginRow>| {
         row.map_or_else(
             || "no such limit".to_owned(),
-            |row| format!("{}, {}", units.margin(row.margin, row.unit.symbol()), row.verdict.name()),
+            |row| format!("{}, {}", units.left(row.margin, row.buffer, row.unit.symbol()), row.verdict.name()),
         )
     };
     let name = now.or(kept).map_or("", |row| row.name.as_str());

@@ -1,10 +1,9 @@
 //! What the two plans are, and what came of their flights.
 
-use crate::app::look::units::{Measure, Units};
-use crate::app::look::words::{ending, turn};
 use crate::app::session::Flown;
 use crate::margins::{MarginRow, Margins, Verdict};
 use crate::units::Bearing;
+use crate::words::{self, Measure, Units};
 
 use super::line::{Judged, Line, Wanted};
 
@@ -15,8 +14,7 @@ pub(super) fn lines(now: &Flown, kept: &Flown, units: &Units) -> Vec<Line> {
         let values = both.map(|flown| Some(of(flown)));
         Line::numbers(name, values, "", Wanted::Either, |si| units.short(measure, si))
     };
-    // The words in brackets say the same again.
-    let way = |flown: &Flown| turn(flown.scenario.file.recovery.turn).split(" (").next().unwrap_or_default().to_owned();
+    let way = |flown: &Flown| words::turn(flown.scenario.file.recovery.turn).to_owned();
     vec![
         number("circle radius", Measure::Distance, &|flown| flown.scenario.file.recovery.radius.m()),
         number("circle height", Measure::Height, &|flown| flown.scenario.file.recovery.height.m()),
@@ -59,6 +57,7 @@ fn wind(now: &Flown, kept: &Flown, units: &Units) -> Line {
 /// What came of it.
 pub(super) fn results(now: &Flown, kept: &Flown, units: &Units) -> Vec<Line> {
     let margins = [&now.margins, &kept.margins];
+    let ends = |flown: &Flown| words::ending(flown.margins.ending).to_owned();
     let metres = |metres: f64| units.short(Measure::Distance, metres);
     let seconds = |value: f64| crate::app::look::words::seconds(value);
     let plain = |value: f64| crate::app::look::words::number(value);
@@ -72,14 +71,8 @@ pub(super) fn results(now: &Flown, kept: &Flown, units: &Units) -> Vec<Line> {
         figure("overshoot while joining", Wanted::Less, &|margins| margins.figures.joining_overshoot_m, &metres),
         figure("time home", Wanted::Less, &|margins| margins.figures.home_s, &seconds),
         figure("laps to the reserve", Wanted::More, &|margins| margins.figures.laps_to_reserve, &plain),
-        Line::words("ends", ends(&now.margins), ends(&kept.margins)),
+        Line::words("ends", ends(now), ends(kept)),
     ]
-}
-
-/// How a flight ended; when is of no concern here.
-fn ends(margins: &Margins) -> String {
-    let words = ending(margins.ending, margins.end_s);
-    words.rsplit_once(" at ").map_or(words.as_str(), |(how, _)| how).to_owned()
 }
 
 /// How many margins are crossed or inside the buffer.
@@ -109,7 +102,14 @@ fn worst_margin(margins: [&Margins; 2], units: &Units) -> Line {
     let words = |row: Option<&MarginRow>| {
         row.map_or_else(
             || "none".to_owned(),
-            |row| format!("{}: {}, {}", row.name, units.margin(row.margin, row.unit.symbol()), row.verdict.name()),
+            |row| {
+                format!(
+                    "{}: {}, {}",
+                    row.name,
+                    units.left(row.margin, row.buffer, row.unit.symbol()),
+                    row.verdict.name()
+                )
+            },
         )
     };
     let [now, kept] = rows;

@@ -30,9 +30,9 @@ fn soft(ui: &mut Ui, view: &View<'_>, text: &str) {
 
 /// The board.
 #[derive(Debug)]
-pub struct FieldBoard;
+pub struct FieldPanels;
 
-impl Panels for FieldBoard {
+impl Panels for FieldPanels {
     fn show(&self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         Panel::left("field tools").frame(frame(view, ROOMY)).resizable(false).exact_size(side(ui)).show(ui, |ui| {
             ScrollArea::vertical().show(ui, |ui| tools::show(ui, view, out));

@@ -4,7 +4,7 @@ use bevy_egui::egui::{Button, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, 
 
 use super::{brief, field, jet, limits, loss, wind};
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::session::{AppCommand, Sheet, View};
+use crate::app::session::{AppCommand, FieldSheet, View};
 
 /// Shows the sheets.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -15,12 +15,12 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         // The bar of the scroll area lies over its edge.
         ui.set_max_width(ui.available_width() - 10.0);
         match sheet {
-            Sheet::Jet => jet::show(ui, view, out),
-            Sheet::Wind => wind::show(ui, view, out),
-            Sheet::Loss => loss::show(ui, view, out),
-            Sheet::Limits => limits::show(ui, view, out),
-            Sheet::Brief => brief::show(ui, view, out),
-            Sheet::Field => field::show(ui, view, out),
+            FieldSheet::Jet => jet::show(ui, view, out),
+            FieldSheet::Wind => wind::show(ui, view, out),
+            FieldSheet::Loss => loss::show(ui, view, out),
+            FieldSheet::Limits => limits::show(ui, view, out),
+            FieldSheet::Brief => brief::show(ui, view, out),
+            FieldSheet::Field => field::show(ui, view, out),
         }
         ui.add_space(12.0);
     });
@@ -31,9 +31,9 @@ fn tabs(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.spacing_mut().item_spacing.x = 4.0;
         ui.spacing_mut().button_padding.x = 4.0;
         #[allow(clippy::cast_precision_loss, reason = "a handful of sheets")]
-        let count = Sheet::ALL.len() as f32;
+        let count = FieldSheet::ALL.len() as f32;
         let width = (ui.available_width() - 4.0 * (count - 1.0)) / count;
-        for sheet in Sheet::ALL {
+        for sheet in FieldSheet::ALL {
             let open = view.session.sheet == sheet;
             let wrong = view.session.draft.errors().filter(|fault| lies_in(sheet, &fault.place)).count();
             let text = if wrong > 0 { format!("{} !", sheet.name()) } else { sheet.name().to_owned() };
@@ -55,7 +55,7 @@ fn tabs(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     });
 }
 
-fn lies_in(sheet: Sheet, place: &str) -> bool {
+fn lies_in(sheet: FieldSheet, place: &str) -> bool {
     sheet
         .places()
         .iter()

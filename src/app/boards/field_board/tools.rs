@@ -5,11 +5,11 @@ use bevy_egui::egui::{Button, RichText, Slider, Ui, vec2};
 use super::place_box;
 use crate::app::boards::field_board::map::{aimed, corner_after, tool_taken};
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::look::units::Measure;
 use crate::app::session::field_board::{
     Chosen, FieldCommand, GRIDS, GroundPicture, PictureCommand, Snap, Tool, figures,
 };
 use crate::app::session::{AppCommand, FileCommand, View};
+use crate::words::Measure;
 
 /// Room below which tools stand in two columns, points.
 const NARROW: f32 = 420.0;

@@ -2,10 +2,10 @@
 
 use bevy_egui::egui::{DragValue, Ui, WidgetInfo};
 
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, Change, View};
 use crate::run::ScenarioFile;
 use crate::units::{Length, Speed};
+use crate::words::Measure;
 
 /// Shows both entries on one line.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

@@ -4,8 +4,8 @@ use bevy_egui::egui::{Align, Button, Frame, Layout, Margin, Panel, RichText, Ui,
 
 use crate::app::boards::losses::map::{at_place, heading};
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
+use crate::words::Measure;
 
 /// Shows it while a loss elsewhere is replayed.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {

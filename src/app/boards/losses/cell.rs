@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{Button, Grid, RichText, Sense, Stroke, Ui, vec2};
 
-use crate::app::boards::losses::map::{Step, at_place, heading, home, press, swatch};
+use crate::app::boards::losses::map::{ShareStep, at_place, heading, home, press, swatch};
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, View};
 use crate::study::losses::Cell;
@@ -47,7 +47,7 @@ fn headings(ui: &mut Ui, view: &View<'_>, cell: &Cell, confidence: f64) {
                 #[allow(clippy::cast_precision_loss, reason = "a few headings")]
                 let deg = 360.0 * index as f64 / count as f64;
                 let (rect, _) = ui.allocate_exact_size(vec2(22.0, 17.0), Sense::hover());
-                if let Some(step) = Step::of(inside) {
+                if let Some(step) = ShareStep::of(inside) {
                     swatch(ui.painter(), rect, step.look(view.palette), Stroke::new(1.0, view.palette.ink));
                 }
                 ui.label(RichText::new(Bearing::from_deg(deg).point()).family(bold()));

@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{Grid, Mesh, RichText, Sense, Shape, Stroke, Ui, Vec2, vec2};
 
-use crate::app::boards::losses::map::{CellStyle, Step, diamond, outcome_look, step, swatch};
+use crate::app::boards::losses::map::{CellStyle, ShareStep, diamond, outcome_look, step, swatch};
 use crate::app::look::theme::bold;
 use crate::app::session::{LossView, View};
 use crate::margins::Outcome;
@@ -25,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
 fn shares(ui: &mut Ui, view: &View<'_>, study: &LossStudy) {
     ui.label("Flights from a cell that crossed no limit:");
     Grid::new("shares").num_columns(3).spacing([8.0, 1.0]).min_row_height(LINE).show(ui, |ui| {
-        for kind in Step::ALL {
+        for kind in ShareStep::ALL {
             sample(ui, view, Some(kind.look(view.palette)));
             ui.label(kind.name());
             let cells = study.cells.iter().filter(|cell| step(cell) == Some(kind)).count();

@@ -5,14 +5,13 @@ use glam::DVec2;
 
 use crate::app::boards::losses::map::{NO_RETURN, TURN_BACK, pen};
 use crate::app::look::pens::pen_line;
-use crate::app::look::words;
 use crate::app::map::keep_inside::KEEP_INSIDE;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::run::{Scenario, setting};
 use crate::study::losses::LossStudy;
 use crate::words::help::Topic;
-use crate::words::{kept_inside, lost};
+use crate::words::{failsafe_action, kept_inside, lost};
 
 /// Room for a sample, points.
 const SAMPLE: Vec2 = Vec2::new(44.0, 32.0);
@@ -72,10 +71,8 @@ fn line(
 fn neither(scenario: &Scenario) -> Option<String> {
     let setting = setting(scenario);
     if setting.cuts() {
-        let failsafe_action = words::failsafe_action(scenario);
-        return Some(format!(
-            "No turn-back line and no no-return line: the plan ({failsafe_action}) does not fly home."
-        ));
+        let action = failsafe_action(&scenario.file.recovery);
+        return Some(format!("No turn-back line and no no-return line: the plan ({action}) does not fly home."));
     }
     (!setting.standing.has_position).then(|| {
         "No turn-back line and no no-return line: with its position lost the jet does not know the way home.".to_owned()
@@ -97,7 +94,7 @@ mod tests {
             neither(&scenario)
         };
         assert_eq!(with(FailsafeAction::Return, LossKind::Control), None);
-        assert!(with(FailsafeAction::Cut, LossKind::Control).is_some_and(|why| why.contains("cut at once")));
+        assert!(with(FailsafeAction::Cut, LossKind::Control).is_some_and(|why| why.contains("at once and glide")));
         assert!(with(FailsafeAction::WaitThenCut, LossKind::Control).is_some_and(|why| why.contains("then cut")));
         assert!(with(FailsafeAction::Return, LossKind::Position).is_some_and(|why| why.contains("position lost")));
     }

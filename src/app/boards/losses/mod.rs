@@ -23,9 +23,9 @@ use crate::words::looked;
 
 /// The board.
 #[derive(Debug)]
-pub struct Losses;
+pub struct LossPanels;
 
-impl Panels for Losses {
+impl Panels for LossPanels {
     fn show(&self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
         Panel::right("loss map").frame(frame(view, ROOMY)).resizable(false).exact_size(446.0).show(ui, |ui| {
             Panel::bottom("chosen cell").frame(Frame::NONE).resizable(false).show_separator_line(false).show(

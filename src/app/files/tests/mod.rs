@@ -16,7 +16,7 @@ use tempfile::TempDir;
 /// Dialogs in which the test chooses.
 struct Scripted {
     opened: Sender<(u64, Purpose)>,
-    chosen: Mutex<Receiver<(u64, Chosen)>>,
+    chosen: Mutex<Receiver<(u64, ChosenFile)>>,
 }
 
 impl Dialogs for Scripted {
@@ -24,7 +24,7 @@ impl Dialogs for Scripted {
         self.opened.send((ticket, purpose)).unwrap();
     }
 
-    fn chosen(&mut self) -> Option<(u64, Chosen)> {
+    fn chosen(&mut self) -> Option<(u64, ChosenFile)> {
         self.chosen.get_mut().unwrap().try_recv().ok()
     }
 }
@@ -34,7 +34,7 @@ struct Stage {
     session: Session,
     files: Files,
     opened: Receiver<(u64, Purpose)>,
-    choose: Sender<(u64, Chosen)>,
+    choose: Sender<(u64, ChosenFile)>,
 }
 
 impl Stage {
@@ -52,7 +52,7 @@ impl Stage {
     }
 
     /// Chooses in the dialog that has been opened.
-    fn choose(&mut self, chosen: Chosen) -> Purpose {
+    fn choose(&mut self, chosen: ChosenFile) -> Purpose {
         let (ticket, purpose) = self.opened.try_recv().expect("no dialog was opened");
         self.choose.send((ticket, chosen)).unwrap();
         self.files.step(&mut self.session, Vec::new());
@@ -109,7 +109,7 @@ fn what_is_opened_is_on_the_screen_and_among_the_recent_files() {
     let (path, _) = on_disk(&folder);
     let mut stage = Stage::open(demo(), folder.path());
     stage.ask(FileCommand::Open);
-    assert_eq!(stage.choose(Chosen::Path(path.clone())), Purpose::Open);
+    assert_eq!(stage.choose(ChosenFile::Path(path.clone())), Purpose::Open);
     assert_eq!(stage.session.path, Some(path.clone()));
     assert_eq!(stage.session.settings.recent, std::slice::from_ref(&path));
     assert!(stage.session.is_current());
@@ -127,7 +127,7 @@ fn a_draft_that_cannot_be_flown_is_saved_and_opened_again() {
     stage.ask(FileCommand::New);
     stage.session.apply(AppCommand::Turn(Knob::Height, 55.0), Lens::default());
     stage.ask(FileCommand::Save);
-    assert_eq!(stage.choose(Chosen::Path(path.clone())), Purpose::SaveAs);
+    assert_eq!(stage.choose(ChosenFile::Path(path.clone())), Purpose::SaveAs);
     assert!(!stage.session.is_unsaved() && stage.session.word.contains("begun.json"));
     let whole = path.with_extension("json");
     stage.ask(FileCommand::Demo);
@@ -203,11 +203,11 @@ fn a_save_that_was_given_up_ends_nothing() {
     stage.turn(88.0);
     stage.ask(FileCommand::Quit);
     stage.ask(FileCommand::Reply(Reply::Save));
-    assert_eq!(stage.choose(Chosen::Nothing), Purpose::SaveAs);
+    assert_eq!(stage.choose(ChosenFile::Nothing), Purpose::SaveAs);
     assert!(!stage.session.front.leaving && stage.session.is_unsaved() && stage.radius_m() == 88.0);
     // A later save is only a save.
     stage.ask(FileCommand::Save);
-    stage.choose(Chosen::Path(folder.path().join("a.json")));
+    stage.choose(ChosenFile::Path(folder.path().join("a.json")));
     assert!(!stage.session.front.leaving && !stage.session.is_unsaved());
 }
 
@@ -216,7 +216,7 @@ fn where_there_is_no_dialog_the_path_is_typed() {
     let folder = folder();
     let mut stage = Stage::open(demo(), folder.path());
     stage.ask(FileCommand::SaveAs);
-    stage.choose(Chosen::NoService("No dialog here.".into()));
+    stage.choose(ChosenFile::NoService("No dialog here.".into()));
     let Some(Ask::Path { purpose, why, start }) = stage.session.front.ask.clone() else { panic!("no box") };
     assert_eq!((purpose, why.as_str(), start.as_str()), (Purpose::SaveAs, "No dialog here.", "goatwillow-strip.json"));
     let path = folder.path().join("typed.json");
@@ -241,7 +241,7 @@ fn a_dialog_that_was_given_up_answers_nobody() {
     let (ticket, _) = stage.opened.try_recv().unwrap();
     stage.ask(FileCommand::Reply(Reply::GoBack));
     stage.ask(FileCommand::SaveAs);
-    stage.choose.send((ticket, Chosen::Path(path))).unwrap();
+    stage.choose.send((ticket, ChosenFile::Path(path))).unwrap();
     stage.files.step(&mut stage.session, Vec::new());
     assert!(stage.session.path.is_none());
     assert_eq!(stage.session.front.ask, Some(Ask::System(Purpose::SaveAs)));
@@ -253,7 +253,7 @@ fn a_disk_that_refuses_is_told_and_nothing_is_lost() {
     let mut stage = Stage::open(demo(), folder.path());
     stage.turn(88.0);
     stage.ask(FileCommand::SaveAs);
-    stage.choose(Chosen::Path(folder.path().join("nowhere/a.json")));
+    stage.choose(ChosenFile::Path(folder.path().join("nowhere/a.json")));
     let Some(Ask::Told { text, .. }) = &stage.session.front.ask else { panic!("nothing was said") };
     assert!(text.contains("nowhere"), "{text}");
     assert!(stage.session.is_unsaved() && stage.session.path.is_none());
@@ -332,7 +332,7 @@ fn a_whole_field_takes_the_place_of_the_one_there() {
     std::fs::write(&path, crate::field::geojson_text(&field)).unwrap();
     let mut stage = Stage::open(demo(), folder.path());
     stage.ask(FileCommand::Import);
-    stage.choose(Chosen::Path(path));
+    stage.choose(ChosenFile::Path(path));
     stage.ask(FileCommand::PutIn { whole: true });
     assert_eq!(stage.session.draft.field().unwrap().areas[0].name, "sheep");
     assert!(stage.session.is_current() && stage.session.is_unsaved());

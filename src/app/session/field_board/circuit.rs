@@ -1,10 +1,10 @@
 //! Where the jet is flown, while it is drawn: a closed line or an area, beside the runway, how long and how soon round.
 
 use super::extent::{area, length, ring_area};
-use crate::app::look::units::{Measure, Units};
 use crate::app::session::Change;
 use crate::field::CircuitFile;
 use crate::run::{ScenarioFile, circuit_speeds};
+use crate::words::{Measure, Units};
 use glam::DVec2;
 
 /// Whether a circuit is an area; one that is written as both is drawn as the line.

@@ -2,9 +2,9 @@
 
 use glam::DVec2;
 
-use crate::app::look::units::{Measure, Units};
 use crate::app::look::words;
 use crate::geometry::Region;
+use crate::words::{Measure, Units};
 
 /// One acre in square metres: 4840 square yards of 0.9144 m, exactly.
 const ACRE: f64 = 4840.0 * 0.9144 * 0.9144;
@@ -50,7 +50,7 @@ pub fn ring_area(corners: &[DVec2]) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::look::units::Pair;
+    use crate::words::Pair;
 
     fn units(first: &str, second: &str) -> Units {
         Units { distance: Pair { first: first.into(), second: second.into() }, ..Units::default() }

@@ -4,9 +4,9 @@ use glam::DVec2;
 
 use super::extent::{area, length, ring_area};
 use super::{Chosen, FieldBoard, Kind, Part, Tool, circuit};
-use crate::app::look::units::{Measure, Units};
 use crate::run::ScenarioFile;
 use crate::units::Bearing;
+use crate::words::{Measure, Units};
 
 /// A length and the true bearing it runs along, such as "40 m, bearing 045°".
 pub fn run(units: &Units, from: DVec2, to: DVec2) -> String {
@@ -103,8 +103,8 @@ pub fn of_chosen(units: &Units, file: &ScenarioFile, chosen: Chosen) -> Vec<Stri
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::look::units::Pair;
     use crate::run::Scenario;
+    use crate::words::Pair;
 
     fn units(first: &str, second: &str) -> Units {
         Units { distance: Pair { first: first.into(), second: second.into() }, ..Units::default() }

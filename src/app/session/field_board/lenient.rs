@@ -6,27 +6,12 @@ use crate::field::{Field, FieldFile, Ground, Metres, Month, Obstacle, Runway, bu
 use crate::geometry::{HalfPlane, Region, TangentPlane};
 use crate::run::ScenarioFile;
 
-const MONTHS: [Month; 12] = [
-    Month::Jan,
-    Month::Feb,
-    Month::Mar,
-    Month::Apr,
-    Month::May,
-    Month::Jun,
-    Month::Jul,
-    Month::Aug,
-    Month::Sep,
-    Month::Oct,
-    Month::Nov,
-    Month::Dec,
-];
-
 /// What can be drawn of a draft's field: every part in its order, even one without corners. Only to be looked at; a
 /// flight takes the field that has passed every check.
 pub fn as_drawn(file: &ScenarioFile) -> Option<Field> {
     let field = file.field.as_ref()?;
     let month = file.date.get(5..7).and_then(|month| month.parse::<usize>().ok());
-    let month = month.and_then(|month| MONTHS.get(month.checked_sub(1)?)).copied().unwrap_or(Month::Jan);
+    let month = month.and_then(|month| Month::ALL.get(month.checked_sub(1)?)).copied().unwrap_or(Month::Jan);
     let [pilot, home] = [field.pilot_m, field.home_m].map(DVec2::from_array);
     let line = field.flight_line_m.map(|ends| ends.map(DVec2::from_array));
     let (facing, facing_from) = facing(field);

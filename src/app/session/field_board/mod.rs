@@ -24,9 +24,9 @@ pub use lenient::as_drawn;
 pub(super) use obey::still_there;
 pub use part::{Chosen, Part};
 pub use picture::{GroundPicture, PictureCommand, Pin, open_picture};
-pub use snap::{Around, Clung, GRIDS, Snap, on_edge};
+pub use snap::{Clung, GRIDS, Snap, SnapAround, on_edge};
 
-use crate::app::look::lens::Bounds;
+use crate::app::look::lens::LensBounds;
 use crate::run::ScenarioFile;
 
 /// Ground round a field that has hardly begun, metres.
@@ -143,9 +143,9 @@ impl FieldBoard {
 }
 
 /// What a view of all of a field shows, flown or not: its parts and the picture.
-pub fn bounds(file: &ScenarioFile, field_board: &FieldBoard) -> Bounds {
+pub fn bounds(file: &ScenarioFile, field_board: &FieldBoard) -> LensBounds {
     let ground = Part::all(file).into_iter().flat_map(|part| part.points(file));
-    let mut bounds = Bounds::of(ground.chain([DVec2::ZERO]).filter(|at| at.is_finite()));
+    let mut bounds = LensBounds::of(ground.chain([DVec2::ZERO]).filter(|at| at.is_finite()));
     bounds.extend(field_board.picture.iter().filter(|picture| picture.placed).flat_map(GroundPicture::corners));
     if file.field.as_ref().is_none_or(|field| field.boundary.ring_m.len() < 3) {
         bounds.extend([DVec2::splat(-BEGINNING), DVec2::splat(BEGINNING)]);

@@ -60,7 +60,7 @@ impl Clung {
 
 /// What is around the place.
 #[derive(Debug, Clone, Copy)]
-pub struct Around<'a> {
+pub struct SnapAround<'a> {
     /// The scenario.
     pub file: &'a ScenarioFile,
     /// Corners placed so far, the last of them the one that the edge starts from.
@@ -78,7 +78,7 @@ impl Snap {
     }
 
     /// Where a place comes to lie, and to what it clings.
-    pub fn place(self, at: DVec2, around: &Around<'_>) -> (DVec2, Clung) {
+    pub fn place(self, at: DVec2, around: &SnapAround<'_>) -> (DVec2, Clung) {
         if self.corners
             && let Some(corner) = nearest(at, around.reach_m, corners(around))
         {
@@ -121,13 +121,13 @@ fn nearest(at: DVec2, reach_m: f64, places: impl Iterator<Item = DVec2>) -> Opti
     (nearest.distance(at) <= reach_m).then_some(nearest)
 }
 
-fn parts(around: &Around<'_>) -> impl Iterator<Item = (Part, Vec<DVec2>)> {
+fn parts(around: &SnapAround<'_>) -> impl Iterator<Item = (Part, Vec<DVec2>)> {
     let whole = around.moving.filter(|(_, corner)| corner.is_none()).map(|(part, _)| part);
     let parts = Part::all(around.file).into_iter().filter(move |part| Some(*part) != whole);
     parts.map(|part| (part, part.points(around.file)))
 }
 
-fn corners(around: &Around<'_>) -> impl Iterator<Item = DVec2> {
+fn corners(around: &SnapAround<'_>) -> impl Iterator<Item = DVec2> {
     let moving = around.moving;
     let known = parts(around).flat_map(move |(part, points)| {
         let still = move |(corner, _): &(usize, DVec2)| moving != Some((part, Some(*corner)));
@@ -137,7 +137,7 @@ fn corners(around: &Around<'_>) -> impl Iterator<Item = DVec2> {
     known.chain(around.before.iter().copied()).chain([DVec2::ZERO])
 }
 
-fn edges(around: &Around<'_>) -> impl Iterator<Item = [DVec2; 2]> {
+fn edges(around: &SnapAround<'_>) -> impl Iterator<Item = [DVec2; 2]> {
     let moving = around.moving;
     parts(around).flat_map(move |(part, points)| {
         let count = points.len();
@@ -165,7 +165,7 @@ mod tests {
     fn check(snap: Snap, before: &[(f64, f64)], at: (f64, f64), expected: (f64, f64), clung: Clung) {
         let file = Scenario::tight_strip().file;
         let before: Vec<DVec2> = before.iter().map(|&(x, y)| DVec2::new(x, y)).collect();
-        let around = Around { file: &file, before: &before, moving: None, reach_m: 4.0 };
+        let around = SnapAround { file: &file, before: &before, moving: None, reach_m: 4.0 };
         let (found, to) = snap.place(DVec2::new(at.0, at.1), &around);
         assert!(found.distance(DVec2::new(expected.0, expected.1)) < 1e-9, "{found}");
         assert_eq!(to, clung);
@@ -202,7 +202,7 @@ mod tests {
     fn nothing_clings_to_itself() {
         let file = Scenario::tight_strip().file;
         let from = Part::Boundary.points(&file)[2];
-        let around = Around { file: &file, before: &[], moving: Some((Part::Boundary, Some(2))), reach_m: 4.0 };
+        let around = SnapAround { file: &file, before: &[], moving: Some((Part::Boundary, Some(2))), reach_m: 4.0 };
         let all = Snap { corners: true, edges: true, ..NOTHING };
         let to = from - DVec2::new(2.0, 1.0);
         assert_eq!(all.place(to, &around), (to, Clung::Free));

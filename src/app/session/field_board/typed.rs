@@ -2,8 +2,8 @@
 
 use glam::DVec2;
 
-use crate::app::look::units::{Measure, Units};
 use crate::units::Bearing;
+use crate::words::{Measure, Units};
 
 /// What can be typed, in words.
 pub const HINT: &str = "east and north, such as 120 -35, or 50 m at 045 from the last corner";
@@ -51,7 +51,7 @@ fn parts(text: &str) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::look::units::Pair;
+    use crate::words::Pair;
 
     #[track_caller]
     fn check(text: &str, expected: Option<(f64, f64)>) {

@@ -4,7 +4,7 @@ mod steps;
 
 use std::path::PathBuf;
 
-pub use steps::{STEPS, Step};
+pub use steps::{STEPS, TourCard};
 
 use super::Session;
 use crate::app::look::lens::Lens;

@@ -6,7 +6,7 @@ use crate::units::{Length, Quantity as _};
 
 /// A card.
 #[derive(Debug)]
-pub struct Step {
+pub struct TourCard {
     /// What it is about.
     pub title: &'static str,
     /// The board it speaks of.
@@ -33,8 +33,8 @@ pub struct Show {
 }
 
 /// The cards in their order.
-pub static STEPS: [Step; 9] = [
-    Step {
+pub static STEPS: [TourCard; 9] = [
+    TourCard {
         title: "Why a circle",
         board: Some(Board::Circle),
         view: None,
@@ -47,7 +47,7 @@ pub static STEPS: [Step; 9] = [
         try_it: "Play the recovery and watch the jet come home.",
         shows: &[Show { label: "Play it", does: |_| vec![AppCommand::Scrub(0.0), AppCommand::PlayOrPause] }],
     },
-    Step {
+    TourCard {
         title: "The jet and the field",
         board: Some(Board::Field),
         view: None,
@@ -61,7 +61,7 @@ pub static STEPS: [Step; 9] = [
         try_it: "Read the jet sheet: each number says whether somebody measured it.",
         shows: &[],
     },
-    Step {
+    TourCard {
         title: "A smaller circle can need a bigger field",
         board: Some(Board::Circle),
         view: Some(CircleView::Margins),
@@ -78,7 +78,7 @@ pub static STEPS: [Step; 9] = [
             Show { label: "Back to the plan", does: |_| circle(115.0, WindChoice::Mean) },
         ],
     },
-    Step {
+    TourCard {
         title: "The wind up there",
         board: Some(Board::Circle),
         view: Some(CircleView::Wind),
@@ -94,7 +94,7 @@ pub static STEPS: [Step; 9] = [
             Show { label: "Measured at 70 m", does: |session| measured_at(session, 70.0) },
         ],
     },
-    Step {
+    TourCard {
         title: "The usable radii",
         board: Some(Board::Circle),
         view: Some(CircleView::Radii),
@@ -111,7 +111,7 @@ pub static STEPS: [Step; 9] = [
             Show { label: "Back to 6 m/s", does: |_| vec![AppCommand::Turn(Knob::WindSpeed, 6.0)] },
         ],
     },
-    Step {
+    TourCard {
         title: "When no circle fits",
         board: Some(Board::Circle),
         view: Some(CircleView::Radii),
@@ -128,7 +128,7 @@ pub static STEPS: [Step; 9] = [
             Show { label: "Centre 80 m south", does: |session| centre(session, [0.0, -80.0]) },
         ],
     },
-    Step {
+    TourCard {
         title: "From where",
         board: Some(Board::Losses),
         view: None,
@@ -141,7 +141,7 @@ pub static STEPS: [Step; 9] = [
         try_it: "Choose a cell: the loss there is flown, and you can replay it.",
         shows: &[Show { label: "Whole field", does: |_| vec![AppCommand::Fit] }],
     },
-    Step {
+    TourCard {
         title: "Your own field",
         board: Some(Board::Field),
         view: None,
@@ -155,7 +155,7 @@ pub static STEPS: [Step; 9] = [
         try_it: "Leave the tour, then press File and New.",
         shows: &[],
     },
-    Step {
+    TourCard {
         title: "What this is not",
         board: None,
         view: None,

@@ -1,14 +1,14 @@
 //! In which unit is a number of each kind shown and read, and how far does one press of an arrow key step it?
 
-use crate::app::look::units::{Measure, Units};
 use crate::units::{
     Angle, AngularRate, Area, Bearing, Charge, Frequency, Length, Mass, Power, Pressure, Quantity, Ratio, Speed,
     Temperature, Time, in_si,
 };
+use crate::words::{Measure, Units};
 
 /// What a number measures; its value is in SI throughout, bearings in degrees.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Kind {
+pub enum EntryKind {
     /// In the units that the person has chosen.
     Of(Measure),
     /// Square metres.
@@ -37,7 +37,7 @@ pub enum Kind {
     Plain,
 }
 
-impl From<Measure> for Kind {
+impl From<Measure> for EntryKind {
     fn from(measure: Measure) -> Self {
         Self::Of(measure)
     }
@@ -69,7 +69,7 @@ fn read_plain(text: &str) -> Result<f64, String> {
         .ok_or_else(|| format!("\"{text}\" is no plain number; write it without a unit, such as 1.05"))
 }
 
-impl Kind {
+impl EntryKind {
     /// The unit of a bare number, as it is written; empty for none.
     pub fn unit(self, units: &Units) -> &str {
         match self {
@@ -187,92 +187,92 @@ mod tests {
     use super::*;
 
     #[track_caller]
-    fn shows(kind: Kind, si: f64, expected: &str) {
+    fn shows(kind: EntryKind, si: f64, expected: &str) {
         assert_eq!(kind.show(&Units::default(), si), expected);
     }
 
     #[test]
     fn values_stand_in_the_box_as_short_as_they_are() {
-        shows(Kind::Of(Measure::Mass), 2.1, "2.1 kg");
-        shows(Kind::Area, 0.228, "0.228 m2");
-        shows(Kind::Area, 0.0047, "0.0047 m2");
-        shows(Kind::Charge, 18_000.0, "5000 mAh");
-        shows(Kind::Angle, 35.0_f64.to_radians(), "35\u{b0}");
-        shows(Kind::Share, 0.2, "20 %");
-        shows(Kind::Of(Measure::Wind), 15.0 * 1852.0 / 3600.0, "7.717 m/s");
-        shows(Kind::Of(Measure::Distance), -80.0, "\u{2212}80 m");
+        shows(EntryKind::Of(Measure::Mass), 2.1, "2.1 kg");
+        shows(EntryKind::Area, 0.228, "0.228 m2");
+        shows(EntryKind::Area, 0.0047, "0.0047 m2");
+        shows(EntryKind::Charge, 18_000.0, "5000 mAh");
+        shows(EntryKind::Angle, 35.0_f64.to_radians(), "35\u{b0}");
+        shows(EntryKind::Share, 0.2, "20 %");
+        shows(EntryKind::Of(Measure::Wind), 15.0 * 1852.0 / 3600.0, "7.717 m/s");
+        shows(EntryKind::Of(Measure::Distance), -80.0, "\u{2212}80 m");
         // 0 C is 273.15 K by definition; the standard sea-level pressure is 1013.25 hPa.
-        shows(Kind::Temperature, 291.65, "18.5 \u{b0}C");
-        shows(Kind::Pressure, 101_325.0, "1013 hPa");
-        shows(Kind::Plain, 0.0, "0");
-        shows(Kind::Of(Measure::Distance), 12_345.6, "12346 m");
+        shows(EntryKind::Temperature, 291.65, "18.5 \u{b0}C");
+        shows(EntryKind::Pressure, 101_325.0, "1013 hPa");
+        shows(EntryKind::Plain, 0.0, "0");
+        shows(EntryKind::Of(Measure::Distance), 12_345.6, "12346 m");
     }
 
     /// Factors as in `units`: 1 kt is 1852/3600 m/s, 1 ft 0.3048 m, 1 lb 0.45359237 kg, all exactly.
     #[track_caller]
-    fn reads(kind: Kind, text: &str, expected: f64) {
+    fn reads(kind: EntryKind, text: &str, expected: f64) {
         let found = kind.read(&Units::default(), text).unwrap();
         approx::assert_relative_eq!(found, expected, max_relative = 1e-12);
     }
 
     #[test]
     fn any_unit_that_fits_is_read_and_a_bare_number_is_in_the_unit_shown() {
-        reads(Kind::Of(Measure::Wind), "15kt", 15.0 * 1852.0 / 3600.0);
-        reads(Kind::Of(Measure::Wind), "8,5", 8.5);
-        reads(Kind::Of(Measure::Height), "400 ft", 121.92);
-        reads(Kind::Of(Measure::Distance), "\u{2212}80 m", -80.0);
-        reads(Kind::Area, "22,8 dm2", 0.228);
-        reads(Kind::Angle, "35\u{b0}", 35.0_f64.to_radians());
-        reads(Kind::Bearing, "ssw", 202.5);
-        reads(Kind::Bearing, "-90", 270.0);
-        reads(Kind::Bearing, "240\u{b0}", 240.0);
-        reads(Kind::Charge, "5 Ah", 18_000.0);
-        reads(Kind::Power, "1.9 kW", 1900.0);
-        reads(Kind::Share, "70", 0.7);
+        reads(EntryKind::Of(Measure::Wind), "15kt", 15.0 * 1852.0 / 3600.0);
+        reads(EntryKind::Of(Measure::Wind), "8,5", 8.5);
+        reads(EntryKind::Of(Measure::Height), "400 ft", 121.92);
+        reads(EntryKind::Of(Measure::Distance), "\u{2212}80 m", -80.0);
+        reads(EntryKind::Area, "22,8 dm2", 0.228);
+        reads(EntryKind::Angle, "35\u{b0}", 35.0_f64.to_radians());
+        reads(EntryKind::Bearing, "ssw", 202.5);
+        reads(EntryKind::Bearing, "-90", 270.0);
+        reads(EntryKind::Bearing, "240\u{b0}", 240.0);
+        reads(EntryKind::Charge, "5 Ah", 18_000.0);
+        reads(EntryKind::Power, "1.9 kW", 1900.0);
+        reads(EntryKind::Share, "70", 0.7);
         // As a file has it that says 95 %, to the last bit.
-        assert!(Kind::Share.stepped(&Units::default(), 0.94, 1.0) == 0.95);
-        reads(Kind::Frequency, "10", 10.0);
-        reads(Kind::Rate, "90", 90.0_f64.to_radians());
-        reads(Kind::Time, "1 min", 60.0);
-        reads(Kind::Temperature, "-5", 268.15);
-        reads(Kind::Temperature, "18.5 \u{b0}C", 291.65);
-        reads(Kind::Temperature, "50 F", 283.15);
-        reads(Kind::Pressure, "1013.25", 101_325.0);
-        reads(Kind::Plain, "1,05", 1.05);
+        assert!(EntryKind::Share.stepped(&Units::default(), 0.94, 1.0) == 0.95);
+        reads(EntryKind::Frequency, "10", 10.0);
+        reads(EntryKind::Rate, "90", 90.0_f64.to_radians());
+        reads(EntryKind::Time, "1 min", 60.0);
+        reads(EntryKind::Temperature, "-5", 268.15);
+        reads(EntryKind::Temperature, "18.5 \u{b0}C", 291.65);
+        reads(EntryKind::Temperature, "50 F", 283.15);
+        reads(EntryKind::Pressure, "1013.25", 101_325.0);
+        reads(EntryKind::Plain, "1,05", 1.05);
     }
 
     #[track_caller]
-    fn refuses(kind: Kind, text: &str, says: &str) {
+    fn refuses(kind: EntryKind, text: &str, says: &str) {
         let why = kind.read(&Units::default(), text).unwrap_err();
         assert!(why.contains(says), "{why}");
     }
 
     #[test]
     fn what_does_not_fit_is_refused_with_what_would() {
-        refuses(Kind::Of(Measure::Wind), "15 kg", "m/s, kt, mph");
-        refuses(Kind::Of(Measure::Height), "", "12 m");
-        refuses(Kind::Of(Measure::Height), "1,200 ft", "thousands");
-        refuses(Kind::Of(Measure::Height), "1,200", "thousands");
-        refuses(Kind::Of(Measure::Height), "inf", "does not start with a number");
-        refuses(Kind::Bearing, "north-ish", "SSW");
-        refuses(Kind::Plain, "1.05 m", "without a unit");
-        refuses(Kind::Plain, "NaN", "no plain number");
+        refuses(EntryKind::Of(Measure::Wind), "15 kg", "m/s, kt, mph");
+        refuses(EntryKind::Of(Measure::Height), "", "12 m");
+        refuses(EntryKind::Of(Measure::Height), "1,200 ft", "thousands");
+        refuses(EntryKind::Of(Measure::Height), "1,200", "thousands");
+        refuses(EntryKind::Of(Measure::Height), "inf", "does not start with a number");
+        refuses(EntryKind::Bearing, "north-ish", "SSW");
+        refuses(EntryKind::Plain, "1.05 m", "without a unit");
+        refuses(EntryKind::Plain, "NaN", "no plain number");
     }
 
     #[test]
     fn what_is_shown_reads_back_as_the_same() {
-        let kinds = Measure::ALL.map(Kind::Of).into_iter().chain([
-            Kind::Area,
-            Kind::Time,
-            Kind::Angle,
-            Kind::Bearing,
-            Kind::Rate,
-            Kind::Power,
-            Kind::Charge,
-            Kind::Share,
-            Kind::Frequency,
-            Kind::Pressure,
-            Kind::Plain,
+        let kinds = Measure::ALL.map(EntryKind::Of).into_iter().chain([
+            EntryKind::Area,
+            EntryKind::Time,
+            EntryKind::Angle,
+            EntryKind::Bearing,
+            EntryKind::Rate,
+            EntryKind::Power,
+            EntryKind::Charge,
+            EntryKind::Share,
+            EntryKind::Frequency,
+            EntryKind::Pressure,
+            EntryKind::Plain,
         ]);
         for kind in kinds {
             for value in [0.004, 0.25, 3.5, 42.0, 310.0] {
@@ -284,21 +284,21 @@ mod tests {
     }
 
     #[track_caller]
-    fn steps(kind: Kind, from: f64, by: f64, expected: f64) {
+    fn steps(kind: EntryKind, from: f64, by: f64, expected: f64) {
         let found = kind.stepped(&Units::default(), from, by);
         approx::assert_relative_eq!(found, expected, max_relative = 1e-9, epsilon = 1e-12);
     }
 
     #[test]
     fn an_arrow_key_steps_the_second_figure() {
-        steps(Kind::Of(Measure::Wind), 6.0, 1.0, 6.1);
-        steps(Kind::Of(Measure::Height), 120.0, -1.0, 119.0);
-        steps(Kind::Area, 0.228, 1.0, 0.24);
-        steps(Kind::Power, 1900.0, 1.0, 2000.0);
-        steps(Kind::Angle, 35.0_f64.to_radians(), 1.0, 36.0_f64.to_radians());
-        steps(Kind::Bearing, 0.0, -1.0, 359.0);
-        steps(Kind::Of(Measure::Wind), 0.0, 1.0, 0.1);
-        steps(Kind::Of(Measure::Distance), -80.0, 1.0, -79.0);
-        steps(Kind::Of(Measure::Mass), 2.1, 0.1, 2.11);
+        steps(EntryKind::Of(Measure::Wind), 6.0, 1.0, 6.1);
+        steps(EntryKind::Of(Measure::Height), 120.0, -1.0, 119.0);
+        steps(EntryKind::Area, 0.228, 1.0, 0.24);
+        steps(EntryKind::Power, 1900.0, 1.0, 2000.0);
+        steps(EntryKind::Angle, 35.0_f64.to_radians(), 1.0, 36.0_f64.to_radians());
+        steps(EntryKind::Bearing, 0.0, -1.0, 359.0);
+        steps(EntryKind::Of(Measure::Wind), 0.0, 1.0, 0.1);
+        steps(EntryKind::Of(Measure::Distance), -80.0, 1.0, -79.0);
+        steps(EntryKind::Of(Measure::Mass), 2.1, 0.1, 2.11);
     }
 }

@@ -15,7 +15,7 @@ mod typed;
 pub use choice::{choice, marked, switch};
 pub use edit::{change, edited, set};
 pub use faults::{barred, faults, note};
-pub use kind::Kind;
+pub use kind::EntryKind;
 pub use number::{About, Number, Numbered, key, number};
 pub use optional::Optional;
 pub use text::{Line, LineCell, words};
@@ -26,7 +26,7 @@ use crate::app::look::theme::TARGET;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::words::help::Topic;
-use typed::{Outcome, Typed};
+use typed::{TypedEntry, TypedOutcome};
 
 /// Room for a name before its box, points.
 const NAME: f32 = 168.0;
@@ -39,7 +39,7 @@ const NARROW: f32 = 330.0;
 #[derive(Debug, Clone, Copy)]
 pub struct Entry<'a> {
     name: &'a str,
-    kind: Kind,
+    kind: EntryKind,
     si: f64,
     place: &'a str,
     topic: Option<Topic>,
@@ -48,7 +48,7 @@ pub struct Entry<'a> {
 
 impl<'a> Entry<'a> {
     /// A number with its name, what it measures, its value in SI, and its place in the scenario's file, as a JSON pointer.
-    pub fn new(name: &'a str, kind: impl Into<Kind>, si: f64, place: &'a str) -> Self {
+    pub fn new(name: &'a str, kind: impl Into<EntryKind>, si: f64, place: &'a str) -> Self {
         Self { name, kind: kind.into(), si, place, topic: None, width: BOX }
     }
 
@@ -94,7 +94,7 @@ impl<'a> Entry<'a> {
     }
 
     /// Shows the box alone; [`Self::below`] says what is wrong, wherever there is room for it.
-    fn bare(&self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Outcome<f64> {
+    fn bare(&self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> TypedOutcome<f64> {
         let units = view.units();
         let shown = self.kind.show(units, self.si);
         let read = |text: &str| self.kind.read(units, text);
@@ -107,11 +107,11 @@ impl<'a> Entry<'a> {
         Cell { entry: *self, outcome: self.bare(ui, view, out) }
     }
 
-    fn typed<'b>(&'b self, shown: &'b str) -> Typed<'b> {
-        Typed { id: Id::new(("entry", self.place)), name: self.name, shown, hint: "", width: self.width }
+    fn typed<'b>(&'b self, shown: &'b str) -> TypedEntry<'b> {
+        TypedEntry { id: Id::new(("entry", self.place)), name: self.name, shown, hint: "", width: self.width }
     }
 
-    fn below(&self, ui: &mut Ui, view: &View<'_>, outcome: &Outcome<f64>) {
+    fn below(&self, ui: &mut Ui, view: &View<'_>, outcome: &TypedOutcome<f64>) {
         if let Some(Err(why)) = &outcome.typing {
             let shown = self.kind.show(view.units(), self.si);
             if faults::wrong(ui, view, self.name, why, &shown) {
@@ -126,7 +126,7 @@ impl<'a> Entry<'a> {
 #[derive(Debug)]
 pub struct Cell<'a> {
     entry: Entry<'a>,
-    outcome: Outcome<f64>,
+    outcome: TypedOutcome<f64>,
 }
 
 impl Cell<'_> {

@@ -3,7 +3,7 @@
 
 use bevy_egui::egui::{Align, Frame, Layout, Margin, Pos2, Rect, RichText, Sense, Shape, Stroke, StrokeKind, Ui, vec2};
 
-use super::{Entry, Kind, choice, name};
+use super::{Entry, EntryKind, choice, name};
 use crate::app::look::theme::{Palette, bold};
 use crate::app::session::{AppCommand, View};
 use crate::jet::{Entry as Sheeted, Origin, PlainEntry};
@@ -55,7 +55,7 @@ pub struct About<'a> {
     /// Its name.
     pub name: &'a str,
     /// What it measures.
-    pub kind: Kind,
+    pub kind: EntryKind,
     /// Its place in the scenario's file, as a JSON pointer.
     pub place: &'a str,
     /// What explains it.

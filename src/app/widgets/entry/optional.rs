@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::Ui;
 
-use super::{Kind, Line};
+use super::{EntryKind, Line};
 use crate::app::session::{AppCommand, View};
 use crate::words::help::Topic;
 
@@ -12,7 +12,7 @@ pub struct Optional<'a> {
     /// Its name.
     pub name: &'a str,
     /// What it measures.
-    pub kind: Kind,
+    pub kind: EntryKind,
     /// The value in SI, where there is one.
     pub now: Option<f64>,
     /// What stands in the empty box.

@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{Align, Color32, Id, Layout, TextStyle, Ui, vec2};
 
-use super::typed::{Outcome, Typed};
+use super::typed::{TypedEntry, TypedOutcome};
 use super::{NAME, NARROW, faults, name};
 use crate::app::look::theme::TARGET;
 use crate::app::session::{AppCommand, View};
@@ -27,7 +27,7 @@ pub struct Line<'a> {
 #[derive(Debug)]
 pub struct LineCell<'a, T> {
     line: Line<'a>,
-    outcome: Outcome<T>,
+    outcome: TypedOutcome<T>,
 }
 
 /// Takes words as they are, without the spaces round them.
@@ -84,8 +84,8 @@ impl<'a> Line<'a> {
         LineCell { line: *self, outcome }
     }
 
-    fn typed(&self, width: f32) -> Typed<'a> {
-        Typed { id: Id::new(("line", self.place)), name: self.name, shown: self.shown, hint: self.hint, width }
+    fn typed(&self, width: f32) -> TypedEntry<'a> {
+        TypedEntry { id: Id::new(("line", self.place)), name: self.name, shown: self.shown, hint: self.hint, width }
     }
 }
 

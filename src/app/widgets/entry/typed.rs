@@ -35,7 +35,7 @@ impl Typing {
 
 /// A box.
 #[derive(Debug)]
-pub(super) struct Typed<'a> {
+pub(super) struct TypedEntry<'a> {
     /// Where its text is kept.
     pub(super) id: Id,
     /// Its name for those who can't see it.
@@ -50,14 +50,14 @@ pub(super) struct Typed<'a> {
 
 /// What came of a box in this pass.
 #[derive(Debug)]
-pub(super) struct Outcome<T> {
+pub(super) struct TypedOutcome<T> {
     /// A value that was entered.
     pub(super) found: Option<T>,
     /// What was typed and not entered yet: its value, or what is wrong with it.
     pub(super) typing: Option<Result<T, String>>,
 }
 
-impl Typed<'_> {
+impl TypedEntry<'_> {
     /// Shows it. `read` reads a text; `step` moves what was typed, or the value where nothing was, by some steps.
     pub(super) fn show<T>(
         &self,
@@ -66,7 +66,7 @@ impl Typed<'_> {
         out: &mut Vec<AppCommand>,
         read: impl Fn(&str) -> Result<T, String>,
         step: impl Fn(Option<T>, f64) -> Option<T>,
-    ) -> Outcome<T> {
+    ) -> TypedOutcome<T> {
         let mut typing = ui.data(|data| data.get_temp::<Typing>(self.id));
         if let Some(kept) = &mut typing
             && !kept.is_touched()
@@ -118,7 +118,7 @@ impl Typed<'_> {
             Some(typing) => _ = data.insert_temp(self.id, typing),
             None => _ = data.remove_temp::<Typing>(self.id),
         });
-        Outcome { found, typing: touched }
+        TypedOutcome { found, typing: touched }
     }
 
     /// Forgets what was typed.

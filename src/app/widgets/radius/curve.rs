@@ -6,13 +6,13 @@ use bevy_egui::egui::{Align2, Color32, Painter, Pos2, Rect, Stroke, Ui, pos2, ve
 use crate::app::look::chart::{Axes, letters, line, mixed, plate, pointer, span, spot, width};
 use crate::app::look::pens::pen_line;
 use crate::app::look::theme::Pen;
-use crate::app::look::units::Measure;
 use crate::app::session::{Flown, View};
 use crate::draw::Scale;
 use crate::margins::Score;
 use crate::study::radius::holds;
 use crate::study::radius::{RadiusPoint, RadiusStudy};
 use crate::study::stats::reach;
+use crate::words::Measure;
 
 /// From stroke to stroke of the trials' hatch, points.
 const STROKES: f32 = 5.0;

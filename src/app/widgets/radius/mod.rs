@@ -10,12 +10,12 @@ use bevy_egui::egui::{
 
 use crate::app::look::chart::{Axes, focus_ring, span};
 use crate::app::look::theme::{PALE, bold};
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, Knob, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::room::is_large;
 use crate::draw::Scale;
 use crate::study::radius::{RadiusAsk, RadiusPoint, RadiusStudy};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// Room for digits on the left and below, and for a pointer's word above, points.

@@ -6,12 +6,12 @@ use bevy_egui::egui::{Align2, Color32, Painter, Rect, Stroke, pos2, vec2};
 use crate::app::look::chart::{Axes, Hatch, filled, letters, plate, pointer, width};
 use crate::app::look::pens::pen_line;
 use crate::app::look::theme::{Palette, Pen};
-use crate::app::look::units::Measure;
 use crate::app::look::words::number;
 use crate::app::session::View;
 use crate::recovery::Turn;
 use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
 use crate::study::verdict::Answer;
+use crate::words::Measure;
 
 /// Height of a row and of its bar, points.
 const ROW: f32 = 17.0;

@@ -58,19 +58,16 @@ impl Plan<'_> {
             if row.verdict == Verdict::Counted {
                 "-".into()
             } else {
-                format!("{} {}", words::amount(row.buffer, row.limit), row.unit)
+                format!("{} {}", words::number(row.buffer), row.unit)
             }
         };
         let left = |row: Option<&MarginRow>| {
-            row.map_or_else(
-                || "-".into(),
-                |row| format!("{} {}", words::leaving(row.margin, row.buffer, row.limit), row.unit),
-            )
+            row.map_or_else(|| "-".into(), |row| format!("{} {}", words::left_of(row.margin, row.buffer)[0], row.unit))
         };
         // What is asked for may hang on the wind as well: energy for laps, speed for the load.
         let of = |gust: Option<&MarginRow>, mean: &MarginRow| match gust {
             Some(gust) if (gust.buffer - mean.buffer).abs() >= 0.05 => {
-                format!("{} of {}", left(Some(gust)), words::amount(gust.buffer, gust.limit))
+                format!("{} of {}", left(Some(gust)), words::number(gust.buffer))
             }
             other => left(other),
         };
@@ -160,8 +157,7 @@ fn missed(flow: &mut Flow<'_>, study: &RadiusStudy, tally: &Tally) {
                 info.name.as_str().into(),
                 counted(limit.crossed, tally.trials, study.ask.confidence).into(),
                 format!("{} of {}", limit.inside_buffer, tally.trials).into(),
-                format!("{} {}, trial {}", words::leaving(limit.least, 0.0, info.limit), info.unit, limit.least_trial)
-                    .into(),
+                format!("{} {}, trial {}", words::left_of(limit.least, 0.0)[0], info.unit, limit.least_trial).into(),
             ]
         })
         .collect();

@@ -5,7 +5,7 @@ use super::{Flow, words};
 use crate::brief::Plan;
 use crate::margins::{Limit, MarginRow, MarginUnit, Margins, Outcome, Verdict};
 use crate::run::Review;
-use crate::words::{capital, counted, leaving, left, margin, number};
+use crate::words::{capital, counted, left, left_of, margin, number};
 
 impl Plan<'_> {
     pub(super) fn pack_risks(&self, flow: &mut Flow<'_>) {
@@ -48,7 +48,7 @@ impl Plan<'_> {
             let near =
                 margins.rows.iter().filter(|row| matches!(row.limit, Limit::Area(_)) && row.unit == MarginUnit::Metres);
             near.min_by(|a, b| a.margin.total_cmp(&b.margin))
-                .map(|row| format!("{} {} m", row.name, leaving(row.margin, row.buffer, row.limit)))
+                .map(|row| format!("{} {} m", row.name, left_of(row.margin, row.buffer)[0]))
         };
         let near = match (area(&self.margins), area(&self.gust)) {
             (Some(mean), Some(gust)) => format!("Nearest in the mean wind: {mean}; in the gusts: {gust}."),

@@ -174,6 +174,7 @@ pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy) {
     study
         .already
         .iter()
+        .map(words::shortfall)
         .for_each(|missed| flow.item("-", &format!("Not met before the jet even acts on the loss: {missed}.")));
     remedies(flow, study);
     // As tall as the page leaves it, but no less than its key.

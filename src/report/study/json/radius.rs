@@ -6,6 +6,7 @@ use super::{demand, number, perhaps, perhaps_verdict, score, tally};
 use crate::margins::LimitInfo;
 use crate::report::values::{name, tidy};
 use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
+use crate::words;
 
 pub(super) fn answer(study: &RadiusStudy) -> Value {
     let (limits, ask) = (&study.limits, &study.ask);
@@ -21,7 +22,7 @@ pub(super) fn answer(study: &RadiusStudy) -> Value {
         "plan_verdict": perhaps_verdict(study.plan.as_ref()),
         "choice": choice(&study.choice),
         "least_bad": choice(&study.least_bad),
-        "not_met_before_it_acts": study.already,
+        "not_met_before_it_acts": study.already.iter().map(words::shortfall).collect::<Vec<_>>(),
         "usable_radii": {
             "mean": usable(&study.usable.mean, limits),
             "gust": usable(&study.usable.gust, limits),
@@ -92,11 +93,11 @@ fn usable(usable: &[RadiusRange], limits: &[LimitInfo]) -> Value {
             json!({
                 "turn": name(range.turn),
                 "low_m": tidy(range.low.radius_m),
-                "low_limit": limit(range.low.limit),
-                "low_reason": range.low.reason,
+                "low_limit": limit(range.low.reason.limit()),
+                "low_reason": words::end(&range.low),
                 "high_m": tidy(range.high.radius_m),
-                "high_limit": limit(range.high.limit),
-                "high_reason": range.high.reason,
+                "high_limit": limit(range.high.reason.limit()),
+                "high_reason": words::end(&range.high),
             })
         })
         .collect()

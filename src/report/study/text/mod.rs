@@ -77,7 +77,7 @@ fn setting(report: &StudyReport) -> String {
                 bearing(loss.heading)
             ),
         ),
-        ("Failsafe", format!("{}, {authority}", words::failsafe_action(plan.failsafe_action))),
+        ("Failsafe", format!("{}, {authority}", words::failsafe_action(plan))),
     ];
     lines.iter().map(|(name, words)| paragraph(&format!("  {name:<10}"), words)).collect()
 }

@@ -5,12 +5,12 @@ use glam::DVec2;
 
 use super::grip::{Grip, say};
 use crate::app::look::lens::Lens;
-use crate::app::look::units::Measure;
 use crate::app::map::furniture;
 use crate::app::map::places::centre;
 use crate::app::session::{AppCommand, Change, Knob, View};
 use crate::run::ScenarioFile;
 use crate::units::Bearing;
+use crate::words::Measure;
 
 /// Where the grip of the radius is at first: to the south-east, where nothing else is written, degrees.
 const GRIP_AT: f64 = 150.0;
@@ -126,7 +126,7 @@ fn turn(view: &View<'_>, metres: f64, out: &mut Vec<AppCommand>) {
 fn wind(ui: &Ui, lens: &Lens, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let file = view.session.draft.file();
     let (mean, from) = (Knob::WindSpeed.get(file), file.wind.from);
-    let dial = furniture::Dial::of(lens);
+    let dial = furniture::WindDial::of(lens);
     let tail = dial.at(from, mean);
     let grip = Grip::at(ui, tail, "wind");
     // On the dial up is north, so that the pointer has a place there as on the ground.

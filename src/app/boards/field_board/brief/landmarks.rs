@@ -6,11 +6,11 @@ use glam::DVec2;
 use super::rows::{add, remove, take_out};
 use super::soft;
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, Line};
 use crate::run::{Landmark, ScenarioFile};
+use crate::words::Measure;
 
 /// How far before the pilot position a new one is put, metres.
 const NEW_M: f64 = 500.0;

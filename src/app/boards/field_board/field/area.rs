@@ -3,7 +3,6 @@
 use bevy_egui::egui::{Grid, RichText, Ui, vec2};
 
 use crate::app::look::theme::bold;
-use crate::app::look::units::{Measure, Units};
 use crate::app::session::field_board::Part;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
@@ -12,6 +11,7 @@ use crate::app::widgets::help::mark;
 use crate::field::{AreaFile, Month, Rule, RuleName};
 use crate::units::Length;
 use crate::words::help::Topic;
+use crate::words::{Measure, Units};
 
 /// Height that an `above` begins with, metres.
 const NEW_HEIGHT: f64 = 30.0;

@@ -3,19 +3,19 @@
 use bevy_egui::egui::{Button, Ui, vec2};
 
 use crate::app::look::theme::TARGET;
-use crate::app::look::units::Measure;
 use crate::app::session::field_board::{Chosen, FieldCommand, Part, circuit};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{Entry, Kind};
+use crate::app::widgets::entry::{Entry, EntryKind};
 use crate::field::{CircuitFile, Way};
 use crate::units::Quantity;
+use crate::words::Measure;
 
 /// One of its numbers: name, place, kind, how it is read and written.
 struct Row {
     name: &'static str,
     place: &'static str,
-    kind: Kind,
+    kind: EntryKind,
     get: fn(&CircuitFile) -> f64,
     put: fn(&mut CircuitFile, f64),
 }
@@ -33,14 +33,14 @@ macro_rules! row {
 }
 
 /// Of a line only.
-static WIDTH: Row = row!(width, "spread to the side", Kind::Of(Measure::Distance));
+static WIDTH: Row = row!(width, "spread to the side", EntryKind::Of(Measure::Distance));
 static ROWS: &[Row] = &[
-    row!(lowest, "lowest over home", Kind::Of(Measure::Height)),
-    row!(highest, "highest over home", Kind::Of(Measure::Height)),
-    row!(slowest, "slowest airspeed", Kind::Of(Measure::Speed)),
-    row!(fastest, "fastest airspeed", Kind::Of(Measure::Speed)),
-    row!(charge_low, "least charge left", Kind::Share),
-    row!(charge_high, "most charge left", Kind::Share),
+    row!(lowest, "lowest over home", EntryKind::Of(Measure::Height)),
+    row!(highest, "highest over home", EntryKind::Of(Measure::Height)),
+    row!(slowest, "slowest airspeed", EntryKind::Of(Measure::Speed)),
+    row!(fastest, "fastest airspeed", EntryKind::Of(Measure::Speed)),
+    row!(charge_low, "least charge left", EntryKind::Share),
+    row!(charge_high, "most charge left", EntryKind::Share),
 ];
 
 /// Shows its numbers.

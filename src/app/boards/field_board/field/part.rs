@@ -5,7 +5,6 @@ use glam::DVec2;
 
 use super::{area, circuit, place};
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::look::units::Measure;
 use crate::app::session::field_board::{Chosen, FieldCommand, Part, edit, figures};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
@@ -13,6 +12,7 @@ use crate::app::widgets::entry::{Entry, Line};
 use crate::app::widgets::help::mark;
 use crate::field::{FieldFile, ObstacleFile, SpotFile};
 use crate::units::Length;
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// Corners beyond which the table is a window of its own, and its height, points.

@@ -6,11 +6,11 @@ use glam::DVec2;
 use super::{area, circuit, part};
 use crate::app::look::lens::MapView;
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::look::units::Measure;
 use crate::app::session::field_board::circuit::is_area;
 use crate::app::session::field_board::{Chosen, FieldCommand, Kind, Part, edit, extent};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
+use crate::words::Measure;
 
 /// Half the side of a new ring and half the length of a new line, metres.
 const NEW: f64 = 20.0;

@@ -4,7 +4,6 @@ use bevy_egui::egui::{RichText, Ui};
 use glam::DVec2;
 
 use super::degrees::Axis;
-use crate::app::look::units::Measure;
 use crate::app::session::field_board::circuit::is_area;
 use crate::app::session::field_board::{Part, edit};
 use crate::app::session::{AppCommand, View};
@@ -12,6 +11,7 @@ use crate::app::widgets::entry;
 use crate::app::widgets::entry::Entry;
 use crate::geometry::TangentPlane;
 use crate::run::ScenarioFile;
+use crate::words::Measure;
 
 /// Room for one of the boxes, points.
 pub(super) const BOX: f32 = 100.0;

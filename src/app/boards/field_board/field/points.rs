@@ -9,7 +9,7 @@ use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::field_board::{Chosen, FieldCommand, Part, edit};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{Kind, Optional};
+use crate::app::widgets::entry::{EntryKind, Optional};
 use crate::app::widgets::help::mark;
 use crate::field::{FieldFile, facing};
 use crate::units::Bearing;
@@ -91,9 +91,15 @@ fn datum(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn faces(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, field: &FieldFile) {
     let (shown, from) = facing(field);
     let now = field.facing.map(Bearing::deg);
-    let hint = Kind::Bearing.show(view.units(), shown.deg().round());
-    let people =
-        Optional { name: "people look", kind: Kind::Bearing, now, hint: &hint, place: "/field/facing", topic: None };
+    let hint = EntryKind::Bearing.show(view.units(), shown.deg().round());
+    let people = Optional {
+        name: "people look",
+        kind: EntryKind::Bearing,
+        now,
+        hint: &hint,
+        place: "/field/facing",
+        topic: None,
+    };
     let found = people.show(ui, view, out);
     entry::set(view, out, "way people look", found, |file, deg| {
         if let Some(field) = &mut file.field {

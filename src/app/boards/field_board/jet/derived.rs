@@ -4,15 +4,15 @@ use bevy_egui::egui::{Frame, Margin, RichText, Stroke, Ui, vec2};
 
 use crate::app::boards::field_board::{more, soft};
 use crate::app::look::theme::bold;
-use crate::app::look::units::Measure;
 use crate::app::look::words::number;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{Entry, Kind};
+use crate::app::widgets::entry::{Entry, EntryKind};
 use crate::app::widgets::help::mark;
 use crate::jet::{JetNumbers, JetSheet, Origin};
 use crate::run::ScenarioFile;
 use crate::units::{G0, Quantity as _};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// One of the numbers: its name, its value, its value in another unit, and how it is found.
@@ -111,7 +111,7 @@ fn show_figure(ui: &mut Ui, view: &View<'_>, width: f32, [name, value, second, _
 pub(super) fn measured_stall(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let file = view.session.draft.file();
     let stall = JetNumbers::new(&file.jet, file.air.density()).stall_speed(1.0);
-    let entry = Entry::new("stall speed as flown", Kind::Of(Measure::Speed), stall, "/jet/lift_max/by-stall");
+    let entry = Entry::new("stall speed as flown", EntryKind::Of(Measure::Speed), stall, "/jet/lift_max/by-stall");
     let found = entry.help(Topic::StallMargin).show(ui, view, out).filter(|mps| *mps > 0.0);
     entry::set(view, out, "stall speed", found, |file, mps| {
         file.jet.lift_max.value = lift_at_stall(&file.jet, file.air.density(), mps);

@@ -5,7 +5,7 @@ use bevy_egui::egui::Ui;
 use crate::app::boards::field_board::soft;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{About, Kind, Numbered as _};
+use crate::app::widgets::entry::{About, EntryKind, Numbered as _};
 use crate::jet::{Entry as Sheeted, JetNumbers, JetSheet, Origin};
 use crate::run::ScenarioFile;
 use crate::units::Quantity;
@@ -38,7 +38,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     }
     if let Some(power) = jet.return_power {
         let (name, place) = ("power at return speed", "/jet/return_power");
-        let about = About { name, kind: Kind::Power, place, topic: Some(Topic::PartThrottle) };
+        let about = About { name, kind: EntryKind::Power, place, topic: Some(Topic::PartThrottle) };
         let new = entry::number(ui, view, out, &about, power.number());
         entry::set(view, out, name, new, |file, number| {
             file.jet.return_power.iter_mut().for_each(|power| power.take(number));
@@ -50,7 +50,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     }
     if let Some(time) = jet.flight_time {
         let (name, place) = ("flight until a fifth is left", "/jet/flight_time");
-        let about = About { name, kind: Kind::Time, place, topic: Some(Topic::PartThrottle) };
+        let about = About { name, kind: EntryKind::Time, place, topic: Some(Topic::PartThrottle) };
         let new = entry::number(ui, view, out, &about, time.number());
         entry::set(view, out, "time of flight", new, |file, number| {
             file.jet.flight_time.iter_mut().for_each(|time| time.take(number));

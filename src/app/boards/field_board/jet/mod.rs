@@ -9,12 +9,12 @@ use bevy_egui::egui::{RichText, Ui};
 use crate::app::look::theme::bold;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{Entry, Kind, Line};
+use crate::app::widgets::entry::{Entry, EntryKind, Line};
 use crate::app::widgets::help::mark;
 use crate::jet::Origin;
 use crate::words::help::Topic;
 
-use rows::{GROUPS, Row};
+use rows::{GROUPS, JetRow};
 
 /// Shows the sheet.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -60,7 +60,7 @@ fn whose(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     entry::key(ui, view);
 }
 
-fn show_number(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, row: &Row) {
+fn show_number(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, row: &JetRow) {
     let about = entry::About { name: row.name, kind: row.kind, place: row.place, topic: row.topic };
     let new = entry::number(ui, view, out, &about, (row.get)(&view.session.draft.file().jet));
     entry::set(view, out, row.name, new, |file, number| (row.put)(&mut file.jet, number));
@@ -69,7 +69,7 @@ fn show_number(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, row: &Ro
 /// Cells of the pack: a count, which nobody misjudges.
 fn cells(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let cells = view.session.draft.file().jet.cells;
-    let found = Entry::new("cells in series", Kind::Plain, f64::from(cells), "/jet/cells").show(ui, view, out);
+    let found = Entry::new("cells in series", EntryKind::Plain, f64::from(cells), "/jet/cells").show(ui, view, out);
     entry::set(view, out, "number of cells", found, |file, cells| {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "kept between 0 and 1000")]
         let whole = cells.round().clamp(0.0, 1000.0) as u32;

@@ -1,18 +1,18 @@
 //! The numbers of the jet sheet in the order people look for them.
 
-use crate::app::look::units::Measure;
-use crate::app::widgets::entry::{Kind, Number, Numbered as _};
+use crate::app::widgets::entry::{EntryKind, Number, Numbered as _};
 use crate::jet::JetSheet;
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// One number of the sheet.
-pub(super) struct Row {
+pub(super) struct JetRow {
     /// Its name.
     pub(super) name: &'static str,
     /// Its place in the scenario's file.
     pub(super) place: &'static str,
     /// What it measures.
-    pub(super) kind: Kind,
+    pub(super) kind: EntryKind,
     /// What explains it, where something does.
     pub(super) topic: Option<Topic>,
     /// Reads it.
@@ -26,7 +26,7 @@ macro_rules! row {
         row!($key, $name, $kind, None)
     };
     ($key:ident, $name:literal, $kind:expr, $topic:expr) => {
-        Row {
+        JetRow {
             name: $name,
             place: concat!("/jet/", stringify!($key)),
             kind: $kind,
@@ -43,44 +43,44 @@ pub(super) const BATTERY: &str = "Fan and battery";
 pub(super) const FLIES: &str = "How it flies";
 
 /// The numbers, by what a person does to find them.
-pub(super) static GROUPS: &[(&str, &[Row])] = &[
+pub(super) static GROUPS: &[(&str, &[JetRow])] = &[
     (
         "On the scales and with the tape",
         &[
-            row!(mass, "mass", Kind::Of(Measure::Mass)),
-            row!(wing_area, "wing area", Kind::Area),
-            row!(span, "span", Kind::Of(Measure::Distance)),
-            row!(nozzle_area, "nozzle area", Kind::Area),
+            row!(mass, "mass", EntryKind::Of(Measure::Mass)),
+            row!(wing_area, "wing area", EntryKind::Area),
+            row!(span, "span", EntryKind::Of(Measure::Distance)),
+            row!(nozzle_area, "nozzle area", EntryKind::Area),
         ],
     ),
     (
         "How it is set",
         &[
-            row!(return_speed, "return speed", Kind::Of(Measure::Speed), Some(Topic::ReturnSpeed)),
-            row!(maximum_bank, "maximum bank", Kind::Angle, Some(Topic::MaximumBank)),
-            row!(climb_limit, "climb limit", Kind::Angle),
-            row!(roll_lag, "roll lag", Kind::Time),
-            row!(roll_rate, "fastest roll", Kind::Rate),
+            row!(return_speed, "return speed", EntryKind::Of(Measure::Speed), Some(Topic::ReturnSpeed)),
+            row!(maximum_bank, "maximum bank", EntryKind::Angle, Some(Topic::MaximumBank)),
+            row!(climb_limit, "climb limit", EntryKind::Angle),
+            row!(roll_lag, "roll lag", EntryKind::Time),
+            row!(roll_rate, "fastest roll", EntryKind::Rate),
         ],
     ),
     (
         BATTERY,
         &[
-            row!(full_power, "full power, standing", Kind::Power),
-            row!(capacity, "battery charge", Kind::Charge),
-            row!(avionics_power, "radio and camera", Kind::Power),
-            row!(fan_efficiency, "fan efficiency", Kind::Share),
-            row!(part_throttle_loss, "loss at part throttle", Kind::Plain, Some(Topic::PartThrottle)),
-            row!(fan_lag, "fan spin-up", Kind::Time),
+            row!(full_power, "full power, standing", EntryKind::Power),
+            row!(capacity, "battery charge", EntryKind::Charge),
+            row!(avionics_power, "radio and camera", EntryKind::Power),
+            row!(fan_efficiency, "fan efficiency", EntryKind::Share),
+            row!(part_throttle_loss, "loss at part throttle", EntryKind::Plain, Some(Topic::PartThrottle)),
+            row!(fan_lag, "fan spin-up", EntryKind::Time),
         ],
     ),
     (
         FLIES,
         &[
-            row!(lift_max, "largest lift coefficient", Kind::Plain, Some(Topic::StallMargin)),
-            row!(drag_zero_lift, "drag at no lift", Kind::Plain),
-            row!(drag_fan_stopped, "drag of a stopped fan", Kind::Plain),
-            row!(span_efficiency, "span efficiency", Kind::Plain),
+            row!(lift_max, "largest lift coefficient", EntryKind::Plain, Some(Topic::StallMargin)),
+            row!(drag_zero_lift, "drag at no lift", EntryKind::Plain),
+            row!(drag_fan_stopped, "drag of a stopped fan", EntryKind::Plain),
+            row!(span_efficiency, "span efficiency", EntryKind::Plain),
         ],
     ),
 ];
@@ -97,7 +97,7 @@ mod tests {
         let value = serde_json::to_value(&jet).unwrap();
         let keys = value.as_object().unwrap().iter().filter(|(_, entry)| entry.get("origin").is_some());
         let keys: Vec<String> = keys.map(|(key, _)| format!("/jet/{key}")).collect();
-        let rows: Vec<&Row> = GROUPS.iter().flat_map(|(_, rows)| *rows).collect();
+        let rows: Vec<&JetRow> = GROUPS.iter().flat_map(|(_, rows)| *rows).collect();
         assert_eq!(rows.len(), keys.len());
         for row in rows {
             assert!(keys.iter().any(|key| key == row.place), "{}", row.place);

@@ -5,12 +5,12 @@ mod rules;
 use bevy_egui::egui::Ui;
 
 use super::{more, soft};
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{About, Entry, Kind, Numbered as _};
+use crate::app::widgets::entry::{About, Entry, EntryKind, Numbered as _};
 use crate::run::{HeightAbove, HeightLimit};
 use crate::units::{Angle, Length, Ratio, Time};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// What a height limit begins with when one is asked for, metres.
@@ -76,14 +76,14 @@ fn margins(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             });
         }
     }
-    let factor = Entry::new("speed held over the stall", Kind::Plain, limits.stall_factor, "/limits/stall_factor");
+    let factor = Entry::new("speed held over the stall", EntryKind::Plain, limits.stall_factor, "/limits/stall_factor");
     let found = factor.help(Topic::SpeedHeld).show(ui, view, out);
     entry::set(view, out, "stall factor", found, |file, factor| file.limits.stall_factor = factor);
-    let over = Entry::new("held for", Kind::Time, limits.stall_over.s(), "/limits/stall_over");
+    let over = Entry::new("held for", EntryKind::Time, limits.stall_over.s(), "/limits/stall_over");
     let found = over.help(Topic::SpeedHeld).show(ui, view, out);
     entry::set(view, out, "seconds that a speed is held", found, |file, s| file.limits.stall_over = Time::new(s));
     let place = "/limits/stall_factor_moment";
-    let moment = Entry::new("speed over the stall at a moment", Kind::Plain, limits.stall_factor_moment, place);
+    let moment = Entry::new("speed over the stall at a moment", EntryKind::Plain, limits.stall_factor_moment, place);
     let found = moment.help(Topic::StallMargin).show(ui, view, out);
     entry::set(view, out, "stall factor of a moment", found, |file, factor| file.limits.stall_factor_moment = factor);
     soft(ui, view, "Times the stall speed at the load wanted then: 1.3 is three tenths over it.");
@@ -93,13 +93,13 @@ fn margins(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn enough(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let limits = &view.session.draft.file().limits;
     let share = limits.crossed_at_most.share();
-    let crossed = Entry::new("crossed in at most", Kind::Share, share, "/limits/crossed_at_most");
+    let crossed = Entry::new("crossed in at most", EntryKind::Share, share, "/limits/crossed_at_most");
     let found = crossed.help(Topic::CrossedAtMost).show(ui, view, out);
     entry::set(view, out, "share that may cross a limit", found, |file, share| {
         file.limits.crossed_at_most = Ratio::new(share);
     });
     let share = limits.kept_at_least.share();
-    let kept = Entry::new("buffers kept in at least", Kind::Share, share, "/limits/kept_at_least");
+    let kept = Entry::new("buffers kept in at least", EntryKind::Share, share, "/limits/kept_at_least");
     let found = kept.help(Topic::KeptAtLeast).show(ui, view, out);
     entry::set(view, out, "share that has to keep the buffers", found, |file, share| {
         file.limits.kept_at_least = Ratio::new(share);
@@ -108,10 +108,10 @@ fn enough(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 
 fn time_and_sight(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let limits = &view.session.draft.file().limits;
-    let reserve = Entry::new("battery reserve", Kind::Share, limits.reserve.share(), "/limits/reserve");
+    let reserve = Entry::new("battery reserve", EntryKind::Share, limits.reserve.share(), "/limits/reserve");
     let found = reserve.help(Topic::Reserve).show(ui, view, out);
     entry::set(view, out, "battery reserve", found, |file, share| file.limits.reserve = Ratio::new(share));
-    let laps = Entry::new("laps to the reserve", Kind::Plain, limits.laps_to_reserve, "/limits/laps_to_reserve");
+    let laps = Entry::new("laps to the reserve", EntryKind::Plain, limits.laps_to_reserve, "/limits/laps_to_reserve");
     let found = laps.help(Topic::LapsToReserve).show(ui, view, out);
     entry::set(view, out, "laps to the reserve", found, |file, laps| file.limits.laps_to_reserve = laps);
     if let Some(on) = entry::switch(ui, out, "It must be home within a time", limits.home_within.is_some()) {
@@ -119,11 +119,11 @@ fn time_and_sight(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         entry::change(view, out, what, |file| file.limits.home_within = on.then_some(Time::new(NEW_HOME)));
     }
     if let Some(time) = limits.home_within {
-        let within = Entry::new("home within", Kind::Time, time.s(), "/limits/home_within").help(Topic::TimeHome);
+        let within = Entry::new("home within", EntryKind::Time, time.s(), "/limits/home_within").help(Topic::TimeHome);
         let found = within.show(ui, view, out);
         entry::set(view, out, "time to be home within", found, |file, s| file.limits.home_within = Some(Time::new(s)));
     }
-    let about = About { name: "take-over time", kind: Kind::Time, place: "/limits/take_over", topic: None };
+    let about = About { name: "take-over time", kind: EntryKind::Time, place: "/limits/take_over", topic: None };
     let new = entry::number(ui, view, out, &about, limits.take_over.number());
     entry::set(view, out, "take-over time", new, |file, number| file.limits.take_over.take(number));
     let sight = Entry::new("ground visibility", Measure::Distance, limits.visibility.m(), "/limits/visibility");
@@ -131,7 +131,7 @@ fn time_and_sight(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     entry::set(view, out, "visibility", found, |file, m| file.limits.visibility = Length::new(m));
     more(ui, "sight", "How small a jet is still found", |ui| {
         let rad = limits.smallest_angle.rad();
-        let angle = Entry::new("smallest angle of span", Kind::Angle, rad, "/limits/smallest_angle");
+        let angle = Entry::new("smallest angle of span", EntryKind::Angle, rad, "/limits/smallest_angle");
         let found = angle.show(ui, view, out);
         entry::set(view, out, "smallest angle", found, |file, rad| file.limits.smallest_angle = Angle::new(rad));
     });

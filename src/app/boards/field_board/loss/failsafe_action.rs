@@ -5,13 +5,13 @@ use bevy_egui::egui::{Frame, Margin, RichText, Shape, Stroke, Ui};
 use super::law;
 use crate::app::boards::field_board::soft;
 use crate::app::look::theme::bold;
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{About, Entry, Kind, Line, Numbered as _};
+use crate::app::widgets::entry::{About, Entry, EntryKind, Line, Numbered as _};
 use crate::app::widgets::help::mark;
 use crate::recovery::{FailsafeAction, Turn};
 use crate::units::{Angle, Length, Time};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 const FAILSAFE_ACTIONS: [(FailsafeAction, &str); 3] = [
@@ -40,18 +40,18 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     );
     entry::faults(ui, view, "/recovery/failsafe_action");
     if plan.failsafe_action == FailsafeAction::WaitThenCut {
-        let found = Entry::new("waits", Kind::Time, plan.wait.s(), "/recovery/wait").show(ui, view, out);
+        let found = Entry::new("waits", EntryKind::Time, plan.wait.s(), "/recovery/wait").show(ui, view, out);
         entry::set(view, out, "waiting time", found, |file, s| file.recovery.wait = Time::new(s));
     }
     if plan.failsafe_action != FailsafeAction::Return {
-        let bank = Entry::new("bank in the glide", Kind::Angle, plan.glide_bank.rad(), "/recovery/glide_bank");
+        let bank = Entry::new("bank in the glide", EntryKind::Angle, plan.glide_bank.rad(), "/recovery/glide_bank");
         let found = bank.show(ui, view, out);
         entry::set(view, out, "bank in the glide", found, |file, rad| file.recovery.glide_bank = Angle::new(rad));
     }
     authority(ui, view, out);
     let about = About {
         name: "failsafe delay",
-        kind: Kind::Time,
+        kind: EntryKind::Time,
         place: "/recovery/failsafe_delay",
         topic: Some(Topic::FailsafeDelay),
     };
@@ -117,7 +117,7 @@ pub(super) fn circle(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         entry::change(view, out, "set the way round", |file| file.recovery.turn = turn);
     }
     law::show(ui, view, out);
-    let found = Entry::new("laps before take-over", Kind::Plain, plan.laps, "/recovery/laps").show(ui, view, out);
+    let found = Entry::new("laps before take-over", EntryKind::Plain, plan.laps, "/recovery/laps").show(ui, view, out);
     entry::set(view, out, "laps before the take-over", found, |file, laps| file.recovery.laps = laps);
 }
 

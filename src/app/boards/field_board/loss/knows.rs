@@ -3,18 +3,18 @@
 use bevy_egui::egui::Ui;
 
 use crate::app::boards::field_board::soft;
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{Entry, Kind};
+use crate::app::widgets::entry::{Entry, EntryKind};
 use crate::recovery::PerceptionSheet;
 use crate::units::{Angle, Quantity};
+use crate::words::Measure;
 
 /// One of its numbers: name, key, kind, how it is read and written.
 struct Row {
     name: &'static str,
     place: &'static str,
-    kind: Kind,
+    kind: EntryKind,
     get: fn(&PerceptionSheet) -> f64,
     put: fn(&mut PerceptionSheet, f64),
 }
@@ -32,16 +32,16 @@ macro_rules! row {
 }
 
 static ROWS: &[Row] = &[
-    row!(fix_rate, "fixes a second", Kind::Frequency),
-    row!(delay, "age of a fix", Kind::Time),
-    row!(position_noise, "wander of position", Kind::Of(Measure::Distance)),
-    row!(velocity_noise, "noise of speed", Kind::Of(Measure::Speed)),
-    row!(home_error, "error of home", Kind::Of(Measure::Distance)),
-    row!(height_error, "error of height", Kind::Of(Measure::Height)),
-    row!(height_drift, "drift of height, most", Kind::Of(Measure::Height)),
-    row!(height_wander, "wander of height", Kind::Of(Measure::Height)),
-    row!(height_wander_over, "time of that wander", Kind::Time),
-    row!(static_error, "static error, of q", Kind::Share),
+    row!(fix_rate, "fixes a second", EntryKind::Frequency),
+    row!(delay, "age of a fix", EntryKind::Time),
+    row!(position_noise, "wander of position", EntryKind::Of(Measure::Distance)),
+    row!(velocity_noise, "noise of speed", EntryKind::Of(Measure::Speed)),
+    row!(home_error, "error of home", EntryKind::Of(Measure::Distance)),
+    row!(height_error, "error of height", EntryKind::Of(Measure::Height)),
+    row!(height_drift, "drift of height, most", EntryKind::Of(Measure::Height)),
+    row!(height_wander, "wander of height", EntryKind::Of(Measure::Height)),
+    row!(height_wander_over, "time of that wander", EntryKind::Time),
+    row!(static_error, "static error, of q", EntryKind::Share),
 ];
 
 /// Shows the boxes.
@@ -61,7 +61,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             },
         );
     }
-    let found = Entry::new("bank without a position", Kind::Angle, plan.drift_bank.rad(), "/recovery/drift_bank");
+    let found = Entry::new("bank without a position", EntryKind::Angle, plan.drift_bank.rad(), "/recovery/drift_bank");
     let found = found.show(ui, view, out);
     entry::set(view, out, "bank without a position", found, |file, rad| file.recovery.drift_bank = Angle::new(rad));
     soft(

@@ -5,7 +5,7 @@ use bevy_egui::egui::Ui;
 use crate::app::boards::field_board::soft;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{Entry, Kind};
+use crate::app::widgets::entry::{Entry, EntryKind};
 use crate::app::widgets::help::mark;
 use crate::recovery::{Gain, Guidance, SpeedHold};
 use crate::units::Time;
@@ -53,6 +53,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     if let Some(hold) = entry::choice(ui, out, "holds", plan.speed_hold, &HOLDS) {
         entry::change(view, out, "set what the throttle holds", |file| file.recovery.speed_hold = hold);
     }
-    let lag = Entry::new("elevator lags by", Kind::Time, plan.load_lag.s(), "/recovery/load_lag").show(ui, view, out);
+    let lag =
+        Entry::new("elevator lags by", EntryKind::Time, plan.load_lag.s(), "/recovery/load_lag").show(ui, view, out);
     entry::set(view, out, "lag of the elevator", lag, |file, s| file.recovery.load_lag = Time::new(s));
 }

@@ -7,15 +7,15 @@ mod law;
 use bevy_egui::egui::Ui;
 
 use super::{more, soft};
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{Entry, Kind};
+use crate::app::widgets::entry::{Entry, EntryKind};
 use crate::run::LossKind;
 use crate::units::{Angle, Bearing, Length, Ratio, Speed};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
-const DISTANCE: Kind = Kind::Of(Measure::Distance);
+const DISTANCE: EntryKind = EntryKind::Of(Measure::Distance);
 const KINDS: [(LossKind, &str); 4] = [
     (LossKind::Video, "video"),
     (LossKind::Control, "control"),
@@ -58,13 +58,14 @@ fn event(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let speed = Entry::new("airspeed", Measure::Speed, loss.speed.mps(), "/loss/speed").help(Topic::TurnBack);
     let found = speed.show(ui, view, out);
     entry::set(view, out, "speed of the loss", found, |file, mps| file.loss.speed = Speed::new(mps));
-    let found = Entry::new("nose points to", Kind::Bearing, loss.heading.deg(), "/loss/heading").show(ui, view, out);
+    let found =
+        Entry::new("nose points to", EntryKind::Bearing, loss.heading.deg(), "/loss/heading").show(ui, view, out);
     entry::set(view, out, "heading of the loss", found, |file, deg| file.loss.heading = Bearing::from_deg(deg));
-    let found = Entry::new("bank, right is +", Kind::Angle, loss.bank.rad(), "/loss/bank").show(ui, view, out);
+    let found = Entry::new("bank, right is +", EntryKind::Angle, loss.bank.rad(), "/loss/bank").show(ui, view, out);
     entry::set(view, out, "bank of the loss", found, |file, rad| file.loss.bank = Angle::new(rad));
-    let found = Entry::new("climb angle", Kind::Angle, loss.climb.rad(), "/loss/climb").show(ui, view, out);
+    let found = Entry::new("climb angle", EntryKind::Angle, loss.climb.rad(), "/loss/climb").show(ui, view, out);
     entry::set(view, out, "climb of the loss", found, |file, rad| file.loss.climb = Angle::new(rad));
-    let charge = Entry::new("battery still holds", Kind::Share, loss.charge.share(), "/loss/charge");
+    let charge = Entry::new("battery still holds", EntryKind::Share, loss.charge.share(), "/loss/charge");
     let found = charge.help(Topic::LapsToReserve).show(ui, view, out);
     entry::set(view, out, "charge at the loss", found, |file, share| file.loss.charge = Ratio::new(share));
 }

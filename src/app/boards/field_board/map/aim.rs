@@ -6,7 +6,7 @@ use glam::DVec2;
 use super::REACH;
 use crate::app::look::lens::Lens;
 use crate::app::session::View;
-use crate::app::session::field_board::{Around, Clung, Part, Snap};
+use crate::app::session::field_board::{Clung, Part, Snap, SnapAround};
 
 fn id() -> Id {
     Id::new("aim of the Field board")
@@ -23,7 +23,7 @@ pub(super) fn keep(ctx: &Context, at: Option<DVec2>) {
 }
 
 /// Where a place of the screen comes to lie on the ground. With the Alt key it clings to nothing.
-pub(super) fn at(
+pub(super) fn aimed_at(
     ui: &Ui,
     lens: &Lens,
     view: &View<'_>,
@@ -44,7 +44,7 @@ pub(super) fn cling(
     let field_board = &view.session.field_board;
     let free = Snap { grid_m: None, corners: false, edges: false, angles: false };
     let snap = if ui.input(|input| input.modifiers.alt) { free } else { field_board.snap };
-    let around = Around {
+    let around = SnapAround {
         file: view.session.draft.file(),
         before: field_board.placed(),
         moving,

@@ -3,12 +3,12 @@
 use bevy_egui::egui::{Align2, Pos2, Rect, Response, Shape, Stroke, Ui, Vec2};
 use glam::DVec2;
 
-use super::handles::{Grip, Handle};
+use super::handles::{GripKind, Handle};
 use super::tags::Tag;
 use super::{REACH, aim, ask, faults, ground, handles, held, readout, tags};
 use crate::app::look::labels::{Labels, nearest};
 use crate::app::look::lens::Lens;
-use crate::app::map::places::{Place, symbol};
+use crate::app::map::places::{MapPlace, symbol};
 use crate::app::session::field_board::{Chosen, FieldCommand, Part, figures, on_edge};
 use crate::app::session::{AppCommand, View};
 use crate::field::Field;
@@ -23,7 +23,7 @@ pub(super) fn draw(ui: &Ui, lens: &Lens, view: &View<'_>, labels: &mut Labels) {
     let Some(drawn) = ground::drawn(ui.ctx(), lens, view) else { return };
     let handles = handles::list(ui, lens, view);
     let tags = seats(ui, lens, view, &drawn, &handles, labels);
-    for handle in handles.iter().filter(|handle| handle.grip != Grip::Middle) {
+    for handle in handles.iter().filter(|handle| handle.grip != GripKind::Middle) {
         handles::draw(ui, lens, view, handle, false);
     }
     for tag in &tags {
@@ -59,7 +59,7 @@ pub(super) fn show(
         }
         // New corners first: where they crowd, the corner itself is on top.
         let of_part = |middle: bool| {
-            handles.iter().filter(move |handle| handle.part == part && (handle.grip == Grip::Middle) == middle)
+            handles.iter().filter(move |handle| handle.part == part && (handle.grip == GripKind::Middle) == middle)
         };
         for handle in of_part(true).chain(of_part(false)) {
             moving |= handles::show(ui, lens, view, handle, out);
@@ -88,16 +88,16 @@ fn seats(
     ui: &Ui,
     lens: &Lens,
     view: &View<'_>,
-    drawn: &ground::Drawn,
+    drawn: &ground::DrawnField,
     handles: &[Handle],
     labels: &mut Labels,
 ) -> Vec<Tag> {
     let datum = lens.screen(DVec2::ZERO);
-    symbol(&ui.painter_at(lens.rect), view.palette, Place::Datum, datum);
-    for at in handles.iter().filter(|handle| handle.grip == Grip::Point).map(|handle| handle.at).chain([datum]) {
+    symbol(&ui.painter_at(lens.rect), view.palette, MapPlace::Datum, datum);
+    for at in handles.iter().filter(|handle| handle.grip == GripKind::Point).map(|handle| handle.at).chain([datum]) {
         labels.keep_off(Rect::from_center_size(at, Vec2::splat(20.0)));
     }
-    let corners: Vec<_> = handles.iter().filter(|handle| handle.grip == Grip::Corner).collect();
+    let corners: Vec<_> = handles.iter().filter(|handle| handle.grip == GripKind::Corner).collect();
     for handle in corners.iter().filter(|_| corners.len() <= FEW) {
         labels.keep_off(Rect::from_center_size(handle.at, Vec2::splat(10.0)));
     }
@@ -146,7 +146,7 @@ fn numbers(ui: &Ui, lens: &Lens, view: &View<'_>, handles: &[Handle]) {
     let points: Vec<Pos2> = part.points(file).into_iter().map(|at| lens.screen(at)).collect();
     let count = points.len();
     let corners: Vec<&Handle> =
-        handles.iter().filter(|handle| handle.part == part && handle.grip == Grip::Corner && count > 2).collect();
+        handles.iter().filter(|handle| handle.part == part && handle.grip == GripKind::Corner && count > 2).collect();
     if corners.len() > 40 {
         return;
     }

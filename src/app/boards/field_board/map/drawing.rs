@@ -7,9 +7,9 @@ use super::{REACH, aim, ask, picture, readout, word};
 use crate::app::look::labels::Labels;
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::Palette;
-use crate::app::look::units::Measure;
 use crate::app::session::field_board::{Clung, FieldCommand, Tool, figures};
 use crate::app::session::{AppCommand, View};
+use crate::words::Measure;
 
 /// Takes presses on the map and paints what is being drawn.
 pub(super) fn show(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<AppCommand>) {
@@ -26,7 +26,7 @@ pub(super) fn show(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &
         // A pixel of the picture has nothing to do with the grid.
         Some(pointer) if wants_pixel(view) => (Some(lens.ground(pointer)), Clung::Free),
         Some(pointer) => {
-            let (at, clung) = aim::at(ui, lens, view, pointer, None);
+            let (at, clung) = aim::aimed_at(ui, lens, view, pointer, None);
             (Some(at), clung)
         }
         None => (None, Clung::Free),

@@ -14,7 +14,7 @@ use crate::geometry::Region;
 
 /// A field with its triangles, kept until something of it changes.
 #[derive(Debug)]
-pub(super) struct Drawn {
+pub(super) struct DrawnField {
     key: (FieldFile, String, Lens, bool, bool),
     /// The field.
     pub(super) field: Field,
@@ -31,18 +31,18 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, view: &View<'_>) {
 }
 
 /// The field of the draft as it is drawn now.
-pub(super) fn drawn(ctx: &Context, lens: &Lens, view: &View<'_>) -> Option<Arc<Drawn>> {
+pub(super) fn drawn(ctx: &Context, lens: &Lens, view: &View<'_>) -> Option<Arc<DrawnField>> {
     let id = Id::new("field of the draft");
     let file = view.session.draft.file();
     let over_picture = view.session.field_board.picture.is_some();
-    let fits = |drawn: &Arc<Drawn>| {
+    let fits = |drawn: &Arc<DrawnField>| {
         let (field, date, seen, dark, over) = &drawn.key;
         Some(field) == file.field.as_ref()
             && *date == file.date
             && seen == lens
             && (*dark, *over) == (view.palette.dark, over_picture)
     };
-    if let Some(known) = ctx.data(|data| data.get_temp::<Arc<Drawn>>(id)).filter(fits) {
+    if let Some(known) = ctx.data(|data| data.get_temp::<Arc<DrawnField>>(id)).filter(fits) {
         return Some(known);
     }
     let palette = view.palette;
@@ -55,7 +55,7 @@ pub(super) fn drawn(ctx: &Context, lens: &Lens, view: &View<'_>) -> Option<Arc<D
     };
     let mesh = Arc::new(ground::draw(&field, palette, lens.metres_a_point).painted(lens, see_through));
     let key = (file.field.clone()?, file.date.clone(), *lens, palette.dark, over_picture);
-    let drawn = Arc::new(Drawn { key, anchors: anchors(&field), field, mesh });
+    let drawn = Arc::new(DrawnField { key, anchors: anchors(&field), field, mesh });
     ctx.data_mut(|data| data.insert_temp(id, Arc::clone(&drawn)));
     Some(drawn)
 }

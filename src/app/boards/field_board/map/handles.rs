@@ -10,7 +10,7 @@ use glam::DVec2;
 
 use super::{aim, ask};
 use crate::app::look::lens::Lens;
-use crate::app::map::places::{Place, faced, symbol};
+use crate::app::map::places::{MapPlace, faced, symbol};
 use crate::app::session::field_board::{Chosen, FieldCommand, Part};
 use crate::app::session::{AppCommand, View};
 use crate::field::facing;
@@ -26,7 +26,7 @@ const ROOM_FOR_MIDDLE: f32 = 52.0;
 
 /// What a handle holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Grip {
+pub(super) enum GripKind {
     /// A corner of a ring or an end of a line.
     Corner,
     /// A point with a sign of its own.
@@ -41,7 +41,7 @@ pub(super) struct Handle {
     pub(super) part: Part,
     pub(super) corner: usize,
     pub(super) at: Pos2,
-    pub(super) grip: Grip,
+    pub(super) grip: GripKind,
     reach: f32,
 }
 
@@ -54,17 +54,17 @@ pub(super) fn list(ui: &Ui, lens: &Lens, view: &View<'_>) -> Vec<Handle> {
     let mut others = Vec::new();
     for part in Part::all(file) {
         let points: Vec<Pos2> = part.points(file).into_iter().map(|at| lens.screen(at)).collect();
-        let handle = |corner: usize, at: Pos2, grip: Grip| Handle { part, corner, at, grip, reach: REACH.0 };
+        let handle = |corner: usize, at: Pos2, grip: GripKind| Handle { part, corner, at, grip, reach: REACH.0 };
         let is_chosen = chosen.is_some_and(|chosen| chosen.part == part);
         if part.is_ring(file) {
             let corner = chosen.filter(|_| is_chosen).and_then(|chosen| chosen.corner);
             let kept = apart(&points, corner).into_iter().filter(|&at| room.contains(points[at]));
-            let corners = kept.map(|at| handle(at, points[at], Grip::Corner));
+            let corners = kept.map(|at| handle(at, points[at], GripKind::Corner));
             if is_chosen {
                 handles.extend(corners);
                 handles.extend((0..points.len()).filter_map(|at| {
                     let (from, to) = (points[at], points[(at + 1) % points.len()]);
-                    let middle = handle(at, from.lerp(to, 0.5), Grip::Middle);
+                    let middle = handle(at, from.lerp(to, 0.5), GripKind::Middle);
                     // The edge grows short while a corner is pulled out of it.
                     let held = ui.ctx().is_being_dragged(id(&middle));
                     (held || from.distance(to) > ROOM_FOR_MIDDLE && room.contains(middle.at)).then_some(middle)
@@ -74,7 +74,7 @@ pub(super) fn list(ui: &Ui, lens: &Lens, view: &View<'_>) -> Vec<Handle> {
             }
         } else {
             let line = matches!(part, Part::FlightLine | Part::Runway);
-            let grip = if line { Grip::Corner } else { Grip::Point };
+            let grip = if line { GripKind::Corner } else { GripKind::Point };
             let off = if goes_with_home(part, view) { vec2(30.0, -24.0) } else { Vec2::ZERO };
             let seen = points.into_iter().map(|at| at + off).enumerate().filter(|(_, at)| room.contains(*at));
             handles.extend(seen.map(|(at, point)| handle(at, point, grip)));
@@ -115,14 +115,14 @@ fn give_room(handles: &mut [Handle]) {
 }
 
 fn id(handle: &Handle) -> Id {
-    Id::new(("handle", handle.part, handle.corner, handle.grip == Grip::Middle))
+    Id::new(("handle", handle.part, handle.corner, handle.grip == GripKind::Middle))
 }
 
 /// Takes what is done with a handle; returns whether it is being moved.
 pub(super) fn show(ui: &Ui, lens: &Lens, view: &View<'_>, handle: &Handle, out: &mut Vec<AppCommand>) -> bool {
     let Handle { part, corner, at, grip, reach } = *handle;
     let file = view.session.draft.file();
-    let middle = grip == Grip::Middle;
+    let middle = grip == GripKind::Middle;
     let sense = if middle { Sense::CLICK | Sense::DRAG } else { Sense::click_and_drag() };
     let rect = Rect::from_center_size(at, Vec2::splat(reach * 2.0));
     let response = ui.interact(rect, id(handle), sense).on_hover_cursor(CursorIcon::Move);
@@ -143,7 +143,7 @@ pub(super) fn show(ui: &Ui, lens: &Lens, view: &View<'_>, handle: &Handle, out: 
         if response.dragged()
             && let Some(pointer) = response.interact_pointer_pos()
         {
-            let (to, _) = aim::at(ui, lens, view, pointer, Some((part, Some(corner))));
+            let (to, _) = aim::aimed_at(ui, lens, view, pointer, Some((part, Some(corner))));
             ask(out, FieldCommand::MoveCorner { part, corner, to });
         }
         if let Some(by) = nudge(ui, view, &response)
@@ -167,7 +167,7 @@ pub(super) fn show(ui: &Ui, lens: &Lens, view: &View<'_>, handle: &Handle, out: 
 fn pull_out(ui: &Ui, lens: &Lens, view: &View<'_>, handle: &Handle, response: &Response, out: &mut Vec<AppCommand>) {
     let Handle { part, corner: after, .. } = *handle;
     let Some(pointer) = response.interact_pointer_pos() else { return };
-    let (at, _) = aim::at(ui, lens, view, pointer, Some((part, Some(after + 1))));
+    let (at, _) = aim::aimed_at(ui, lens, view, pointer, Some((part, Some(after + 1))));
     if response.drag_started() || response.clicked() {
         ask(out, FieldCommand::InsertCorner { part, after, at });
     } else if response.dragged() {
@@ -205,17 +205,17 @@ pub(super) fn draw(ui: &Ui, lens: &Lens, view: &View<'_>, handle: &Handle, lit: 
     let palette = view.palette;
     let Handle { part, corner, at, grip, .. } = *handle;
     let chosen = view.session.field_board.chosen.filter(|chosen| chosen.part == part);
-    let one = chosen.is_some_and(|chosen| chosen.corner == Some(corner)) && grip != Grip::Middle;
+    let one = chosen.is_some_and(|chosen| chosen.corner == Some(corner)) && grip != GripKind::Middle;
     let ink = Stroke::new(2.0, palette.ink);
     match grip {
-        Grip::Middle => {
+        GripKind::Middle => {
             let size = if lit { 8.0 } else { 6.5 };
             painter.circle(at, size, palette.paper, Stroke::new(1.5, palette.focus));
             for arm in [vec2(3.5, 0.0), vec2(0.0, 3.5)] {
                 painter.line_segment([at - arm, at + arm], Stroke::new(1.5, palette.focus));
             }
         }
-        Grip::Corner => {
+        GripKind::Corner => {
             let size = if one || lit {
                 13.0
             } else if chosen.is_some() {
@@ -230,7 +230,7 @@ pub(super) fn draw(ui: &Ui, lens: &Lens, view: &View<'_>, handle: &Handle, lit: 
                 painter.rect_stroke(Rect::from_center_size(at, Vec2::splat(18.0)), 2.0, ink, StrokeKind::Outside);
             }
         }
-        Grip::Point => {
+        GripKind::Point => {
             if let Some(place) = place_of(part) {
                 if goes_with_home(part, view) {
                     painter.line_segment([at, at - vec2(30.0, -24.0)], Stroke::new(1.5, palette.ink));
@@ -277,12 +277,12 @@ pub(super) fn nose(view: &View<'_>, at: Pos2) -> Pos2 {
     at + way * 34.0
 }
 
-const fn place_of(part: Part) -> Option<Place> {
+const fn place_of(part: Part) -> Option<MapPlace> {
     match part {
-        Part::Pilot => Some(Place::Pilot),
-        Part::Home => Some(Place::Home),
-        Part::Centre => Some(Place::Centre),
-        Part::Loss => Some(Place::Loss),
+        Part::Pilot => Some(MapPlace::Pilot),
+        Part::Home => Some(MapPlace::Home),
+        Part::Centre => Some(MapPlace::Centre),
+        Part::Loss => Some(MapPlace::Loss),
         _ => None,
     }
 }
@@ -302,7 +302,7 @@ mod tests {
 
     #[test]
     fn handles_do_not_reach_over_one_another() {
-        let handle = |x| Handle { part: Part::Pilot, corner: 0, at: pos2(x, 0.0), grip: Grip::Point, reach: 0.0 };
+        let handle = |x| Handle { part: Part::Pilot, corner: 0, at: pos2(x, 0.0), grip: GripKind::Point, reach: 0.0 };
         let mut handles = [0.0, 20.0, 300.0, 300.0].map(handle);
         give_room(&mut handles);
         assert_eq!(handles.map(|handle| handle.reach), [10.0, 10.0, 6.0, 6.0]);

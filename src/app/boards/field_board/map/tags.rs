@@ -7,17 +7,16 @@ use bevy_egui::egui::{
     vec2,
 };
 
-use super::ground::Drawn;
+use super::ground::DrawnField;
 use super::handles::{goes_with_home, nudge};
 use super::{ask, held};
 use crate::app::look::labels::{Labels, nearest, plate};
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::bold;
-use crate::app::look::units::Measure;
-use crate::app::look::words;
 use crate::app::map::places::area_words;
 use crate::app::session::field_board::{Chosen, FieldCommand, Part};
 use crate::app::session::{AppCommand, View};
+use crate::words::{self, Measure};
 
 /// Longest line of a name, points.
 const WIDEST: f32 = 220.0;
@@ -39,7 +38,7 @@ pub(super) fn seat(
     ui: &Ui,
     lens: &Lens,
     view: &View<'_>,
-    drawn: &Drawn,
+    drawn: &DrawnField,
     part: Part,
     labels: &mut Labels,
 ) -> Option<Tag> {
@@ -91,7 +90,7 @@ fn highest_edge(points: &[Pos2], part: Part, room: Rect) -> Pos2 {
 }
 
 /// What stands there.
-fn said(view: &View<'_>, drawn: &Drawn, part: Part) -> String {
+fn said(view: &View<'_>, drawn: &DrawnField, part: Part) -> String {
     let file = view.session.draft.file();
     let field = file.field.as_ref();
     match part {
@@ -110,7 +109,7 @@ fn said(view: &View<'_>, drawn: &Drawn, part: Part) -> String {
         Part::Home => "home".into(),
         Part::Centre if goes_with_home(part, view) => "centre, at home".into(),
         Part::Centre => "centre".into(),
-        Part::Loss => words::loss(file.loss.kind).into(),
+        Part::Loss => format!("{} lost", words::loss(file.loss.kind)),
         Part::Spot(index) => {
             let height = field.and_then(|field| field.ground.get(index)).map_or(0.0, |spot| spot.height.m());
             format!("ground {}", view.units().short(Measure::Height, height))

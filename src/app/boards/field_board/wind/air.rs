@@ -3,13 +3,13 @@
 use bevy_egui::egui::Ui;
 
 use crate::app::boards::field_board::soft;
-use crate::app::look::units::Measure;
 use crate::app::look::words::number;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{Entry, Kind, Optional};
+use crate::app::widgets::entry::{Entry, EntryKind, Optional};
 use crate::units::{Length, Pressure, Temperature};
 use crate::wind::isa_density;
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// Shows the boxes.
@@ -20,7 +20,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     entry::set(view, out, "elevation of the field", found, |file, m| file.air.elevation = Length::new(m));
     let temperature = Optional {
         name: "temperature",
-        kind: Kind::Temperature,
+        kind: EntryKind::Temperature,
         now: air.temperature.map(Temperature::k),
         hint: "as the standard",
         place: "/air/temperature",
@@ -30,7 +30,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     entry::set(view, out, "temperature", found, |file, k| file.air.temperature = k.map(Temperature::new));
     let pressure = Optional {
         name: "pressure, QNH",
-        kind: Kind::Pressure,
+        kind: EntryKind::Pressure,
         now: air.pressure.map(Pressure::pa),
         hint: "as the standard",
         place: "/air/pressure",

@@ -5,11 +5,11 @@ use bevy_egui::egui::{
 };
 
 use crate::app::look::theme::{TEXT, bold};
-use crate::app::look::units::{Measure, Units};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::run::ScenarioFile;
 use crate::words::help::Topic;
+use crate::words::{Measure, Units};
 
 /// Height of the picture, points.
 const TALL: f32 = 150.0;

@@ -5,16 +5,16 @@ use bevy_egui::egui::{Button, Id, RichText, Ui, vec2};
 use super::report::set_words;
 use super::sock;
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::look::units::{Measure, Units};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{Entry, Kind};
+use crate::app::widgets::entry::{Entry, EntryKind};
 use crate::app::widgets::help::mark;
 use crate::error::Fault;
 use crate::units::{Angle, Quantity as _};
 use crate::wind::Estimate;
 use crate::wind::estimate::{SIGNS, SOCK_M, Sign, beaufort, windsock_angle, windsock_stripes};
 use crate::words::help::Topic;
+use crate::words::{Measure, Units};
 
 /// What is looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -74,7 +74,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         }
         Seen::Hanging => {
             let below = eye.below_rad.unwrap_or(30.0_f64.to_radians());
-            let angle = Entry::new("hangs below level", Kind::Angle, below, "eye/below").help(Topic::Windsock);
+            let angle = Entry::new("hangs below level", EntryKind::Angle, below, "eye/below").help(Topic::Windsock);
             eye.below_rad = angle.show(ui, view, out).or(eye.below_rad).or(Some(below));
             mast(ui, view, out, &mut eye);
         }

@@ -10,10 +10,10 @@ mod typed;
 use bevy_egui::egui::{Id, RichText, Ui};
 
 use crate::app::look::theme::bold;
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::help::mark;
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// How the wind is entered.

@@ -3,12 +3,12 @@
 use bevy_egui::egui::{Button, Id, RichText, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
 
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::help::mark;
 use crate::units::Length;
 use crate::wind::{Metar, metar};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
 /// Room for a group before its words, points.

@@ -3,15 +3,15 @@
 use bevy_egui::egui::Ui;
 
 use crate::app::boards::field_board::{more, soft};
-use crate::app::look::units::Measure;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::{Entry, Kind, Optional};
+use crate::app::widgets::entry::{Entry, EntryKind, Optional};
 use crate::units::{Angle, Bearing, Length, Ratio, Speed};
 use crate::wind::{Profile, Terrain};
+use crate::words::Measure;
 use crate::words::help::Topic;
 
-const SPEED: Kind = Kind::Of(Measure::Wind);
+const SPEED: EntryKind = EntryKind::Of(Measure::Wind);
 
 /// Shows the boxes.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -33,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         let taken = view.units().short(Measure::Wind, wind.gust().mps());
         soft(ui, view, &format!("Taken as 1.5 times the mean, {taken}. Type the strongest that the meter shows."));
     }
-    let from = Entry::new("blows FROM", Kind::Bearing, wind.from.deg(), "/wind/from").help(Topic::WindFrom);
+    let from = Entry::new("blows FROM", EntryKind::Bearing, wind.from.deg(), "/wind/from").help(Topic::WindFrom);
     let found = from.show(ui, view, out);
     entry::set(view, out, "direction of the wind", found, |file, deg| file.wind.from = Bearing::from_deg(deg));
     soft(ui, view, "Degrees clockwise from TRUE north, or a point such as SSW. A hand-held compass reads magnetic.");
@@ -79,10 +79,10 @@ fn rest(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let ([lowest, highest], roughnesses) = (wind.exponents(), wind.roughnesses_m());
     match wind.profile {
         Profile::Power => {
-            let low = Entry::new("lowest exponent", Kind::Plain, lowest, "/wind/exponent_low");
+            let low = Entry::new("lowest exponent", EntryKind::Plain, lowest, "/wind/exponent_low");
             let found = low.help(Topic::WindAtHeight).show(ui, view, out);
             entry::set(view, out, "lowest exponent", found, |file, exponent| file.wind.exponent_low = Some(exponent));
-            let high = Entry::new("highest exponent", Kind::Plain, highest, "/wind/exponent_high");
+            let high = Entry::new("highest exponent", EntryKind::Plain, highest, "/wind/exponent_high");
             let found = high.show(ui, view, out);
             entry::set(view, out, "highest exponent", found, |file, exponent| file.wind.exponent_high = Some(exponent));
         }
@@ -97,12 +97,12 @@ fn rest(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         }
         Profile::Uniform => {}
     }
-    let share = Entry::new("spread of the mean", Kind::Share, wind.mean_spread.share(), "/wind/mean_spread");
+    let share = Entry::new("spread of the mean", EntryKind::Share, wind.mean_spread.share(), "/wind/mean_spread");
     let found = share.show(ui, view, out);
     entry::set(view, out, "spread of the mean wind", found, |file, share| file.wind.mean_spread = Ratio::new(share));
     let floor = Entry::new("and at least", SPEED, wind.mean_floor.mps(), "/wind/mean_floor").show(ui, view, out);
     entry::set(view, out, "least spread of the mean wind", floor, |file, mps| file.wind.mean_floor = Speed::new(mps));
-    let spread = Entry::new("spread of direction", Kind::Angle, wind.from_spread().rad(), "/wind/from_spread");
+    let spread = Entry::new("spread of direction", EntryKind::Angle, wind.from_spread().rad(), "/wind/from_spread");
     let found = spread.show(ui, view, out);
     entry::set(view, out, "spread of the direction", found, |file, rad| file.wind.from_spread = Some(Angle::new(rad)));
     soft(ui, view, "A spread is one standard deviation: two trials in three lie within it.");

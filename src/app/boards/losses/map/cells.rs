@@ -17,7 +17,7 @@ const LINE: f32 = 1.3;
 const DOTS: [f32; 2] = [0.9, 1.8];
 
 /// Which of some looks every square of the grid has, on the screen.
-pub(super) struct Sheet<'a> {
+pub(super) struct CellSheet<'a> {
     looks: &'a [CellStyle],
     /// Columns and rows.
     size: [usize; 2],
@@ -30,7 +30,7 @@ pub(super) struct Sheet<'a> {
     seen: Rect,
 }
 
-impl<'a> Sheet<'a> {
+impl<'a> CellSheet<'a> {
     /// The cells of a study through a lens; `kind` says which of the looks a cell has.
     pub(super) fn new(
         lens: &Lens,
@@ -237,7 +237,7 @@ pub(crate) fn swatch(painter: &Painter, rect: Rect, look: CellStyle, frame: Stro
     let seen = Rect::from_min_size(Pos2::ZERO, rect.size());
     let side = rect.size().max_elem();
     let looks = [look];
-    let sheet = Sheet { looks: &looks, size: [1, 1], kinds: vec![Some(0)], corner: rect.left_bottom(), side, seen };
+    let sheet = CellSheet { looks: &looks, size: [1, 1], kinds: vec![Some(0)], corner: rect.left_bottom(), side, seen };
     painter.rect_filled(rect, 0.0, look.ground);
     if let Some((pattern, colour, step)) = look.hatch {
         sheet.hatch(&painter, 0, pattern, colour, step);
@@ -252,14 +252,14 @@ mod tests {
     const SLANT: Vec2 = Vec2::new(std::f32::consts::FRAC_1_SQRT_2, std::f32::consts::FRAC_1_SQRT_2);
 
     /// Ten by ten squares of 8 points, the left half of one kind, with a hole of 2 by 2.
-    fn sheet(looks: &[CellStyle]) -> Sheet<'_> {
+    fn sheet(looks: &[CellStyle]) -> CellSheet<'_> {
         let kinds = (0..100).map(|square| match (square % 10, square / 10) {
             (2..4, 4..6) => None,
             (0..5, _) => Some(0),
             _ => Some(1),
         });
         let seen = Rect::from_min_size(Pos2::ZERO, Vec2::splat(80.0));
-        Sheet { looks, size: [10, 10], kinds: kinds.collect(), corner: pos2(0.0, 80.0), side: 8.0, seen }
+        CellSheet { looks, size: [10, 10], kinds: kinds.collect(), corner: pos2(0.0, 80.0), side: 8.0, seen }
     }
 
     #[test]

@@ -44,7 +44,7 @@ fn colour(ink: Ink) -> Color32 {
 
 /// How many of a cell's flights crossed no limit, in steps that can be told apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Step {
+pub(crate) enum ShareStep {
     /// Every one flown.
     Every,
     /// Three quarters or more.
@@ -61,7 +61,7 @@ pub(crate) enum Step {
     Unknown,
 }
 
-impl Step {
+impl ShareStep {
     /// All of them, the best first, and last where nobody knows.
     pub(crate) const ALL: [Self; 7] =
         [Self::Every, Self::Most, Self::Half, Self::Some, Self::Few, Self::None, Self::Unknown];
@@ -119,7 +119,7 @@ mod tests {
         for theme in [Theme::Light, Theme::Dark] {
             let palette = theme.palette();
             let outcomes = Outcome::ALL.map(|outcome| outcome_look(outcome, palette)).to_vec();
-            let steps = Step::ALL.map(|step| step.look(palette)).to_vec();
+            let steps = ShareStep::ALL.map(|step| step.look(palette)).to_vec();
             for looks in [outcomes, steps] {
                 let patterns: Vec<_> = looks.iter().map(|look| look.hatch.map(|(pattern, ..)| pattern)).collect();
                 for (index, pattern) in patterns.iter().enumerate() {
@@ -132,16 +132,16 @@ mod tests {
     #[test]
     fn steps_are_those_of_the_share_seen() {
         #[track_caller]
-        fn check(count: u64, of: u64, expected: Option<Step>) {
-            assert_eq!(Step::of(Share { count, of }), expected);
+        fn check(count: u64, of: u64, expected: Option<ShareStep>) {
+            assert_eq!(ShareStep::of(Share { count, of }), expected);
         }
-        check(8, 8, Some(Step::Every));
-        check(71, 72, Some(Step::Most));
-        check(6, 8, Some(Step::Most));
-        check(4, 8, Some(Step::Half));
-        check(2, 8, Some(Step::Some));
-        check(1, 8, Some(Step::Few));
-        check(0, 8, Some(Step::None));
+        check(8, 8, Some(ShareStep::Every));
+        check(71, 72, Some(ShareStep::Most));
+        check(6, 8, Some(ShareStep::Most));
+        check(4, 8, Some(ShareStep::Half));
+        check(2, 8, Some(ShareStep::Some));
+        check(1, 8, Some(ShareStep::Few));
+        check(0, 8, Some(ShareStep::None));
         check(0, 0, None);
     }
 }

@@ -18,10 +18,10 @@ use crate::app::map::{circuit, ground, pan};
 use crate::app::session::{AppCommand, LossView, View};
 use crate::margins::Outcome;
 use crate::study::losses::{Cell, LossStudy};
-use cells::Sheet;
+use cells::CellSheet;
 pub(crate) use cells::swatch;
 pub(crate) use lines::{NO_RETURN, TURN_BACK, pen};
-pub(crate) use look::{CellStyle, Step, outcome_look};
+pub(crate) use look::{CellStyle, ShareStep, outcome_look};
 pub(crate) use point::press;
 pub(crate) use told::{at_place, heading, home};
 
@@ -54,12 +54,12 @@ fn under(painter: &Painter, lens: &Lens, view: &View<'_>) {
     match view.session.losses.view {
         LossView::Worst => {
             let looks = Outcome::ALL.map(|outcome| outcome_look(outcome, palette));
-            Sheet::new(lens, study, &looks, |cell| Some(cell.plan_worst as usize)).draw(painter, palette.ink);
+            CellSheet::new(lens, study, &looks, |cell| Some(cell.plan_worst as usize)).draw(painter, palette.ink);
             marks(painter, lens, study, palette);
         }
         LossView::Share | LossView::Heading => {
-            let looks = Step::ALL.map(|step| step.look(palette));
-            Sheet::new(lens, study, &looks, |cell| Some(step(cell)? as usize)).draw(painter, palette.ink);
+            let looks = ShareStep::ALL.map(|step| step.look(palette));
+            CellSheet::new(lens, study, &looks, |cell| Some(step(cell)? as usize)).draw(painter, palette.ink);
         }
     }
     painter
@@ -89,8 +89,8 @@ fn over(ui: &Ui, lens: &Lens, view: &View<'_>, map: &Response, out: &mut Vec<App
 }
 
 /// The step of a cell's share. The plan as entered, without errors, says nothing about the others.
-pub(crate) fn step(cell: &Cell) -> Option<Step> {
-    if cell.checked_closely() { Step::of(cell.count.inside()) } else { Some(Step::Unknown) }
+pub(crate) fn step(cell: &Cell) -> Option<ShareStep> {
+    if cell.checked_closely() { ShareStep::of(cell.count.inside()) } else { Some(ShareStep::Unknown) }
 }
 
 fn square(lens: &Lens, study: &LossStudy, cell: &Cell) -> Rect {

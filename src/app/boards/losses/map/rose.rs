@@ -3,7 +3,7 @@
 use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Shape, Stroke, Vec2};
 use glam::DVec2;
 
-use super::look::Step;
+use super::look::ShareStep;
 use crate::app::look::labels::nearest;
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::{Palette, bold};
@@ -27,7 +27,7 @@ pub(super) fn draw(painter: &Painter, lens: &Lens, cell: &Cell, palette: &Palett
     for (index, inside) in cell.by_heading.iter().map(|count| count.inside()).enumerate() {
         #[allow(clippy::cast_precision_loss, reason = "a few headings")]
         let turns = |part: f64| (index as f64 + part) / count as f64;
-        let look = Step::of(inside).map(|step| step.look(palette));
+        let look = ShareStep::of(inside).map(|step| step.look(palette));
         let ground = look.map_or(palette.paper, |look| look.ground);
         // A ring cut into pieces has dents, which the painter does not fill: small pieces have none.
         let edge = |turn: f64, radius: f32| middle + along(turn) * radius;

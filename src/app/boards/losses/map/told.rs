@@ -4,12 +4,11 @@ use bevy_egui::egui::{RichText, Ui};
 use glam::DVec2;
 
 use crate::app::look::theme::bold;
-use crate::app::look::units::{Measure, Units};
 use crate::app::look::words::{number, seconds};
 use crate::margins::Outcome;
 use crate::study::losses::Cell;
 use crate::units::Bearing;
-use crate::words::{counted, looked_at};
+use crate::words::{Measure, Units, counted, looked_at};
 
 /// Tells about a cell under the pointer.
 pub(super) fn show(ui: &mut Ui, cell: &Cell, confidence: f64, units: &Units) {

@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::words::number;
-use crate::units::{Length, Mass, Quantity, Speed};
+use super::true_minus;
+use crate::units::{Length, Mass, Quantity, Speed, figure, left_of};
 
 /// What is measured, as people tell it apart when they choose units.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -94,6 +94,11 @@ impl Measure {
     }
 }
 
+/// A number as a screen or a page shows it.
+fn shown(value: f64) -> String {
+    true_minus(&figure(value))
+}
+
 impl Default for Pair {
     fn default() -> Self {
         Self { first: "m".into(), second: String::new() }
@@ -148,7 +153,7 @@ impl Units {
 
     /// A value in SI with the first unit only, such as "120 m".
     pub fn short(&self, measure: Measure, si: f64) -> String {
-        format!("{} {}", number(self.first(measure, si)), self.of(measure).first)
+        format!("{} {}", shown(self.first(measure, si)), self.of(measure).first)
     }
 
     /// A value in SI in the second unit, such as "394 ft"; empty where none is chosen.
@@ -157,7 +162,7 @@ impl Units {
         if second.is_empty() || second == first {
             return String::new();
         }
-        format!("{} {second}", number(measure.to(second, si)))
+        format!("{} {second}", shown(measure.to(second, si)))
     }
 
     /// A value in SI with both units, such as "120 m (394 ft)".
@@ -168,11 +173,24 @@ impl Units {
 
     /// A margin of the table, whose unit is metres or metres a second; other units stay as they are.
     pub fn margin(&self, value: f64, unit: &str) -> String {
-        match unit {
-            "m" => self.short(Measure::Distance, value),
-            "m/s" => self.short(Measure::Speed, value),
-            other => format!("{} {other}", number(value)),
-        }
+        let (value, unit) = self.of_margin(value, unit);
+        format!("{} {unit}", shown(value))
+    }
+
+    /// The same beside what was asked to be left: never rounded to what it is below.
+    pub fn left(&self, margin: f64, buffer: f64, unit: &str) -> String {
+        let ((margin, first), (buffer, _)) = (self.of_margin(margin, unit), self.of_margin(buffer, unit));
+        let [left, _] = left_of(margin, buffer);
+        format!("{} {first}", true_minus(&left))
+    }
+
+    fn of_margin<'a>(&'a self, value: f64, unit: &'a str) -> (f64, &'a str) {
+        let measure = match unit {
+            "m" => Measure::Distance,
+            "m/s" => Measure::Speed,
+            other => return (value, other),
+        };
+        (self.first(measure, value), &self.of(measure).first)
     }
 }
 
@@ -188,7 +206,8 @@ mod tests {
         // international foot of 1959).
         assert_eq!(units.text(Measure::Height, 120.0), "120 m (394 ft)");
         assert_eq!(units.text(Measure::Wind, 10.0), "10.0 m/s (19.4 kt)");
-        assert_eq!(units.margin(-3.5, "m"), "\u{2212}3.50 m".replace("3.50", "3.5"));
+        assert_eq!(units.margin(-3.5, "m"), "\u{2212}3.5 m");
+        assert_eq!(units.left(-0.0001, 20.0, "m"), "\u{2212}0.0001 m");
         assert_eq!(units.margin(2.0, "laps"), "2.0 laps");
     }
 
