@@ -19,7 +19,7 @@ pub fn jet_on_screen(lens: &Lens, flown: &Flown, at_s: f64) -> Option<Pos2> {
 
 /// The jet at the play head, seen from above, nose first.
 pub fn draw(painter: &Painter, lens: &Lens, flown: &Flown, at_s: f64, palette: &Palette) {
-    let Some(at) = at(lens, flown, at_s) else { return };
+    let Some(at) = jet_on_screen(lens, flown, at_s) else { return };
     let trace = &flown.run.trace;
     let sample = flown.sample_at(at_s);
     let nose = DVec2::new(Trace::between(&trace.nose_x, sample), Trace::between(&trace.nose_y, sample));
