@@ -143,7 +143,7 @@ mod tests {
         says(std::slice::from_ref(&clear), TakenOver, Clear, met);
         says(&[clear.clone(), seconds], TakenOver, Counted, met);
         let nearer = "Nothing crossed in this one run, in the mean wind, but inside the buffer: \
-                      mast (5.0 of 20.0 m asked for).";
+                      mast (5.0 of 20 m asked for).";
         says(&[clear.clone(), inside_buffer.clone()], TakenOver, InsideBuffer, nearer);
         let said = "Crossed in this one run, in the mean wind: goats (by 12.3 m).";
         says(&[clear.clone(), inside_buffer, crossed], TakenOver, Crossed, said);
