@@ -151,11 +151,10 @@ fn go(here: &Direction, wind_mps: f64, from: Bearing) -> String {
 
 fn losses(study: &LossStudy) -> String {
     let cells = study.cells.len();
-    let held = study.cells.iter().filter(|cell| cell.plan_worst == Outcome::Recovered).count();
-    let worse = study.cells.iter().filter(|cell| cell.worst < cell.plan_worst).count();
-    let worse = match worse {
+    let held = study.cells_as_entered(Outcome::Recovered);
+    let worse = match study.worse().count() {
         0 => String::new(),
-        _ => format!(" In {worse} cells a trial came to something worse than the plan as entered."),
+        worse => format!(" In {worse} cells a trial came to something worse than the plan as entered."),
     };
     let trials = study.trials();
     let drawn = match trials.flown {

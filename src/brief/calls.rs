@@ -2,12 +2,12 @@
 //!
 //! Verbs first, no abbreviations, one place.
 
-use super::Plan;
+use super::{Facts, Plan};
 use crate::recovery::FailsafeAction;
 use crate::run::LossKind;
 use crate::words::number;
 
-/// One of the three boxes for the three losses.
+/// A box of what to do when something is lost.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LossBox {
     /// What is lost.
@@ -180,5 +180,28 @@ impl Plan<'_> {
         stops.extend(self.scenario.file.brief.stop_also.iter().cloned());
         stops.extend(rest);
         stops
+    }
+}
+
+impl Facts {
+    /// What everybody else does.
+    pub(crate) fn others(&self) -> LossBox {
+        let [height, feet] = &self.height;
+        let (title, first) = match &self.keep_off {
+            Some(off) => (
+                "You see it circle",
+                format!("KEEP your circuit outside {off} from the centre, and off {height} ({feet})."),
+            ),
+            None => ("You see it come down", "CLEAR the sky and the ground on its way.".into()),
+        };
+        LossBox {
+            title,
+            lines: vec![
+                first,
+                "LAND if you can. GIVE it the sky.".into(),
+                "LEAVE its pilot and spotter alone until it is down.".into(),
+                "STAND clear of the ground under it.".into(),
+            ],
+        }
     }
 }

@@ -7,6 +7,11 @@ use crate::units::Bearing;
 use crate::words::{bearing, number};
 
 impl Plan<'_> {
+    /// The hours of the flight, such as "18:00 to 20:00"; none where none are named.
+    pub(crate) fn hours(&self) -> Option<String> {
+        self.scenario.file.brief.hours.as_ref().map(|hours| format!("{} to {}", hours.from, hours.to))
+    }
+
     /// Whether the sun stands in the circle, and on that day from when to when.
     pub(crate) fn sun(&self) -> String {
         let spells: Vec<String> =

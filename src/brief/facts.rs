@@ -182,11 +182,7 @@ impl Plan<'_> {
 
     fn keep_off_m(&self) -> Option<f64> {
         let flown = [&self.margins, &self.gust].map(|margins| margins.figures.furthest_m);
-        let [_, _, most] = self
-            .studies
-            .own_circle
-            .and_then(|study| study.points.first())
-            .map_or([None; 3], |point| reach(&point.trials.furthest_m));
+        let [_, _, most] = self.studies.own_point().map_or([None; 3], |(_, point)| reach(&point.trials.furthest_m));
         flown.into_iter().chain([most]).flatten().reduce(f64::max).filter(|_| self.lap.is_some())
     }
 

@@ -195,8 +195,7 @@ impl Plan<'_> {
             Some(false) => Said::Met,
             None => Said::Check,
         };
-        let hours = self.scenario.file.brief.hours.as_ref();
-        let hours = hours.map_or_else(|| "no hours named".into(), |hours| format!("{} to {}", hours.from, hours.to));
+        let hours = self.hours().unwrap_or_else(|| "no hours named".into());
         let here = format!("{hours}: {}", self.sun_briefly());
         Gate { name: "sun", asked: "not in the circle while flying".into(), here, said }
     }

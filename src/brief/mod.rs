@@ -1,6 +1,7 @@
 //! What is told of a recovery, a study or a plan, worked out once: whoever prints it computes nothing.
 
 mod answer;
+mod answers;
 mod calls;
 mod cues;
 mod facts;
@@ -12,15 +13,26 @@ pub(crate) mod origins;
 mod pair;
 mod plan;
 mod recovery;
+mod results;
+mod risks;
+mod room;
+mod signatures;
 mod steps;
 mod study;
 mod track;
+mod uncertainty;
+mod wind_told;
 
 pub use calls::{LossBox, Phrase};
 pub use facts::{Facts, WindLimits};
 pub use gates::{Gate, Said};
 pub use plan::{Plan, Studies};
 pub use recovery::Recovery;
+pub(crate) use results::{MarginLine, MissedLine, SpreadLine};
+pub(crate) use risks::Risk;
+pub(crate) use room::{Law, RoomPart, laws, room_budget};
+pub(crate) use signatures::SignLine;
 pub use steps::{Live, Step};
 pub use study::{Answer, StudyReport};
 pub use track::{Sample, Span, samples, spans};
+pub(crate) use uncertainty::Drawn;

@@ -1,45 +1,48 @@
 //! A circle that is too small beside the plan's: the same field, the same wind, two commands.
 
-use super::Plan;
+use super::{Plan, Studies};
 use crate::margins::{judge, lap};
 use crate::recovery::FailsafeAction;
 use crate::run::{Scenario, WindChoice, fly};
 use crate::units::Length;
 
-/// What comes of a circle that is too small.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Small {
+/// The plan told a radius, and what comes of it.
+#[derive(Debug, Clone)]
+pub(crate) struct Told {
     /// Told, metres.
     pub(crate) radius_m: f64,
-    /// Flown out to, metres.
+    /// Flown out to, metres; none where no whole lap is flown.
     pub(crate) furthest_m: Option<f64>,
+    /// None where nobody may be told that.
+    scenario: Option<Scenario>,
 }
 
 impl Plan<'_> {
-    /// A circle half as wide as the least that the wind allows, to the next 5 m.
-    pub(crate) fn small(&self) -> Small {
-        let least = self.margins.figures.smallest_radius_m[1];
-        let half = if least.is_finite() { least / 2.0 } else { self.scenario.file.recovery.radius.m() / 2.0 };
-        let radius_m = (half / 5.0).round().max(2.0) * 5.0;
-        let furthest_m = self.told_radius(radius_m).and_then(|scenario| {
-            let run = fly(&scenario, 0, WindChoice::Mean);
-            judge(&scenario, &run).figures.furthest_m.filter(|_| lap(&scenario, &run).is_some())
-        });
-        Small { radius_m, furthest_m }
+    /// A circle half as wide as the least that the wind allows, to the next 5 m, and the plan's own.
+    pub(crate) fn pair(&self) -> [Told; 2] {
+        let (least, own) = (self.margins.figures.smallest_radius_m[1], self.scenario.file.recovery.radius.m());
+        let half = if least.is_finite() { least / 2.0 } else { own / 2.0 };
+        [(half / 5.0).round().max(2.0) * 5.0, own].map(|radius_m| self.told(radius_m))
     }
 
-    /// How far out the plan's own circle is flown, metres.
-    pub(crate) fn big(&self) -> Option<f64> {
-        let scenario = self.told_radius(self.scenario.file.recovery.radius.m())?;
-        judge(&scenario, &fly(&scenario, 0, WindChoice::Mean)).figures.furthest_m
-    }
-
-    /// The same scenario told another radius.
-    pub(crate) fn told_radius(&self, radius_m: f64) -> Option<Scenario> {
+    fn told(&self, radius_m: f64) -> Told {
         let mut file = self.scenario.file.clone();
         file.recovery.radius = Length::new(radius_m);
         // A plan that stops the fan is shown as if it returned: else there is no circle to compare.
         file.recovery.failsafe_action = FailsafeAction::Return;
-        Scenario::from_file(file).ok()
+        let scenario = Scenario::from_file(file).ok();
+        let furthest_m = scenario.as_ref().and_then(|scenario| {
+            let run = fly(scenario, 0, WindChoice::Mean);
+            judge(scenario, &run).figures.furthest_m.filter(|_| lap(scenario, &run).is_some())
+        });
+        Told { radius_m, furthest_m, scenario }
+    }
+}
+
+impl Told {
+    /// All that a map shows of it.
+    pub(crate) fn plan<'a>(&'a self, on: &'a str) -> Option<Plan<'a>> {
+        let scenario = self.scenario.as_ref()?;
+        Some(Plan::new(scenario, on, Studies::default(), &[], &[]))
     }
 }

@@ -8,7 +8,7 @@ use crate::study::envelope::Envelope;
 use crate::study::glare::{Glare, GlareAsk, glare};
 use crate::study::keep_inside::KeepInside;
 use crate::study::losses::LossStudy;
-use crate::study::radius::RadiusStudy;
+use crate::study::radius::{RadiusPoint, RadiusStudy};
 use crate::study::wind_limit::WindLimitStudy;
 
 /// The studies of a plan, as far as they were made. A print says what it lacks.
@@ -58,6 +58,11 @@ pub struct Plan<'a> {
 }
 
 impl<'a> Studies<'a> {
+    /// The plan's own circle with the study that flew its trials.
+    pub fn own_point(&self) -> Option<(&'a RadiusStudy, &'a RadiusPoint)> {
+        self.own_circle.and_then(|study| Some((study, study.points.first()?)))
+    }
+
     /// The keep-inside line, from whichever study has it.
     pub fn line(&self) -> Option<&'a KeepInside> {
         self.keep_inside.or_else(|| self.losses.and_then(|losses| losses.keep_inside.as_ref()))

@@ -65,12 +65,11 @@ impl Plan<'_> {
     }
 
     fn smaller(&self) -> Vec<String> {
-        let (small, big) = (self.small(), self.scenario.file.recovery.radius.m());
+        let [small, own] = self.pair();
         let flown_out = |metres: Option<f64>| {
             metres.map_or_else(|| "never flies a whole lap".into(), |far| format!("is flown out to {far:.0} m"))
         };
-        let big_furthest_m = self.big();
-        let further = small.furthest_m.zip(big_furthest_m).is_some_and(|(small, big)| small > big);
+        let further = small.furthest_m.zip(own.furthest_m).is_some_and(|(small, own)| small > own);
         let turned = if further {
             "So here the smaller circle needs the bigger field."
         } else {
@@ -81,8 +80,8 @@ impl Plan<'_> {
                 "Told to circle at {} m, this jet {}. Told {} m, it {}.",
                 number(small.radius_m),
                 flown_out(small.furthest_m),
-                number(big),
-                flown_out(big_furthest_m)
+                number(own.radius_m),
+                flown_out(own.furthest_m)
             ),
             turned.into(),
             "With the wind behind it the jet races over the ground. To stay on a small circle it would have to lean more \

@@ -70,6 +70,14 @@ pub fn north(sheet: &mut Sheet, at: DVec2) {
     sheet.words(tip + DVec2::new(0.0, -1.2), "N", Lettering::new(4.4).bold().middle().rimmed());
 }
 
+/// Draws a head of an arrow on a line: along which way on the paper, how far ahead of the place its tip lies, how far
+/// behind it and aside its corners, mm, in which ink and with how wide a rim.
+pub fn arrow_head(sheet: &mut Sheet, at: DVec2, along: DVec2, corners_mm: [f64; 3], (ink, rim_mm): (Ink, f64)) {
+    let ([ahead, back, aside], across) = (corners_mm, along.perp());
+    let corners = [at + along * ahead, at - along * back + across * aside, at - along * back - across * aside];
+    sheet.ring(corners, Some(Pen::plain(Ink::PAPER, rim_mm)), Fill::Plain(ink));
+}
+
 /// Draws an arrow that flies with the wind, through a place: its tail is where the wind comes from.
 pub fn wind(sheet: &mut Sheet, at: DVec2, from: Bearing, length_mm: f64) {
     let from = from.unit();

@@ -26,7 +26,7 @@ pub use fit::{Room, Taken, shortened};
 pub use font::{lines, width_mm};
 pub use html::html;
 pub use ink::{Fill, Hatch, Ink, Pattern, Pen};
-pub use map::{MapFrame, north, wind};
+pub use map::{MapFrame, arrow_head, north, wind};
 pub use pdf::pdf;
 #[cfg(test)]
 pub(crate) use pdf::read;

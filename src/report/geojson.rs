@@ -7,7 +7,7 @@ use serde_json::json;
 use crate::VERSION;
 use crate::brief::{Recovery, Sample, samples, spans};
 use crate::report::json::amounts;
-use crate::report::values::tidy;
+use crate::report::values::tidied;
 use crate::words::cautions;
 
 /// The path as GeoJSON: longitude, latitude, degrees to 9 decimals.
@@ -29,28 +29,28 @@ pub(super) fn track(recovery: &Recovery) -> String {
         .map(|span| {
             let part = &path[span.from..=span.to];
             let line = part.iter().map(|sample| position(sample.longitude_deg, sample.latitude_deg));
-            let heights: Vec<f64> = part.iter().map(|sample| tidy(sample.height_m)).collect();
+            let heights: Vec<f64> = part.iter().map(|sample| sample.height_m).collect();
             let properties = json!({
                 "role": "stretch",
                 "stretch": span.stretch.name(),
-                "from_s": tidy(path[span.from].time_s),
-                "to_s": tidy(path[span.to].time_s),
-                "along_m": tidy(span.along_m(&recovery.run.trace)),
+                "from_s": path[span.from].time_s,
+                "to_s": path[span.to].time_s,
+                "along_m": span.along_m(&recovery.run.trace),
                 "height_above_home_m": heights,
             });
             feature(GeometryValue::new_line_string(line), properties)
         })
         .chain(ends.map(|(role, sample)| {
-            let height_m = tidy(sample.height_m);
-            let about = json!({ "role": role, "at_s": tidy(sample.time_s), "height_above_home_m": height_m });
+            let height_m = sample.height_m;
+            let about = json!({ "role": role, "at_s": sample.time_s, "height_above_home_m": height_m });
             feature(place(sample.at), about)
         }))
         .chain([feature(
             place(recovery.scenario.field.centre),
             json!({
                 "role": "centre",
-                "radius_m": tidy(recovery.scenario.file.recovery.radius.m()),
-                "height_above_home_m": tidy(recovery.scenario.file.recovery.height.m()),
+                "radius_m": recovery.scenario.file.recovery.radius.m(),
+                "height_above_home_m": recovery.scenario.file.recovery.height.m(),
             }),
         )])
         .chain(recovery.margins.rows.iter().map(|row| {
@@ -58,12 +58,12 @@ pub(super) fn track(recovery: &Recovery) -> String {
                 "role": "margin",
                 "limit": row.name,
                 "verdict": row.verdict.name(),
-                "at_s": tidy(row.at_s),
+                "at_s": row.at_s,
                 "stretch": row.stretch.name(),
-                "height_above_home_m": tidy(row.height_m),
+                "height_above_home_m": row.height_m,
             });
             if let Some(properties) = properties.as_object_mut() {
-                properties.extend(amounts(row));
+                properties.extend(amounts(row.unit, row.verdict, [row.margin, row.buffer]));
             }
             feature(place(row.at), properties)
         }));
@@ -82,7 +82,7 @@ pub(super) fn track(recovery: &Recovery) -> String {
 }
 
 pub(super) fn feature(geometry: GeometryValue, properties: serde_json::Value) -> Feature {
-    let properties: Option<JsonObject> = properties.as_object().cloned();
+    let properties: Option<JsonObject> = tidied(properties).as_object().cloned();
     Feature { geometry: Some(Geometry::new(geometry)), properties, ..Feature::default() }
 }
 

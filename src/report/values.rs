@@ -1,21 +1,35 @@
-//! How a number, a quantity and a choice are written in JSON, in every file that has some.
+//! How numbers are written in files for other programs.
 
-use serde::Serialize;
 use serde_json::Value;
-
-use crate::units::Quantity;
 
 /// To a millionth, so that the last bit of a cosine does not make two machines differ; no minus in front of nothing.
 pub(super) fn tidy(value: f64) -> f64 {
-    (value * 1e6).round() / 1e6 + 0.0
+    rounded(value, 1e6)
 }
 
-/// A quantity in SI, tidied.
-pub(super) fn si(quantity: impl Quantity) -> f64 {
-    tidy(quantity.si())
+/// Every number of a block as [`tidy`] has it, but a latitude and a longitude to a billionth of a degree, 0.1 mm.
+pub(super) fn tidied(block: Value) -> Value {
+    within(block, 1e6)
 }
 
-/// The name a choice has in a scenario file.
-pub(super) fn name(choice: impl Serialize) -> Value {
-    serde_json::to_value(choice).unwrap_or_default()
+fn within(value: Value, parts: f64) -> Value {
+    let of = |key: &str| if matches!(key, "latitude_deg" | "longitude_deg") { 1e9 } else { 1e6 };
+    match value {
+        Value::Number(number) if number.is_f64() => {
+            number.as_f64().map_or(Value::Null, |number| rounded(number, parts).into())
+        }
+        Value::Array(all) => all.into_iter().map(|inner| within(inner, parts)).collect(),
+        Value::Object(all) => all
+            .into_iter()
+            .map(|(key, inner)| {
+                let parts = of(&key);
+                (key, within(inner, parts))
+            })
+            .collect(),
+        other => other,
+    }
+}
+
+fn rounded(value: f64, parts: f64) -> f64 {
+    (value * parts).round() / parts + 0.0
 }

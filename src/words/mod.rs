@@ -14,7 +14,7 @@ pub use crate::units::{capital, figure, left_of, number};
 pub use counts::{counted, outcomes};
 pub use losses::{keep_inside, kept_inside, looked, looked_at, lost};
 pub use margins::{gap, left, margin};
-pub use names::{ending, ending_key, failsafe_action, gain, guidance, loss, turn, wind, wind_key};
+pub use names::{ending, ending_key, failsafe_action, gain, guidance, loss, outcome_key, turn, wind, wind_key};
 pub use quantity::{bearing, gusts, height, pair, place, speed, true_minus};
 pub use studies::{asks, direction, end, limit, met, shortfall, shortfalls, up_to, usable, way};
 pub use units::{Measure, Pair, Units};
@@ -24,6 +24,11 @@ pub fn bare(limit: &str) -> &str {
     let name = limit.strip_prefix("obstacle: ").unwrap_or(limit);
     let is_rule = |rule: &str| ["no-fly", "caution"].contains(&rule) || rule.starts_with("above ");
     name.rsplit_once(", ").filter(|(_, rule)| is_rule(rule)).map_or(name, |(name, _)| name)
+}
+
+/// Said on a print where a study is missing.
+pub fn not_made(what: &str) -> String {
+    format!("{what}: not worked out for this print.")
 }
 
 #[cfg(test)]

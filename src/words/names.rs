@@ -1,5 +1,6 @@
 //! What the choices of a scenario and the ends of a run are called.
 
+use crate::margins::Outcome;
 use crate::recovery::{FailsafeAction, Gain, Guidance, RecoveryPlan, Turn};
 use crate::run::{Ending, LossKind, WindChoice};
 
@@ -37,6 +38,11 @@ pub fn ending_key(ending: Ending) -> &'static str {
         Ending::Empty => "empty",
         Ending::OutOfTime => "out-of-time",
     }
+}
+
+/// What came of a recovery, as other programs read it, such as `area_or_obstacle`.
+pub fn outcome_key(outcome: Outcome) -> String {
+    outcome.name().replace(' ', "_")
 }
 
 /// The guidance law.

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::draw::{Fill, Ink, Lettering, MapFrame, Path, Pen, Sheet, Taken, width_mm};
+use crate::draw::{Fill, Ink, Lettering, MapFrame, Path, Pen, Sheet, Taken, arrow_head, width_mm};
 use crate::field::{Circuit, Field, Way, Where};
 
 /// The line flown.
@@ -29,18 +29,11 @@ pub(super) fn draw(sheet: &mut Sheet, map: &MapFrame, circuit: &Circuit) {
                     Way::Both => index % 2 == 1,
                 };
                 let course = line.course(along, CHORD_M) * if against { -1.0 } else { 1.0 };
-                head(sheet, map.at(line.place(along)), course);
+                let ahead = DVec2::new(course.x, -course.y);
+                arrow_head(sheet, map.at(line.place(along)), ahead, [1.7, 1.1, 1.2], (Ink::PURPLE, 0.3));
             }
         }
     }
-}
-
-/// A head of an arrow, pointing along a course over the ground.
-fn head(sheet: &mut Sheet, at: DVec2, course: DVec2) {
-    let along = DVec2::new(course.x, -course.y);
-    let across = along.perp();
-    let corners = [at + along * 1.7, at - along * 1.1 + across * 1.2, at - along * 1.1 - across * 1.2];
-    sheet.ring(corners, Some(Pen::plain(Ink::PAPER, 0.3)), Fill::Plain(Ink::PURPLE));
 }
 
 /// Names it where there is room; says whether there was, or nothing to name.

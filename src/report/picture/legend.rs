@@ -56,9 +56,8 @@ impl Legend<'_> {
         self.at = self.sheet.paragraph(self.at, self.width, head, WORDS.bold());
         self.at.y += 1.0;
         let (all, flown) = (study.cells.len(), study.count().flown);
-        for (index, outcome) in Outcome::ALL.into_iter().enumerate() {
-            let cells = study.cells.iter().filter(|cell| cell.plan_worst == outcome).count();
-            let flights = study.cells.iter().map(|cell| cell.outcomes[index]).sum();
+        for outcome in Outcome::ALL {
+            let (cells, flights) = (study.cells_as_entered(outcome), study.flights(outcome));
             self.swatch(look(outcome));
             let beside = self.at + DVec2::new(BESIDE, 0.0);
             self.sheet.words(beside, format!("{}: {cells} of {all} cells", outcome.name()), WORDS.bold());

@@ -83,7 +83,7 @@ fn cells(sheet: &mut Sheet, map: &MapFrame, study: &LossStudy) {
         let path = Path::Rings(vec![map.all(&corners).collect()]);
         sheet.shape(path, None, look(cell.plan_worst), cell_text(cell, study));
     }
-    for cell in study.cells.iter().filter(|cell| cell.worst < cell.plan_worst) {
+    for cell in study.worse() {
         let half = (study.cell_m * map.mm_a_metre * 0.28).clamp(0.3, 1.1);
         diamond(sheet, map.at(cell.middle), half);
     }

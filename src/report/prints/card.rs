@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::paper::{EDGE, GAP, PAD, alarm_box, boxed, list, one_by_one, size, within};
+use super::paper::{EDGE, GAP, PAD, alarm_box, box_row, boxed, list, one_by_one, size, strip, within};
 use super::plot::Shown;
 use crate::brief::{Facts, Plan};
 use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
@@ -46,7 +46,7 @@ impl Plan<'_> {
         self.key(&mut sheet, key, Shown::ALL, left_out);
         let column = Frame { low: DVec2::new(split, map.low.y), high: DVec2::new(right, losses.low.y - GAP) };
         self.numerals(&mut sheet, column, &facts);
-        self.losses(&mut sheet, losses);
+        box_row(&mut sheet, losses, &self.loss_boxes(), [3.9, LEAST]);
         self.look(&mut sheet, look, &facts);
         self.help(&mut sheet, help);
         sheet
@@ -56,8 +56,7 @@ impl Plan<'_> {
     fn head(&self, sheet: &mut Sheet, facts: &Facts) -> f64 {
         let file = &self.scenario.file;
         let (low, high) = (DVec2::splat(EDGE), DVec2::new(size::A4.x - EDGE, EDGE + 15.0));
-        sheet.rectangle(low, high, None, Fill::Plain(Ink::BLACK));
-        let white = Lettering::new(0.0).bold().ink(Ink::PAPER);
+        let white = strip(sheet, low, high);
         let split = high.x - 52.0;
         let name = Frame { low: low + DVec2::new(PAD, 1.2), high: DVec2::new(split, low.y + 9.6) };
         sheet.fitted(Room::new(name, 6.6, 3.6), std::slice::from_ref(&file.name), white);
@@ -68,8 +67,7 @@ impl Plan<'_> {
         let below = Frame { low: low + DVec2::new(PAD, 9.4), high: DVec2::new(split, high.y - 0.5) };
         sheet.fitted(Room::new(below, 3.8, LEAST), &[jet], Lettering::new(0.0).ink(Ink::PAPER));
         let right = Frame { low: DVec2::new(split + 2.0, low.y + 1.6), high: high - DVec2::new(PAD, 0.5) };
-        let hours = file.brief.hours.as_ref().map(|hours| format!("{} to {}", hours.from, hours.to));
-        let day = match hours {
+        let day = match self.hours() {
             Some(hours) => format!("for {}, {hours}", file.date),
             None => format!("for {}", file.date),
         };
@@ -194,15 +192,6 @@ impl Plan<'_> {
             facts.met.clone().map_or_else(|| "Trials: none flown.".into(), |met| format!("This circle {met}.")),
         ];
         one_by_one(sheet, room, [3.4, 2.4], &told);
-    }
-
-    fn losses(&self, sheet: &mut Sheet, row: Frame) {
-        let wide = (row.size().x - 2.0 * GAP) / 3.0;
-        for (index, told) in (0_u8..).zip(self.loss_boxes()) {
-            let low = row.low + DVec2::new(f64::from(index) * (wide + GAP), 0.0);
-            let inside = boxed(sheet, Frame { low, high: DVec2::new(low.x + wide, row.high.y) }, told.title);
-            sheet.fitted(Room::new(inside, 3.9, LEAST), &told.lines, Lettering::new(0.0));
-        }
     }
 
     fn look(&self, sheet: &mut Sheet, row: Frame, facts: &Facts) {

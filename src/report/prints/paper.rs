@@ -3,7 +3,7 @@
 
 use glam::DVec2;
 
-use crate::brief::Plan;
+use crate::brief::{LossBox, Plan};
 use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet, lines, width_mm};
 use crate::run::Review;
 use crate::words::cautions::FOOT;
@@ -34,16 +34,34 @@ pub(super) fn within(frame: Frame, rim: f64) -> Frame {
     Frame { low: frame.low + DVec2::splat(rim), high: frame.high - DVec2::splat(rim) }
 }
 
+/// A dark strip; returns how it is lettered.
+pub(super) fn strip(sheet: &mut Sheet, low: DVec2, high: DVec2) -> Lettering {
+    sheet.rectangle(low, high, None, Fill::Plain(Ink::BLACK));
+    Lettering::new(0.0).bold().ink(Ink::PAPER)
+}
+
 /// A box: a thin rule about it and its title on a dark tab; returns the room inside.
 pub(super) fn boxed(sheet: &mut Sheet, frame: Frame, title: &str) -> Frame {
     let tab = 6.4;
     sheet.rectangle(frame.low, frame.high, Some(Pen::plain(Ink::BLACK, 0.45)), Fill::None);
-    let high = DVec2::new(frame.high.x, frame.low.y + tab);
-    sheet.rectangle(frame.low, high, None, Fill::Plain(Ink::BLACK));
+    let white = strip(sheet, frame.low, DVec2::new(frame.high.x, frame.low.y + tab));
     let title_room =
         Frame { low: frame.low + DVec2::new(PAD, 1.0), high: DVec2::new(frame.high.x - PAD, frame.low.y + tab) };
-    sheet.fitted(Room::new(title_room, 4.1, 3.0), &[title.into()], Lettering::new(0.0).bold().ink(Ink::PAPER));
+    sheet.fitted(Room::new(title_room, 4.1, 3.0), &[title.into()], white);
     Frame { low: DVec2::new(frame.low.x + PAD, frame.low.y + tab + 1.4), high: frame.high - DVec2::new(PAD, 1.0) }
+}
+
+/// Boxes of what to do, side by side.
+pub(super) fn box_row(sheet: &mut Sheet, row: Frame, boxes: &[LossBox], [size, least]: [f64; 2]) {
+    #[allow(clippy::cast_precision_loss, reason = "three or four")]
+    let wide = (row.size().x + GAP) / boxes.len() as f64 - GAP;
+    let mut x = row.low.x;
+    for told in boxes {
+        let frame = Frame { low: DVec2::new(x, row.low.y), high: DVec2::new(x + wide, row.high.y) };
+        let inside = boxed(sheet, frame, told.title);
+        sheet.fitted(Room::new(inside, size, least), &told.lines, Lettering::new(0.0));
+        x += wide + GAP;
+    }
 }
 
 /// A box for what must not be overlooked, as high as its words need between the two sizes of letters, and no higher than so

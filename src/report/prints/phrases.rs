@@ -2,9 +2,9 @@
 
 use glam::DVec2;
 
-use super::paper::size;
+use super::paper::{size, strip};
 use crate::brief::Plan;
-use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::draw::{Frame, Ink, Lettering, Pen, Room, Sheet};
 use crate::run::Review;
 
 /// Paper left free.
@@ -23,11 +23,11 @@ impl Plan<'_> {
         let foot = self.foot(&mut sheet, EDGE, 2.4);
         let (left, right) = (EDGE, size::A6.x - EDGE);
         let bar = Frame { low: DVec2::splat(EDGE), high: DVec2::new(right, EDGE + 8.6) };
-        sheet.rectangle(bar.low, bar.high, None, Fill::Plain(Ink::BLACK));
+        let white = strip(&mut sheet, bar.low, bar.high);
         let room = Frame { low: bar.low + DVec2::new(1.5, 1.4), high: bar.high - DVec2::new(1.5, 0.0) };
         let expired = if self.review() == Review::Expired { "EXPIRED: " } else { "" };
         let title = format!("{expired}Said on the line: {name}");
-        sheet.fitted(Room::new(room, 4.8, 3.0), &[title], Lettering::new(0.0).bold().ink(Ink::PAPER));
+        sheet.fitted(Room::new(room, 4.8, 3.0), &[title], white);
 
         let mut y = bar.high.y + 1.6;
         let cell = |column: usize, y: f64, tall: f64| Frame {

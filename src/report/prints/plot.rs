@@ -4,7 +4,7 @@
 use glam::DVec2;
 
 use crate::brief::Plan;
-use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, Taken};
+use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, MapFrame, Path, Pattern, Pen, Sheet, Taken, arrow_head};
 use crate::margins::Lap;
 use crate::report::picture::losses::keep_inside;
 use crate::report::picture::{STRIP, field, furniture};
@@ -185,7 +185,9 @@ impl Plan<'_> {
         let words = Lettering::new(3.3).bold().rimmed();
         if let Some(lap) = &self.lap {
             for index in (0..lap.place.len()).step_by(lap.place.len() / 4).map(|index| index + 4) {
-                arrow(sheet, map.at(lap.place[index]), lap.course(index));
+                let course = lap.course(index);
+                let along = DVec2::new(course.x, -course.y);
+                arrow_head(sheet, map.at(lap.place[index]), along, [2.2, 1.4, 1.7], (Ink::BLACK, 0.4));
             }
             if let Some((part, middle)) = self.take_over.as_ref().and_then(|part| Some((part, part.middle(lap)?))) {
                 let centre = self.scenario.field.centre;
@@ -249,12 +251,4 @@ fn saturated(lap: &Lap) -> Vec<Vec<usize>> {
             (begin..=end).map(at).collect()
         })
         .collect()
-}
-
-/// A head of an arrow on a line, pointing along a direction over the ground.
-fn arrow(sheet: &mut Sheet, at: DVec2, course: DVec2) {
-    let along = DVec2::new(course.x, -course.y);
-    let across = along.perp();
-    let head = [at + along * 2.2, at - along * 1.4 + across * 1.7, at - along * 1.4 - across * 1.7];
-    sheet.ring(head, Some(Pen::plain(Ink::PAPER, 0.4)), Fill::Plain(Ink::BLACK));
 }

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::paper::{GAP, alarm_box, boxed, size};
+use super::paper::{GAP, alarm_box, box_row, size, strip};
 use super::plot::Shown;
 use crate::brief::{Facts, Plan};
 use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
@@ -32,8 +32,7 @@ impl Plan<'_> {
         let foot = self.foot(&mut sheet, EDGE, 3.6);
         let (left, right) = (EDGE, paper.x - EDGE);
         let head = Frame { low: DVec2::splat(EDGE), high: DVec2::new(right, EDGE + 23.0) };
-        sheet.rectangle(head.low, head.high, None, Fill::Plain(Ink::BLACK));
-        let white = Lettering::new(0.0).bold().ink(Ink::PAPER);
+        let white = strip(&mut sheet, head.low, head.high);
         let title = Frame { low: head.low + DVec2::new(5.0, 2.6), high: DVec2::new(right - 96.0, head.high.y) };
         sheet.fitted(Room::new(title, 14.0, 6.0), std::slice::from_ref(&file.name), white);
         let beside = Frame { low: DVec2::new(right - 94.0, head.low.y + 2.6), high: head.high - DVec2::new(5.0, 1.0) };
@@ -59,7 +58,8 @@ impl Plan<'_> {
             Frame { low: DVec2::new(split, top), high: DVec2::new(right, boxes.low.y - GAP) },
             &facts,
         );
-        self.boxes(&mut sheet, boxes, &facts);
+        let all: Vec<_> = self.loss_boxes().into_iter().chain([facts.others()]).collect();
+        box_row(&mut sheet, boxes, &all, [6.4, 4.2]);
         sheet
     }
 
@@ -82,15 +82,6 @@ impl Plan<'_> {
         }
         let rule = column.low.y + tall + 3.0;
         sheet.line([DVec2::new(column.low.x, rule), DVec2::new(column.high.x, rule)], Pen::plain(Ink::RULE, 0.5));
-        let wind = match facts.wind_limits.as_ref().map(|found| (found.hand_mps, found)) {
-            Some((Some([low, _]), found)) => {
-                format!("Up to {low:.1} m/s on a hand-held meter, wind from {}.", found.from)
-            }
-            Some((None, found)) => {
-                format!("Holds in no wind from {}, not even in a calm. What is missed: {}.", found.from, found.limit)
-            }
-            None => "Up to what wind: not worked out for this print.".into(),
-        };
         let turn = format!("{}, {}.", capital(facts.turn[0]), facts.turn[1]);
         let flown_out = facts
             .furthest
@@ -98,7 +89,7 @@ impl Plan<'_> {
             .map(|far| format!("In the wind of the plan it is flown out to {far} from the centre."));
         let told: Vec<String> = [
             Some(turn),
-            Some(wind),
+            Some(facts.wind_for_wall()),
             flown_out,
             Some(format!("Take over: {}", facts.take_over)),
             Some(format!("The sun: {}", self.sun_briefly())),
@@ -112,32 +103,5 @@ impl Plan<'_> {
         .collect();
         let room = Frame { low: DVec2::new(column.low.x + 4.0, rule + 3.0), high: column.high - DVec2::new(4.0, 1.5) };
         sheet.fitted(Room::new(room, 7.0, LEAST), &told, Lettering::new(0.0));
-    }
-
-    /// What to do, and what everybody else does.
-    fn boxes(&self, sheet: &mut Sheet, row: Frame, facts: &Facts) {
-        let wide = (row.size().x - 3.0 * GAP) / 4.0;
-        let height = &facts.height;
-        let (title, first) = match &facts.keep_off {
-            Some(off) => {
-                let circuit =
-                    format!("KEEP your circuit outside {off} from the centre, and off {} ({}).", height[0], height[1]);
-                ("You see it circle", circuit)
-            }
-            None => ("You see it come down", "CLEAR the sky and the ground on its way.".into()),
-        };
-        let others = vec![
-            first,
-            "LAND if you can. GIVE it the sky.".into(),
-            "LEAVE its pilot and spotter alone until it is down.".into(),
-            "STAND clear of the ground under it.".into(),
-        ];
-        let [picture, link, both] = self.loss_boxes();
-        let all = [(picture.title, picture.lines), (link.title, link.lines), (both.title, both.lines), (title, others)];
-        for (index, (title, lines)) in (0_u8..).zip(all) {
-            let low = row.low + DVec2::new(f64::from(index) * (wide + GAP), 0.0);
-            let inside = boxed(sheet, Frame { low, high: DVec2::new(low.x + wide, row.high.y) }, title);
-            sheet.fitted(Room::new(inside, 6.4, 4.2), &lines, Lettering::new(0.0));
-        }
     }
 }

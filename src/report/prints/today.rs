@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::paper::{EDGE, GAP, PAD, boxed, size};
+use super::paper::{EDGE, GAP, PAD, boxed, size, strip};
 use crate::brief::{Facts, Gate, Plan, Said};
 use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
 
@@ -57,8 +57,7 @@ impl Plan<'_> {
     fn today_title(&self, sheet: &mut Sheet, facts: &Facts) -> f64 {
         let file = &self.scenario.file;
         let (low, high) = (DVec2::splat(EDGE), DVec2::new(size::A4.x - EDGE, EDGE + 15.0));
-        sheet.rectangle(low, high, None, Fill::Plain(Ink::BLACK));
-        let white = Lettering::new(0.0).bold().ink(Ink::PAPER);
+        let white = strip(sheet, low, high);
         let split = high.x - 56.0;
         let name = Frame { low: low + DVec2::new(PAD, 1.2), high: DVec2::new(split, low.y + 9.2) };
         sheet.fitted(Room::new(name, 6.0, 3.0), &[format!("Go or no-go: {}", file.name)], white);
@@ -110,19 +109,7 @@ fn wind_now(sheet: &mut Sheet, frame: Frame, facts: &Facts) {
         high: DVec2::new(inside.high.x, inside.low.y + to),
     };
     sheet.fitted(Room::new(row(1.6, 7.6), 4.2, 3.0), &[blank.into()], Lettering::new(0.0));
-    let most = match &facts.wind_limits {
-        None => "The most is not worked out for this print: that alone is a no.".to_owned(),
-        Some(wind_limits) => match (wind_limits.hand_mps, wind_limits.aloft_mps) {
-            (Some([low, _]), Some(aloft)) => {
-                format!(
-                    "The most is {low:.1} m/s hand-held, from {}; {aloft:.1} m/s at circle height.",
-                    wind_limits.from
-                )
-            }
-            _ => format!("From {} no wind will do, not even a calm.", wind_limits.from),
-        },
-    };
-    sheet.fitted(Room::new(row(8.6, 15.0), 4.6, 3.0), &[most], Lettering::new(0.0).bold());
+    sheet.fitted(Room::new(row(8.6, 15.0), 4.6, 3.0), &[facts.wind_for_day()], Lettering::new(0.0).bold());
     let Some(wind_limits) = &facts.wind_limits else { return };
     let wide = (inside.size().x - 34.0) / 8.0;
     let foot = inside.low.y + 22.4;

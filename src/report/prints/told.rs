@@ -3,12 +3,13 @@
 use serde_json::{Value, json};
 
 use crate::VERSION;
-use crate::brief::{Facts, Plan};
+use crate::brief::Plan;
 use crate::draw::Section;
+use crate::report::json::Verdict;
 use crate::report::layout::listed;
-use crate::report::study::verdict_json;
-use crate::report::values::tidy;
+use crate::report::values::tidied;
 use crate::run::Review;
+use crate::study::radius::RadiusPoint;
 use crate::words::cautions;
 
 impl Plan<'_> {
@@ -22,7 +23,7 @@ impl Plan<'_> {
         let circle = [
             ("Field", format!("{}, {}; {}", file.name, file.jet.name, facts.valid)),
             ("Losses", facts.losses.clone()),
-            ("Wind", wind(&facts)),
+            ("Wind", facts.wind_for_screen()),
             (
                 "Circle",
                 format!("{}, {} ({}) above home, {}", facts.radius, facts.height[0], facts.height[1], facts.turn[0]),
@@ -69,12 +70,11 @@ impl Plan<'_> {
             let by_wind: serde_json::Map<String, Value> =
                 found.hand_by_wind.iter().map(|(name, hand)| ((*name).to_owned(), json!(hand))).collect();
             json!({
-                "from": found.from, "aloft_mps": found.aloft_mps, "plan_alone_mps": found.plan_mps,
+                "from": found.from, "aloft_mps": found.aloft_mps, "plan_mps": found.plan_mps,
                 "hand_at_2m_mps": found.hand_mps, "limit": found.limit, "asked": found.asked,
                 "hand_at_2m_by_wind_mps": by_wind,
             })
         });
-        let trials = self.studies.own_circle.and_then(|study| Some((study, &study.points.first()?.trials)));
         let signed: Vec<_> = file
             .signed()
             .into_iter()
@@ -86,7 +86,7 @@ impl Plan<'_> {
             .collect();
         let look = self.look.as_ref().map(|look| {
             json!({
-                "bearing_deg": tidy(look.bearing.deg()), "clock": look.clock, "elevation_deg": look.elevation_deg,
+                "bearing_deg": look.bearing.deg(), "clock": look.clock, "elevation_deg": look.elevation_deg,
                 "slant_m": look.slant_m, "words": facts.look,
             })
         });
@@ -114,9 +114,9 @@ impl Plan<'_> {
             "authorised_for": plan.authorised_for,
             "authority_counts": file.authority().counts(),
             "signed": signed,
-            "trials": trials.map(|(study, tally)| json!({
-                "flown": tally.trials, "crossed": tally.crossed, "kept": tally.kept, "held": tally.held,
-                "verdict": study.plan.as_ref().map(verdict_json), "confidence": study.ask.confidence, "partial": study.partial,
+            "trials": self.studies.own_point().map(|(study, RadiusPoint { trials, .. })| json!({
+                "flown": trials.trials, "crossed": trials.crossed, "kept": trials.kept, "held": trials.held,
+                "verdict": study.plan.as_ref().map(Verdict::from), "confidence": study.ask.confidence, "partial": study.partial,
             })),
             "wind_limit": wind_limits,
             "look": look,
@@ -128,18 +128,6 @@ impl Plan<'_> {
             "warnings": self.warnings.iter().map(ToString::to_string).collect::<Vec<_>>(),
             "cautions": cautions::ALL,
         });
-        format!("{card:#}\n")
-    }
-}
-
-fn wind(facts: &Facts) -> String {
-    let Some(found) = &facts.wind_limits else { return "up to what wind: not worked out".into() };
-    match (found.hand_mps, found.aloft_mps) {
-        (Some([low, high]), Some(most)) => format!(
-            "from {} up to {most:.1} m/s at circle height: {low:.1} m/s on a hand-held meter at 2 m (other air: up to \
-             {high:.1} m/s)",
-            found.from
-        ),
-        _ => format!("from {}: do not fly this plan in any wind; {} fails", found.from, found.limit),
+        format!("{:#}\n", tidied(card))
     }
 }

@@ -7,9 +7,8 @@ use serde_json::{Value, json};
 
 use crate::VERSION;
 use crate::brief::StudyReport;
-use crate::margins::Outcome;
 use crate::report::geojson::{feature, position};
-use crate::report::values::tidy;
+use crate::report::json::{Line, outcomes};
 use crate::study::losses::{Cell, LossStudy};
 use crate::words::cautions;
 
@@ -34,7 +33,7 @@ pub(super) fn losses(report: &StudyReport, study: &LossStudy) -> String {
         rings.map(|line| {
             // Told clockwise; the outer ring of a polygon goes the other way.
             let ring: Vec<DVec2> = line.ring(keep.centre).into_iter().rev().collect();
-            feature(GeometryValue::new_polygon([closed(&ring)]), super::keep::properties(keep, line))
+            feature(GeometryValue::new_polygon([closed(&ring)]), json!(Line::new(keep, line)))
         })
     });
     let centre = feature(GeometryValue::new_point(place(report.scenario.field.centre)), json!({ "role": "centre" }));
@@ -59,11 +58,6 @@ fn corners(study: &LossStudy, cell: &Cell) -> [DVec2; 4] {
 }
 
 fn about(cell: &Cell) -> Value {
-    let counts: serde_json::Map<String, Value> = Outcome::ALL
-        .iter()
-        .zip(cell.outcomes)
-        .map(|(outcome, count)| (outcome.name().replace(' ', "_"), count.into()))
-        .collect();
     let replay = cell.replay;
     json!({
         "role": "cell",
@@ -74,10 +68,10 @@ fn about(cell: &Cell) -> Value {
         "trials_crossed": cell.trials.crossed,
         "trials_kept": cell.trials.kept,
         "checked_closely": cell.checked_closely(),
-        "outcomes": counts,
-        "replay_heading_deg": tidy(replay.heading_deg),
-        "replay_height_m": tidy(replay.height_m),
-        "replay_speed_mps": tidy(replay.speed_mps),
+        "outcomes": outcomes(&cell.outcomes),
+        "replay_heading_deg": replay.heading_deg,
+        "replay_height_m": replay.height_m,
+        "replay_speed_mps": replay.speed_mps,
         "replay_trial": replay.trial,
     })
 }

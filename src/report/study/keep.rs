@@ -1,11 +1,8 @@
-//! The keep-inside line and how closely a map of losses was looked at, in words, in a table and for other programs.
-
-use serde_json::{Value, json};
+//! The keep-inside line and how closely a map of losses was looked at, in words and in a table.
 
 use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{paragraph, table};
-use crate::report::values::tidy;
-use crate::study::keep_inside::{Bounds, Headings, KeepInside, KeepLine, Pace};
+use crate::study::keep_inside::{Headings, KeepInside, KeepLine, Pace};
 use crate::study::stats::percent;
 use crate::words::{capital, kept_inside, lost, number};
 
@@ -46,35 +43,4 @@ pub(super) fn text(keep: &KeepInside) -> String {
         keep.trials()
     );
     told + &table([Right, Left, Left, Left, Left], &rows) + &paragraph("  ", &note)
-}
-
-/// What a line rests on, for other programs.
-pub(super) fn properties(keep: &KeepInside, line: &KeepLine) -> Value {
-    let metres = |of: fn(&Bounds) -> f64| line.bounds.iter().map(|bounds| tidy(of(bounds))).collect::<Vec<_>>();
-    json!({
-        "role": "keep-inside",
-        "headings": match line.headings { Headings::Circuit => "circuit", Headings::Any => "any" },
-        "speed": match line.pace { Pace::Return => "return", Pace::Fastest => "fastest" },
-        "speed_mps": tidy(line.speed_mps),
-        "crossed_at_most_share": keep.ask.crossed_at_most,
-        "confidence": keep.ask.confidence,
-        "trials": line.trials,
-        "centre_crossed": line.centre.count,
-        "centre_trials": line.centre.of,
-        "limit": line.limit.and_then(|index| keep.limits.get(index)).map(|info| info.name.clone()),
-        "known_inside_m": metres(|bounds| bounds.inside_m),
-        "known_outside_m": metres(|bounds| bounds.outside_m),
-    })
-}
-
-/// All lines: distances from the centre, clockwise from north.
-pub(super) fn answer(keep: &KeepInside) -> Value {
-    json!({
-        "centre": { "x_m": tidy(keep.centre.x), "y_m": tidy(keep.centre.y) },
-        "bearings": keep.ask.bearings,
-        "step_m": tidy(keep.ask.step_m),
-        "most_trials": keep.ask.most,
-        "partial": keep.partial,
-        "lines": keep.lines.iter().map(|line| properties(keep, line)).collect::<Vec<_>>(),
-    })
 }

@@ -3,7 +3,6 @@
 //! Every one is a pure function of scenario and study: the same study gives the same bytes.
 
 mod geojson;
-mod json;
 mod keep;
 mod table;
 mod text;
@@ -11,9 +10,7 @@ mod text;
 #[cfg(test)]
 mod tests;
 
-pub(super) use json::verdict as verdict_json;
-
-use super::{Format, picture, unfit};
+use super::{Format, json, picture, unfit};
 use crate::brief::{Answer, StudyReport};
 use crate::words::cautions;
 use crate::{Result, draw};

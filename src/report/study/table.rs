@@ -7,6 +7,7 @@ use crate::study::Tally;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
 use crate::study::wind_limit::WindLimitStudy;
+use crate::words::outcome_key;
 use crate::{Error, Result, words};
 
 /// The table.
@@ -33,11 +34,6 @@ fn perhaps(value: Option<f64>) -> String {
     value.map(number).unwrap_or_default()
 }
 
-/// The columns of the outcomes, such as `area_or_obstacle`.
-fn outcome_names() -> impl Iterator<Item = String> {
-    Outcome::ALL.into_iter().map(|outcome| outcome.name().replace(' ', "_"))
-}
-
 fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
     let winds = ["mean", "gust"];
     let limit =
@@ -55,7 +51,7 @@ fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
             ]
         }))
         .chain(["answer", "trials", "trials_crossed", "trials_kept", "trials_held"].map(String::from))
-        .chain(outcome_names().map(|name| format!("cases_{name}")))
+        .chain(Outcome::ALL.map(|outcome| format!("trials_{}", outcome_key(outcome))))
         .chain(winds.iter().flat_map(|wind| study.limits.iter().map(move |info| limit(wind, info))));
     let mut rows = vec![head.collect()];
     rows.extend(study.points.iter().map(|point| {
@@ -105,7 +101,7 @@ fn wind_limit(study: &WindLimitStudy) -> Vec<Vec<String>> {
     .into_iter()
     .chain(parts.iter().flat_map(|part| {
         let counts = ["trials", "trials_crossed", "trials_kept", "trials_held"].map(|name| format!("{part}_{name}"));
-        counts.into_iter().chain(outcome_names().map(move |name| format!("{part}_cases_{name}")))
+        counts.into_iter().chain(Outcome::ALL.map(move |outcome| format!("{part}_trials_{}", outcome_key(outcome))))
     }));
     let mut rows = vec![head.collect()];
     rows.extend(study.directions.iter().enumerate().map(|(index, found)| {
@@ -137,7 +133,7 @@ fn losses(study: &LossStudy) -> Vec<Vec<String>> {
         ["column", "row", "x_m", "y_m", "as_entered", "worst", "flown", "trials", "trials_crossed", "trials_kept"]
             .map(String::from)
             .into_iter()
-            .chain(outcome_names())
+            .chain(Outcome::ALL.map(outcome_key))
             .chain(
                 [
                     "home_middle_s",

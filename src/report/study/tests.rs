@@ -10,7 +10,7 @@ use crate::margins::Outcome;
 use crate::report::Format;
 use crate::run::Scenario;
 use crate::study::radius::Shortfall;
-use crate::words::cautions;
+use crate::words::{self, cautions};
 
 fn with_all(check: impl Fn(&str, &StudyReport)) {
     let scenario = Scenario::tight_strip();
@@ -242,7 +242,7 @@ const PLAIN: [&str; 26] = [
 const UNITS: [&str; 8] = ["_m", "_s", "_mps", "_wh", "_deg", "_share", "_laps", "_kt"];
 
 fn without_unit(key: &str, value: &Value, found: &mut Vec<String>) {
-    let outcome = Outcome::ALL.iter().any(|outcome| outcome.name().replace(' ', "_") == key);
+    let outcome = Outcome::ALL.iter().any(|outcome| words::outcome_key(*outcome) == key);
     match value {
         Value::Number(_) if !outcome && !PLAIN.contains(&key) && !UNITS.iter().any(|unit| key.ends_with(unit)) => {
             found.push(key.to_owned());

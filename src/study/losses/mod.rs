@@ -209,6 +209,21 @@ impl LossStudy {
         self.cells.iter().map(|cell| cell.trials).sum()
     }
 
+    /// Cells from which that is the worst that the plan as entered comes to, over all headings.
+    pub fn cells_as_entered(&self, outcome: Outcome) -> usize {
+        self.cells.iter().filter(|cell| cell.plan_worst == outcome).count()
+    }
+
+    /// Cells from which a trial came to something worse than the plan as entered.
+    pub fn worse(&self) -> impl Iterator<Item = &Cell> {
+        self.cells.iter().filter(|cell| cell.worst < cell.plan_worst)
+    }
+
+    /// Flights from all cells that came to that.
+    pub fn flights(&self, outcome: Outcome) -> u64 {
+        self.cells.iter().map(|cell| cell.outcomes[outcome as usize]).sum()
+    }
+
     /// Cells from which only the plan as entered was flown.
     pub fn not_checked_closely(&self) -> usize {
         self.cells.iter().filter(|cell| !cell.checked_closely()).count()

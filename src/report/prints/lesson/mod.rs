@@ -7,9 +7,9 @@ mod sky;
 
 use glam::DVec2;
 
-use super::paper::{EDGE, size};
+use super::paper::{EDGE, size, strip};
 use crate::brief::{Plan, Step};
-use crate::draw::{Fill, Frame, Ink, Lettering, Room, Sheet};
+use crate::draw::{Frame, Lettering, Room, Sheet};
 use crate::run::Review;
 
 /// Size of a step's picture on paper, mm.
@@ -43,8 +43,7 @@ impl Plan<'_> {
         let mut sheet = Sheet::new(paper.x, paper.y, format!("{name}: {}", step.title), step.words.join(" "));
         let foot = self.foot(&mut sheet, EDGE, 2.6);
         let bar = Frame { low: DVec2::splat(EDGE), high: DVec2::new(paper.x - EDGE, EDGE + 12.0) };
-        sheet.rectangle(bar.low, bar.high, None, Fill::Plain(Ink::BLACK));
-        let white = Lettering::new(0.0).bold().ink(Ink::PAPER);
+        let white = strip(&mut sheet, bar.low, bar.high);
         let title = Frame { low: bar.low + DVec2::new(4.0, 2.0), high: DVec2::new(bar.high.x - 66.0, bar.high.y) };
         sheet.fitted(Room::new(title, 7.0, 4.0), &[format!("{}. {}", number + 1, step.title)], white);
         let expired = if self.review() == Review::Expired { "EXPIRED, " } else { "" };

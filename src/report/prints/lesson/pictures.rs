@@ -28,7 +28,8 @@ impl Plan<'_> {
         }
     }
 
-    fn mapped(&self, sheet: &mut Sheet, room: Frame, shown: Shown) {
+    /// A map over its key.
+    pub(super) fn mapped(&self, sheet: &mut Sheet, room: Frame, shown: Shown) {
         let map = Frame { low: room.low, high: room.high - DVec2::new(0.0, 11.0) };
         let left_out = self.map(sheet, map, shown);
         let key = Frame { low: DVec2::new(room.low.x, map.high.y + 1.0), high: room.high };

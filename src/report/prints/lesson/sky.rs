@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use crate::brief::Plan;
-use crate::draw::{Fill, Frame, Ink, Lettering, Path, Pen, Sheet, Taken};
+use crate::draw::{Fill, Frame, Ink, Lettering, Path, Pen, Sheet, Taken, arrow_head};
 use crate::margins::eyes;
 use crate::units::Bearing;
 
@@ -97,9 +97,7 @@ impl Plan<'_> {
                 continue;
             }
             let along = (to - from).normalize();
-            let across = along.perp();
-            let head = [from + along * 2.6, from - along * 1.6 + across * 2.0, from - along * 1.6 - across * 2.0];
-            sheet.ring(head, Some(Pen::plain(Ink::PAPER, 0.4)), Fill::Plain(Ink::BLACK));
+            arrow_head(sheet, from, along, [2.6, 1.6, 2.0], (Ink::BLACK, 0.4));
         }
         let middle = self.take_over.as_ref().and_then(|part| part.middle(lap));
         if let Some(middle) = middle.map(seen) {

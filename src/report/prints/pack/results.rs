@@ -4,14 +4,10 @@ use super::Flow;
 use super::inputs::explained;
 use super::studies::circles;
 use super::table::{Cell, Sign, digits, text};
-use super::words::not_made;
-use crate::brief::Plan;
-use crate::margins::{MarginRow, Outcome, Verdict};
+use crate::brief::{MarginLine, MissedLine, Plan, SpreadLine};
+use crate::margins::{Outcome, Verdict};
 use crate::report::picture::look;
-use crate::study::Tally;
-use crate::study::radius::RadiusStudy;
-use crate::study::stats::percent;
-use crate::words::{self, asks, counted, way};
+use crate::words::{self, not_made};
 
 impl Plan<'_> {
     pub(super) fn pack_results(&self, flow: &mut Flow<'_>) {
@@ -54,42 +50,16 @@ impl Plan<'_> {
             text("", 18.0),
             text("when and where, mean wind", 44.0),
         ];
-        let asked = |row: &MarginRow| {
-            if row.verdict == Verdict::Counted {
-                "-".into()
-            } else {
-                format!("{} {}", words::number(row.buffer), row.unit)
-            }
+        let none = || "-".to_owned();
+        let row = |line: MarginLine| -> Vec<Cell> {
+            let [left, amounts] = match line.gust {
+                Some(gust) => [gust.told.into(), verdict(gust.verdict)],
+                None => [none().into(), Cell::default()],
+            };
+            let (asked, mean) = (line.asked.unwrap_or_else(none), line.mean);
+            vec![line.name.into(), asked.into(), mean.told.into(), verdict(mean.verdict), left, amounts, line.at.into()]
         };
-        let left = |row: Option<&MarginRow>| {
-            row.map_or_else(|| "-".into(), |row| format!("{} {}", words::left_of(row.margin, row.buffer)[0], row.unit))
-        };
-        // What is asked for may hang on the wind as well: energy for laps, speed for the load.
-        let of = |gust: Option<&MarginRow>, mean: &MarginRow| match gust {
-            Some(gust) if (gust.buffer - mean.buffer).abs() >= 0.05 => {
-                format!("{} of {}", left(Some(gust)), words::number(gust.buffer))
-            }
-            other => left(other),
-        };
-        let rows: Vec<Vec<Cell>> = self
-            .margins
-            .rows
-            .iter()
-            .map(|row| {
-                let gust = self.gust.rows.iter().find(|other| other.limit == row.limit);
-                let [x, y] = [row.at.x, row.at.y].map(|metres| metres.round() + 0.0);
-                let at = format!("{:.0} s, {}, ({x:.0},{y:.0})", row.at_s, row.stretch.name());
-                vec![
-                    row.name.as_str().into(),
-                    asked(row).into(),
-                    left(Some(row)).into(),
-                    verdict(Some(row)),
-                    of(gust, row).into(),
-                    verdict(gust),
-                    at.into(),
-                ]
-            })
-            .collect();
+        let rows: Vec<Vec<Cell>> = self.margin_lines().into_iter().map(row).collect();
         flow.table(&columns, &rows);
         self.margins.remarks.iter().for_each(|remark| flow.item("-", remark));
     }
@@ -97,40 +67,21 @@ impl Plan<'_> {
     /// The trials of the plan's circle: every outcome, and what was missed.
     fn trial_tables(&self, flow: &mut Flow<'_>) {
         flow.part("The plan in trials");
-        let Some((study, point)) = self.studies.own_circle.and_then(|study| Some((study, study.points.first()?)))
-        else {
+        let Some(trials) = self.own_trials() else {
             flow.paragraph(&not_made("Trials of the plan"));
             return;
         };
-        let (tally, confidence) = (&point.trials, study.ask.confidence);
-        let stopped = if study.partial { " The study was stopped before it was complete." } else { "" };
-        flow.paragraph(&format!(
-            "{} N = {} trials of {}, each with another draw of everything in the list of what was varied; {} confidence. \
-             {}. Asked for: {}.{stopped}",
-            self.scenario.losses_told(),
-            tally.trials,
-            way(point.radius_m, point.turn),
-            percent(confidence),
-            point.verdict.map_or_else(|| "None was judged".into(), |verdict| verdict.in_words()),
-            asks(&study.demand)
-        ));
+        flow.paragraph(&trials.told);
         let columns = [
             text("what came of it, the worst first; each trial counts once", 92.0),
             digits("trials, with interval", 60.0),
         ];
-        let rows: Vec<Vec<Cell>> = Outcome::ALL
-            .iter()
-            .zip(tally.outcomes)
-            .map(|(outcome, count)| {
-                vec![
-                    Cell::signed(Sign::Swatch(look(*outcome)), outcome.name()),
-                    counted(count, tally.trials, confidence).into(),
-                ]
-            })
-            .collect();
-        flow.table(&columns, &rows);
-        missed(flow, study, tally);
-        spreads(flow, tally);
+        let row = |(outcome, count): (Outcome, String)| -> Vec<Cell> {
+            vec![Cell::signed(Sign::Swatch(look(outcome)), outcome.name()), count.into()]
+        };
+        flow.table(&columns, &trials.outcomes.into_iter().map(row).collect::<Vec<_>>());
+        missed(flow, trials.missed);
+        spreads(flow, trials.spreads);
     }
 }
 
@@ -140,49 +91,34 @@ fn unmade(flow: &mut Flow<'_>, title: &str, what: &str) {
     flow.paragraph(&not_made(what));
 }
 
-fn verdict(row: Option<&MarginRow>) -> Cell {
-    row.map_or_else(Cell::default, |row| match row.verdict {
+fn verdict(verdict: Verdict) -> Cell {
+    match verdict {
         Verdict::Crossed => Cell::bold("CROSSED"),
         Verdict::InsideBuffer => Cell::bold("inside the buffer"),
         other => other.name().into(),
-    })
-}
-
-/// The limits that were missed in some trial.
-fn missed(flow: &mut Flow<'_>, study: &RadiusStudy, tally: &Tally) {
-    let missed = study.limits.iter().zip(&tally.limits).filter(|(_, limit)| limit.crossed + limit.inside_buffer > 0);
-    let rows: Vec<Vec<Cell>> = missed
-        .map(|(info, limit)| {
-            vec![
-                info.name.as_str().into(),
-                counted(limit.crossed, tally.trials, study.ask.confidence).into(),
-                format!("{} of {}", limit.inside_buffer, tally.trials).into(),
-                format!("{} {}, trial {}", words::left_of(limit.least, 0.0)[0], info.unit, limit.least_trial).into(),
-            ]
-        })
-        .collect();
-    if rows.is_empty() {
-        flow.paragraph("No limit was crossed or inside the buffer in any of these trials.");
-    } else {
-        let columns = [
-            text("limit that was missed", 62.0),
-            digits("crossed", 48.0),
-            digits("inside the buffer", 26.0),
-            digits("least left, and in which trial", 46.0),
-        ];
-        flow.table(&columns, &rows);
     }
 }
 
-/// Where the middle and the ends of the trials lie.
-fn spreads(flow: &mut Flow<'_>, tally: &Tally) {
-    let metres = |value: Option<f64>| value.map_or_else(|| "-".into(), |value| format!("{value:.0} m"));
-    let seconds = |value: Option<f64>| value.map_or_else(|| "-".into(), |value| format!("{value:.0} s"));
-    let laps = |value: Option<f64>| value.map_or_else(|| "-".into(), |value| format!("{value:.1}"));
-    let row = |name: &str, spread: &crate::study::stats::Spread, told: &dyn Fn(Option<f64>) -> String| -> Vec<Cell> {
-        let [low, middle, high] = [0.05, 0.5, 0.95].map(|p| told(spread.quantile(p)));
-        vec![name.into(), low.into(), middle.into(), high.into(), format!("{}", spread.missing()).into()]
+/// The limits that were missed in some trial.
+fn missed(flow: &mut Flow<'_>, missed: Vec<MissedLine<'_>>) {
+    if missed.is_empty() {
+        flow.paragraph("No limit was crossed or inside the buffer in any of these trials.");
+        return;
+    }
+    let columns = [
+        text("limit that was missed", 62.0),
+        digits("crossed", 48.0),
+        digits("inside the buffer", 26.0),
+        digits("least left, and in which trial", 46.0),
+    ];
+    let row = |line: MissedLine| -> Vec<Cell> {
+        vec![line.name.into(), line.crossed.into(), line.inside_buffer.into(), line.least.into()]
     };
+    flow.table(&columns, &missed.into_iter().map(row).collect::<Vec<_>>());
+}
+
+/// Where the middle and the ends of the trials lie.
+fn spreads(flow: &mut Flow<'_>, spreads: [SpreadLine; 4]) {
     let columns = [
         text("of the trials that have it", 78.0),
         digits("5 % lie below", 26.0),
@@ -190,13 +126,9 @@ fn spreads(flow: &mut Flow<'_>, tally: &Tally) {
         digits("95 % lie below", 26.0),
         digits("trials without it", 32.0),
     ];
-    flow.table(
-        &columns,
-        &[
-            row("furthest distance from the centre", &tally.furthest_m, &metres),
-            row("outside the ring while joining", &tally.joining_overshoot_m, &metres),
-            row("time from the loss to the circle", &tally.home_s, &seconds),
-            row("laps to the reserve", &tally.laps_to_reserve, &laps),
-        ],
-    );
+    let row = |line: SpreadLine| -> Vec<Cell> {
+        let [low, middle, high] = line.quantiles.map(|told| told.unwrap_or_else(|| "-".into()).into());
+        vec![line.name.into(), low, middle, high, line.missing.to_string().into()]
+    };
+    flow.table(&columns, &spreads.map(row));
 }

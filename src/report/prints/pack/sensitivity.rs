@@ -4,12 +4,11 @@ use glam::DVec2;
 
 use super::Flow;
 use super::inputs::explained;
-use super::table::{Cell, digits, text};
-use super::words::not_made;
-use crate::brief::Plan;
+use super::table::{Cell, Sign, digits, text};
+use crate::brief::{Law, Plan, RoomPart, laws, room_budget};
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet, shortened, width_mm};
 use crate::study::radius::{RadiusStudy, Sensitivity};
-use crate::words::{gain, guidance, met, number, way};
+use crate::words::{not_made, number, way};
 
 /// Height of a row of the bars, mm.
 const ROW: f64 = 7.6;
@@ -188,29 +187,13 @@ fn family(flow: &mut Flow<'_>, study: &RadiusStudy) {
         digits("furthest from the centre", 24.0),
         text("every margin in the mean wind", 104.0),
     ];
-    let rows: Vec<Vec<Cell>> = study
-        .family
-        .iter()
-        .map(|one| {
-            let furthest = one.mean.furthest_m.map_or_else(|| "no lap".into(), |metres| format!("{metres:.0} m"));
-            let missed = met(&study.limits, &one.mean);
-            let told = missed.clone().map_or_else(|| "met".into(), |missed| format!("not met: {missed}"));
-            vec![
-                guidance(one.guidance).into(),
-                gain(one.gain).into(),
-                furthest.into(),
-                Cell::loud(told, missed.is_some()),
-            ]
-        })
-        .collect();
-    flow.table(&columns, &rows);
-}
-
-/// How far apart the laws of the family are, metres, those that fly a lap; none where fewer than two do.
-pub(super) fn apart(study: &RadiusStudy) -> Option<[f64; 2]> {
-    let all: Vec<f64> = study.family.iter().filter_map(|one| one.mean.furthest_m).collect();
-    let fold = |pick: fn(f64, f64) -> f64| all.iter().copied().reduce(pick);
-    (all.len() > 1).then(|| Some([fold(f64::min)?, fold(f64::max)?])).flatten()
+    let row = |law: Law| -> Vec<Cell> {
+        let loud = law.missed.is_some();
+        let told = law.missed.map_or_else(|| "met".into(), |missed| format!("not met: {missed}"));
+        let furthest = law.furthest.unwrap_or_else(|| "no lap".into());
+        vec![law.guidance.into(), law.gain.into(), furthest.into(), Cell::loud(told, loud)]
+    };
+    flow.table(&columns, &laws(study).into_iter().map(row).collect::<Vec<_>>());
 }
 
 const FILLS: [Pattern; 6] =
@@ -219,9 +202,7 @@ const FILLS: [Pattern; 6] =
 /// The room budget as one bar over the distance that is free, and what each part is.
 fn stack(flow: &mut Flow<'_>, study: &RadiusStudy) {
     flow.part_before("Room budget", 62.0);
-    let radius = study.looked_at.0;
-    let parts: Vec<f64> = std::iter::once(radius).chain(study.budget.iter().map(|part| part.metres)).collect();
-    let sum: f64 = parts.iter().sum();
+    let budget = room_budget(study);
     let fill = |index: usize| match index.checked_sub(1) {
         None => Fill::Plain(Ink::FAINT),
         Some(index) => Fill::Hatch(Hatch {
@@ -231,28 +212,18 @@ fn stack(flow: &mut Flow<'_>, study: &RadiusStudy) {
             step: 150,
         }),
     };
-    let verdict = match study.free_m - sum {
-        spare if spare >= 0.0 => format!("{} m to spare", number(spare)),
-        over => format!("{} m too much", number(-over)),
-    };
-    flow.paragraph(&format!(
-        "The radius and what it needs around it, {} m together, against {} m from the centre to the nearest limit in the \
-         plane ({}): {verdict}. Beside these: what falls from the circle may land {} m on.",
-        number(sum),
-        number(study.free_m),
-        if study.free_to.is_empty() { "none named" } else { &study.free_to },
-        number(study.falls_m),
-    ));
+    flow.paragraph(&budget.told);
     flow.picture(21.0, |sheet, room| {
-        let scale = Scale::over([0.0, sum, study.free_m], 8);
+        let scale = Scale::over([0.0, budget.sum_m, study.free_m], 8);
         let x = |metres: f64| room.low.x + 4.0 + (room.size().x - 12.0) * scale.share(metres);
         let (top, foot) = (room.low.y + 5.0, room.low.y + 13.0);
         let mut from = 0.0;
-        for (index, part) in parts.iter().enumerate().filter(|(_, part)| **part > 0.0) {
-            let (low, high) = (DVec2::new(x(from), top), DVec2::new(x(from + part), foot));
+        for (index, part) in budget.parts.iter().enumerate().filter(|(_, part)| part.takes_m > 0.0) {
+            let (low, high) = (DVec2::new(x(from), top), DVec2::new(x(from + part.takes_m), foot));
             sheet.rectangle(low, high, Some(Pen::plain(Ink::BLACK, 0.35)), fill(index));
-            from += part;
+            from += part.takes_m;
         }
+        let radius = study.looked_at.0;
         let (told, words) = (format!("radius, {} m", number(radius)), Lettering::new(LETTERS + 0.3).bold());
         let wide = width_mm(&told, words.size_mm, true);
         if wide + 4.0 < x(radius) - x(0.0) {
@@ -271,18 +242,9 @@ fn stack(flow: &mut Flow<'_>, study: &RadiusStudy) {
         sheet.words(at, told, if right { words.end() } else { words });
     });
     let columns = [text("part", 50.0), digits("metres", 18.0), text("where the number comes from", 114.0)];
-    let head = vec![
-        Cell::signed(super::table::Sign::Swatch(fill(0)), "commanded radius"),
-        number(radius).into(),
-        "of the plan, or the one recommended".into(),
-    ];
-    let rest = study.budget.iter().enumerate().map(|(index, part)| {
-        vec![
-            Cell::signed(super::table::Sign::Swatch(fill(index + 1)), part.name),
-            number(part.metres).into(),
-            part.origin.as_str().into(),
-        ]
-    });
-    flow.table(&columns, &std::iter::once(head).chain(rest).collect::<Vec<_>>());
+    let row = |(index, part): (usize, &RoomPart)| -> Vec<Cell> {
+        vec![Cell::signed(Sign::Swatch(fill(index)), part.name), number(part.takes_m).into(), part.origin.into()]
+    };
+    flow.table(&columns, &budget.parts.iter().enumerate().map(row).collect::<Vec<_>>());
     explained(flow, "Each part is an upper value of its own; together they are more than will mostly come at once.");
 }

@@ -91,19 +91,16 @@ impl Plan<'_> {
             digits("flights, with interval", 66.0),
         ];
         let mut rows: Vec<Vec<Cell>> = Vec::new();
-        for (index, outcome) in Outcome::ALL.into_iter().enumerate() {
-            let cells = study.cells.iter().filter(|cell| cell.plan_worst == outcome).count();
-            let flights = study.cells.iter().map(|cell| cell.outcomes[index]).sum();
+        for outcome in Outcome::ALL {
             rows.push(vec![
                 Cell::signed(Sign::Swatch(look(outcome)), outcome.name()),
-                format!("{cells} of {all}").into(),
-                counted(flights, flown, study.ask.confidence).into(),
+                format!("{} of {all}", study.cells_as_entered(outcome)).into(),
+                counted(study.flights(outcome), flown, study.ask.confidence).into(),
             ]);
         }
-        let worse = study.cells.iter().filter(|cell| cell.worst < cell.plan_worst).count();
         rows.push(vec![
             Cell::signed(Sign::Diamond, "a trial came to something worse"),
-            format!("{worse} of {all}").into(),
+            format!("{} of {all}", study.worse().count()).into(),
             "".into(),
         ]);
         flow.table(&columns, &rows);

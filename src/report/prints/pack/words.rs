@@ -1,4 +1,4 @@
-//! The standing sentences of the pack: method, limits of the answer, risk lines, and the tests in sight.
+//! The standing sentences of the pack: method, limits of the answer, and the tests in sight.
 
 /// The method, a paragraph each.
 pub(super) const METHOD: [(&str, &str); 7] = [
@@ -68,32 +68,6 @@ pub(super) const NUMERICAL: &str = "Numerical error, by cutting every step into 
                                     way over the ground multiplies any difference: nothing is promised of a single \
                                     trial.";
 
-/// Who is hurt by what, and what is done about it: hazard, who, control.
-pub(super) const RISKS: [[&str; 3]; 10] = [
-    [
-        "Control is lost, and the jet comes back over pits or people",
-        "members",
-        "centre moved; ground that nobody may enter",
-    ],
-    ["The way home crosses animals", "grazier", "months on the area; a limit to where a flight may be lost"],
-    ["The circle leaves the field in wind", "public", "wind limit on the card"],
-    ["The jet is lost in the sun", "public, members", "hours left out; spotter"],
-    ["Nobody takes it back in time", "members", "drill with a stopwatch; laps to the reserve"],
-    ["It circles too high over ground that falls away", "other air users", "a lower circle"],
-    [
-        "An aircraft with people in it appears",
-        "other air users",
-        "call to come down at once; the circle is no place to wait",
-    ],
-    [
-        "It burns where it comes down",
-        "land, people",
-        "fire kit; no flying in the dry months; areas where it would spread",
-    ],
-    ["Somebody goes after it over land that is not ours", "landowner", "whom to ask stands on the card"],
-    ["The plan is out of date", "all", "review day; every change is a new plan"],
-];
-
 /// What goes before the tests in sight.
 pub(super) const LADDER_LEAD: &str = "Each step after the one before it has passed, with a spotter, nobody else in the \
                                       air, and a finger on the switch that ends it. After any change of weight, power, \
@@ -110,8 +84,3 @@ pub(super) const LADDER: [&str; 8] = [
     "Transmitter off in flight: only where association and club permit it, with nobody else in the air, and all the above passed.",
     "A second person has watched, has read this pack, and signs.",
 ];
-
-/// Said where a study is missing.
-pub(super) fn not_made(what: &str) -> String {
-    format!("{what}: not worked out for this print.")
-}

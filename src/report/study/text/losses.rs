@@ -35,14 +35,13 @@ fn letter(outcome: Outcome) -> char {
 fn outcomes(study: &LossStudy) -> String {
     let head = ["", "outcome", "cells, as entered", "cells, any trial", "flights"].map(String::from);
     let flown = study.count().flown;
-    let lines = Outcome::ALL.into_iter().enumerate().map(|(index, outcome)| {
-        let hits = study.cells.iter().map(|cell| cell.outcomes[index]).sum();
+    let lines = Outcome::ALL.map(|outcome| {
         [
             letter(outcome).to_string(),
             outcome.name().into(),
-            study.cells.iter().filter(|cell| cell.plan_worst == outcome).count().to_string(),
+            study.cells_as_entered(outcome).to_string(),
             study.cells.iter().filter(|cell| cell.worst == outcome).count().to_string(),
-            counted(hits, flown, study.ask.confidence),
+            counted(study.flights(outcome), flown, study.ask.confidence),
         ]
     });
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
