@@ -30,7 +30,7 @@ struct Report<'a> {
 enum Answer<'a> {
     Radius(Box<Radius<'a>>),
     WindLimit(WindLimit<'a>),
-    Losses(Losses<'a>),
+    Losses(Box<Losses<'a>>),
 }
 
 /// The whole report.
@@ -39,7 +39,7 @@ pub(in crate::report) fn study(report: &StudyReport) -> Result<String> {
     let (kind, answer) = match report.answer {
         brief::Answer::Radius(study) => ("radius", Answer::Radius(Box::new(study.into()))),
         brief::Answer::WindLimit(study) => ("wind-limit", Answer::WindLimit(WindLimit::new(scenario, study))),
-        brief::Answer::Losses(study) => ("losses", Answer::Losses(study.into())),
+        brief::Answer::Losses(study) => ("losses", Answer::Losses(Box::new(study.into()))),
     };
     written(&Report {
         head: Head::new(kind, scenario),
