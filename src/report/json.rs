@@ -7,6 +7,7 @@ use crate::brief::origins::{Unmeasured, unmeasured};
 use crate::brief::{Recovery, spans};
 use crate::margins::{Figures, MarginRow, Verdict};
 use crate::report::values::{name, si, tidy};
+use crate::run::Stretch;
 use crate::words::cautions;
 use crate::{Error, Result, VERSION, words};
 
@@ -102,7 +103,7 @@ struct Margin<'a> {
     at_s: f64,
     at: Place,
     height_m: f64,
-    stretch: &'static str,
+    stretch: Option<&'static str>,
 }
 
 #[derive(Serialize)]
@@ -202,7 +203,7 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
                 at_s: tidy(row.at_s),
                 at: place(row.at),
                 height_m: tidy(row.height_m),
-                stretch: row.stretch.name(),
+                stretch: row.stretch.map(Stretch::name),
             })
             .collect(),
         stretches: spans(trace)

@@ -8,6 +8,7 @@ use super::words::not_made;
 use crate::brief::Plan;
 use crate::margins::{MarginRow, Outcome, Verdict};
 use crate::report::picture::look;
+use crate::run::Stretch;
 use crate::study::Tally;
 use crate::study::radius::RadiusStudy;
 use crate::study::stats::percent;
@@ -78,7 +79,7 @@ impl Plan<'_> {
             .map(|row| {
                 let gust = self.gust.rows.iter().find(|other| other.limit == row.limit);
                 let [x, y] = [row.at.x, row.at.y].map(|metres| metres.round() + 0.0);
-                let at = format!("{:.0} s, {}, ({x:.0},{y:.0})", row.at_s, row.stretch.name());
+                let at = format!("{:.0} s, {}, ({x:.0},{y:.0})", row.at_s, row.stretch.map_or("", Stretch::name));
                 vec![
                     row.name.as_str().into(),
                     asked(row).into(),
