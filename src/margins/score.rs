@@ -160,7 +160,7 @@ mod tests {
     use super::*;
     use crate::recovery::Turn;
     use crate::run::{ScenarioFile, Trace, WindChoice, draw, fly};
-    use crate::units::{Length, Ratio, Time};
+    use crate::units::{Length, Ratio, Speed, Time};
 
     #[track_caller]
     fn check(edit: impl FnOnce(&mut ScenarioFile), expected: Outcome) {
@@ -191,8 +191,9 @@ mod tests {
     /// load.
     #[test]
     fn a_stalled_wing_is_crossed_and_a_slow_one_uses_its_buffer() {
-        let moment =
-            |airspeed: f64, load: f64| scored(|trace| (trace.airspeed_mps[100], trace.load[100]) = (airspeed, load));
+        let moment = |airspeed: f64, load: f64| {
+            scored(|trace| (trace.airspeed_mps[100], trace.wanted_load[100]) = (airspeed, load))
+        };
         // 1.556 g in 50 deg of bank: 15.14 m/s. 1.2 g where a climb begins: 13.30 m/s.
         let banked = 1.0 / 50.0_f64.to_radians().cos();
         for (airspeed, load) in [(15.0, banked), (13.0, 1.2)] {
@@ -207,7 +208,7 @@ mod tests {
         // 14 m/s with wings level all the time is more than a tenth over, and less than three tenths.
         let slow = scored(|trace| {
             trace.airspeed_mps.fill(14.0);
-            trace.load.fill(1.0);
+            trace.wanted_load.fill(1.0);
         });
         assert_eq!((slow.outcome, slow.crossed, slow.kept), (Outcome::Recovered, false, false));
     }
@@ -253,6 +254,16 @@ mod tests {
             Outcome::LeftBoundary,
         );
         check(|file| file.recovery.height = Length::new(130.0), Outcome::HeightLimitOrGround);
+        // On a circle of 40 m at 12.5 m/s the bank is 21.7 deg, where the wing asks for 12.6 m/s: the root of 1.076 times 12.14.
+        check(
+            |file| {
+                file.jet.return_speed.value = Speed::new(12.5);
+                file.recovery.radius = Length::new(40.0);
+
+                file.loss.speed = Speed::new(12.5);
+            },
+            Outcome::Stalled,
+        );
         // A pack of 111 Wh: half a percent is gone on the way, and that is worse than 20.5 %, which are less than the
         // reserve of 20 % once it is home.
         check(charge(0.005), Outcome::NeverSettled);

@@ -11,7 +11,7 @@ use crate::run::{Run, Sample, Stretch, Watch};
 pub struct Channels {
     /// Airspeed, m/s.
     pub airspeed_mps: Option<Vec<f64>>,
-    /// Load factor flown.
+    /// Load factor wanted; of a log that has not got it, the one flown, which no wing lets pass what it carries.
     pub load: Option<Vec<f64>>,
     /// Bank, radians, positive to the right.
     pub bank_rad: Option<Vec<f64>>,
@@ -117,7 +117,7 @@ impl Run {
             height_m: trace.height_m.clone(),
             channels: Channels {
                 airspeed_mps: Some(trace.airspeed_mps.clone()),
-                load: Some(trace.load.clone()),
+                load: Some(trace.wanted_load.clone()),
                 bank_rad: Some(trace.bank_rad.clone()),
                 energy_left_j: Some(trace.energy_j.iter().map(|drawn_j| self.drawn.energy_j - drawn_j).collect()),
                 stretch: Some(trace.stretch.clone()),
