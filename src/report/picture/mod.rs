@@ -9,10 +9,13 @@ pub(super) mod losses;
 mod page;
 pub(super) mod rose;
 mod ruler;
+mod unit;
 mod whisker;
 
 pub use losses::look;
 pub(super) use losses::{STRIP, furniture};
+pub use rose::{wind_rose, wind_slice};
+pub use unit::Unit;
 
 use crate::brief::{Answer, StudyReport};
 use crate::draw::Sheet;
