@@ -78,6 +78,14 @@ impl Laid {
     }
 }
 
+/// Fills a rectangle of the window as a surface of a sheet, and draws its edge.
+pub fn swatch(painter: &Painter, palette: &Palette, rect: Rect, fill: Fill) {
+    let laid = Laid { rect: rect.expand(1.0) };
+    let mut sheet = laid.sheet();
+    sheet.rectangle(laid.mm(rect.min), laid.mm(rect.max), Some(Pen::plain(Ink::BLACK, 0.3)), fill);
+    laid.paint(painter, palette, &sheet);
+}
+
 /// What one mark is painted with.
 struct Easel<'a> {
     laid: &'a Laid,

@@ -3,17 +3,25 @@
 pub(super) mod circuit;
 pub(super) mod curve;
 pub(super) mod field;
+mod key;
+mod kind;
 mod legend;
+mod level;
 mod loss_map;
 pub(super) mod losses;
 mod page;
+mod radius_chart;
+mod reasons;
 pub(super) mod rose;
 mod ruler;
+mod u_curve;
 mod unit;
 mod whisker;
+pub(super) mod wind_limit;
 
 pub use losses::look;
 pub(super) use losses::{STRIP, furniture};
+pub use radius_chart::RadiusChart;
 pub use rose::{wind_rose, wind_slice};
 pub use unit::Unit;
 
@@ -24,7 +32,7 @@ use crate::draw::Sheet;
 pub(super) fn study(report: &StudyReport) -> Sheet {
     match report.answer {
         Answer::Radius(study) => curve::draw(report, study),
-        Answer::WindLimit(study) => rose::draw(report, study),
+        Answer::WindLimit(study) => wind_limit::draw(report, study),
         Answer::Losses(study) => loss_map::draw(report, study),
     }
 }

@@ -3,15 +3,11 @@
 
 use glam::DVec2;
 
-use super::page::page;
 use super::unit::Unit;
-use crate::brief::StudyReport;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Polar, Scale, Sheet, wind};
 use crate::run::Scenario;
-use crate::study::stats::percent;
-use crate::study::wind_limit::{Direction, WindLimitStudy, here};
-use crate::units::Bearing;
-use crate::words::{asks, limit, up_to};
+use crate::study::wind_limit::{Direction, WindLimitStudy};
+use crate::words::limit;
 
 /// Room about the rose for its numbers, mm.
 pub(in crate::report) const NUMBERS: f64 = 19.0;
@@ -21,16 +17,6 @@ const POINTS: f64 = 6.0;
 const NUMBERED: f64 = 100.0;
 /// The share of its direction that a slice takes.
 const SLICE: f64 = 0.86;
-
-pub(super) fn draw(report: &StudyReport, study: &WindLimitStudy) -> Sheet {
-    let (mut sheet, room) = page(report, "up to what wind the circle holds");
-    let side = room.size().y.min(room.size().x * 0.58 + 2.0 * NUMBERS);
-    let frame = Frame::new(room.low.x + 4.0, room.middle().y - side / 2.0, side, side);
-    wind_rose(&mut sheet, frame, report.scenario, study, Unit::MPS);
-    let beside = Frame { low: DVec2::new(frame.high.x + 12.0, room.low.y + 5.0), high: room.high };
-    told(&mut sheet, beside, report.scenario, study);
-    sheet
-}
 
 /// Draws the rose in the middle of a frame, as large as that lets it, and returns its axes. Numbers stand about it where
 /// there is room for them.
@@ -87,49 +73,54 @@ fn slice(polar: &Polar, study: &WindLimitStudy, deg: f64, reach: f64) -> Vec<DVe
 
 fn slices(sheet: &mut Sheet, polar: &Polar, study: &WindLimitStudy, unit: Unit<'_>) {
     for (index, direction) in study.directions.iter().enumerate() {
-        let fill = if study.worst == Some(index) { WORST } else { held(study) };
+        let (fill, edge) =
+            if study.worst == Some(index) { (WORST, Ink::VERMILION) } else { (held(study), edge(study)) };
         // What is undecided is drawn first, hollow, so that what holds lies over it.
         if let Some([_, high]) = direction.undecided_mps {
-            let pen = Some(Pen::plain(Ink::BLACK, 0.25).dashed(&[0.8, 0.8]));
+            let pen = Some(Pen::plain(Ink::SOFT, 0.25).dashed(&[0.8, 0.8]));
             sheet.ring(slice(polar, study, direction.from_deg, unit.of(high)), pen, Fill::None);
         }
-        sheet.ring(wind_slice(polar, study, direction, unit), Some(Pen::plain(Ink::BLACK, 0.25)), fill);
+        sheet.ring(wind_slice(polar, study, direction, unit), Some(Pen::plain(edge, 0.25)), fill);
     }
 }
 
 /// How a slice is filled: grey where no trial has said anything yet.
-fn held(study: &WindLimitStudy) -> Fill {
+pub(super) fn held(study: &WindLimitStudy) -> Fill {
     Fill::Plain(if study.ask.trials > 0 { Ink(0x00BF_E0F5) } else { Ink(0x00D8_D8D8) })
 }
 
-const WORST: Fill =
+fn edge(study: &WindLimitStudy) -> Ink {
+    if study.ask.trials > 0 { Ink::BLUE } else { Ink::SOFT }
+}
+
+pub(super) const WORST: Fill =
     Fill::Hatch(Hatch { pattern: Pattern::Crossed, ink: Ink::VERMILION, ground: Some(Ink(0x00F6_D9C4)), step: 160 });
 
 /// The wind as it is now.
-const NOW: Pen = Pen::plain(Ink::BLACK, 0.6).dashed(&[2.0, 1.4]);
+pub(super) const NOW: Pen = Pen::plain(Ink::BLACK, 0.6).dashed(&[2.0, 1.4]);
 
 /// The wind limit of the plan without errors: strokes of its own, with a gap where there is none.
-const PLAN: Pen = Pen::plain(Ink::BLUE, 0.7).dashed(&[3.4, 1.1, 0.8, 1.1]);
+pub(super) const PLAN: Pen = Pen::plain(Ink::BLUE, 0.7).dashed(&[3.4, 1.1, 0.8, 1.1]);
 
 /// The plan's own wind limits as a ring from direction to direction, marked in each.
 fn without_errors(sheet: &mut Sheet, polar: &Polar, study: &WindLimitStudy, unit: Unit<'_>) {
     let place = |found: &Direction| Some(polar.at(found.from_deg, unit.of(found.plan_mps?).min(polar.scale.to)));
-    let ring = study.directions.iter().zip(study.directions.iter().cycle().skip(1));
-    for (one, next) in ring {
-        if let (Some(from), Some(to)) = (place(one), place(next)) {
-            sheet.line([from, to], PLAN);
-        }
+    let round: Vec<Option<DVec2>> = study.directions.iter().chain(study.directions.first()).map(place).collect();
+    for piece in round.split(Option::is_none).filter(|piece| piece.len() > 1) {
+        sheet.line(piece.iter().flatten().copied(), PLAN);
     }
-    study.directions.iter().filter_map(place).for_each(|at| plan_mark(sheet, at));
+    // In a small rose they are smaller, so that each is seen.
+    let apart = std::f64::consts::TAU * polar.radius_mm / f64::from(study.ask.directions.max(1));
+    study.directions.iter().filter_map(place).for_each(|at| plan_mark(sheet, at, (0.2 * apart).min(1.1)));
 }
 
-fn plan_mark(sheet: &mut Sheet, at: DVec2) {
-    let corners = [(0.0, -1.1), (1.1, 0.0), (0.0, 1.1), (-1.1, 0.0)].map(|(x, y)| at + DVec2::new(x, y));
+pub(super) fn plan_mark(sheet: &mut Sheet, at: DVec2, half: f64) {
+    let corners = [(0.0, -half), (half, 0.0), (0.0, half), (-half, 0.0)].map(|(x, y)| at + DVec2::new(x, y));
     sheet.ring(corners, Some(Pen::plain(Ink::BLUE, 0.35)), Fill::Plain(Ink::PAPER));
 }
 
 /// Letters for the limits that fail, in the order in which they first occur.
-fn letters(study: &WindLimitStudy) -> Vec<(char, &str)> {
+pub(super) fn letters(study: &WindLimitStudy) -> Vec<(char, &str)> {
     let mut names: Vec<&str> = Vec::new();
     for direction in study.directions.iter().filter(|direction| direction.fails_mps.is_some()) {
         let name = limit(study, direction);
@@ -188,99 +179,5 @@ fn compass(sheet: &mut Sheet, polar: &Polar, numbered: bool) {
         let lettering = Lettering::new(if numbered { 4.6 } else { 3.8 }).bold().middle();
         let at = polar.along(deg, polar.radius_mm + away) + DVec2::new(0.0, 0.35 * lettering.size_mm);
         sheet.words(at, point, lettering);
-    }
-}
-
-/// Tells down a room what its signs mean; returns the lower edge.
-pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenario, study: &WindLimitStudy) -> f64 {
-    let (words, width) = (Lettering::new(3.7), room.size().x);
-    let mut at = room.low;
-    let swatch = |sheet: &mut Sheet, at: DVec2, fill| {
-        let low = at - DVec2::new(0.0, 3.2);
-        sheet.rectangle(low, low + DVec2::new(8.0, 4.2), Some(Pen::plain(Ink::BLACK, 0.25)), fill);
-    };
-    swatch(sheet, at, held(study));
-    at = sheet.paragraph(
-        at + DVec2::new(11.0, 0.0),
-        width - 11.0,
-        if study.ask.trials > 0 {
-            "holds by its trials in this much mean wind at circle height, m/s"
-        } else {
-            "the plan as entered, without errors, holds in this much mean wind at circle height, m/s"
-        },
-        words,
-    );
-    at = DVec2::new(room.low.x, at.y + 1.6);
-    let worst = study.worst.and_then(|index| study.directions.get(index));
-    if let Some(worst) = worst.filter(|worst| worst.wind_limit_mps.is_some()) {
-        swatch(sheet, at, WORST);
-        let name = crate::words::direction(worst.from_deg);
-        let line = format!("worst: from {name}; beyond it {}", limit(study, worst));
-        at = sheet.paragraph(at + DVec2::new(11.0, 0.0), width - 11.0, &line, words.bold());
-        at = DVec2::new(room.low.x, at.y + 1.6);
-    }
-    if study.ask.trials > 0 {
-        let low = at - DVec2::new(0.0, 1.2);
-        sheet.line([low, low + DVec2::new(8.0, 0.0)], PLAN);
-        plan_mark(sheet, low + DVec2::new(4.0, 0.0));
-        let line = "the plan as entered, without errors, holds up to here, nothing drawn";
-        at = sheet.paragraph(at + DVec2::new(11.0, 0.0), width - 11.0, line, words);
-        at = DVec2::new(room.low.x, at.y + 1.6);
-    }
-    let low = at - DVec2::new(0.0, 1.2);
-    sheet.line([low, low + DVec2::new(8.0, 0.0)], NOW);
-    let from = crate::words::direction(scenario.file.wind.from.deg());
-    let line = format!(
-        "the file's wind: {:.1} m/s at circle height, from {from} (the arrow flies with it)",
-        scenario.wind_at_circle()[0]
-    );
-    at = sheet.paragraph(at + DVec2::new(11.0, 0.0), width - 11.0, &line, words);
-    at = DVec2::new(room.low.x, at.y + 3.0);
-
-    at = sheet.paragraph(at, width, "What fails first beyond the wind limit", words.bold());
-    for (letter, name) in letters(study) {
-        sheet.words(at, letter.to_string(), words.bold());
-        at = DVec2::new(room.low.x, sheet.paragraph(at + DVec2::new(6.0, 0.0), width - 6.0, name, words).y);
-    }
-    if study.directions.iter().any(|found| found.undecided_mps.is_some()) {
-        sheet.words(at, "?", words.bold());
-        let open = "undecided from there on: what is hollow";
-        at = DVec2::new(room.low.x, sheet.paragraph(at + DVec2::new(6.0, 0.0), width - 6.0, open, words).y);
-    }
-    if study.directions.iter().any(|found| found.wind_limit_mps.is_some() && found.fails_mps.is_none()) {
-        sheet.words(at, "+", words.bold());
-        let ends = "holds up to there; no more wind was flown";
-        at = DVec2::new(room.low.x, sheet.paragraph(at + DVec2::new(6.0, 0.0), width - 6.0, ends, words).y);
-    }
-    at.y += 2.5;
-    at = sheet.paragraph(at, width, &hand(study, scenario.file.wind.from), words);
-    at.y += 2.5;
-    let bank = format!("Closed form: the maximum bank holds this radius {}.", up_to(study.bank_mps));
-    at = sheet.paragraph(at, width, &bank, words);
-    at.y += 2.5;
-    let (asked, confidence) = (asks(&study.demand), percent(study.ask.confidence));
-    let how = match study.ask.trials {
-        0 => "A wind counts as held where the plan as entered meets every margin asked for, in it and in every wind \
-              below it. No trial was flown: nothing is known of what may be otherwise than written."
-            .into(),
-        most => format!(
-            "A wind counts as held where up to {most} trials say yes: {asked}, at {confidence} confidence. A hollow slice is \
-             undecided: the trials flown don't tell."
-        ),
-    };
-    sheet.paragraph(at, width, &how, words.ink(Ink::SOFT)).y
-}
-
-/// What a hand-held meter reads at the wind limit.
-fn hand(study: &WindLimitStudy, from: Bearing) -> String {
-    let read = |direction: &Direction| direction.at_2m_mps.map(|[low, high]| format!("{low:.1} to {high:.1} m/s"));
-    let worst = study.worst.and_then(|index| study.directions.get(index)).and_then(read);
-    let today = here(study, from).and_then(read);
-    match (worst, today) {
-        (Some(worst), Some(today)) if worst != today => format!(
-            "A hand-held meter at 2 m reads {worst} at the wind limit from the worst direction, {today} at the one from today's."
-        ),
-        (_, Some(today)) => format!("A hand-held meter at 2 m reads {today} at the wind limit from today's direction."),
-        _ => "None: it does not hold from there even in a calm.".into(),
     }
 }
