@@ -4,6 +4,7 @@
 pub mod chart;
 pub mod clip;
 pub mod hatch;
+pub mod inks;
 pub mod labels;
 pub mod lens;
 pub mod marks;
