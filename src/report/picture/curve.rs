@@ -6,7 +6,7 @@ use glam::DVec2;
 use super::page::page;
 use super::radius_chart::RadiusChart;
 use super::reasons;
-use super::unit::Unit;
+use super::unit::PictureUnit;
 use crate::brief::StudyReport;
 use crate::draw::{Frame, Lettering, Sheet};
 use crate::study::radius::RadiusStudy;
@@ -23,7 +23,7 @@ pub(super) fn draw(report: &StudyReport, study: &RadiusStudy) -> Sheet {
 /// Draws chart and key in a room, with the reasons at the ends of the usable radii in words below or without them.
 pub(in crate::report) fn curves(sheet: &mut Sheet, room: Frame, study: &RadiusStudy, told: bool) {
     let turns = &study.ask.turns;
-    let chart = RadiusChart { study: Some(study), turns, ruled: turns, unit: Unit::METRES, shown_m: None };
+    let chart = RadiusChart { study: Some(study), turns, ruled: turns, unit: PictureUnit::METRES, shown_m: None };
     let below = if told { reasons::height(study, room.size().x) } else { 0.0 };
     let high = DVec2::new(room.high.x - KEY, room.high.y - below);
     chart.draw(sheet, Frame { low: room.low + DVec2::new(0.0, 1.0), high });

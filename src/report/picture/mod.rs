@@ -23,7 +23,7 @@ pub use losses::look;
 pub(super) use losses::{STRIP, furniture};
 pub use radius_chart::RadiusChart;
 pub use rose::{wind_rose, wind_slice};
-pub use unit::Unit;
+pub use unit::PictureUnit;
 
 use crate::brief::{Answer, StudyReport};
 use crate::draw::Sheet;

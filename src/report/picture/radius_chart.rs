@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::unit::Unit;
+use super::unit::PictureUnit;
 use crate::draw::Axes;
 use crate::recovery::Turn;
 use crate::study::radius::{RadiusPoint, RadiusStudy};
@@ -16,8 +16,8 @@ pub struct RadiusChart<'a> {
     pub turns: &'a [Turn],
     /// Ways round with their usable radii on the ruler.
     pub ruled: &'a [Turn],
-    /// Unit of all distances.
-    pub unit: Unit<'a>,
+    /// PictureUnit of all distances.
+    pub unit: PictureUnit<'a>,
     /// A radius that has to be on the axis, metres.
     pub shown_m: Option<f64>,
 }

@@ -3,7 +3,7 @@
 
 use glam::DVec2;
 
-use super::unit::Unit;
+use super::unit::PictureUnit;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Polar, Scale, Sheet, wind};
 use crate::run::Scenario;
 use crate::study::wind_limit::{Direction, WindLimitStudy};
@@ -25,7 +25,7 @@ pub fn wind_rose(
     frame: Frame,
     scenario: &Scenario,
     study: &WindLimitStudy,
-    unit: Unit<'_>,
+    unit: PictureUnit<'_>,
 ) -> Polar {
     let side = frame.size().min_element();
     let numbered = side >= NUMBERED;
@@ -62,7 +62,7 @@ pub fn wind_rose(
 }
 
 /// The slice of a direction, out to what holds.
-pub fn wind_slice(polar: &Polar, study: &WindLimitStudy, direction: &Direction, unit: Unit<'_>) -> Vec<DVec2> {
+pub fn wind_slice(polar: &Polar, study: &WindLimitStudy, direction: &Direction, unit: PictureUnit<'_>) -> Vec<DVec2> {
     slice(polar, study, direction.from_deg, unit.of(direction.wind_limit_mps.unwrap_or(0.0)))
 }
 
@@ -71,7 +71,7 @@ fn slice(polar: &Polar, study: &WindLimitStudy, deg: f64, reach: f64) -> Vec<DVe
     polar.slice(deg, wide, reach.min(polar.scale.to))
 }
 
-fn slices(sheet: &mut Sheet, polar: &Polar, study: &WindLimitStudy, unit: Unit<'_>) {
+fn slices(sheet: &mut Sheet, polar: &Polar, study: &WindLimitStudy, unit: PictureUnit<'_>) {
     for (index, direction) in study.directions.iter().enumerate() {
         let (fill, edge) =
             if study.worst == Some(index) { (WORST, Ink::VERMILION) } else { (held(study), edge(study)) };
@@ -103,7 +103,7 @@ pub(super) const NOW: Pen = Pen::plain(Ink::BLACK, 0.6).dashed(&[2.0, 1.4]);
 pub(super) const PLAN: Pen = Pen::plain(Ink::BLUE, 0.7).dashed(&[3.4, 1.1, 0.8, 1.1]);
 
 /// The plan's own wind limits as a ring from direction to direction, marked in each.
-fn without_errors(sheet: &mut Sheet, polar: &Polar, study: &WindLimitStudy, unit: Unit<'_>) {
+fn without_errors(sheet: &mut Sheet, polar: &Polar, study: &WindLimitStudy, unit: PictureUnit<'_>) {
     let place = |found: &Direction| Some(polar.at(found.from_deg, unit.of(found.plan_mps?).min(polar.scale.to)));
     let round: Vec<Option<DVec2>> = study.directions.iter().chain(study.directions.first()).map(place).collect();
     for piece in round.split(Option::is_none).filter(|piece| piece.len() > 1) {
@@ -132,7 +132,7 @@ pub(super) fn letters(study: &WindLimitStudy) -> Vec<(char, &str)> {
 }
 
 /// The wind limit in digits about the rim, with the letter of what fails beyond it.
-fn numbers(sheet: &mut Sheet, polar: &Polar, study: &WindLimitStudy, unit: Unit<'_>) {
+fn numbers(sheet: &mut Sheet, polar: &Polar, study: &WindLimitStudy, unit: PictureUnit<'_>) {
     let letters = letters(study);
     // More than 48 numbers don't fit about the rim.
     let every = study.directions.len().div_ceil(48).max(1);

@@ -4,14 +4,14 @@ use crate::words::{Measure, Units, number};
 
 /// A unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Unit<'a> {
+pub struct PictureUnit<'a> {
     /// Its name.
     pub name: &'a str,
     /// How many of it make one of SI.
     pub each: f64,
 }
 
-impl<'a> Unit<'a> {
+impl<'a> PictureUnit<'a> {
     /// The one that a person reads a measure in first.
     pub fn first(units: &'a Units, measure: Measure) -> Self {
         Self { name: &units.of(measure).first, each: units.first(measure, 1.0) }

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::page::page;
 use super::rose::{NOW, NUMBERS, PLAN, WORST, held, letters, plan_mark, wind_rose};
-use super::unit::Unit;
+use super::unit::PictureUnit;
 use crate::brief::StudyReport;
 use crate::draw::{Frame, Ink, Lettering, Pen, Sheet};
 use crate::run::Scenario;
@@ -17,7 +17,7 @@ pub(super) fn draw(report: &StudyReport, study: &WindLimitStudy) -> Sheet {
     let (mut sheet, room) = page(report, "up to what wind the circle holds");
     let side = room.size().y.min(room.size().x * 0.58 + 2.0 * NUMBERS);
     let frame = Frame::new(room.low.x + 4.0, room.middle().y - side / 2.0, side, side);
-    wind_rose(&mut sheet, frame, report.scenario, study, Unit::MPS);
+    wind_rose(&mut sheet, frame, report.scenario, study, PictureUnit::MPS);
     let beside = Frame { low: DVec2::new(frame.high.x + 12.0, room.low.y + 5.0), high: room.high };
     told(&mut sheet, beside, report.scenario, study);
     sheet

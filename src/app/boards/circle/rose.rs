@@ -8,7 +8,7 @@ use bevy_egui::egui::{
 use crate::app::look::chart::focus_ring;
 use crate::app::look::sheet::Laid;
 use crate::app::session::View;
-use crate::report::picture::{Unit, wind_rose, wind_slice};
+use crate::report::picture::{PictureUnit, wind_rose, wind_slice};
 use crate::study::wind_limit::WindLimitStudy;
 use crate::words::Measure;
 
@@ -24,7 +24,7 @@ pub(super) fn show(
     let (rect, response) = ui.allocate_exact_size(Vec2::splat(size), Sense::click());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "rose of wind limits"));
     let flown = view.session.flown.as_ref()?;
-    let (laid, unit) = (Laid { rect }, Unit::first(view.units(), Measure::Wind));
+    let (laid, unit) = (Laid { rect }, PictureUnit::first(view.units(), Measure::Wind));
     let mut sheet = laid.sheet();
     let polar = wind_rose(&mut sheet, laid.frame(), &flown.scenario, study, unit);
     laid.paint(ui.painter(), view.palette, &sheet);

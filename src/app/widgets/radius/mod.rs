@@ -15,7 +15,7 @@ use crate::app::widgets::help::mark;
 use crate::app::widgets::room::is_large;
 use crate::draw::Frame;
 use crate::recovery::Turn;
-use crate::report::picture::{RadiusChart, Unit};
+use crate::report::picture::{PictureUnit, RadiusChart};
 use crate::study::radius::{RadiusPoint, RadiusStudy};
 use crate::words::Measure;
 use crate::words::help::Topic;
@@ -50,7 +50,7 @@ fn show_in(ui: &mut Ui, view: &View<'_>, high: impl Fn(f32) -> f32, out: &mut Ve
         study: answer.map(|answer| &*answer.found),
         turns: &turns[..1],
         ruled: if is_large(ui) { &turns } else { &turns[..1] },
-        unit: Unit::first(view.units(), Measure::Distance),
+        unit: PictureUnit::first(view.units(), Measure::Distance),
         shown_m: Some(plan.radius.m()),
     };
     let mm = |points: f32| f64::from(points / POINTS_A_MM);

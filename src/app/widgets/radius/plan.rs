@@ -6,10 +6,10 @@ use crate::app::look::chart::{plate, width};
 use crate::app::look::sheet::Laid;
 use crate::app::session::{Flown, View};
 use crate::draw::Axes;
-use crate::report::picture::Unit;
+use crate::report::picture::PictureUnit;
 
 /// Draws them over a chart: `room` is what its ruler and curve take.
-pub(super) fn draw(ui: &Ui, view: &View<'_>, laid: &Laid, axes: &Axes, unit: Unit<'_>, room: Rect) {
+pub(super) fn draw(ui: &Ui, view: &View<'_>, laid: &Laid, axes: &Axes, unit: PictureUnit<'_>, room: Rect) {
     let (painter, palette) = (ui.painter(), view.palette);
     let radius = view.session.draft.file().recovery.radius.m();
     let place = |distance_m: f64| laid.at(axes.at(unit.of(radius), unit.of(distance_m)));

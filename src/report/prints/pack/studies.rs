@@ -9,7 +9,7 @@ use crate::brief::Plan;
 use crate::draw::{Frame, Ink, Pen, Sheet};
 use crate::margins::Outcome;
 use crate::report::picture::losses::{NO_RETURN, TURN_BACK, look};
-use crate::report::picture::{Unit, curve, losses, rose, wind_limit, wind_rose};
+use crate::report::picture::{PictureUnit, curve, losses, rose, wind_limit, wind_rose};
 use crate::study::losses::LossStudy;
 use crate::study::radius::{RadiusStudy, Remedy};
 use crate::study::wind_limit::{Direction, WindLimitStudy};
@@ -30,7 +30,7 @@ impl Plan<'_> {
         flow.part_before("Up to what wind", tall + told + 5.0);
         flow.picture(tall + told + 5.0, |sheet, frame| {
             let room = Frame { low: frame.low, high: DVec2::new(frame.high.x, frame.low.y + tall) };
-            wind_rose(sheet, room, self.scenario, study, Unit::MPS);
+            wind_rose(sheet, room, self.scenario, study, PictureUnit::MPS);
             let low = DVec2::new(frame.low.x, frame.low.y + tall + 4.0);
             wind_limit::told(sheet, Frame { low, high: frame.high }, self.scenario, study);
         });
