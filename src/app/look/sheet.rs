@@ -260,7 +260,7 @@ mod tests {
         let mut sheet = laid().sheet();
         let pen = Pen::plain(Ink::BLACK, 1.0);
         sheet.clipped(DVec2::splat(10.0), DVec2::splat(30.0), |sheet| {
-            sheet.line([DVec2::ZERO, DVec2::splat(90.0)], pen)
+            sheet.line([DVec2::ZERO, DVec2::splat(90.0)], pen);
         });
         sheet.line([DVec2::ZERO, DVec2::splat(900.0)], pen);
         let clips: Vec<Rect> = painted(&sheet)
