@@ -212,11 +212,12 @@ mod tests {
         for _ in 0..2 {
             let screen = Some(Rect::from_min_size(Pos2::ZERO, Vec2::splat(800.0)));
             let input = RawInput { screen_rect: screen, ..RawInput::default() };
-            let output = context.run_ui(input, |ui| {
+            let mut output = context.run_ui(input, |ui| {
                 if fonts_ready(ui.ctx()) {
                     laid().paint(ui.painter(), Theme::Light.palette(), sheet);
                 }
             });
+            output.textures_delta.clear();
             shapes = output.shapes;
         }
         shapes
