@@ -323,17 +323,22 @@ fn the_curve_sets_the_radius_by_a_press_and_by_the_arrows() {
     let mut harness = stage(open(), SMALL);
     let curve = "furthest distance from the centre by commanded radius";
     let rect = harness.get_by_role_and_label(Role::Slider, curve).rect();
-    // The radii flown, 40 to 260 m, with 4 m to either side.
-    let at = Pos2::new(rect.left() + rect.width() * (144.0 - 36.0) / 228.0, rect.bottom() - 30.0);
-    harness.hover_at(at);
-    harness.run_steps(1);
-    harness.drag_at(at);
-    harness.run_steps(1);
-    harness.drop_at(at);
-    harness.run_steps(2);
     let radius = |harness: &Harness<'_, Stage>| harness.state().session.draft.file().recovery.radius.m();
-    let first = radius(&harness);
-    assert!((first - 144.0).abs() < 2.1, "{first}");
+    let mut press_at = |share: f32| {
+        let at = Pos2::new(rect.left() + rect.width() * share, rect.bottom() - 30.0);
+        harness.hover_at(at);
+        harness.run_steps(1);
+        harness.drag_at(at);
+        harness.run_steps(1);
+        harness.drop_at(at);
+        harness.run_steps(2);
+        radius(&harness)
+    };
+    // The radii flown are 40 to 260 m; the scale ends on ticks about them.
+    let (low, high) = (press_at(0.001), press_at(0.999));
+    assert!((0.0..=40.0).contains(&low) && (260.0..=300.0).contains(&high), "{low} to {high}");
+    let first = press_at(0.4);
+    assert!((first - (low + 0.4 * (high - low))).abs() < 2.1, "{first} of {low} to {high}");
     harness.get_by_role_and_label(Role::Slider, curve).focus();
     harness.run_steps(2);
     press(&mut harness, Key::ArrowLeft);

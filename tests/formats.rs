@@ -3,9 +3,10 @@
 use std::str::FromStr as _;
 
 use peewit::brief::{Recovery, samples};
-use peewit::margins::judge;
+use peewit::field::import::log;
+use peewit::margins::{judge, judge_track};
 use peewit::report::Format;
-use peewit::run::{Run, WindChoice, fly};
+use peewit::run::{Run, Track, WindChoice, fly};
 
 /// Degrees; a tenth of a microdegree is about a centimetre.
 const TOLERANCE: f64 = 1e-7;
@@ -74,6 +75,29 @@ fn gpx_comes_back_with_its_times() {
             [(time(point) - time(&points[0])).as_seconds_f64(), place.y(), place.x(), point.elevation.unwrap()]
         });
         same(&read.collect::<Vec<Point>>(), flown);
+    });
+}
+
+#[test]
+fn gpx_comes_back_as_the_log_of_a_flight_that_is_judged_alike() {
+    with_demo(|recovery, flown| {
+        let scenario = recovery.scenario;
+        let datum = scenario.file.field.as_ref().unwrap().datum;
+        let log = log(&recovery.render(Format::Gpx).unwrap(), datum).unwrap();
+        assert_eq!(log.began.to_string(), format!("{} 12:00:00.0 +00:00:00", scenario.file.date));
+        let read = log.time_s.iter().zip(&log.place).zip(&log.above_sea_m).map(|((time_s, place), height_m)| {
+            let (latitude, longitude) = scenario.field.plane.to_degrees(*place);
+            [*time_s, latitude, longitude, *height_m]
+        });
+        same(&read.collect::<Vec<Point>>(), flown);
+        // Its heights are above home already.
+        let judged = judge_track(scenario, &Track::logged(log, 0.0).unwrap());
+        for row in &judged.rows {
+            let expected = recovery.margins.rows.iter().find(|expected| expected.limit == row.limit).unwrap();
+            assert!((row.margin - expected.margin).abs() < 0.02, "{row:?} {expected:?}");
+            assert_eq!(row.verdict, expected.verdict, "{}", row.name);
+        }
+        assert!(judged.rows.len() >= 6, "{:?}", judged.rows);
     });
 }
 

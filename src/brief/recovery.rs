@@ -110,7 +110,7 @@ mod tests {
             at_s: 1.0,
             at: DVec2::ZERO,
             height_m: 70.0,
-            stretch: Stretch::Circling,
+            stretch: Some(Stretch::Circling),
         }
     }
 

@@ -2,6 +2,7 @@
 
 use super::Plan;
 use crate::margins::{MarginRow, Outcome, Verdict};
+use crate::run::Stretch;
 use crate::study::Tally;
 use crate::study::stats::{Spread, percent};
 use crate::words::{self, asks, counted, way};
@@ -120,7 +121,7 @@ fn margin_line<'a>(row: &'a MarginRow, gust: Option<&MarginRow>) -> MarginLine<'
         asked: (row.verdict != Verdict::Counted).then(|| format!("{} {}", words::number(row.buffer), row.unit)),
         mean: Left { told: left(row), verdict: row.verdict },
         gust: gust.map(|gust| Left { told: of(gust), verdict: gust.verdict }),
-        at: format!("{:.0} s, {}, ({x:.0},{y:.0})", row.at_s, row.stretch.name()),
+        at: format!("{:.0} s, {}, ({x:.0},{y:.0})", row.at_s, row.stretch.map_or("", Stretch::name)),
     }
 }
 

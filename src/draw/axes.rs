@@ -109,8 +109,14 @@ impl Axes {
         DVec2::new(self.frame.low.x + size.x * self.x.share(x), self.frame.high.y - size.y * self.y.share(y))
     }
 
-    /// Draws grid, ticks and names. The digits stand outside the frame: some 14 mm to the left and 12 mm below.
-    pub fn draw(&self, sheet: &mut Sheet, x_name: &str, y_name: &str) {
+    /// The value along the foot at a place, no further than the axis goes.
+    pub fn x_at(&self, at: DVec2) -> f64 {
+        let share = (at.x - self.frame.low.x) / self.frame.size().x.max(1e-9);
+        self.x.from + share.clamp(0.0, 1.0) * (self.x.to - self.x.from)
+    }
+
+    /// Draws grid and ticks. The digits stand outside the frame: some 9 mm to the left and 6 mm below.
+    pub fn draw(&self, sheet: &mut Sheet) {
         let (low, high) = (self.frame.low, self.frame.high);
         let digits = Lettering::new(Self::DIGITS);
         for value in self.x.ticks() {
@@ -124,7 +130,11 @@ impl Axes {
             sheet.words(DVec2::new(low.x - 1.5, y + 1.3), self.y.tick(value), digits.end());
         }
         sheet.rectangle(low, high, Some(Pen::plain(Ink::BLACK, 0.3)), Fill::None);
-        let size = self.frame.size();
+    }
+
+    /// Letters the names beyond the digits: some 14 mm to the left and 12 mm below.
+    pub fn name(&self, sheet: &mut Sheet, x_name: &str, y_name: &str) {
+        let (low, high, size) = (self.frame.low, self.frame.high, self.frame.size());
         sheet.words(DVec2::new(self.frame.middle().x, high.y + 9.4), x_name, named(x_name, size.x));
         let widest = self.y.ticks().into_iter().map(|v| super::width_mm(&self.y.tick(v), Self::DIGITS, false));
         let beside = low.x - widest.fold(0.0, f64::max) - 4.0;
@@ -134,7 +144,7 @@ impl Axes {
 
 /// How the name of an axis is lettered: as large as its length takes, within what reads well.
 fn named(name: &str, long_mm: f64) -> Lettering {
-    let [least, most] = [3.2, 4.0];
+    let [least, most] = [3.4, 4.0];
     let size = most * long_mm / super::width_mm(name, most, true);
     Lettering::new(size.clamp(least, most)).bold().middle()
 }
@@ -181,5 +191,6 @@ mod tests {
         };
         assert_eq!(axes.at(0.0, 0.0), DVec2::new(20.0, 60.0));
         assert_eq!(axes.at(10.0, 10.0), DVec2::new(120.0, 10.0));
+        assert_eq!([0.0, 70.0, 500.0].map(|x| axes.x_at(DVec2::new(x, 0.0))), [0.0, 5.0, 10.0]);
     }
 }

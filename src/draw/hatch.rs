@@ -8,7 +8,7 @@ use super::{Hatch, Path, Pattern};
 
 /// Lines that cover a surface, as far as it lies on a sheet of a size, mm. Each begins half a step and whole steps along
 /// from the corner of the sheet, so that dots on them are in step too.
-pub(super) fn lines(hatch: Hatch, path: &Path, size: DVec2) -> Vec<[DVec2; 2]> {
+pub fn lines(hatch: Hatch, path: &Path, size: DVec2) -> Vec<[DVec2; 2]> {
     let (low, high) = extent(path);
     let (low, high) = (low.max(DVec2::ZERO), high.min(size));
     if !low.cmplt(high).all() {
@@ -26,7 +26,7 @@ pub(super) fn lines(hatch: Hatch, path: &Path, size: DVec2) -> Vec<[DVec2; 2]> {
 }
 
 /// Width of a line, mm; of a row of dots, how wide they are.
-pub(super) fn width_mm(hatch: Hatch) -> f64 {
+pub fn width_mm(hatch: Hatch) -> f64 {
     step_mm(hatch)
         * match hatch.pattern {
             Pattern::Dotted => 0.32,
@@ -36,7 +36,7 @@ pub(super) fn width_mm(hatch: Hatch) -> f64 {
 }
 
 /// What of a line is drawn and what is left out, mm, if it is a row of dots: dashes without length and with round ends.
-pub(super) fn dash_mm(hatch: Hatch) -> Option<[f64; 2]> {
+pub fn dash_mm(hatch: Hatch) -> Option<[f64; 2]> {
     matches!(hatch.pattern, Pattern::Dotted | Pattern::Spotted).then(|| [0.0, step_mm(hatch)])
 }
 

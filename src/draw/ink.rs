@@ -120,6 +120,13 @@ pub enum Fill {
     Hatch(Hatch),
 }
 
+impl Fill {
+    /// A pattern of an ink on the same ink thinned.
+    pub fn hatched(pattern: Pattern, ink: Ink) -> Self {
+        Self::Hatch(Hatch { pattern, ink, ground: Some(ink.thinned(0.25)), step: 150 })
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

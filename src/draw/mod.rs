@@ -8,7 +8,7 @@ mod axes;
 mod document;
 mod fit;
 mod font;
-mod hatch;
+pub mod hatch;
 mod html;
 mod ink;
 mod map;

@@ -10,7 +10,7 @@ const FARTHEST: f64 = 10_000.0;
 
 impl Sheet {
     /// The marks that can be put out, every clip with its end.
-    pub(super) fn sound(&self) -> Vec<Mark> {
+    pub fn sound(&self) -> Vec<Mark> {
         let (mut marks, mut open) = (Vec::with_capacity(self.marks.len()), 0_usize);
         for mark in &self.marks {
             let sound = match mark {

@@ -1,6 +1,7 @@
 //! The numbers of a run that are not margins, and what is to be said about it in words.
 
-use super::flown::{Flown, position};
+use super::clock::position;
+use super::flown::Flown;
 use super::{Figures, held_within_m, reach};
 use crate::jet::turn;
 use crate::lane::Lane;
@@ -42,9 +43,9 @@ pub(super) fn figures<L: Lane>(flown: &Flown<'_, L>, standard: &Standard) -> Fig
         furthest_m: round.as_ref().map(|round| round.furthest_m),
         joining_overshoot_m: joining_overshoot(flown, settled(lap)),
         turn_back_m: turn_back(flown),
-        lap_s: lap.map(|(from, to)| (to - from) * flown.setting.step_s),
+        lap_s: lap.map(|(from, to)| flown.clock.lasts_s(from, to)),
         saturated_share: round.as_ref().and_then(|round| round.from.map(|_| round.saturated_share)),
-        home_s: home.map(|index| position(index) * flown.setting.step_s),
+        home_s: home.map(|index| flown.clock.at_s(position(index))),
         energy_left_j,
         lap_energy_j,
         laps_to_reserve: lap_energy_j.filter(|_| home.is_some()).map(|lap| (energy_left_j - reserve_j) / lap),
@@ -137,12 +138,12 @@ impl Round {
 }
 
 /// What the margins do not say.
-pub(super) fn remarks<L: Lane>(flown: &Flown<'_, L>, figures: &Figures) -> Vec<String> {
+pub(super) fn remarks<L: Lane>(flown: &Flown<'_, L>, figures: &Figures, ending: Ending) -> Vec<String> {
     let (file, seen) = (&flown.scenario.file, &flown.seen);
     let mut remarks = Vec::new();
     let end = seen.point(seen.last());
-    let end_s = position(seen.last()) * flown.setting.step_s;
-    match flown.ending {
+    let end_s = flown.clock.at_s(position(seen.last()));
+    match ending {
         Ending::Landed if flown.setting.cuts() => remarks.push(format!(
             "Comes down {end_s:.0} s after the loss at ({:.0}, {:.0}) m, {:.0} m from where it was lost.",
             end.x, end.y, figures.drift_m

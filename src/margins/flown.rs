@@ -1,20 +1,21 @@
-//! A run with what the judging needs, and the margins that do not lie on the ground plan.
+//! A run or a track with what the judging needs, and the margins that do not lie on the ground plan.
 
 use glam::DVec2;
 
+use super::clock::{Clock, position};
 use super::seen::{Seen, Slow};
 use super::{Figures, Gap, Verdict, held_within_m, reach};
 use crate::lane::Lane;
-use crate::run::{Ending, Floor, LONGEST_S, Scenario, Setting, Trial};
+use crate::run::{Floor, LONGEST_S, Scenario, Setting, Trial};
 
-/// A run beside the scenario it was flown in.
+/// What was flown, beside the scenario that it is judged by.
 pub(super) struct Flown<'a, L> {
     pub(super) scenario: &'a Scenario,
     pub(super) setting: &'a Setting,
     pub(super) floor: Floor<'a>,
     pub(super) drawn: &'a Trial,
     pub(super) seen: Seen<'a, L>,
-    pub(super) ending: Ending,
+    pub(super) clock: Clock<'a>,
 }
 
 impl<L: Lane> Flown<'_, L> {
@@ -35,7 +36,7 @@ impl<L: Lane> Flown<'_, L> {
 
     /// A gap at a sample number with a fraction.
     pub(super) fn gap(&self, (margin, at): (f64, f64), buffer: f64) -> Gap {
-        Gap { margin, buffer, verdict: verdict(margin, buffer), at_s: at * self.setting.step_s }
+        Gap { margin, buffer, verdict: verdict(margin, buffer), at_s: self.clock.at_s(at) }
     }
 
     /// Speed over the stall at a moment.
@@ -66,7 +67,7 @@ impl<L: Lane> Flown<'_, L> {
         }
         let limit = self.scenario.file.limits.home_within.map_or(LONGEST_S, |time| time.s());
         Some(match figures.home_s {
-            Some(home) => self.gap((limit - home, home / self.setting.step_s), 0.0),
+            Some(home) => self.gap((limit - home, self.clock.sample(home)), 0.0),
             None => self.gap((-limit, position(self.seen.last())), 0.0),
         })
     }
@@ -122,12 +123,6 @@ impl<L: Lane> Flown<'_, L> {
         let angle = reach::angle_rad(span, slant) - file.limits.smallest_angle.rad();
         [self.gap((limit - slant, at), file.limits.buffer.m()), self.gap((angle.to_degrees(), at), 0.0)]
     }
-}
-
-/// A sample's number as a position along the path.
-#[allow(clippy::cast_precision_loss, reason = "a run has far fewer than 2^52 samples")]
-pub(super) fn position(index: usize) -> f64 {
-    index as f64
 }
 
 /// What a margin amounts to against what was asked for.

@@ -171,7 +171,7 @@ impl<L: Lane> Watch<L> for Gauge<L> {
     fn see(&mut self, sample: &Sample<'_, L>, flying: L::Words) {
         let state = sample.state;
         let stretch = sample.stretch;
-        let (speed2, load) = (state.airspeed * state.airspeed, sample.load.max(L::splat(LEAST_LOAD)));
+        let (speed2, load) = (state.airspeed * state.airspeed, sample.wanted_load.max(L::splat(LEAST_LOAD)));
         #[allow(clippy::cast_precision_loss, reason = "a run has far fewer than 2^52 samples")]
         let at = L::splat(sample.index as f64);
         let (zero, one) = (L::splat(0.0), L::splat(1.0));

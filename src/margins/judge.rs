@@ -1,6 +1,9 @@
-//! One flown recovery against every limit of its scenario: the figures, and a gap a limit.
+//! What was flown against every limit of its scenario: the figures, and a gap a limit.
+
+use glam::DVec3;
 
 use super::Verdict;
+use super::clock::Clock;
 use super::figures::{Standard, figures};
 use super::flown::Flown;
 use super::gauge::Gauge;
@@ -8,7 +11,7 @@ use super::seen::Seen;
 use super::{Figures, Gap, Limit, MarginUnit};
 use crate::field::Rule;
 use crate::lane::Lane;
-use crate::run::{Ending, Floor, HeightAbove, Scenario, Setting, Trial, setting};
+use crate::run::{Floor, HeightAbove, Scenario, Setting, Trial, setting};
 
 /// A limit that every recovery of a scenario is measured against.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,21 +42,26 @@ impl<'a> Judge<'a> {
 
     /// What notes the recoveries down.
     pub(super) fn gauge<L: Lane>(&self, step_s: f64) -> Gauge<L> {
-        let pilot = self.scenario.field.pilot;
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "checked to be a few seconds")]
         let window = (self.scenario.file.limits.stall_over.s() / step_s).round().max(1.0) as usize;
-        Gauge::new(pilot.extend(self.floor.height_m(pilot)), window)
+        Gauge::new(self.eye(), window)
     }
 
-    /// A recovery that has been flown.
+    /// Where the jet is seen from: the pilot position, east, north and above home's ground.
+    pub(super) fn eye(&self) -> DVec3 {
+        let pilot = self.scenario.field.pilot;
+        pilot.extend(self.floor.height_m(pilot))
+    }
+
+    /// What has been flown.
     pub(super) fn flown<'b, L>(
         &'b self,
         setting: &'b Setting,
         drawn: &'b Trial,
         seen: Seen<'b, L>,
-        ending: Ending,
+        clock: Clock<'b>,
     ) -> Flown<'b, L> {
-        Flown { scenario: self.scenario, setting, floor: self.floor, drawn, seen, ending }
+        Flown { scenario: self.scenario, setting, floor: self.floor, drawn, seen, clock }
     }
 
     /// Its figures, and what is left to every limit; none where a limit did not apply.

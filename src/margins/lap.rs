@@ -3,13 +3,13 @@
 
 use glam::DVec2;
 
+use super::clock::{Clock, position};
 use super::figures::{AT_LIMIT, Round};
-use super::flown::position;
 use super::gauge::LEAST_LOAD;
 use super::judge::Judge;
 use crate::jet::turn;
 use crate::recovery::Turn;
-use crate::run::{Run, Scenario, Setting, Trace, Trial, setting};
+use crate::run::{Run, Scenario, Trace, Trial, setting};
 use crate::units::Bearing;
 
 /// Bearings at which a lap is told: every 5 degrees.
@@ -81,10 +81,10 @@ pub fn lap(scenario: &Scenario, run: &Run) -> Option<Lap> {
 /// lap of the circle was flown.
 pub fn lap_began(scenario: &Scenario, run: &Run) -> Option<f64> {
     let (judge, trace) = (Judge::new(scenario), &run.trace);
-    let setting = Setting { step_s: trace.step_s, ..setting(scenario) };
+    let setting = setting(scenario);
     let mut gauge = judge.gauge::<f64>(trace.step_s);
     trace.show(&mut gauge);
-    let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), run.ending);
+    let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), Clock::Steps(trace.step_s));
     Round::last(&flown, flown.seen.circle?).from
 }
 

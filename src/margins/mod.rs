@@ -1,27 +1,33 @@
 //! How near a recovery came, to what, where and when.
 
+mod clock;
 mod figures;
 mod flown;
 mod gap;
 mod gauge;
+mod held;
 mod judge;
 mod lap;
 mod look;
 mod outcome;
 pub mod reach;
+mod rows;
 mod score;
 mod seen;
 mod space;
 mod spot;
 mod take_over;
+mod track;
 mod unit;
 
 use glam::DVec2;
 
 use crate::field::{Field, Rule};
 use crate::recovery::{ON_RING, ON_RING_M};
-use crate::run::{Ending, Run, Scenario, Setting, Stretch, Trace, setting};
+use crate::run::{Ending, Run, Scenario, Stretch, setting};
+use clock::Clock;
 use judge::Judge;
+use rows::rows;
 
 pub use gap::Gap;
 pub use judge::LimitInfo;
@@ -30,6 +36,7 @@ pub use look::{EYES_M, LookCue, Side, eyes, hour, look};
 pub use outcome::Outcome;
 pub use score::{Score, Scorer};
 pub use take_over::{TakeOver, take_over};
+pub use track::{Channel, Lacked, TrackMargins, judge_track};
 pub use unit::MarginUnit;
 
 /// What a margin is measured to.
@@ -126,8 +133,8 @@ pub struct MarginRow {
     pub at: DVec2,
     /// Height above home there, metres.
     pub height_m: f64,
-    /// The stretch it falls in.
-    pub stretch: Stretch,
+    /// The stretch it falls in, where stretches are known: those of a run are.
+    pub stretch: Option<Stretch>,
 }
 
 /// Numbers of a recovery that are not margins.
@@ -195,35 +202,15 @@ impl Margins {
 
 /// Every margin of a run, along the swept path.
 pub fn judge(scenario: &Scenario, run: &Run) -> Margins {
-    let (judge, trace) = (Judge::new(scenario), &run.trace);
-    let setting = Setting { step_s: trace.step_s, ..setting(scenario) };
+    let (judge, trace, setting) = (Judge::new(scenario), &run.trace, setting(scenario));
+    let clock = Clock::Steps(trace.step_s);
     let mut gauge = judge.gauge::<f64>(trace.step_s);
     trace.show(&mut gauge);
-    let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), run.ending);
+    let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), clock);
     let (figures, gaps) = judge.measure(&flown);
-    let never = flown.comes_home() && figures.home_s.is_none();
-    let rows = judge.limits.iter().zip(gaps).filter_map(|(info, gap)| {
-        let gap = gap?;
-        let at = gap.at_s / trace.step_s;
-        let name = if never && info.limit == Limit::TimeHome { "time home: never on the circle" } else { &info.name };
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sample number")]
-        let sample = ((at + 1e-9) as usize).min(trace.len() - 1);
-        Some(MarginRow {
-            limit: info.limit,
-            name: name.into(),
-            unit: info.unit,
-            margin: gap.margin,
-            buffer: gap.buffer,
-            verdict: gap.verdict,
-            at_s: gap.at_s,
-            at: trace.point_between(at),
-            height_m: Trace::between(&trace.height_m, at),
-            stretch: trace.stretch[sample],
-        })
-    });
     Margins {
-        rows: rows.collect(),
-        remarks: figures::remarks(&flown, &figures),
+        rows: rows(&flown, &judge.limits, (&figures, gaps), Some(&trace.stretch)),
+        remarks: figures::remarks(&flown, &figures, run.ending),
         figures,
         ending: run.ending,
         end_s: trace.time_s(trace.len() - 1),

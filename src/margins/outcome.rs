@@ -57,6 +57,7 @@ impl Outcome {
 /// The worst of what the gaps to the limits and the ending say.
 pub(super) fn outcome<L: Lane>(
     flown: &Flown<'_, L>,
+    ending: Ending,
     figures: &Figures,
     gaps: &[Option<Gap>],
     limits: &[LimitInfo],
@@ -74,9 +75,9 @@ pub(super) fn outcome<L: Lane>(
         Outcome::HeightLimitOrGround
     } else if crossed(|limit| limit == Limit::Stall) {
         Outcome::Stalled
-    } else if flown.ending == Ending::OutOfTime || unsettled {
+    } else if ending == Ending::OutOfTime || unsettled {
         Outcome::NeverSettled
-    } else if flown.ending == Ending::Empty || crossed(|limit| limit == Limit::Energy) {
+    } else if ending == Ending::Empty || crossed(|limit| limit == Limit::Energy) {
         Outcome::EnergyOut
     } else if crossed(|_| true) {
         Outcome::LateOrUnseen

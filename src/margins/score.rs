@@ -1,6 +1,7 @@
 //! What one recovery came to, in few numbers: what studies count, many thousand times over.
 
-use super::flown::{Flown, position};
+use super::clock::{Clock, position};
+use super::flown::Flown;
 use super::gauge::Gauge;
 use super::judge::Judge;
 use super::outcome::{Outcome, outcome};
@@ -52,10 +53,16 @@ impl Score {
         self.kept && self.held
     }
 
-    fn new<L: Lane>(flown: &Flown<'_, L>, figures: &Figures, gaps: Vec<Option<Gap>>, limits: &[LimitInfo]) -> Self {
-        let outcome = outcome(flown, figures, &gaps, limits);
+    fn new<L: Lane>(
+        flown: &Flown<'_, L>,
+        ending: Ending,
+        figures: &Figures,
+        gaps: Vec<Option<Gap>>,
+        limits: &[LimitInfo],
+    ) -> Self {
+        let outcome = outcome(flown, ending, figures, &gaps, limits);
         let worst = gaps.iter().flatten().map(|gap| gap.verdict).max().unwrap_or(Verdict::Clear);
-        let crossed = matches!(flown.ending, Ending::Empty | Ending::OutOfTime) || worst == Verdict::Crossed;
+        let crossed = matches!(ending, Ending::Empty | Ending::OutOfTime) || worst == Verdict::Crossed;
         let radius_m = flown.drawn.plan.radius;
         let holds = |furthest: f64| furthest - radius_m <= held_within_m(radius_m);
         let none = Gap { margin: f64::INFINITY, buffer: 0.0, verdict: Verdict::Clear, at_s: 0.0 };
@@ -66,8 +73,8 @@ impl Score {
             kept: !crossed && worst < Verdict::InsideBuffer,
             held: !flown.comes_home() || figures.furthest_m.is_some_and(holds),
             guidance: flown.drawn.guidance,
-            ending: flown.ending,
-            end_s: position(flown.seen.last()) * flown.setting.step_s,
+            ending,
+            end_s: flown.clock.at_s(position(flown.seen.last())),
             furthest_m: figures.furthest_m,
             joining_overshoot_m: figures.joining_overshoot_m,
             turn_back_m: figures.turn_back_m,
@@ -124,10 +131,11 @@ impl<'a> Scorer<'a> {
     }
 
     fn note<L: Lane>(&self, trials: &[Trial], endings: &[Ending], gauge: &Gauge<L>, scores: &mut Vec<Score>) {
+        let clock = Clock::Steps(self.setting.step_s);
         scores.extend(trials.iter().zip(endings).enumerate().map(|(lane, (drawn, &ending))| {
-            let flown = self.judge.flown(&self.setting, drawn, gauge.lane(lane), ending);
+            let flown = self.judge.flown(&self.setting, drawn, gauge.lane(lane), clock);
             let (figures, gaps) = self.judge.measure(&flown);
-            Score::new(&flown, &figures, gaps, &self.judge.limits)
+            Score::new(&flown, ending, &figures, gaps, &self.judge.limits)
         }));
     }
 }
@@ -152,7 +160,7 @@ mod tests {
     use super::*;
     use crate::recovery::Turn;
     use crate::run::{ScenarioFile, Trace, WindChoice, draw, fly};
-    use crate::units::{Length, Ratio, Time};
+    use crate::units::{Length, Ratio, Speed, Time};
 
     #[track_caller]
     fn check(edit: impl FnOnce(&mut ScenarioFile), expected: Outcome) {
@@ -174,17 +182,18 @@ mod tests {
         let (judge, setting) = (Judge::new(scenario), setting(scenario));
         let mut gauge = judge.gauge::<f64>(setting.step_s);
         run.trace.show(&mut gauge);
-        let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), run.ending);
+        let flown = judge.flown(&setting, &run.drawn, gauge.lane(0), Clock::Steps(setting.step_s));
         let (figures, gaps) = judge.measure(&flown);
-        Score::new(&flown, &figures, gaps, &judge.limits)
+        Score::new(&flown, run.ending, &figures, gaps, &judge.limits)
     }
 
     /// The wing of 2.1 kg on 0.228 m2 at CL 1 and 1.225 kg/m3 stalls at 12.14 m/s in level flight, times the root of the
     /// load.
     #[test]
     fn a_stalled_wing_is_crossed_and_a_slow_one_uses_its_buffer() {
-        let moment =
-            |airspeed: f64, load: f64| scored(|trace| (trace.airspeed_mps[100], trace.load[100]) = (airspeed, load));
+        let moment = |airspeed: f64, load: f64| {
+            scored(|trace| (trace.airspeed_mps[100], trace.wanted_load[100]) = (airspeed, load))
+        };
         // 1.556 g in 50 deg of bank: 15.14 m/s. 1.2 g where a climb begins: 13.30 m/s.
         let banked = 1.0 / 50.0_f64.to_radians().cos();
         for (airspeed, load) in [(15.0, banked), (13.0, 1.2)] {
@@ -199,7 +208,7 @@ mod tests {
         // 14 m/s with wings level all the time is more than a tenth over, and less than three tenths.
         let slow = scored(|trace| {
             trace.airspeed_mps.fill(14.0);
-            trace.load.fill(1.0);
+            trace.wanted_load.fill(1.0);
         });
         assert_eq!((slow.outcome, slow.crossed, slow.kept), (Outcome::Recovered, false, false));
     }
@@ -245,6 +254,16 @@ mod tests {
             Outcome::LeftBoundary,
         );
         check(|file| file.recovery.height = Length::new(130.0), Outcome::HeightLimitOrGround);
+        // On a circle of 40 m at 12.5 m/s the bank is 21.7 deg, where the wing asks for 12.6 m/s: the root of 1.076 times 12.14.
+        check(
+            |file| {
+                file.jet.return_speed.value = Speed::new(12.5);
+                file.recovery.radius = Length::new(40.0);
+
+                file.loss.speed = Speed::new(12.5);
+            },
+            Outcome::Stalled,
+        );
         // A pack of 111 Wh: half a percent is gone on the way, and that is worse than 20.5 %, which are less than the
         // reserve of 20 % once it is home.
         check(charge(0.005), Outcome::NeverSettled);

@@ -4,7 +4,8 @@
 
 use glam::DVec2;
 
-use super::flown::{Flown, position};
+use super::clock::position;
+use super::flown::Flown;
 use super::{Gap, Verdict};
 use crate::field::{FieldArea, Obstacle, Rule};
 use crate::geometry::{HalfPlane, Least, Pass, Region, least_beside_or_over, least_signed};
@@ -143,7 +144,7 @@ impl<L: Lane> Flown<'_, L> {
                 true => (0.0, 0.0),
                 false => region.share_inside(seen.point(index), seen.point(next)),
             };
-            seconds += share * position(next - index) * self.setting.step_s;
+            seconds += share * self.clock.lasts_s(position(index), position(next));
             if share > 0.0 {
                 first.get_or_insert(position(index) + enters);
             }

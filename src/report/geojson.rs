@@ -8,6 +8,7 @@ use crate::VERSION;
 use crate::brief::{Recovery, Sample, samples, spans};
 use crate::report::json::amounts;
 use crate::report::values::tidied;
+use crate::run::Stretch;
 use crate::words::cautions;
 
 /// The path as GeoJSON: longitude, latitude, degrees to 9 decimals.
@@ -59,7 +60,7 @@ pub(super) fn track(recovery: &Recovery) -> String {
                 "limit": row.name,
                 "verdict": row.verdict.name(),
                 "at_s": row.at_s,
-                "stretch": row.stretch.name(),
+                "stretch": row.stretch.map(Stretch::name),
                 "height_above_home_m": row.height_m,
             });
             if let Some(properties) = properties.as_object_mut() {

@@ -10,7 +10,7 @@ mod gpx;
 mod json;
 mod kml;
 mod layout;
-mod picture;
+pub mod picture;
 pub mod prints;
 pub mod study;
 mod text;
@@ -18,7 +18,6 @@ mod values;
 
 pub use format::Format;
 pub use kml::field_kml;
-pub use picture::look;
 
 use crate::brief::Recovery;
 use crate::{Error, Result};

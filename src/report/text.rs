@@ -5,7 +5,7 @@ use super::layout::{headed, listed, paragraph, table};
 use crate::brief::origins::unmeasured;
 use crate::brief::{Recovery, spans};
 use crate::margins::{Figures, MarginRow, Verdict};
-use crate::run::ScenarioFile;
+use crate::run::{ScenarioFile, Stretch};
 use crate::units::{Speed, decimals};
 use crate::words::{bearing, cautions, gusts, height, number, pair, place, speed};
 use crate::{VERSION, words};
@@ -98,7 +98,7 @@ fn margin_lines(rows: &[MarginRow]) -> String {
             format!("{:.1} s", row.at_s),
             pair(row.at),
             format!("{} m", decimals(row.height_m, 0)),
-            row.stretch.name().into(),
+            row.stretch.map_or("", Stretch::name).into(),
         ]
     });
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();

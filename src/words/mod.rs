@@ -13,7 +13,7 @@ mod units;
 pub use crate::units::{capital, figure, left_of, number};
 pub use counts::{counted, outcomes};
 pub use losses::{keep_inside, kept_inside, looked, looked_at, lost};
-pub use margins::{gap, left, margin};
+pub use margins::{gap, lacked, left, margin};
 pub use names::{ending, ending_key, failsafe_action, gain, guidance, loss, outcome_key, turn, wind, wind_key};
 pub use quantity::{bearing, gusts, height, pair, place, speed, true_minus};
 pub use studies::{asks, direction, end, limit, met, shortfall, shortfalls, up_to, usable, way};

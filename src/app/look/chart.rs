@@ -1,8 +1,7 @@
-//! What charts are painted with: straight axes, hatches, and words that stand on a ground of their own.
+//! What charts are painted with: straight axes, and words that stand on a ground of their own.
 
 use bevy_egui::egui::{
-    Align, Align2, Color32, FontId, Layout, Painter, Pos2, Rect, Response, Shape, Stroke, StrokeKind, Ui, Vec2, pos2,
-    vec2,
+    Align, Align2, Color32, FontId, Layout, Painter, Pos2, Rect, Response, Stroke, StrokeKind, Ui, pos2, vec2,
 };
 
 use crate::app::look::pens::pen_line;
@@ -11,8 +10,6 @@ use crate::draw::Scale;
 
 /// Size of the letters in a chart, points.
 pub const LETTERS: f32 = 14.0;
-/// From line to line of a hatch, points.
-const SPACING: f32 = 6.0;
 
 /// Two scales at right angles on a rectangle of the screen.
 #[derive(Debug, Clone, Copy)]
@@ -52,25 +49,6 @@ impl Axes {
         let share = f64::from((at.x - self.rect.left()) / self.rect.width().max(1.0));
         self.x.from + share.clamp(0.0, 1.0) * (self.x.to - self.x.from)
     }
-
-    /// Draws the grid with the digits of both scales outside it.
-    pub fn draw(&self, painter: &Painter, palette: &Palette) {
-        let thin = Stroke::new(1.0, palette.grid);
-        painter.rect_filled(self.rect, 0.0, palette.paper);
-        for value in self.x.ticks() {
-            let x = self.x(value);
-            painter.vline(x, self.rect.y_range(), thin);
-            let at = pos2(x, self.rect.bottom() + 2.0);
-            letters(painter, palette, at, Align2::CENTER_TOP, &self.x.tick(value));
-        }
-        for value in self.y.ticks() {
-            let y = self.y(value);
-            painter.hline(self.rect.x_range(), y, thin);
-            let at = pos2(self.rect.left() - 5.0, y);
-            letters(painter, palette, at, Align2::RIGHT_CENTER, &self.y.tick(value));
-        }
-        painter.rect_stroke(self.rect, 0.0, Stroke::new(1.0, palette.rule), StrokeKind::Middle);
-    }
 }
 
 /// Letters without a ground.
@@ -97,83 +75,6 @@ pub fn width(painter: &Painter, text: &str) -> f32 {
     painter.layout_no_wrap(text.to_owned(), FontId::new(LETTERS, bold()), Color32::BLACK).size().x
 }
 
-/// How an area is filled, so that it is known without its colour.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Hatch {
-    /// All of it.
-    Full,
-    /// Lines that rise to the right.
-    Rising,
-    /// Lines that fall to the right.
-    Falling,
-    /// Lines both ways.
-    Crossed,
-    /// Dots.
-    Dotted,
-    /// Nothing but its edge.
-    Open,
-}
-
-/// Fills a rectangle with a hatch on a ground and draws its edge.
-pub fn filled(painter: &Painter, palette: &Palette, rect: Rect, hatch: Hatch, colour: Color32) {
-    let room = rect.intersect(painter.clip_rect());
-    if !room.is_positive() {
-        return;
-    }
-    let inside = painter.with_clip_rect(room);
-    let ground = match hatch {
-        Hatch::Full => colour,
-        Hatch::Open => palette.paper,
-        _ => mixed(colour, palette.paper, 0.25),
-    };
-    inside.rect_filled(rect, 0.0, ground);
-    let ink = Stroke::new(1.6, colour);
-    let high = rect.height();
-    let slanted = |lean: f32| {
-        let mut x = rect.left() - high;
-        while x < rect.right() {
-            let ends = if lean > 0.0 { [rect.bottom(), rect.top()] } else { [rect.top(), rect.bottom()] };
-            inside.line_segment([pos2(x, ends[0]), pos2(x + high, ends[1])], ink);
-            x += SPACING;
-        }
-    };
-    match hatch {
-        Hatch::Full | Hatch::Open => {}
-        Hatch::Rising => slanted(1.0),
-        Hatch::Falling => slanted(-1.0),
-        Hatch::Crossed => {
-            slanted(1.0);
-            slanted(-1.0);
-        }
-        Hatch::Dotted => dots(&inside, rect, colour),
-    }
-    painter.rect_stroke(rect, 0.0, Stroke::new(1.2, palette.ink), StrokeKind::Middle);
-}
-
-fn dots(painter: &Painter, rect: Rect, colour: Color32) {
-    let (mut y, mut shifted) = (rect.top() + 3.0, false);
-    while y < rect.bottom() {
-        let mut x = rect.left() + if shifted { 5.5 } else { 2.5 };
-        while x < rect.right() {
-            painter.circle_filled(pos2(x, y), 1.4, colour);
-            x += SPACING;
-        }
-        (y, shifted) = (y + 4.0, !shifted);
-    }
-}
-
-/// So much of one colour, the rest of another.
-pub fn mixed(colour: Color32, other: Color32, share: f32) -> Color32 {
-    other.lerp_to_gamma(colour, share)
-}
-
-/// A triangle that points down to a place, or up to it.
-pub fn pointer(painter: &Painter, tip: Pos2, down: bool, colour: Color32, edge: Color32) {
-    let up = if down { -1.0 } else { 1.0 };
-    let corners = vec![tip, tip + vec2(-6.0, 10.0 * up), tip + vec2(6.0, 10.0 * up)];
-    painter.add(Shape::convex_polygon(corners, colour, Stroke::new(1.5, edge)));
-}
-
 /// A line between two places with a pen.
 pub fn line(painter: &Painter, from: Pos2, to: Pos2, pen: Pen) {
     pen_line(painter, &[from, to], pen);
@@ -183,17 +84,6 @@ pub fn line(painter: &Painter, from: Pos2, to: Pos2, pen: Pen) {
 pub fn focus_ring(ui: &Ui, palette: &Palette, response: &Response, rect: Rect) {
     if response.has_focus() {
         ui.painter().rect_stroke(rect, 3.0, Stroke::new(2.5, palette.focus), StrokeKind::Outside);
-    }
-}
-
-/// The shape of a marked point: round for the mean, three-cornered for the gust.
-pub fn spot(painter: &Painter, at: Pos2, gust: bool, fill: Color32, edge: Color32) {
-    let stroke = Stroke::new(1.5, edge);
-    if gust {
-        let corners = [(0.0, -5.0), (4.6, 3.6), (-4.6, 3.6)].map(|(x, y)| at + Vec2::new(x, y));
-        painter.add(Shape::convex_polygon(corners.to_vec(), fill, stroke));
-    } else {
-        painter.circle(at, 3.6, fill, stroke);
     }
 }
 

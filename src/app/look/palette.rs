@@ -198,20 +198,21 @@ impl Palette {
     }
 }
 
+/// Relative luminance and contrast as WCAG 2.1 defines them.
+#[cfg(test)]
+pub(super) fn contrast(a: Color32, b: Color32) -> f64 {
+    let channel = |c: u8| {
+        let c = f64::from(c) / 255.0;
+        if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+    };
+    let luminance = |c: Color32| 0.2126 * channel(c.r()) + 0.7152 * channel(c.g()) + 0.0722 * channel(c.b());
+    let (a, b) = (luminance(a) + 0.05, luminance(b) + 0.05);
+    a.max(b) / a.min(b)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// Relative luminance and contrast as WCAG 2.1 defines them.
-    fn contrast(a: Color32, b: Color32) -> f64 {
-        let channel = |c: u8| {
-            let c = f64::from(c) / 255.0;
-            if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
-        };
-        let luminance = |c: Color32| 0.2126 * channel(c.r()) + 0.7152 * channel(c.g()) + 0.0722 * channel(c.b());
-        let (a, b) = (luminance(a) + 0.05, luminance(b) + 0.05);
-        a.max(b) / a.min(b)
-    }
 
     #[test]
     fn text_stands_seven_to_one_off_every_ground_it_is_written_on() {

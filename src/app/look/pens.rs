@@ -17,7 +17,7 @@ pub fn pen_line(painter: &Painter, points: &[Pos2], pen: Pen) {
 }
 
 /// The parts of a line that a dash pattern draws; the whole line for an empty pattern. Dashes bend where the line does.
-fn dashes(line: &[Pos2], pattern: &[f32]) -> Vec<Vec<Pos2>> {
+pub fn dashes(line: &[Pos2], pattern: &[f32]) -> Vec<Vec<Pos2>> {
     let (Some(&first), true) = (line.first(), pattern.iter().sum::<f32>() > 0.0) else { return vec![line.to_vec()] };
     let mut lengths = pattern.iter().copied().cycle().enumerate();
     let mut dashes = vec![vec![first]];

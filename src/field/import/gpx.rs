@@ -38,7 +38,8 @@ pub(super) fn read(root: Node<'_, '_>, lines: &Lines, found: &mut Found) {
     }
 }
 
-const WAY_OUT: &str = "Fix it or log it again: lat and lon are degrees north and east, with a point for decimals";
+pub(super) const WAY_OUT: &str =
+    "Fix it or log it again: lat and lon are degrees north and east, with a point for decimals";
 
 fn line<'a, 'i: 'a>(points: impl Iterator<Item = Node<'a, 'i>>, at: &At, found: &mut Found) {
     let points: Result<Vec<_>, String> = points.map(|point| position(point, found)).collect();
@@ -52,6 +53,11 @@ fn position(node: Node<'_, '_>, found: &mut Found) -> Result<Degrees, String> {
     if child(node, "ele").is_some() {
         found.has_heights();
     }
+    degrees(node)
+}
+
+/// Where a point is.
+pub(super) fn degrees(node: Node<'_, '_>) -> Result<Degrees, String> {
     let degrees = |name: &str| {
         let written = node.attribute(name).ok_or_else(|| format!("a position has no {name}"))?;
         let short = || written.chars().take(40).collect::<String>();

@@ -1,11 +1,12 @@
 //! Which shapes are in somebody else's file? GeoJSON, KML and GPX become points, lines and rings in metres, to be given
-//! a role by a person.
+//! a role by a person. And what was logged of a flight?
 
 mod form;
 mod found;
 mod gpx;
 mod json;
 mod kml;
+mod log;
 mod markup;
 mod metres;
 mod place;
@@ -14,6 +15,7 @@ mod shape;
 mod xml;
 
 pub use form::Form;
+pub use log::{Log, log};
 pub use place::place;
 pub use role::Role;
 pub use shape::Shape;
@@ -59,14 +61,7 @@ fn read(name: &str, bytes: &[u8], found: &mut Found) -> Result<(), Fault> {
             "Export KML instead of KMZ; or rename it to end in .zip, unpack it and take the doc.kml inside",
         );
     }
-    if bytes.len() > LARGEST {
-        let problem = format!("the file has {} MB, more than {} MB", bytes.len() >> 20, LARGEST >> 20);
-        return refused(&problem, "Export only the shapes of the field");
-    }
-    let Ok(text) = std::str::from_utf8(bytes) else {
-        return refused("the file is not UTF-8 text", "Save it as UTF-8, or export it again as GeoJSON, KML or GPX");
-    };
-    let text = text.trim_start_matches('\u{feff}');
+    let text = text(bytes, "Export only the shapes of the field")?;
     match text.trim_start().chars().next() {
         Some('{' | '[') => json::read(text, found),
         Some('<') => markup::read(text, found),
@@ -80,4 +75,15 @@ fn read(name: &str, bytes: &[u8], found: &mut Found) -> Result<(), Fault> {
             refused(problem, "Export the shapes as GeoJSON, KML or GPX")
         }
     }
+}
+
+/// The text of a file that is none too large; `less` says how to get a smaller one.
+fn text<'a>(bytes: &'a [u8], less: &str) -> Result<&'a str, Fault> {
+    if bytes.len() > LARGEST {
+        let problem = format!("the file has {} MB, more than {} MB", bytes.len() >> 20, LARGEST >> 20);
+        return Err(Fault::error("", problem, less));
+    }
+    let text = std::str::from_utf8(bytes)
+        .map_err(|_| Fault::error("", "the file is not UTF-8 text", "Save it as UTF-8, or export it again"))?;
+    Ok(text.trim_start_matches('\u{feff}'))
 }

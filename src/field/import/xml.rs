@@ -39,11 +39,16 @@ fn refused(error: &Error) -> Fault {
 pub(super) struct Lines(Vec<usize>);
 
 impl Lines {
+    /// The line on which an element begins, from 1.
+    pub(super) fn line(&self, node: Node<'_, '_>) -> usize {
+        self.0.partition_point(|&start| start <= node.range().start)
+    }
+
     /// An element with the name inside it, such as `Placemark "Wood"`.
     pub(super) fn at(&self, node: Node<'_, '_>, what: &str, number: usize) -> At {
         let name = child(node, "name").map(text);
         let name = super::found::name_or(name.as_deref(), String::new);
-        let line = Some(self.0.partition_point(|&start| start <= node.range().start));
+        let line = Some(self.line(node));
         let (name, place) = if name.is_empty() {
             (format!("{what} {number}"), format!("{what} {number}"))
         } else {

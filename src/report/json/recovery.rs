@@ -7,7 +7,7 @@ use super::blocks::{Head, Place, Plan, Tail, WindSheet, amounts};
 use super::{trials, written};
 use crate::brief::{Recovery, spans};
 use crate::margins::{Figures, Verdict};
-use crate::run::LossKind;
+use crate::run::{LossKind, Stretch};
 use crate::{Result, words};
 
 #[derive(Serialize)]
@@ -53,7 +53,7 @@ struct Margin<'a> {
     at_s: f64,
     at: Place,
     height_m: f64,
-    stretch: &'static str,
+    stretch: Option<&'static str>,
 }
 
 #[derive(Serialize)]
@@ -94,7 +94,7 @@ pub(in crate::report) fn recovery(recovery: &Recovery) -> Result<String> {
         at_s: row.at_s,
         at: place(row.at),
         height_m: row.height_m,
-        stretch: row.stretch.name(),
+        stretch: row.stretch.map(Stretch::name),
     });
     let stretches = spans(trace).into_iter().map(|span| Part {
         stretch: span.stretch.name(),

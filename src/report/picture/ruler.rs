@@ -1,157 +1,166 @@
-//! The usable radii as bars on a ruler under the curve, with the reason at each end in words below.
+//! The usable radii as bars on a ruler: the plan as entered, the same in a steady gust wind, and what trials say, each
+//! with its hatch. Only what trials say is green, and what they leave undecided has a hatch of its own.
 
 use glam::DVec2;
 
-use crate::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Sheet, lines, width_mm};
+use super::kind::{GUST, MEAN};
+use super::radius_chart::RadiusChart;
+use crate::draw::{Axes, Fill, Ink, Lettering, Pattern, Pen, Sheet, width_mm};
 use crate::recovery::Turn;
-use crate::study::radius::{RadiusRange, RadiusStudy};
-use crate::words::{self, end, number, way};
+use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
+use crate::study::verdict::Answer;
+use crate::words;
 
-const ROW: f64 = 5.2;
-const LETTERS: f64 = 3.4;
-/// Height of a bar.
+/// Height of a row, of a bar in it, and of the words under all rows, mm.
+const ROW: f64 = 4.4;
 const BAR: f64 = 3.6;
+const CHOICE: f64 = 5.0;
+const LETTERS: f64 = 3.4;
+/// From the middle of a row to the foot of its words, mm.
+const FOOT: f64 = 1.2;
+/// How far beyond the axes numbers may stand, mm.
+const BEYOND: f64 = 4.0;
 
-struct Row<'a> {
-    name: String,
-    fill: Fill,
-    usable: Vec<&'a RadiusRange>,
+/// How the usable radii of a row are drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Bar {
+    /// The plan as entered, in the mean wind.
+    Mean,
+    /// The same in a steady gust wind.
+    Gust,
+    /// Trials say yes: the only green.
+    Holds,
+    /// Trials don't tell.
+    Undecided,
 }
 
-/// A row for each way round and each wind; one for what is undecided only where something is.
-fn rows(study: &RadiusStudy) -> Vec<Row<'_>> {
-    let hatch = |pattern, ink: Ink| Fill::Hatch(Hatch { pattern, ink, ground: Some(ink.thinned(0.25)), step: 150 });
-    let kinds = [
-        (&study.usable.mean, "mean wind".to_owned(), Fill::Plain(Ink::GREEN.thinned(0.75))),
-        (&study.usable.gust, "gust wind".to_owned(), hatch(Pattern::Rising, Ink::GREEN)),
-        (&study.usable.trials, "by the trials".to_owned(), hatch(Pattern::Dotted, Ink::GREEN)),
-        (&study.usable.undecided, "undecided".to_owned(), Fill::None),
-    ];
-    let turns = study.ask.turns.iter();
-    turns
-        .flat_map(|turn| {
-            kinds.iter().map(|(usable, name, fill)| Row {
-                name: format!("{}, {name}", words::turn(*turn)),
-                fill: *fill,
-                usable: usable.iter().filter(|range| range.turn == *turn).collect(),
-            })
-        })
-        .filter(|row| row.fill != Fill::None || !row.usable.is_empty())
-        .collect()
+impl Bar {
+    fn fill(self) -> Fill {
+        match self {
+            Self::Mean => Fill::hatched(Pattern::Falling, MEAN),
+            Self::Gust => Fill::hatched(Pattern::Rising, GUST),
+            Self::Holds => Fill::Plain(Ink::GREEN),
+            Self::Undecided => Fill::hatched(Pattern::Dotted, Ink::SOFT),
+        }
+    }
+
+    fn ranges(self, study: &RadiusStudy, turn: Turn) -> impl Iterator<Item = (Self, &RadiusRange)> {
+        let usable = &study.usable;
+        let ranges = match self {
+            Self::Mean => &usable.mean,
+            Self::Gust => &usable.gust,
+            Self::Holds => &usable.trials,
+            Self::Undecided => &usable.undecided,
+        };
+        ranges.iter().filter(move |range| range.turn == turn).map(move |range| (self, range))
+    }
 }
 
-/// The ends in words, one line for each range, and the closed form; reasons that repeat are said once.
-fn reasons(study: &RadiusStudy) -> Vec<String> {
-    let mut said: Vec<(Turn, String, Vec<&str>)> = Vec::new();
-    let usable = &study.usable;
-    for (wind, list) in [("mean wind", &usable.mean), ("gust wind", &usable.gust), ("trials", &usable.trials)] {
-        for range in list {
-            let below = format!("below {} m: {}", number(range.low.radius_m), end(&range.low));
-            let above = format!("above {} m: {}", number(range.high.radius_m), end(&range.high));
-            let both = format!("{below}; {above}.");
-            match said.iter_mut().find(|(turn, words, _)| *turn == range.turn && *words == both) {
-                Some((_, _, winds)) => winds.push(wind),
-                None => said.push((range.turn, both, vec![wind])),
+/// The rows of a way round.
+const ROWS: [(&str, &[Bar]); 3] =
+    [("mean", &[Bar::Mean]), ("gust", &[Bar::Gust]), ("trials", &[Bar::Holds, Bar::Undecided])];
+
+/// Paper that the ruler takes, with the words under it, mm.
+#[allow(clippy::cast_precision_loss, reason = "a handful of rows")]
+pub(super) fn height(chart: &RadiusChart<'_>) -> f64 {
+    let turns = chart.ruled.len();
+    let heads = if turns > 1 { turns } else { 0 };
+    (turns * ROWS.len() + heads) as f64 * ROW + CHOICE
+}
+
+/// Draws it above the axes, whose radii it shares.
+pub(super) fn draw(sheet: &mut Sheet, chart: &RadiusChart<'_>, axes: &Axes, top: f64) {
+    let (left, right) = (axes.frame.low.x, axes.frame.high.x);
+    let words = Lettering::new(LETTERS);
+    let mut y = top;
+    for &turn in chart.ruled {
+        if chart.ruled.len() > 1 {
+            sheet.words(DVec2::new(left, y + ROW / 2.0 + FOOT), words::turn(turn), words);
+            y += ROW;
+        }
+        for (name, bars) in ROWS {
+            let middle = y + ROW / 2.0;
+            sheet.line([DVec2::new(left, middle), DVec2::new(right, middle)], Pen::plain(Ink::RULE, 0.25));
+            sheet.words(DVec2::new(left - FOOT, middle + FOOT), name, words.end());
+            y += ROW;
+            let Some(study) = chart.study else { continue };
+            let found: Vec<_> = bars.iter().flat_map(|bar| bar.ranges(study, turn)).collect();
+            if found.is_empty() {
+                let none = if bars.contains(&Bar::Holds) { no_trials(study) } else { "none".into() };
+                sheet.words(DVec2::new(left + 2.0, middle + FOOT), none, words.bold().rimmed());
+            }
+            bars_of_row(sheet, chart, axes, &found, middle);
+        }
+    }
+    if let Some(study) = chart.study {
+        choice(sheet, chart, study, axes, [top, y]);
+    }
+}
+
+/// Why no radius is usable by trials: none holds, or nothing was judged.
+fn no_trials(study: &RadiusStudy) -> String {
+    let trials = study.ask.trials;
+    if study.ask.judges() {
+        format!("none holds, N up to {trials}")
+    } else if trials > 0 {
+        format!("first look, N = {trials}: no verdict")
+    } else {
+        "no trial flown".into()
+    }
+}
+
+/// Bars with a number at each end, as far as it lies neither on another bar nor on a number: what holds comes first.
+fn bars_of_row(sheet: &mut Sheet, chart: &RadiusChart<'_>, axes: &Axes, found: &[(Bar, &RadiusRange)], middle: f64) {
+    let words = Lettering::new(LETTERS).bold().rimmed();
+    let x = |radius: f64| axes.at(chart.unit.of(radius), axes.y.from).x;
+    // A single radius is seen too.
+    let ends = |range: &RadiusRange| [x(range.low.radius_m) - 0.3, x(range.high.radius_m) + 0.3];
+    let half = DVec2::new(0.0, BAR / 2.0);
+    for (bar, range) in found {
+        let [low, high] = ends(range).map(|x| DVec2::new(x, middle));
+        sheet.rectangle(low - half, high + half, Some(Pen::plain(Ink::BLACK, 0.3)), bar.fill());
+    }
+    let mut taken: Vec<[f64; 2]> = found.iter().map(|(_, range)| ends(range)).collect();
+    for (index, (bar, range)) in found.iter().enumerate() {
+        let doubt = if *bar == Bar::Undecided { "?" } else { "" };
+        let [low, high] = [&range.low, &range.high].map(|end| chart.unit.digits(end.radius_m) + doubt);
+        let [from, to] = ends(range);
+        let one = low == high;
+        for (told, at) in [(low, None), (high, Some(to + 0.7))].into_iter().skip(usize::from(one)) {
+            let wide = width_mm(&told, LETTERS, true);
+            // What would stand off the ruler is moved into it, over its own bar.
+            let left = at.unwrap_or(from - 0.7 - wide).max(axes.frame.low.x).min(axes.frame.high.x + BEYOND - wide);
+            let across = |(other, [low, high]): (usize, &[f64; 2])| {
+                other != index && left < *high + 0.5 && left + wide > *low - 0.5
+            };
+            if !taken.iter().enumerate().any(across) {
+                taken.push([left, left + wide]);
+                sheet.words(DVec2::new(left, middle + FOOT), told, words);
             }
         }
     }
-    let mut lines: Vec<String> = said
-        .into_iter()
-        .map(|(turn, both, winds)| format!("{}, {}: {both}", words::turn(turn), winds.join(" and ")))
-        .collect();
-    if usable.mean.is_empty() {
-        let remedy = study.remedies.iter().find(|remedy| !remedy.usable.is_empty());
-        lines.push("No radius meets every margin asked for in the mean wind.".into());
-        lines
-            .extend(remedy.map(|remedy| {
-                format!("What would help: {} ({}).", remedy.change, words::usable(&remedy.usable, None))
-            }));
-    }
-    lines.push(closed_form(study).join(" "));
-    lines
 }
 
-/// What the closed form says of the maximum bank and of the plan's radius.
-pub(super) fn closed_form(study: &RadiusStudy) -> [String; 2] {
-    let [still, mean, gust] = study.closed.smallest_m;
-    let [slow, fast] = study.closed.speed_window_mps;
-    let smallest = format!(
-        "Smallest radius the maximum bank holds, in closed form: {still:.0} m in still air, {mean:.0} m in the mean \
-         wind, {gust:.0} m in the gust wind."
-    );
-    let window = if slow <= fast {
-        format!("The plan's radius is held between {slow:.1} and {fast:.1} m/s of airspeed.")
-    } else {
-        format!("No airspeed holds the plan's radius: it takes {slow:.1} m/s at least and {fast:.1} m/s at most.")
-    };
-    [smallest, window]
-}
-
-fn set(study: &RadiusStudy, width: f64) -> Vec<String> {
-    reasons(study).iter().flat_map(|line| lines(line, LETTERS, false, width)).collect()
-}
-
-/// Paper that the ruler takes, mm.
-#[allow(clippy::cast_precision_loss, reason = "a handful of rows")]
-pub(super) fn height(study: &RadiusStudy, width: f64, reasons: bool) -> f64 {
-    let lines = if reasons { set(study, width).len() } else { 0 };
-    rows(study).len() as f64 * ROW + lines as f64 * LETTERS * Sheet::LEADING + 8.0
-}
-
-/// Draws it under the axes, whose radii it shares; returns the foot of the first line of words below it.
-pub(super) fn draw(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, top: f64) -> f64 {
-    let (left, right) = (axes.frame.low.x, axes.frame.high.x);
-    let mut y = top;
-    for row in rows(study) {
-        let middle = y + ROW / 2.0;
-        sheet.line([DVec2::new(left, middle), DVec2::new(right, middle)], Pen::plain(Ink::RULE, 0.25));
-        for range in &row.usable {
-            bar(sheet, axes, range, row.fill, middle);
-        }
-        if row.usable.is_empty() {
-            sheet.words(DVec2::new(left + 1.0, middle + 1.2), "none", Lettering::new(LETTERS).bold().rimmed());
-        }
-        sheet.words(DVec2::new(right + 5.0, middle + 1.2), row.name, Lettering::new(LETTERS));
-        y += ROW;
-    }
-    choice(sheet, axes, study, top, y);
-    y + 7.0
-}
-
-/// Tells the reasons, the foot of the first line at the top of a room.
-pub(super) fn tell(sheet: &mut Sheet, study: &RadiusStudy, room: Frame) {
-    let mut foot = room.low;
-    for line in set(study, room.size().x) {
-        sheet.words(foot, line, Lettering::new(LETTERS));
-        foot.y += LETTERS * Sheet::LEADING;
-    }
-}
-
-fn bar(sheet: &mut Sheet, axes: &Axes, range: &RadiusRange, fill: Fill, middle: f64) {
-    let x = |radius: f64| axes.at(radius, axes.y.from).x;
-    let (from, to) = (x(range.low.radius_m), x(range.high.radius_m));
-    let half = DVec2::new(0.0, BAR / 2.0);
-    let pen = Some(Pen::plain(Ink::BLACK, 0.35));
-    sheet.rectangle(DVec2::new(from, middle) - half, DVec2::new(to, middle) + half, pen, fill);
-    let words = Lettering::new(LETTERS).bold().rimmed();
-    sheet.words(DVec2::new(from - 1.0, middle + 1.2), number(range.low.radius_m), words.end());
-    sheet.words(DVec2::new(to + 1.0, middle + 1.2), number(range.high.radius_m), words);
-}
-
-/// The recommended radius, or the one that fails by least, as a pointer under the bars.
-fn choice(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy, top: f64, foot: f64) {
+/// The recommended radius, or the one that fails by least, as a pointer from below and a line through the curves.
+fn choice(sheet: &mut Sheet, chart: &RadiusChart<'_>, study: &RadiusStudy, axes: &Axes, [top, foot]: [f64; 2]) {
+    let yes = |choice: &Choice| choice.verdict.is_some_and(|verdict| verdict.answer == Answer::Yes);
     let (choice, name) = match (&study.choice, &study.least_bad) {
+        (Some(choice), _) if study.ask.first_look && !yes(choice) => (choice, "first look"),
         (Some(choice), _) => (choice, "recommended"),
         (None, Some(choice)) => (choice, "nearest"),
         (None, None) => return,
     };
-    let x = axes.at(choice.radius_m, axes.y.from).x;
-    sheet.line([DVec2::new(x, top), DVec2::new(x, foot + 0.6)], Pen::plain(Ink::BLACK, 0.6));
-    let tip = DVec2::new(x, foot);
-    let pen = Some(Pen::plain(Ink::BLACK, 0.2));
-    sheet.ring([tip, tip + DVec2::new(1.4, 2.4), tip + DVec2::new(-1.4, 2.4)], pen, Fill::Plain(Ink::BLACK));
-    let words = format!("{name}: {}", way(choice.radius_m, choice.turn));
-    let fits = x + 2.5 + width_mm(&words, LETTERS, true) < axes.frame.high.x;
-    let (away, lettering) = if fits { (2.5, Lettering::new(LETTERS)) } else { (-2.5, Lettering::new(LETTERS).end()) };
-    sheet.words(tip + DVec2::new(away, 2.6), words, lettering.bold());
+    let x = axes.at(chart.unit.of(choice.radius_m), axes.y.from).x;
+    let pen = Pen::plain(Ink::BLACK, 0.35).dashed(&[1.5, 0.7, 0.4, 0.7]);
+    sheet.line([DVec2::new(x, top), DVec2::new(x, axes.frame.high.y)], pen);
+    let tip = DVec2::new(x, foot + 0.5);
+    let fill = Fill::Plain(if yes(choice) { Ink::GREEN } else { Ink::PAPER });
+    let corners = [tip, tip + DVec2::new(1.5, 2.5), tip + DVec2::new(-1.5, 2.5)];
+    sheet.ring(corners, Some(Pen::plain(Ink::BLACK, 0.35)), fill);
+    let told =
+        format!("{name}: {} {} {}", chart.unit.digits(choice.radius_m), chart.unit.name, words::turn(choice.turn));
+    let words = Lettering::new(LETTERS).bold().rimmed();
+    let fits = x + 3.0 + width_mm(&told, LETTERS, true) < axes.frame.high.x + BEYOND;
+    let (away, words) = if fits { (3.0, words) } else { (-3.0, words.end()) };
+    sheet.words(tip + DVec2::new(away, 2.6), told, words);
 }

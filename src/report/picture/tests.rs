@@ -126,8 +126,8 @@ fn outcomes_differ_without_colour() {
 
 #[test]
 fn curves_differ_without_colour() {
-    use super::curve::KINDS;
-    let shapes = KINDS.map(super::curve::Kind::shape);
+    use super::kind::{KINDS, Kind};
+    let shapes = KINDS.map(Kind::shape);
     for (index, shape) in shapes.iter().enumerate() {
         assert!(!shapes[index + 1..].contains(shape), "{shape:?} twice");
     }

@@ -2,9 +2,10 @@
 
 use glam::DVec2;
 
-use crate::draw::{Axes, Fill, Hatch, Ink, Pattern, Pen, Sheet};
+use super::radius_chart::Plot;
+use crate::draw::{Fill, Hatch, Ink, Pattern, Pen, Sheet};
 use crate::recovery::Turn;
-use crate::study::radius::{RadiusPoint, RadiusStudy};
+use crate::study::radius::RadiusPoint;
 use crate::study::stats::reach;
 
 /// Half the width of a box, mm.
@@ -14,25 +15,19 @@ const ASIDE: f64 = 1.9;
 
 const EDGE: Pen = Pen::plain(Ink::BLACK, 0.25);
 
-/// The distances that the boxes reach to, metres.
-pub(super) fn reached(study: &RadiusStudy) -> impl Iterator<Item = f64> + use<'_> {
-    study.points.iter().flat_map(|point| reach(&point.trials.furthest_m)).flatten()
+/// The distances that a box reaches to, metres.
+pub(super) fn reached(point: &RadiusPoint) -> impl Iterator<Item = f64> + use<> {
+    reach(&point.trials.furthest_m).into_iter().flatten()
 }
 
-/// Draws every box.
-pub(super) fn draw(sheet: &mut Sheet, axes: &Axes, study: &RadiusStudy) {
-    for point in &study.points {
-        draw_one(sheet, axes, point);
-    }
-}
-
-fn draw_one(sheet: &mut Sheet, axes: &Axes, point: &RadiusPoint) {
+/// Draws the box of a radius and way round.
+pub(super) fn draw(sheet: &mut Sheet, plot: &Plot<'_>, point: &RadiusPoint) {
     let [Some(low), middle, high] = reach(&point.trials.furthest_m) else { return };
-    let y = |distance: f64| axes.at(point.radius_m, distance).y;
+    let (y, frame) = (|distance: f64| plot.at(point.radius_m, distance).y, plot.axes.frame);
     // At the ends of the axis both boxes move inwards.
     let room = ASIDE + 2.0 * HALF;
-    let x = axes.at(point.radius_m, low).x.clamp(axes.frame.low.x + room, axes.frame.high.x - room) + aside(point.turn);
-    let top = high.map_or(axes.frame.low.y, y);
+    let x = plot.at(point.radius_m, low).x.max(frame.low.x + room).min(frame.high.x - room) + aside(point.turn);
+    let top = high.map_or(frame.low.y, y);
     boxed(sheet, [DVec2::new(x, y(low)), DVec2::new(x, top)], middle.map(y), point.turn, high.is_none());
 }
 
@@ -58,9 +53,9 @@ fn boxed(sheet: &mut Sheet, [foot, top]: [DVec2; 2], median: Option<f64>, turn: 
 }
 
 /// The boxes of the key, about a place.
-pub(super) fn key(sheet: &mut Sheet, at: DVec2, study: &RadiusStudy) {
+pub(super) fn key(sheet: &mut Sheet, at: DVec2, turns: &[Turn]) {
     let (foot, top) = (at + DVec2::new(0.0, 2.4), at - DVec2::new(0.0, 2.4));
-    for &turn in &study.ask.turns {
+    for &turn in turns {
         let x = DVec2::new(aside(turn), 0.0);
         boxed(sheet, [foot + x, top + x], Some(at.y), turn, false);
     }
@@ -71,7 +66,7 @@ pub(super) fn key_open(sheet: &mut Sheet, at: DVec2, turn: Turn) {
     boxed(sheet, [at + DVec2::new(0.0, 1.8), at - DVec2::new(0.0, 2.2)], None, turn, true);
 }
 
-/// Whether some box has no top.
-pub(super) fn any_open(study: &RadiusStudy) -> bool {
-    study.points.iter().any(|point| matches!(reach(&point.trials.furthest_m), [Some(_), _, None]))
+/// Whether a box has no top.
+pub(super) fn is_open(point: &RadiusPoint) -> bool {
+    matches!(reach(&point.trials.furthest_m), [Some(_), _, None])
 }

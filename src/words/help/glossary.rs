@@ -1,7 +1,7 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-const WORDS: [(&str, &str); 131] = [
+const WORDS: [(&str, &str); 134] = [
     ("above", "An area's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("area", "Ground with a rule."),
@@ -15,6 +15,7 @@ const WORDS: [(&str, &str); 131] = [
     ("caution", "An area's rule: seconds over it are counted, and nothing is crossed."),
     ("CAVOK", "In a weather report: visibility 10 km or more, no cloud and no weather that matters to aircraft."),
     ("centre", "The middle of the circle."),
+    ("channel", "What a track may tell beside time, place and height: airspeed, load, bank, energy, stretch."),
     ("circling", "The stretch on the circle, until the take-over."),
     ("circuit", "Where the jet is flown, and so where losses are drawn from."),
     ("clear", "At least the buffer is left."),
@@ -72,6 +73,7 @@ const WORDS: [(&str, &str); 131] = [
     ("levelling", "The stretch in which the wings come level after the failsafe acts."),
     ("limit", "What the flight must keep to: an edge, a height, a speed, an energy, a time."),
     ("load", "How many times its weight the wing carries; more in a turn."),
+    ("log", "What a flown flight left in a file."),
     ("look cue", "Where to look for the jet: direction, height over the horizon, landmark."),
     ("loss", "The event: video, control, both or position are lost, at one place, height and speed."),
     ("m", "Metre."),
@@ -124,6 +126,7 @@ const WORDS: [(&str, &str); 131] = [
     ("take-over arc", "The part of the lap on which to take over."),
     ("taken over", "The end of a recovery: the pilot has control."),
     ("thermals", "Warm air that rises and sinks on a sunny day, strong even in next to no wind."),
+    ("track", "A flight in seconds and metres, to be judged."),
     ("trial", "A flight with one numbered draw of every uncertain number; trial 0 draws nothing."),
     ("turbulence", "Small quick changes of the wind."),
     ("turn-back", "How far beyond the loss the jet still goes."),

@@ -2,11 +2,13 @@
 
 use bevy_egui::egui::{Align2, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
 
-use crate::app::look::chart::{Hatch, cell, filled, letters};
+use crate::app::look::chart::{cell, letters};
+use crate::app::look::sheet::swatch;
 use crate::app::look::theme::bold;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::standing;
+use crate::draw::{Fill, Ink, Pattern};
 use crate::margins::Outcome;
 use crate::run::Input;
 use crate::study::Tally;
@@ -79,11 +81,11 @@ fn bar(ui: &mut Ui, view: &View<'_>, outcome: Outcome, count: u64, of: u64) {
     #[allow(clippy::cast_precision_loss, reason = "the length of a bar")]
     let share = count as f32 / of.max(1) as f32;
     let full = Rect::from_min_size(rect.min, vec2((rect.width() * share).max(if count > 0 { 2.0 } else { 0.0 }), 13.0));
-    let (hatch, colour) = match outcome {
-        Outcome::Recovered => (Hatch::Full, view.palette.met()),
-        _ => (Hatch::Rising, view.palette.hatch[0]),
+    let fill = match outcome {
+        Outcome::Recovered => Fill::Plain(Ink::GREEN),
+        _ => Fill::hatched(Pattern::Rising, Ink::VERMILION),
     };
-    filled(ui.painter(), view.palette, full, hatch, colour);
+    swatch(ui.painter(), view.palette, full, fill);
     ui.painter().vline(rect.right(), rect.y_range(), Stroke::new(1.0, view.palette.rule));
 }
 
@@ -126,8 +128,8 @@ fn show_input(ui: &mut Ui, view: &View<'_>, input: &Sensitivity, (low, high): (f
     let (from, to) = (x(a.min(b)), x(a.max(b)).max(x(a.min(b)) + 2.0));
     let bar = Rect::from_min_max(pos2(from, room.top() + 4.0), pos2(to, room.bottom() - 4.0));
     // Which end belongs to the high value is seen from the hatch: it rises to it.
-    let hatch = if b >= a { Hatch::Rising } else { Hatch::Falling };
-    filled(ui.painter(), palette, bar, hatch, palette.mean().colour);
+    let pattern = if b >= a { Pattern::Rising } else { Pattern::Falling };
+    swatch(ui.painter(), palette, bar, Fill::hatched(pattern, Ink::BLUE));
     ui.painter().circle(pos2(x(b), room.center().y), 4.0, palette.ink, Stroke::new(1.0, palette.paper));
     ui.painter().vline(x(0.0), room.y_range(), Stroke::new(2.5, palette.ink));
     let spare = |value: f64| view.units().short(Measure::Distance, value);

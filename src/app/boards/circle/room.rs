@@ -1,14 +1,16 @@
 //! The room budget from the centre outwards to the nearest limit, what falls from the circle, and where there is more.
 
-use bevy_egui::egui::{Align2, Button, Color32, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
+use bevy_egui::egui::{Align2, Button, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
 
 use super::apply;
 use super::remedies::spans;
-use crate::app::look::chart::{Hatch, cell, filled, letters, plate};
+use crate::app::look::chart::{cell, letters, plate};
+use crate::app::look::sheet::swatch;
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::standing;
+use crate::draw::{Fill, Ink, Pattern};
 use crate::study::radius::{BestCentre, RadiusStudy};
 use crate::words::help::Topic;
 use crate::words::met;
@@ -36,11 +38,16 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 }
 
 /// How a line of the stack is filled: no two neighbours alike.
-fn look(view: &View<'_>, index: usize) -> (Hatch, Color32) {
-    let palette = view.palette;
-    let colours = [palette.mean().colour, palette.gust().colour, palette.met(), palette.trials().colour];
-    let hatches = [Hatch::Rising, Hatch::Dotted, Hatch::Crossed, Hatch::Falling, Hatch::Full, Hatch::Rising];
-    (hatches[index % hatches.len()], colours[index % colours.len()])
+fn look(index: usize) -> Fill {
+    const INKS: [Ink; 4] = [Ink::BLUE, Ink::VERMILION, Ink::GREEN, Ink::PURPLE];
+    const PATTERNS: [Pattern; 5] =
+        [Pattern::Rising, Pattern::Dotted, Pattern::Crossed, Pattern::Falling, Pattern::Upright];
+    Fill::hatched(PATTERNS[index % PATTERNS.len()], INKS[index % INKS.len()])
+}
+
+/// How what falls is filled.
+fn falling() -> Fill {
+    Fill::hatched(Pattern::Falling, Ink::SOFT)
 }
 
 /// The stack as a bar that begins at the centre, under the distance there is, and the falls apart from it.
@@ -58,14 +65,13 @@ fn stack(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
     let bar = |from: f64, to: f64, top: f32| Rect::from_min_max(pos2(x(from), top), pos2(x(to), top + BAR));
     let limit_y = rect.top() + NAME;
     let top = limit_y + 6.0;
-    filled(&painter, palette, bar(0.0, radius, top), Hatch::Open, palette.ink);
+    swatch(&painter, palette, bar(0.0, radius, top), Fill::Plain(Ink::PAPER));
     let name = format!("circle {}", view.metres(radius));
     letters(&painter, palette, pos2(x(0.0) + 6.0, top + BAR / 2.0), Align2::LEFT_CENTER, &name);
     let mut at = radius;
     for (index, part) in study.budget.iter().enumerate() {
         if part.metres > 0.0 {
-            let (hatch, colour) = look(view, index);
-            filled(&painter, palette, bar(at, at + part.metres, top), hatch, colour);
+            swatch(&painter, palette, bar(at, at + part.metres, top), look(index));
         }
         at += part.metres;
     }
@@ -81,7 +87,7 @@ fn stack(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
     let words = format!("apart: what falls from the circle lands up to {} away", view.metres(study.falls_m));
     letters(&painter, palette, pos2(x(0.0), falls_top - 1.0), Align2::LEFT_BOTTOM, &words);
     let falls = bar(radius, radius + study.falls_m, falls_top).with_max_y(falls_top + 14.0);
-    filled(&painter, palette, falls, Hatch::Falling, palette.obstacle);
+    swatch(&painter, palette, falls, falling());
     painter.vline(post, falls_top - 2.0..=falls_top + 18.0, Stroke::new(2.0, palette.ink));
     let left = study.free_m - radius - total;
     let sum = format!("{}, {} together", view.circle(radius, turn), view.metres(total));
@@ -96,12 +102,11 @@ fn stack(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
 /// The lines in words.
 fn lines(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCommand>) {
     for (index, part) in study.budget.iter().enumerate() {
-        row(ui, view, look(view, index), (part.name, part.metres), |ui| {
+        row(ui, view, look(index), (part.name, part.metres), |ui| {
             ui.label(RichText::new(&part.origin).size(14.0).color(view.palette.soft));
         });
     }
-    let falls = (Hatch::Falling, view.palette.obstacle);
-    row(ui, view, falls, ("falls from here", study.falls_m), |ui| {
+    row(ui, view, falling(), ("falls from here", study.falls_m), |ui| {
         ui.horizontal(|ui| {
             ui.label(RichText::new("apart, not one of them").size(14.0).color(view.palette.soft));
             mark(ui, Topic::FallsFromHere, out);
@@ -110,18 +115,12 @@ fn lines(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCom
 }
 
 /// A line: its hatch, its name, how much, and where the number comes from.
-fn row(
-    ui: &mut Ui,
-    view: &View<'_>,
-    (hatch, colour): (Hatch, Color32),
-    (name, length): (&str, f64),
-    origin: impl FnOnce(&mut Ui),
-) {
+fn row(ui: &mut Ui, view: &View<'_>, fill: Fill, (name, length): (&str, f64), origin: impl FnOnce(&mut Ui)) {
     ui.spacing_mut().interact_size.y = 18.0;
     ui.horizontal_top(|ui| {
         cell(ui, 22.0, |ui| {
-            let (swatch, _) = ui.allocate_exact_size(vec2(22.0, 14.0), Sense::hover());
-            filled(ui.painter(), view.palette, swatch, hatch, colour);
+            let (rect, _) = ui.allocate_exact_size(vec2(22.0, 14.0), Sense::hover());
+            swatch(ui.painter(), view.palette, rect, fill);
         });
         cell(ui, 134.0, |ui| {
             ui.label(name);

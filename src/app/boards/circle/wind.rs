@@ -71,7 +71,7 @@ fn what(study: &WindLimitStudy) -> String {
             "Slices, grey: a first look, the plan as entered, without errors, no trial flown and no verdict; {circle}."
         ),
         _ => format!(
-            "Slices: by up to {} trials, of which {}; spokes beyond: undecided; dashed ring with diamonds: the plan as \
+            "Slices: by up to {} trials, of which {}; hollow beyond: undecided; dashed ring with diamonds: the plan as \
              entered, without errors; {circle}.",
             study.ask.trials,
             asks(&study.demand)

@@ -1,61 +1,71 @@
-//! The usable radii on a ruler over the curve of furthest distance from the centre, which share their radii; a press
-//! sets the plan's radius.
+//! The chart of the radius that the prints have, with the plan's own radius on it: a press sets it.
 
-mod curve;
-mod ruler;
+mod plan;
 
 use bevy_egui::egui::{
-    EventFilter, Id, Key, Modifiers, Rect, Response, RichText, Sense, Ui, UiBuilder, WidgetInfo, WidgetType, pos2, vec2,
+    EventFilter, Id, Key, Modifiers, Pos2, Response, RichText, Sense, Ui, UiBuilder, WidgetInfo, WidgetType, vec2,
 };
+use glam::DVec2;
 
-use crate::app::look::chart::{Axes, focus_ring, span};
+use crate::app::look::chart::focus_ring;
+use crate::app::look::sheet::{Laid, POINTS_A_MM};
 use crate::app::look::theme::{PALE, bold};
 use crate::app::session::{AppCommand, Knob, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::room::is_large;
-use crate::draw::Scale;
-use crate::study::radius::{RadiusAsk, RadiusPoint, RadiusStudy};
+use crate::draw::Frame;
+use crate::recovery::Turn;
+use crate::report::picture::{PictureUnit, RadiusChart};
+use crate::study::radius::{RadiusPoint, RadiusStudy};
 use crate::words::Measure;
 use crate::words::help::Topic;
 
-/// Room for digits on the left and below, and for a pointer's word above, points.
-const LEFT: f32 = 46.0;
+/// Room for the word of the plan's pointer, and for a line of words, points.
 const LINE: f32 = 18.0;
-
-/// Room for the title above and the key below, points.
-const ROUND: f32 = 120.0;
+/// Room for the title above and the reading below, points.
+const ROUND: f32 = 70.0;
+/// The least height of the curve alone, points.
+const LEAST: f32 = 120.0;
 
 /// Shows ruler, curve and the reading of a radius.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    show_in(ui, view, if is_large(ui) { 200.0 } else { 120.0 }, out);
-}
-
-/// How high the curve alone may be, so that all of it has room.
-fn curve_high(view: &View<'_>, ui: &Ui, all: f32) -> f32 {
-    let study = view.session.answers.radius.as_ref().map(|answer| &*answer.found);
-    let ruler = ruler::height(&ruler::rows(view, study, is_large(ui)));
-    (all - ruler - 4.0 * LINE - ROUND).max(120.0)
+    let high = if is_large(ui) { 200.0 } else { LEAST };
+    show_in(ui, view, |besides| besides + high, out);
 }
 
 /// Shows the same in a room so high.
 pub fn show_high(ui: &mut Ui, view: &View<'_>, high: f32, out: &mut Vec<AppCommand>) {
-    show_in(ui, view, curve_high(view, ui, high), out);
+    show_in(ui, view, |besides| (high - ROUND).max(besides + LEAST), out);
 }
 
-/// Shows the same with a curve so high.
-fn show_in(ui: &mut Ui, view: &View<'_>, curve_high: f32, out: &mut Vec<AppCommand>) {
+/// Shows the same, so high as is said to what all but the curve takes.
+#[allow(clippy::cast_possible_truncation, reason = "points of the screen need no more than f32")]
+fn show_in(ui: &mut Ui, view: &View<'_>, high: impl Fn(f32) -> f32, out: &mut Vec<AppCommand>) {
     let answer = view.session.answers.radius.as_ref();
-    let study = answer.map(|answer| &*answer.found);
     title(ui, view, out);
-    let rows = ruler::rows(view, study, is_large(ui));
-    let high = LINE + ruler::height(&rows) + LINE + curve_high + LINE;
-    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::hover());
-    let left = rect.left() + LEFT;
-    let ruled =
-        Rect::from_min_size(pos2(left, rect.top() + LINE), vec2(rect.right() - left - 8.0, ruler::height(&rows)));
-    let plot = Rect::from_min_max(pos2(left, ruled.bottom() + LINE), pos2(ruled.right(), rect.bottom() - LINE));
-    let axes = Axes { rect: plot, x: radii(view, study), y: curve::heights(view, study) };
-    let active = Rect::from_min_max(ruled.min, plot.max);
+    let plan = &view.session.draft.file().recovery;
+    let other = if plan.turn == Turn::Clockwise { Turn::Anticlockwise } else { Turn::Clockwise };
+    let turns = [plan.turn, other];
+    let chart = RadiusChart {
+        study: answer.map(|answer| &*answer.found),
+        turns: &turns[..1],
+        ruled: if is_large(ui) { &turns } else { &turns[..1] },
+        unit: PictureUnit::first(view.units(), Measure::Distance),
+        shown_m: Some(plan.radius.m()),
+    };
+    let mm = |points: f32| f64::from(points / POINTS_A_MM);
+    let wide = ui.available_width();
+    let key = chart.key_mm(mm(wide)) as f32 * POINTS_A_MM;
+    let high = high(LINE + chart.besides_mm() as f32 * POINTS_A_MM + key);
+    let (rect, _) = ui.allocate_exact_size(vec2(wide, high), Sense::hover());
+    let laid = Laid { rect };
+    let (mut sheet, whole) = (laid.sheet(), laid.frame());
+    let top = whole.low + DVec2::new(0.0, mm(LINE));
+    let foot = whole.high.y - mm(key);
+    let axes = chart.draw(&mut sheet, Frame { low: top, high: DVec2::new(whole.high.x, foot) });
+    chart.key(&mut sheet, Frame { low: DVec2::new(0.0, foot), high: whole.high });
+    let low = DVec2::new(axes.frame.low.x, top.y);
+    let active = laid.part(Frame { low, high: axes.frame.high });
     let response = ui.interact(active, Id::new("curve of the circle"), Sense::click_and_drag());
     let words = "furthest distance from the centre by commanded radius";
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Slider, true, words));
@@ -63,17 +73,13 @@ fn show_in(ui: &mut Ui, view: &View<'_>, curve_high: f32, out: &mut Vec<AppComma
         if answer.is_some_and(|answer| view.is_stale(answer)) {
             ui.multiply_opacity(PALE);
         }
-        axes.draw(ui.painter(), view.palette);
-        if let Some(study) = study {
-            curve::draw(ui.painter(), view, study, &axes);
-            ruler::draw(ui.painter(), view, study, &axes, ruled, &rows);
-        }
+        laid.paint(ui.painter(), view.palette, &sheet);
     });
-    curve::draw_plan(ui.painter(), view, &axes, active);
+    plan::draw(ui, view, &laid, &axes, chart.unit, active);
     focus_ring(ui, view.palette, &response, active.expand(2.0));
-    turn(ui, view, &axes, &response, out);
-    curve::key(ui, view, study);
-    reading(ui, view, study, &axes, &response);
+    let shown_at = |at| axes.x_at(laid.mm(at));
+    turn(ui, view, shown_at, &response, out);
+    reading(ui, view, chart.study, shown_at, &response);
 }
 
 fn title(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -85,22 +91,11 @@ fn title(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     });
 }
 
-/// The scale of the radii: those flown, and the plan's.
-fn radii(view: &View<'_>, study: Option<&RadiusStudy>) -> Scale {
-    let usual = RadiusAsk::usual();
-    let ask = study.map_or(&usual, |study| &study.ask);
-    let plan = view.session.draft.file().recovery.radius.m();
-    let low = ask.radii_m.first().copied().unwrap_or(plan).min(plan);
-    let high = ask.radii_m.last().copied().unwrap_or(plan).max(plan);
-    let shown = |metres: f64| view.units().first(Measure::Distance, metres);
-    span(shown(low - 4.0), shown(high + 4.0), 8)
-}
-
 /// Sets the radius where it is pressed or dragged to, and by the arrows while it has the keyboard.
-fn turn(ui: &Ui, view: &View<'_>, axes: &Axes, response: &Response, out: &mut Vec<AppCommand>) {
+fn turn(ui: &Ui, view: &View<'_>, shown_at: impl Fn(Pos2) -> f64, response: &Response, out: &mut Vec<AppCommand>) {
     let to_si = |shown: f64| view.units().to_si(Measure::Distance, shown);
     if let Some(at) = response.interact_pointer_pos().filter(|_| response.dragged() || response.clicked()) {
-        out.push(AppCommand::Turn(Knob::Radius, to_si(axes.value_at(at).round())));
+        out.push(AppCommand::Turn(Knob::Radius, to_si(shown_at(at).round())));
     }
     if response.drag_stopped() || response.clicked() || response.lost_focus() {
         out.push(AppCommand::Settle);
@@ -124,9 +119,15 @@ fn turn(ui: &Ui, view: &View<'_>, axes: &Axes, response: &Response, out: &mut Ve
 }
 
 /// What is known of the radius under the pointer; of the plan's where there is none.
-fn reading(ui: &mut Ui, view: &View<'_>, study: Option<&RadiusStudy>, axes: &Axes, response: &Response) {
+fn reading(
+    ui: &mut Ui,
+    view: &View<'_>,
+    study: Option<&RadiusStudy>,
+    shown_at: impl Fn(Pos2) -> f64,
+    response: &Response,
+) {
     let plan = &view.session.draft.file().recovery;
-    let hovered = response.hover_pos().map(|at| view.units().to_si(Measure::Distance, axes.value_at(at)));
+    let hovered = response.hover_pos().map(|at| view.units().to_si(Measure::Distance, shown_at(at)));
     let radius = hovered.unwrap_or(plan.radius.m());
     let points = study.into_iter().flat_map(|study| &study.points).filter(|point| point.turn == plan.turn);
     let nearest = points.min_by(|a, b| (a.radius_m - radius).abs().total_cmp(&(b.radius_m - radius).abs()));

@@ -58,7 +58,8 @@ impl Plan<'_> {
             let corner = axes.at(axes.x.to, study.free_m);
             sheet.rectangle(frame.low, corner, None, Fill::Hatch(beyond));
         }
-        axes.draw(sheet, "circle asked for: radius, m", "really flown out to, m");
+        axes.draw(sheet);
+        axes.name(sheet, "circle asked for: radius, m", "really flown out to, m");
         let lines = [(false, Pen::plain(Ink::BLUE, 1.6)), (true, Pen::plain(Ink::VERMILION, 0.9).dashed(&[2.6, 1.4]))];
         sheet.clipped(frame.low, frame.high, |sheet| {
             let far = axes.x.to.min(axes.y.to);
@@ -137,7 +138,8 @@ impl Plan<'_> {
             x: Scale::over(heights.iter().map(|(time, _)| *time).chain([0.0]), 10),
             y: Scale::over(heights.iter().map(|(_, height)| *height).chain([0.0]), 3),
         };
-        axes.draw(sheet, "seconds since the loss", "height, m");
+        axes.draw(sheet);
+        axes.name(sheet, "seconds since the loss", "height, m");
         sheet.line(heights.iter().map(|(time, height)| axes.at(*time, *height)), Pen::plain(Ink::BLACK, 1.0));
     }
 

@@ -9,7 +9,7 @@ use crate::brief::Plan;
 use crate::draw::{Frame, Ink, Pen, Sheet};
 use crate::margins::Outcome;
 use crate::report::picture::losses::{NO_RETURN, TURN_BACK, look};
-use crate::report::picture::{curve, losses, rose};
+use crate::report::picture::{PictureUnit, curve, losses, rose, wind_limit, wind_rose};
 use crate::study::losses::LossStudy;
 use crate::study::radius::{RadiusStudy, Remedy};
 use crate::study::wind_limit::{Direction, WindLimitStudy};
@@ -22,18 +22,17 @@ const MAP: f64 = 122.0;
 
 impl Plan<'_> {
     pub(super) fn wind_tables(&self, flow: &mut Flow<'_>, study: &WindLimitStudy) {
-        let radius = 60.0;
-        let tall = 2.0 * (radius + 19.0);
+        let tall = 2.0 * (60.0 + rose::NUMBERS);
         // Tried on a sheet of its own first, to learn how tall the words are.
         let width = flow.room.size().x;
         let beside = |y: f64| Frame { low: DVec2::new(0.0, y), high: DVec2::new(width, y + 100.0) };
-        let told = rose::told(&mut Sheet::new(1.0, 1.0, "", ""), beside(0.0), self.scenario, study);
+        let told = wind_limit::told(&mut Sheet::new(1.0, 1.0, "", ""), beside(0.0), self.scenario, study);
         flow.part_before("Up to what wind", tall + told + 5.0);
         flow.picture(tall + told + 5.0, |sheet, frame| {
-            let middle = DVec2::new(frame.middle().x, frame.low.y + tall / 2.0);
-            rose::wind_limits(sheet, middle, radius, self.scenario, study);
+            let room = Frame { low: frame.low, high: DVec2::new(frame.high.x, frame.low.y + tall) };
+            wind_rose(sheet, room, self.scenario, study, PictureUnit::MPS);
             let low = DVec2::new(frame.low.x, frame.low.y + tall + 4.0);
-            rose::told(sheet, Frame { low, high: frame.high }, self.scenario, study);
+            wind_limit::told(sheet, Frame { low, high: frame.high }, self.scenario, study);
         });
         let held =
             |found: &Direction| found.wind_limit_mps.or(found.plan_mps).is_some() || found.undecided_mps.is_some();

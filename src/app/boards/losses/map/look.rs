@@ -5,7 +5,7 @@ use bevy_egui::egui::Color32;
 use crate::app::look::theme::Palette;
 use crate::draw::{Fill, Hatch, Ink, Pattern};
 use crate::margins::Outcome;
-use crate::report::look as on_paper;
+use crate::report::picture::look as on_paper;
 use crate::study::stats::Share;
 
 /// Points of the screen to a hundredth of a millimetre of paper.
