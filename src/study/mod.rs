@@ -6,6 +6,7 @@ pub mod glare;
 pub mod keep_inside;
 pub mod losses;
 pub mod radius;
+pub mod remedy;
 pub mod stats;
 mod tally;
 pub mod verdict;

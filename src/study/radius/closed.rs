@@ -8,7 +8,7 @@ use crate::jet::turn;
 use crate::run::{Scenario, Trial, WindChoice, draw};
 
 /// What the jet has to make against the wind, m/s: less is no way of coming home.
-const PENETRATION: f64 = 2.0;
+pub(in crate::study) const PENETRATION: f64 = 2.0;
 
 /// Wind of a trial at circle height, m/s.
 pub(super) fn wind_aloft(scenario: &Scenario, trial: &Trial) -> f64 {
@@ -17,7 +17,7 @@ pub(super) fn wind_aloft(scenario: &Scenario, trial: &Trial) -> f64 {
 }
 
 /// Slowest airspeed that keeps the stall margin at a bank, m/s.
-pub(super) fn stall_floor(scenario: &Scenario, bank: f64) -> f64 {
+pub(in crate::study) fn stall_floor(scenario: &Scenario, bank: f64) -> f64 {
     let jet = draw(scenario, 0, WindChoice::Mean).jet;
     scenario.file.limits.stall_factor * jet.stall_speed(turn::load(bank))
 }
@@ -25,7 +25,7 @@ pub(super) fn stall_floor(scenario: &Scenario, bank: f64) -> f64 {
 /// The distance from a centre to what is nearest in the plane, buffer taken off where asked for, and its name.
 ///
 /// What the circle passes over with the height buffer to spare is not in the way.
-pub(super) fn room(scenario: &Scenario, centre: DVec2, buffer: f64) -> (f64, String) {
+pub(in crate::study) fn room(scenario: &Scenario, centre: DVec2, buffer: f64) -> (f64, String) {
     let (field, file) = (&scenario.field, &scenario.file);
     let home_ground = field.ground.height_m(field.home);
     let circle = home_ground + file.recovery.height.m();

@@ -107,24 +107,11 @@ impl<'a> CircleFlyer<'a> {
         setting.standing.has_position && !setting.cuts()
     }
 
-    /// What a margin of a limit is weighed by; none where it does not rank circles: the maximum bank is kept by the
-    /// autopilot, and seconds over a caution area are no margin.
-    fn scale(&self, info: &LimitInfo) -> Option<f64> {
-        match (info.limit, info.unit) {
-            (Limit::Bank, _) | (Limit::Area(_), MarginUnit::Seconds) => None,
-            (Limit::SightAngle, _) => Some(self.scenario.file.limits.smallest_angle.rad().to_degrees()),
-            (_, MarginUnit::Metres) => Some(20.0),
-            (_, MarginUnit::Seconds) => Some(60.0),
-            (_, MarginUnit::MetresASecond) => Some(3.0),
-            _ => Some(5.0),
-        }
-    }
-
     /// Number, spare beyond the buffer in scales, and margin of every limit that ranks circles.
     fn weighed<'b>(&'b self, score: &'b Score) -> impl Iterator<Item = (usize, f64, &'b Gap)> + use<'a, 'b> {
         let gaps = self.limits().iter().zip(&score.gaps).enumerate();
         gaps.filter_map(|(index, (info, gap))| {
-            let scale = self.scale(info).filter(|_| gap.margin.is_finite())?;
+            let scale = scale(self.scenario, info).filter(|_| gap.margin.is_finite())?;
             Some((index, (gap.margin - gap.buffer) / scale, gap))
         })
     }
@@ -138,7 +125,7 @@ impl<'a> CircleFlyer<'a> {
     pub(super) fn already_short(&self, flights: &[Flight]) -> Vec<Shortfall> {
         let gaps = |index: usize| flights.iter().map(move |flight| &flight.score.gaps[index]);
         let all = self.limits().iter().enumerate().filter(|(index, info)| {
-            self.scale(info).is_some() && !flights.is_empty() && gaps(*index).all(|gap| self.already(gap))
+            scale(self.scenario, info).is_some() && !flights.is_empty() && gaps(*index).all(|gap| self.already(gap))
         });
         all.filter_map(|(index, info)| gaps(index).next().map(|gap| shortfall(info, gap))).collect()
     }
@@ -184,6 +171,19 @@ impl<'a> CircleFlyer<'a> {
             None if score.ending == Ending::Empty => Reason::Empty,
             None => Reason::NeverHome,
         })
+    }
+}
+
+/// What a margin of a limit is weighed by (judgement); none where it does not rank circles: the maximum bank is kept by the
+/// autopilot, and seconds over a caution area are no margin.
+pub(in crate::study) fn scale(scenario: &Scenario, info: &LimitInfo) -> Option<f64> {
+    match (info.limit, info.unit) {
+        (Limit::Bank, _) | (Limit::Area(_), MarginUnit::Seconds) => None,
+        (Limit::SightAngle, _) => Some(scenario.file.limits.smallest_angle.rad().to_degrees()),
+        (_, MarginUnit::Metres) => Some(20.0),
+        (_, MarginUnit::Seconds) => Some(60.0),
+        (_, MarginUnit::MetresASecond) => Some(3.0),
+        _ => Some(5.0),
     }
 }
 

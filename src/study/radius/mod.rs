@@ -17,6 +17,8 @@ pub use answer::{
     BestCentre, BudgetLine, Choice, ClosedForm, End, Family, RadiusAsk, RadiusPoint, RadiusRange, RadiusStudy, Remedy,
     Sensitivity, UsableRadii, holds,
 };
+pub(super) use closed::{PENETRATION, room, stall_floor};
+pub(super) use flyer::scale;
 pub use reason::{Reason, Shortfall};
 pub use step::Step;
 
@@ -91,7 +93,7 @@ fn asked_for(flyer: &CircleFlyer<'_>, ask: &RadiusAsk) -> RadiusStudy {
         best_centre: None,
         partial: !complete,
     };
-    (study.free_m, study.free_to) = closed::room(scenario, flyer.centre, 0.0);
+    (study.free_m, study.free_to) = room(scenario, flyer.centre, 0.0);
     choose(flyer, &mut study, &both);
     study
 }
