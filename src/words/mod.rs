@@ -7,6 +7,7 @@ mod losses;
 mod margins;
 mod names;
 mod quantity;
+mod remedy;
 mod studies;
 mod units;
 
@@ -16,6 +17,7 @@ pub use losses::{keep_inside, kept_inside, looked, looked_at, lost};
 pub use margins::{gap, lacked, left, margin};
 pub use names::{ending, ending_key, failsafe_action, gain, guidance, loss, outcome_key, turn, wind, wind_key};
 pub use quantity::{bearing, gusts, height, pair, place, speed, true_minus};
+pub use remedy::{change, remedy};
 pub use studies::{asks, direction, end, limit, met, shortfall, shortfalls, up_to, usable, way};
 pub use units::{Measure, Pair, Units};
 

@@ -13,7 +13,7 @@ pub use design::{Change, Design};
 use crate::run::Scenario;
 use crate::study::verdict::{self, Answer, Demand, PlanVerdict};
 use crate::study::work::Work;
-use search::{Search, STEP_M};
+use search::{STEP_M, Search};
 
 /// Radii flown to either side of the proposed one, in steps.
 const BESIDE: i32 = 6;
@@ -112,10 +112,11 @@ mod tests {
 
     #[test]
     fn what_is_proposed_holds_is_no_edge_and_is_faster_than_the_wind() {
-        for edit in [
-            (|file: &mut ScenarioFile| file.recovery.radius = Length::new(260.0)) as fn(&mut ScenarioFile),
-            |file| file.jet.return_speed.value = Speed::new(35.0),
-        ] {
+        for edit in
+            [(|file: &mut ScenarioFile| file.recovery.radius = Length::new(260.0)) as fn(&mut ScenarioFile), |file| {
+                file.jet.return_speed.value = Speed::new(35.0)
+            }]
+        {
             let scenario = failing(edit);
             assert_ne!(answer(&scenario), Answer::Yes);
             let Found::Changes(remedy) = search(&scenario, Answer::No, &Work::default()) else {

@@ -95,7 +95,8 @@ impl<'a> Search<'a> {
         let cell = (high - low).max_element() / CELLS;
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a handful of cells")]
         let [across, up] = [(high.x - low.x) / cell, (high.y - low.y) / cell].map(|cells| cells.ceil() as u32);
-        let places = (0..up).flat_map(|row| (0..across).map(move |column| DVec2::new(f64::from(column), f64::from(row))));
+        let places =
+            (0..up).flat_map(|row| (0..across).map(move |column| DVec2::new(f64::from(column), f64::from(row))));
         let centres = places.map(|place| ((low + (place + 0.5) * cell) / STEP_M).round() * STEP_M);
         let mut roomy: Vec<(DVec2, f64)> =
             centres.filter(|&at| boundary.contains(at)).map(|at| (at, self.room(at))).collect();
@@ -268,13 +269,7 @@ impl<'a> Search<'a> {
     }
 
     /// Whether what is asked is met at radii beside a design's, step by step outwards, one way: how far.
-    pub(super) fn reach(
-        &self,
-        design: &Design,
-        way: f64,
-        most: i32,
-        answer: impl Fn(&Design) -> Answer,
-    ) -> f64 {
+    pub(super) fn reach(&self, design: &Design, way: f64, most: i32, answer: impl Fn(&Design) -> Answer) -> f64 {
         let radii = (1..=most).map(|step| design.radius_m + way * f64::from(step) * STEP_M);
         let holding = radii.take_while(|&radius_m| {
             let beside = Design { radius_m, ..*design };
