@@ -16,6 +16,7 @@ mod steps;
 mod study;
 mod track;
 
+pub use crate::margins::{People, people};
 pub use calls::{LossBox, Phrase};
 pub use facts::{Facts, WindLimits};
 pub use gates::{Gate, Said};

@@ -1,7 +1,7 @@
 //! One recovery, flown and judged, and what is said of it first.
 
 use crate::error::{Fault, Severity};
-use crate::margins::{Margins, Verdict};
+use crate::margins::{Margins, People, Verdict, people};
 use crate::run::{REVIEW_BY, Run, Scenario, WindChoice};
 use crate::study::verdict::PlanVerdict;
 use crate::{VERSION, words};
@@ -56,6 +56,11 @@ impl Recovery<'_> {
             _ => self.scenario.loss_told(self.run.trial) + " ",
         };
         format!("{}{told}{answer}{forbidden}", self.plan_told())
+    }
+
+    /// How near people it passes.
+    pub fn people(&self) -> People {
+        people(self.scenario, self.run, self.margins)
     }
 
     /// What the plan's trials say, before anything is said of one run.

@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::{Map, Value};
 
 use crate::brief::origins::{Unmeasured, unmeasured};
-use crate::brief::{Recovery, spans};
+use crate::brief::{People, Recovery, spans};
 use crate::margins::{Figures, MarginRow, Verdict};
 use crate::report::values::{name, si, tidy};
 use crate::words::cautions;
@@ -42,6 +42,7 @@ struct Report<'a> {
     plan: Plan<'a>,
     wind_sheet: Wind,
     margins: Vec<Margin<'a>>,
+    people: Near,
     stretches: Vec<Part>,
     figures: Numbers,
     remarks: &'a [String],
@@ -103,6 +104,18 @@ struct Margin<'a> {
     at: Place,
     height_m: f64,
     stretch: &'static str,
+}
+
+#[derive(Serialize)]
+pub(in crate::report) struct Near {
+    told: String,
+    nearest_m: f64,
+    to: String,
+    fall_nearest_m: f64,
+    fall_to: String,
+    fall_share: Option<f64>,
+    glide_share: Option<f64>,
+    areas: usize,
 }
 
 #[derive(Serialize)]
@@ -205,6 +218,7 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
                 stretch: row.stretch.name(),
             })
             .collect(),
+        people: near(recovery.people()),
         stretches: spans(trace)
             .into_iter()
             .map(|span| Part {
@@ -220,6 +234,20 @@ fn report<'a>(recovery: &Recovery<'a>) -> Report<'a> {
         unmeasured: unmeasured(file),
         warnings: recovery.warnings.iter().map(ToString::to_string).collect(),
         cautions: cautions::ALL,
+    }
+}
+
+/// How near people it passes, in words and numbers.
+pub(in crate::report) fn near(people: People) -> Near {
+    Near {
+        told: words::people(&people),
+        nearest_m: tidy(people.nearest_m),
+        fall_nearest_m: tidy(people.fall_nearest_m),
+        fall_share: people.fall_share.map(tidy),
+        glide_share: people.glide_share.map(tidy),
+        to: people.to,
+        fall_to: people.fall_to,
+        areas: people.areas,
     }
 }
 

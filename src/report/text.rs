@@ -18,6 +18,7 @@ pub(super) fn recovery(recovery: &Recovery) -> String {
         format!("Peewit {VERSION}: where one loss would lead\n\n") + &setting(recovery),
         headed("What came of it", &paragraph("  ", &format!("{} {end}{}", recovery.headline(), unasked(recovery)))),
         headed("How near it came", &margin_lines(&margins.rows)),
+        headed("People", &paragraph("  ", &words::people(&recovery.people()))),
         headed("How it went", &stretches(recovery)),
         headed("Figures", &figures(&margins.figures, recovery)),
         listed("Besides", &margins.remarks),

@@ -121,6 +121,7 @@ impl Plan<'_> {
             "wind_limit": wind_limits,
             "look": look,
             "take_over": facts.take_over,
+            "people": crate::report::json::near(self.people()),
             "sun": facts.sun,
             "losses": self.loss_boxes().map(|told| json!({ "lost": told.title, "do": told.lines })),
             "stop": self.stop_list(),
