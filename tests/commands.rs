@@ -257,11 +257,13 @@ fn every_report_carries_what_it_can_be_repeated_from_and_the_cautions() {
     assert_eq!(cautions.len(), peewit::words::cautions::ALL.len());
     let (text, _) = desk.check(&["recover", "field.json", "--trial", "2", "--gust"], 0);
     let flat = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-    for said in [hash, env!("CARGO_PKG_VERSION"), "trial 2", "gust wind", "seed 1"]
-        .into_iter()
-        .chain(peewit::words::cautions::ALL)
-    {
+    use peewit::words::cautions;
+    for said in [hash, env!("CARGO_PKG_VERSION"), "trial 2", "gust wind", "seed 1", cautions::FOOT, cautions::IN_FULL] {
         assert!(flat(&text).contains(&flat(said)), "no \"{said}\" in {text}");
+    }
+    let (all, _) = desk.check(&["cautions"], 0);
+    for caution in cautions::ALL {
+        assert!(flat(&all).contains(&flat(caution)), "no \"{caution}\" in {all}");
     }
 }
 

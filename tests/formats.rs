@@ -24,6 +24,7 @@ fn with_demo(check: impl FnOnce(&Recovery, &[Point])) {
         wind: WindChoice::Mean,
         margins: &margins,
         trials: None,
+        remedy: None,
         warnings: &[],
         changes: &[],
     };

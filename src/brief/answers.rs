@@ -9,8 +9,17 @@ impl Plan<'_> {
     pub(crate) fn answers(&self) -> Vec<String> {
         let flown = [(WindChoice::Mean, &self.margins), (WindChoice::Gust, &self.gust)].map(|(wind, margins)| {
             let (warnings, changes) = (self.warnings, self.changes);
-            Recovery { scenario: self.scenario, run: &self.run, wind, margins, trials: None, warnings, changes }
-                .headline()
+            Recovery {
+                scenario: self.scenario,
+                run: &self.run,
+                wind,
+                margins,
+                trials: None,
+                remedy: None,
+                warnings,
+                changes,
+            }
+            .headline()
         });
         let studies = &self.studies;
         let radius = studies.radius.map(|study| ("Which circle", Answer::Radius(study)));
@@ -18,7 +27,7 @@ impl Plan<'_> {
         let losses = studies.losses.map(|study| ("From where", Answer::Losses(study)));
         let studied = [radius, wind_limit, losses].into_iter().flatten().map(|(name, answer)| {
             let (warnings, changes) = (self.warnings, self.changes);
-            let report = StudyReport { scenario: self.scenario, answer, warnings, changes };
+            let report = StudyReport { scenario: self.scenario, answer, remedy: None, warnings, changes };
             format!("{name}: {}", report.headline())
         });
         let met = self.facts().met.map(|met| format!("The circle of the plan {met}."));

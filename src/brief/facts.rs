@@ -77,6 +77,8 @@ pub struct Facts {
     pub look: Option<String>,
     /// Where to take over, in one or two sentences.
     pub take_over: String,
+    /// How near people it passes, in one sentence.
+    pub people: String,
     /// Whether the sun stands in the circle, and from when it is clear.
     pub sun: String,
     /// What twelve o'clock is.
@@ -122,6 +124,7 @@ impl Plan<'_> {
             wind: format!("from {}, {}, {} in gusts", bearing(file.wind.from), speed(mean), speed(gust)),
             look: self.look_cue(),
             take_over: self.take_over(),
+            people: words::people(&self.people()),
             sun: self.sun(),
             clock: format!("12 o'clock is {across}, towards {}", bearing(facing)),
         }

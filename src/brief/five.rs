@@ -1,8 +1,8 @@
 //! The answer in five lines: does the plan hold, what limits it, what it would take, how near people, and where the jet may
 //! be flown. Whoever tells a plan's answer tells these, in these words.
 
-use crate::margins::{MarginRow, Margins, Verdict};
-use crate::run::Scenario;
+use crate::margins::{MarginRow, Margins, Verdict, judge, people};
+use crate::run::{Scenario, WindChoice, fly};
 use crate::study::remedy::Found;
 use crate::study::verdict::{Answer, PlanVerdict};
 use crate::words;
@@ -23,15 +23,17 @@ pub struct FiveLines {
 }
 
 impl FiveLines {
-    /// Of a plan's trials and of the plan as entered in the mean wind.
-    pub fn of(scenario: &Scenario, trials: &PlanVerdict, margins: &Margins, found: Option<&Found>) -> Self {
+    /// Of a plan's trials and of what a search for changes came to, beside the plan as entered in the mean wind.
+    pub fn of(scenario: &Scenario, trials: &PlanVerdict, found: Option<&Found>) -> Self {
+        let run = fly(scenario, 0, WindChoice::Mean);
+        let margins = judge(scenario, &run);
         let stopped = if trials.partial { ", stopped before it was decided" } else { "" };
         let found = found.or((trials.verdict.answer == Answer::Yes).then_some(&Found::Holds));
         Self {
             verdict: format!("{}{stopped}.", trials.verdict.in_words()),
-            limited_by: limited_by(trials, margins),
+            limited_by: limited_by(trials, &margins),
             remedy: found.map(words::remedy),
-            people: people(scenario, margins),
+            people: words::people(&people(scenario, &run, &margins)),
             flown: scenario.losses_told(),
         }
     }

@@ -170,6 +170,7 @@ impl Plan<'_> {
         let named = |rule: Rule| match rule {
             Rule::NoFly => Some("no-fly"),
             Rule::Above(_) => Some("only above a height"),
+            Rule::People => Some("people"),
             Rule::Caution => Some("caution"),
             Rule::Idle => None,
         };
@@ -181,7 +182,10 @@ impl Plan<'_> {
             0 => "none in force".into(),
             count if all.chars().count() <= LONGEST => format!("{count}: {all}"),
             count => {
-                let kept = areas.iter().filter(|area| matches!(area.rule, Rule::NoFly | Rule::Above(_))).count();
+                let kept = areas
+                    .iter()
+                    .filter(|area| matches!(area.rule, Rule::NoFly | Rule::Above(_) | Rule::People))
+                    .count();
                 format!("{count} in force, {kept} to be kept out of and {} with caution: see the map", count - kept)
             }
         };

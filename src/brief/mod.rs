@@ -5,6 +5,7 @@ mod answers;
 mod calls;
 mod cues;
 mod facts;
+mod five;
 #[cfg(test)]
 pub(crate) mod fixture;
 mod gates;
@@ -23,8 +24,10 @@ mod track;
 mod uncertainty;
 mod wind_told;
 
+pub use crate::margins::{People, people};
 pub use calls::{LossBox, Phrase};
 pub use facts::{Facts, WindLimits};
+pub use five::FiveLines;
 pub use gates::{Gate, Said};
 pub use plan::{Plan, Studies};
 pub use recovery::Recovery;

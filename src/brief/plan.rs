@@ -2,7 +2,7 @@
 
 use crate::VERSION;
 use crate::error::Fault;
-use crate::margins::{Lap, LookCue, Margins, TakeOver, judge, lap, look, take_over};
+use crate::margins::{Lap, LookCue, Margins, People, TakeOver, judge, lap, look, people, take_over};
 use crate::run::{Review, Run, Scenario, WindChoice, fly};
 use crate::study::envelope::Envelope;
 use crate::study::glare::{Glare, GlareAsk, glare};
@@ -86,6 +86,11 @@ impl<'a> Plan<'a> {
         let look = lap.as_ref().map(|lap| look(scenario, lap, take_over.as_ref()));
         let glare = glare(scenario, &run, &GlareAsk::default());
         Self { scenario, on, studies, warnings, changes, run, margins, gust, lap, take_over, look, glare }
+    }
+
+    /// How near people the plan as entered passes, in the mean wind.
+    pub fn people(&self) -> People {
+        people(self.scenario, &self.run, &self.margins)
     }
 
     /// Whether the plan still holds on the day it is printed.

@@ -1,8 +1,10 @@
 //! One recovery, flown and judged, and what is said of it first.
 
+use super::FiveLines;
 use crate::error::{Fault, Severity};
-use crate::margins::{Margins, Verdict};
+use crate::margins::{Margins, People, Verdict, people};
 use crate::run::{REVIEW_BY, Run, Scenario, WindChoice};
+use crate::study::remedy::Found;
 use crate::study::verdict::PlanVerdict;
 use crate::{VERSION, words};
 
@@ -19,6 +21,8 @@ pub struct Recovery<'a> {
     pub margins: &'a Margins,
     /// What the plan's trials say, without which one run says little; none where they were not asked for.
     pub trials: Option<&'a PlanVerdict>,
+    /// What would make a plan hold that does not; none where it was not looked for.
+    pub remedy: Option<&'a Found>,
     /// What is odd about the scenario's file.
     pub warnings: &'a [Fault],
     /// What was asked for differently than the file says, in words.
@@ -29,6 +33,11 @@ impl Recovery<'_> {
     /// What came of it: the verdict of the trials where they were asked for, then one sentence that claims no more than one run
     /// can.
     pub fn headline(&self) -> String {
+        format!("{}{}", self.plan_told(), self.one_run())
+    }
+
+    /// What came of this one run.
+    pub fn one_run(&self) -> String {
         let (margins, wind) = (self.margins, words::wind(self.wind));
         let forbidden = format!("{}{}", not_permitted(self.scenario), expired(self.warnings));
         let named = |verdict: Verdict| {
@@ -55,7 +64,17 @@ impl Recovery<'_> {
             (Some(_), None) => String::new(),
             _ => self.scenario.loss_told(self.run.trial) + " ",
         };
-        format!("{}{told}{answer}{forbidden}", self.plan_told())
+        format!("{told}{answer}{forbidden}")
+    }
+
+    /// The answer in five lines; none where no trials were asked for.
+    pub fn five_lines(&self) -> Option<FiveLines> {
+        self.trials.map(|trials| FiveLines::of(self.scenario, trials, self.remedy))
+    }
+
+    /// How near people it passes.
+    pub fn people(&self) -> People {
+        people(self.scenario, self.run, self.margins)
     }
 
     /// What the plan's trials say, before anything is said of one run.
@@ -126,6 +145,7 @@ mod tests {
             wind: WindChoice::Mean,
             margins: &margins,
             trials: None,
+            remedy: None,
             warnings,
             changes,
         };
@@ -165,6 +185,7 @@ mod tests {
             wind: WindChoice::Mean,
             margins,
             trials: None,
+            remedy: None,
             warnings,
             changes,
         }

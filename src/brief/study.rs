@@ -1,12 +1,14 @@
 //! A study and what it was made of, and what is said of it first.
 
+use super::FiveLines;
 use crate::VERSION;
 use crate::error::Fault;
 use crate::margins::Outcome;
 use crate::run::Scenario;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
-use crate::study::verdict;
+use crate::study::remedy::Found;
+use crate::study::verdict::{self, PlanVerdict};
 use crate::study::wind_limit::{WindLimitStudy, here};
 
 /// What was studied.
@@ -27,6 +29,8 @@ pub struct StudyReport<'a> {
     pub scenario: &'a Scenario,
     /// What came of it.
     pub answer: Answer<'a>,
+    /// What would make the plan hold where its trials don't say yes; none where it was not looked for.
+    pub remedy: Option<&'a Found>,
     /// What is odd about the scenario's file.
     pub warnings: &'a [Fault],
     /// What was asked for differently than the file says, in words.
@@ -41,6 +45,16 @@ impl StudyReport<'_> {
             Answer::WindLimit(study) => study.partial,
             Answer::Losses(study) => study.partial,
         }
+    }
+
+    /// The answer in five lines; none where no radius was studied, or not the plan's own.
+    pub fn five_lines(&self) -> Option<FiveLines> {
+        let Answer::Radius(study) = self.answer else { return None };
+        let plan = &self.scenario.file.recovery;
+        let own = study.points.iter().find(|point| (point.radius_m, point.turn) == (plan.radius.m(), plan.turn))?;
+        let (limits, tally) = (study.limits.clone(), own.trials.clone());
+        let trials = PlanVerdict { verdict: study.plan?, tally, limits, partial: study.partial };
+        Some(FiveLines::of(self.scenario, &trials, self.remedy))
     }
 
     /// Whether the trials of the plan's own circle say yes; none where no radius was studied.

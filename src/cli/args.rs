@@ -57,6 +57,8 @@ pub(super) enum Command {
     },
     /// Prints the JSON Schema of scenario files
     Schema,
+    /// Says all that has to be borne in mind before any of this is relied on
+    Cautions,
 }
 
 /// What `recover` takes.

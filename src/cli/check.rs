@@ -121,6 +121,7 @@ fn described(area: &FieldArea, centre: DVec2) -> String {
     let rule = match area.rule {
         Rule::NoFly => "no-fly".into(),
         Rule::Above(height_m) => format!("only above {height_m:.0} m"),
+        Rule::People => "people".into(),
         Rule::Caution => "a caution area".into(),
         Rule::Idle => "no rule in this month".into(),
     };

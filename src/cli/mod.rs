@@ -23,6 +23,7 @@ use clap::Parser as _;
 use clap::error::{ContextKind, ContextValue};
 
 use crate::error::old_words;
+use crate::report::all_cautions;
 use crate::{Error, Result};
 use args::{Command, Typed};
 
@@ -91,6 +92,7 @@ fn run(typed: Typed) -> Result<Outcome> {
         Some(Command::Sign(args)) => sign::sign(&args),
         Some(Command::New { path, force }) => files::new(&path, force),
         Some(Command::Schema) => files::schema(),
+        Some(Command::Cautions) => print(all_cautions()).map(|()| Outcome::Done),
     }
 }
 

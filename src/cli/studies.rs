@@ -12,6 +12,8 @@ use crate::run::Scenario;
 use crate::study::keep_inside::{KeepAsk, keep_inside};
 use crate::study::losses::{LossAsk, LossStudy, first, refine};
 use crate::study::radius::{RadiusAsk, study as radius_study};
+use crate::study::remedy::{Found, search};
+use crate::study::verdict;
 use crate::study::wind_limit::{WindLimitAsk, wind_limit as wind_limits};
 use crate::study::work::Work;
 use crate::{Error, Result};
@@ -39,7 +41,13 @@ pub(super) fn plain_radius(scenario: Scenario, warnings: Vec<Fault>) -> Result<O
 
 fn which_radius(desk: Desk, ask: &RadiusAsk) -> Result<Outcome> {
     let study = flown(&desk, "radius study", |work| radius_study(&desk.scenario, ask, work));
-    answered(desk, Answer::Radius(&study))
+    let own =
+        study.plan.map(|verdict| verdict.answer).filter(|answer| !study.partial && *answer != verdict::Answer::Yes);
+    let remedy = own.map(|own| {
+        let work = Work::default();
+        watched(&work, "what would make it hold", || search(&desk.scenario, own, &work))
+    });
+    answered(desk, Answer::Radius(&study), remedy.as_ref())
 }
 
 pub(super) fn wind_limit(args: &WindLimitArgs) -> Result<Outcome> {
@@ -53,7 +61,7 @@ pub(super) fn wind_limit(args: &WindLimitArgs) -> Result<Outcome> {
         ..usual
     };
     let study = flown(&desk, "wind limits", |work| wind_limits(&desk.scenario, &ask, work));
-    answered(desk, Answer::WindLimit(&study))
+    answered(desk, Answer::WindLimit(&study), None)
 }
 
 pub(super) fn losses(args: &LossArgs) -> Result<Outcome> {
@@ -80,7 +88,7 @@ pub(super) fn losses(args: &LossArgs) -> Result<Outcome> {
         keep_inside: keep,
         ..study
     };
-    answered(desk, Answer::Losses(&study))
+    answered(desk, Answer::Losses(&study), None)
 }
 
 /// Flies a study while showing how far it is.
@@ -91,9 +99,9 @@ fn flown<T>(desk: &Desk, what: &str, fly: impl FnOnce(&Work) -> T) -> T {
 }
 
 /// Puts the answer out; with `--strict` a no is told by the exit code.
-fn answered(desk: Desk, answer: Answer<'_>) -> Result<Outcome> {
+fn answered(desk: Desk, answer: Answer<'_>, remedy: Option<&Found>) -> Result<Outcome> {
     let (warnings, changes) = (&desk.warnings, &desk.changes);
-    let report = StudyReport { scenario: &desk.scenario, answer, warnings, changes };
+    let report = StudyReport { scenario: &desk.scenario, answer, remedy, warnings, changes };
     if report.partial() {
         say("stopped before it was complete: the answer rests on what was flown until then");
     }

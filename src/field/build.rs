@@ -55,6 +55,7 @@ pub fn built_area(area: &AreaFile, month: Month) -> FieldArea {
     let rule = match if holds { Some(area.rule) } else { area.otherwise } {
         Some(RuleName::NoFly) => Rule::NoFly,
         Some(RuleName::Above) => Rule::Above(area.height.map_or(0.0, |height| height.m())),
+        Some(RuleName::People) => Rule::People,
         Some(RuleName::Caution) => Rule::Caution,
         None => Rule::Idle,
     };

@@ -52,6 +52,7 @@ pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
         circuit::check(flown, file, boundary.is_some(), &join(place, "circuit"), &mut faults);
     }
     spots(&file.ground, &join(place, "ground"), &mut faults);
+    people(file, place, &mut faults);
     faults
 }
 
@@ -233,6 +234,17 @@ fn lines(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) {
             let problem = format!("the runway is {} wide", runway.width);
             faults.push(Fault::error(join(&strip, "width"), problem, "Write a width above nothing"));
         }
+    }
+}
+
+/// Nobody flies at a field without people: a file that has none has forgotten them.
+fn people(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) {
+    let people = |area: &AreaFile| area.rule == RuleName::People || area.otherwise == Some(RuleName::People);
+    if file.flight_line_m.is_none() && !file.areas.iter().any(people) {
+        let problem = "the field says of nobody where they are, but of the pilot: no area of people, no flight line";
+        let way_out =
+            "Draw pits, cars, spectators, road and path as areas with the rule \"people\", or the flight line";
+        faults.push(Fault::warning(join(place, "areas"), problem, way_out));
     }
 }
 

@@ -26,6 +26,8 @@ pub enum RuleName {
     NoFly,
     /// Only above the area's `height`.
     Above,
+    /// Not at any height: people are there, with the limits' `people_buffer` about them.
+    People,
     /// Better not: seconds are counted.
     Caution,
 }

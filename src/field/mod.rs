@@ -34,6 +34,8 @@ pub enum Rule {
     NoFly,
     /// Only above this height over its ground, metres.
     Above(f64),
+    /// Not at any height, and further off than the rest: people are there.
+    People,
     /// Seconds are counted.
     Caution,
     /// No rule in this month.

@@ -65,6 +65,14 @@ impl Region {
         self.edges.passing(a, b, reach)
     }
 
+    /// How far a straight piece stays off the ground inside, metres; 0 where it touches it.
+    pub fn off_piece(&self, a: DVec2, b: DVec2) -> f64 {
+        match self.edges.passing(a, b, f64::INFINITY) {
+            Passing::Clear { distance, .. } if !self.contains(a) => distance,
+            _ => 0.0,
+        }
+    }
+
     /// Share of a straight piece that lies inside, and the share of its length before it first does.
     pub fn share_inside(&self, a: DVec2, b: DVec2) -> (f64, f64) {
         let mut cuts = self.edges.cuts(a, b);

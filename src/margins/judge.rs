@@ -72,6 +72,7 @@ impl<'a> Judge<'a> {
         let gaps = self.limits.iter().map(|info| match info.limit {
             Limit::Boundary => flown.boundary(),
             Limit::Area(index) => flown.area(&field.areas[index]),
+            Limit::PilotPosition => flown.pilot_position(field.pilot),
             Limit::FlightLine => field.flight_line.and_then(|line| flown.flight_line(line)),
             Limit::HeightLimit => {
                 self.scenario.file.limits.height_limit.and_then(|height_limit| flown.height_limit(height_limit))
@@ -108,10 +109,12 @@ fn limits(scenario: &Scenario) -> Vec<LimitInfo> {
             Rule::Idle => return None,
             Rule::NoFly => (format!("{}, no-fly", area.name), Metres),
             Rule::Above(height_m) => (format!("{}, above {height_m:.0} m", area.name), Metres),
+            Rule::People => (format!("{}, people", area.name), Metres),
             Rule::Caution => (format!("{}, caution", area.name), Seconds),
         };
         Some(info(Limit::Area(index), &name, unit))
     }));
+    limits.push(info(Limit::PilotPosition, "pilot position", Metres));
     limits.extend(field.flight_line.map(|_| info(Limit::FlightLine, "flight line", Metres)));
     limits.extend(
         scenario

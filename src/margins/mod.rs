@@ -10,6 +10,7 @@ mod judge;
 mod lap;
 mod look;
 mod outcome;
+mod people;
 pub mod reach;
 mod rows;
 mod score;
@@ -34,6 +35,7 @@ pub use judge::LimitInfo;
 pub use lap::{Lap, lap, lap_began};
 pub use look::{EYES_M, LookCue, Side, eyes, hour, look};
 pub use outcome::Outcome;
+pub use people::{People, people};
 pub use score::{Score, Scorer};
 pub use take_over::{TakeOver, take_over};
 pub use track::{Channel, Lacked, TrackMargins, judge_track};
@@ -46,6 +48,8 @@ pub enum Limit {
     Boundary,
     /// An area, by its number in the field.
     Area(usize),
+    /// The people at the pilot position, drawn or not.
+    PilotPosition,
     /// The flight line.
     FlightLine,
     /// The height limit.
@@ -75,12 +79,15 @@ impl Limit {
     pub fn crosses(self, field: &Field) -> bool {
         match self {
             Self::Boundary | Self::FlightLine | Self::HeightLimit | Self::Ground | Self::Obstacle(_) => true,
-            Self::Stall | Self::Energy => true,
+            Self::PilotPosition | Self::Stall | Self::Energy => true,
             Self::Area(index) => field.areas.get(index).is_some_and(|area| area.rule != Rule::Caution),
             Self::SpeedHeld | Self::Bank | Self::TimeHome | Self::SightDistance | Self::SightAngle => false,
         }
     }
 }
+
+/// Room about the pilot position that pilot and spotter take, metres: side by side with a step to spare (judgement).
+pub const PILOT_SPOT_M: f64 = 3.0;
 
 /// How far from the ring the jet may be and still hold it, metres: where the autopilot too takes itself to be on it.
 pub fn held_within_m(radius_m: f64) -> f64 {

@@ -8,7 +8,7 @@ use crate::run::Ending;
 /// What came of a recovery, the worst thing first; each recovery is one of them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Outcome {
-    /// Inside an area it may not enter, or into an obstacle.
+    /// Inside an area it may not enter, over people, or into an obstacle.
     EnteredArea,
     /// Outside the boundary, or behind the flight line.
     LeftBoundary,
@@ -67,7 +67,7 @@ pub(super) fn outcome<L: Lane>(
         pairs.any(|(info, gap)| gap.is_some_and(|gap| gap.margin < 0.0) && which(info.limit))
     };
     let unsettled = flown.comes_home() && figures.home_s.is_none();
-    if crossed(|limit| matches!(limit, Limit::Area(_) | Limit::Obstacle(_))) {
+    if crossed(|limit| matches!(limit, Limit::Area(_) | Limit::PilotPosition | Limit::Obstacle(_))) {
         Outcome::EnteredArea
     } else if crossed(|limit| matches!(limit, Limit::Boundary | Limit::FlightLine)) {
         Outcome::LeftBoundary

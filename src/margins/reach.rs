@@ -1,5 +1,7 @@
 //! How far things carry and how far eyes do, in closed form.
 
+use glam::DVec2;
+
 use crate::units::G0;
 
 /// How far a fall throws what had a horizontal speed in m/s, from a height in m: `v sqrt(2 h / g)`.
@@ -12,6 +14,19 @@ pub fn fall_m(ground_speed: f64, height: f64) -> f64 {
 /// How far a glide carries from a height in still air: glide ratio times height.
 pub fn glide_m(glide_ratio: f64, height: f64) -> f64 {
     glide_ratio * height.max(0.0)
+}
+
+/// Where a fall from a place and height ends, thrown with the velocity over the ground that the jet has there, m/s. With drag
+/// it ends short of that, anywhere from right below.
+pub fn fall_to(at: DVec2, velocity: DVec2, height: f64) -> DVec2 {
+    at + velocity * fall_m(1.0, height)
+}
+
+/// All ground on which a glide from a place and height may end, as a circle: the wind carries along its middle for as long
+/// as the glide lasts, and the glide may go any way from there. The glide is a ratio and an airspeed in m/s.
+pub fn glide_over(at: DVec2, wind: DVec2, [ratio, speed]: [f64; 2], height: f64) -> (DVec2, f64) {
+    let radius = glide_m(ratio, height);
+    (at + wind * (radius / speed), radius)
 }
 
 /// Furthest slant distance at which the attitude of a fixed wing of a span can be seen: `490 b + 30 m`.

@@ -6,7 +6,7 @@ use glam::DVec2;
 
 use super::clock::position;
 use super::flown::Flown;
-use super::{Gap, Verdict};
+use super::{Gap, PILOT_SPOT_M, Verdict};
 use crate::field::{FieldArea, Obstacle, Rule};
 use crate::geometry::{HalfPlane, Least, Pass, Region, least_beside_or_over, least_signed};
 use crate::lane::Lane;
@@ -15,6 +15,10 @@ use crate::run::{HeightAbove, HeightLimit};
 impl<L: Lane> Flown<'_, L> {
     fn aside(&self) -> f64 {
         self.scenario.file.limits.buffer.m()
+    }
+
+    fn off_people(&self) -> f64 {
+        self.scenario.file.limits.people_buffer.m()
     }
 
     fn upward(&self) -> f64 {
@@ -26,22 +30,23 @@ impl<L: Lane> Flown<'_, L> {
     }
 
     /// The least signed distance to a region's edges.
-    fn signed(&self, region: &Region, outside: bool) -> Option<Gap> {
+    fn signed(&self, region: &Region, outside: bool, buffer: f64) -> Option<Gap> {
         let seen = &self.seen;
         let least = least_signed(seen.length, |index| seen.way(index), |index| seen.point(index), region, outside);
-        self.least(least, self.aside())
+        self.least(least, buffer)
     }
 
     /// Inside the boundary.
     pub(super) fn boundary(&self) -> Option<Gap> {
-        self.signed(&self.scenario.field.boundary, false)
+        self.signed(&self.scenario.field.boundary, false, self.aside())
     }
 
     /// Off an area, or over it, or seconds counted there.
     pub(super) fn area(&self, area: &FieldArea) -> Option<Gap> {
         match area.rule {
             Rule::Idle => None,
-            Rule::NoFly => self.signed(&area.region, true),
+            Rule::NoFly => self.signed(&area.region, true, self.aside()),
+            Rule::People => self.signed(&area.region, true, self.off_people()),
             Rule::Above(height_m) => self.either(&area.region, self.floor.slope(), |at, place| {
                 self.seen.height(at) - self.ground(place) - height_m
             }),
@@ -51,6 +56,12 @@ impl<L: Lane> Flown<'_, L> {
                 Some(Gap { verdict, ..self.gap((seconds, first), 0.0) })
             }
         }
+    }
+
+    /// Off the people at the pilot position, who need no drawing.
+    pub(super) fn pilot_position(&self, pilot: DVec2) -> Option<Gap> {
+        let gap = self.signed(&Region::point(pilot), true, self.off_people())?;
+        Some(self.gap((gap.margin - PILOT_SPOT_M, gap.at_s / self.setting.step_s), gap.buffer))
     }
 
     /// In front of the flight line. The distance is linear between samples, so that its least lies at one.

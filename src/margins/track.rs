@@ -57,7 +57,7 @@ impl Limit {
     pub const fn channels(self) -> &'static [Channel] {
         match self {
             Self::Boundary | Self::Area(_) | Self::FlightLine | Self::HeightLimit | Self::Ground => &[],
-            Self::Obstacle(_) | Self::SightDistance | Self::SightAngle => &[],
+            Self::Obstacle(_) | Self::PilotPosition | Self::SightDistance | Self::SightAngle => &[],
             Self::Stall | Self::SpeedHeld => &[Channel::Airspeed, Channel::Load],
             Self::Bank => &[Channel::Bank, Channel::Stretches],
             Self::TimeHome => &[Channel::Stretches],

@@ -55,10 +55,12 @@ fn places(field: &Field) -> Vec<Element> {
         let rule = match area.rule {
             Rule::NoFly => "No-fly area, at any height".into(),
             Rule::Above(height_m) => format!("Area: only above {height_m:.1} m over its ground"),
+            Rule::People => "People: kept off at any height".into(),
             Rule::Caution => "Caution area: seconds over it are counted".into(),
             Rule::Idle => "Area without a rule in this month".to_owned(),
         };
-        placemark(&area.name, &rule, "area", ground(field, &area.region))
+        let style = if area.rule == Rule::People { "people" } else { "area" };
+        placemark(&area.name, &rule, style, ground(field, &area.region))
     });
     let obstacles = field.obstacles.iter().map(|obstacle| {
         let about = format!("Obstacle, top {:.1} m above the ground at the datum", obstacle.top_m);

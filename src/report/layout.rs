@@ -55,6 +55,12 @@ pub(super) fn paragraph(lead: &str, words: &str) -> String {
     text
 }
 
+/// Lines that each have a name, the names in a column of their own.
+pub(super) fn named<const N: usize>(lines: [(&str, &str); N]) -> String {
+    let width = lines.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
+    lines.iter().map(|(name, words)| paragraph(&format!("  {name:<width$}  "), words)).collect()
+}
+
 /// A section under its heading; nothing where it is empty.
 pub(super) fn headed(head: &str, body: &str) -> String {
     if body.is_empty() { String::new() } else { format!("{head}\n{body}") }

@@ -18,6 +18,7 @@ mod values;
 
 pub use format::Format;
 pub use kml::field_kml;
+pub use text::all_cautions;
 
 use crate::brief::Recovery;
 use crate::{Error, Result};

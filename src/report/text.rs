@@ -1,7 +1,7 @@
 //! A recovery for people: what was asked, what came of it, how near it came to what, and what to remember.
 
 use super::layout::Side::{Left, Right};
-use super::layout::{headed, listed, paragraph, table};
+use super::layout::{headed, listed, named, paragraph, table};
 use crate::brief::origins::unmeasured;
 use crate::brief::{Recovery, spans};
 use crate::margins::{Figures, MarginRow, Verdict};
@@ -14,19 +14,36 @@ use crate::{VERSION, words};
 pub(super) fn recovery(recovery: &Recovery) -> String {
     let margins = recovery.margins;
     let end = format!("It ended {:.0} s after the loss: {}.", margins.end_s, words::ending(margins.ending));
+    let five = recovery.five_lines();
+    let five = five.as_ref();
     let sections = [
         format!("Peewit {VERSION}: where one loss would lead\n\n") + &setting(recovery),
-        headed("What came of it", &paragraph("  ", &format!("{} {end}{}", recovery.headline(), unasked(recovery)))),
+        five.map_or_else(String::new, |five| headed("The answer", &named(five.rows()))),
+        headed(
+            "What came of this one run",
+            &paragraph("  ", &format!("{} {end}{}", recovery.one_run(), unasked(recovery))),
+        ),
         headed("How near it came", &margin_lines(&margins.rows)),
+        headed("People", &paragraph("  ", &words::people(&recovery.people()))),
         headed("How it went", &stretches(recovery)),
         headed("Figures", &figures(&margins.figures, recovery)),
         listed("Besides", &margins.remarks),
         listed("Not as in the file", recovery.changes),
         headed("Nobody has measured", &origins(&recovery.scenario.file)),
         listed("Warnings about the file", recovery.warnings),
-        listed("Before you rely on this", &cautions::ALL),
+        foot(),
     ];
     sections.into_iter().filter(|section| !section.is_empty()).collect::<Vec<_>>().join("\n")
+}
+
+/// What stands at the foot of every answer on a terminal: in two lines what matters most, and where the rest is.
+pub(super) fn foot() -> String {
+    paragraph("", cautions::FOOT) + &paragraph("", cautions::IN_FULL)
+}
+
+/// Every caution, a paragraph each.
+pub fn all_cautions() -> String {
+    listed("Before you rely on any of it", &cautions::ALL)
 }
 
 /// One run by itself is not to be taken for a verdict.

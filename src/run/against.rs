@@ -42,7 +42,10 @@ fn too_fast(jet: &JetSheet, density: f64) -> Option<Fault> {
 
 /// A circle about a place that may not be flown over.
 fn over_no_fly(field: &Field) -> Option<Fault> {
-    let area = field.areas.iter().find(|area| area.rule == Rule::NoFly && area.region.contains(field.centre))?;
+    let area = field
+        .areas
+        .iter()
+        .find(|area| matches!(area.rule, Rule::NoFly | Rule::People) && area.region.contains(field.centre))?;
     let problem = format!("the centre lies in \"{}\", which may never be flown over", area.name);
     Some(Fault::warning(
         "/field/centre_m",

@@ -200,6 +200,12 @@ impl Checks {
 
     fn limits(&mut self, limits: &Limits) {
         self.within::<Length>("/limits/buffer", limits.buffer, 0.0, 1000.0);
+        self.within::<Length>("/limits/people_buffer", limits.people_buffer, 0.0, 1000.0);
+        if limits.people_buffer < limits.buffer {
+            let (people, buffer) = (limits.people_buffer, limits.buffer);
+            let problem = format!("less is asked for off people, {people}, than off edges and trees, {buffer}");
+            self.warn("/limits/people_buffer", problem, "Write no less than `buffer`, as your rules have it");
+        }
         self.within::<Length>("/limits/height_buffer", limits.height_buffer, 0.0, 1000.0);
         if let Some(height_limit) = limits.height_limit {
             self.within::<Length>("/limits/height_limit/height", height_limit.height, 1.0, 5000.0);

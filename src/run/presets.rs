@@ -22,12 +22,15 @@ pub struct Preset {
     height_limit_m: Option<f64>,
     /// Buffer, m.
     buffer_m: f64,
+    /// Buffer from people, m.
+    people_buffer_m: f64,
 }
 
-/// Judgement, for every preset: maximum bank, deg; stall factor; buffer, m; reserve. None has a source.
+/// Judgement, for every preset: maximum bank, deg; stall factor; buffer and people buffer, m; reserve. None has a source.
 const BANK_DEG: f64 = 35.0;
 const STALL_FACTOR: f64 = 1.3;
 const BUFFER_M: f64 = 20.0;
+const PEOPLE_BUFFER_M: f64 = 30.0;
 const RESERVE: f64 = 0.2;
 
 const JUDGEMENT: &str = "judgement of this tool's makers, no source";
@@ -38,6 +41,7 @@ const PRESETS: [Preset; 4] = [
         about: "Numbers said to hold for members of United Kingdom associations; older and newer texts differ.",
         height_limit_m: Some(120.0),
         buffer_m: 50.0,
+        people_buffer_m: 50.0,
         notes: &[
             (
                 "height",
@@ -56,7 +60,7 @@ const PRESETS: [Preset; 4] = [
             ),
             (
                 "distance from people, vehicles and structures",
-                "50 m, and 30 m at take-off and landing; set as the buffer from everything",
+                "50 m, and 30 m at take-off and landing; set as the buffer from people and from everything else",
                 "CAA code of 2019 and exemption of 2014, superseded; the present authorisation may say less",
             ),
             (
@@ -83,6 +87,7 @@ const PRESETS: [Preset; 4] = [
         about: "Numbers said to hold in the European Union's open category; clubs fly under authorisations of their state.",
         height_limit_m: Some(120.0),
         buffer_m: BUFFER_M,
+        people_buffer_m: PEOPLE_BUFFER_M,
         notes: &[
             ("height", "120 m from the closest point of the surface", "Regulation (EU) 2019/947, UAS.OPEN.010"),
             ("observer", "beside the pilot, with unaided eyes", "Regulation (EU) 2019/947, open category"),
@@ -109,6 +114,7 @@ const PRESETS: [Preset; 4] = [
         about: "Numbers said to hold for recreational flight in the United States, outside controlled airspace.",
         height_limit_m: Some(121.92),
         buffer_m: BUFFER_M,
+        people_buffer_m: PEOPLE_BUFFER_M,
         notes: &[
             ("height", "400 ft above the ground in uncontrolled airspace", "49 U.S.C. 44809(a)(6), edition of 2018"),
             ("observer", "beside the pilot and in direct talk with them", "49 U.S.C. 44809(a)(3), edition of 2018"),
@@ -119,7 +125,7 @@ const PRESETS: [Preset; 4] = [
             ),
             (
                 "distance from other people",
-                "25 ft, which is less than the buffer set here",
+                "25 ft, which is less than the people buffer set here",
                 "association code, older edition",
             ),
             (
@@ -134,6 +140,7 @@ const PRESETS: [Preset; 4] = [
         about: "Nothing but this tool's judgement: put your club's rules in its place. The height limit stays as it is.",
         height_limit_m: None,
         buffer_m: BUFFER_M,
+        people_buffer_m: PEOPLE_BUFFER_M,
         notes: &[
             ("height", "write what your club and your landowner agreed", "none yet"),
             ("automatic return", "write whether your club permits it, and who decided", "none yet"),
@@ -149,10 +156,14 @@ pub fn presets() -> &'static [Preset] {
 impl Preset {
     /// The notes it brings, none of them checked.
     pub fn notes(&self) -> Vec<RuleNote> {
-        let buffer = if self.buffer_m > BUFFER_M { String::new() } else { format!(", buffer {BUFFER_M} m") };
+        let buffer = if self.buffer_m > BUFFER_M {
+            String::new()
+        } else {
+            format!(", buffer {BUFFER_M} m, people buffer {PEOPLE_BUFFER_M} m")
+        };
         let reserve = Ratio::new(RESERVE);
         let judged = format!("bank {BANK_DEG} deg, stall factor {STALL_FACTOR}{buffer}, reserve {reserve}");
-        let judgement = ("maximum bank, stall factor, buffer, reserve", judged.as_str(), JUDGEMENT);
+        let judgement = ("maximum bank, stall factor, buffers, reserve", judged.as_str(), JUDGEMENT);
         let notes = self.notes.iter().copied().chain([judgement]);
         let note = |(label, value, source): (&str, &str, &str)| RuleNote {
             label: label.into(),
@@ -176,9 +187,11 @@ impl Preset {
             set.push(format!("height limit {height} above the ground"));
         }
         limits.buffer = Length::new(self.buffer_m);
+        limits.people_buffer = Length::new(self.people_buffer_m);
         limits.stall_factor = STALL_FACTOR;
         limits.reserve = Ratio::new(RESERVE);
         set.push(format!("buffer {}", limits.buffer));
+        set.push(format!("people buffer {}", limits.people_buffer));
         set.push(format!("stall factor {STALL_FACTOR}"));
         set.push(format!("reserve {}", limits.reserve));
         let bank = &mut file.jet.maximum_bank;
@@ -205,7 +218,7 @@ mod tests {
     use crate::run::Scenario;
 
     #[track_caller]
-    fn check(name: &str, height_limit_m: Option<f64>, buffer_m: f64) {
+    fn check(name: &str, height_limit_m: Option<f64>, buffers_m: [f64; 2]) {
         let preset = presets().iter().find(|preset| preset.name == name).unwrap();
         let mut file = Scenario::tight_strip().file;
         file.limits.height_limit = None;
@@ -214,7 +227,8 @@ mod tests {
         let words = preset.apply(&mut file);
         assert!(words.iter().any(|words| words.contains("none of them checked")), "{words:?}");
         assert_eq!(file.limits.height_limit.map(|height_limit| height_limit.height.m()), height_limit_m);
-        assert_eq!((file.limits.buffer.m(), file.limits.stall_factor), (buffer_m, 1.3));
+        assert_eq!([file.limits.buffer, file.limits.people_buffer].map(|buffer| buffer.m()), buffers_m);
+        assert_eq!(file.limits.stall_factor, 1.3);
         assert_eq!(file.rules, preset.notes());
         // One warning a rule, and a scenario that can still be used.
         let (rules, scenario) = (file.rules.len(), Scenario::from_file(file).unwrap());
@@ -227,10 +241,10 @@ mod tests {
     #[test]
     fn presets_set_the_limits_and_replace_the_rules() {
         // 400 ft are 121.92 m by definition of the foot; of 400 ft and 120 m the lower is kept.
-        check("UK", Some(120.0), 50.0);
-        check("EU", Some(120.0), 20.0);
-        check("US", Some(400.0 * 0.3048), 20.0);
-        check("club's own", None, 20.0);
+        check("UK", Some(120.0), [50.0, 50.0]);
+        check("EU", Some(120.0), [20.0, 30.0]);
+        check("US", Some(400.0 * 0.3048), [20.0, 30.0]);
+        check("club's own", None, [20.0, 30.0]);
         assert_eq!(presets().len(), 4);
     }
 

@@ -82,6 +82,9 @@ pub struct HeightLimit {
 pub struct Limits {
     /// Buffer from the boundary, areas, flight line and obstacles.
     pub buffer: Length,
+    /// Buffer from people, at any height: areas with the rule `people`, and the pilot position.
+    #[serde(default = "people_buffer")]
+    pub people_buffer: Length,
     /// Buffer in height from the height limit and the ground.
     pub height_buffer: Length,
     /// Highest height allowed.
@@ -123,6 +126,11 @@ pub struct Limits {
     /// Whether club, association or landowner do not permit an automatic return here; every answer about one says so.
     #[serde(default, skip_serializing_if = "is_false")]
     pub no_automatic_return: bool,
+}
+
+/// Judgement; law, association and club come first.
+fn people_buffer() -> Length {
+    Length::new(30.0)
 }
 
 /// Common practice for the slowest speed that is held near the ground: 1.3 stall speeds (value from memory: the

@@ -10,10 +10,11 @@ use crate::error::{Result, json};
 
 /// Keys that files did without at first. At its default none of them is hashed, so that a card in somebody's pocket goes
 /// on naming the file it was printed from.
-const YOUNGER: [&str; 12] = [
+const YOUNGER: [&str; 13] = [
     "/jet/part_throttle_loss",
     "/limits/crossed_at_most",
     "/limits/kept_at_least",
+    "/limits/people_buffer",
     "/limits/stall_factor_moment",
     "/limits/stall_over",
     "/recovery/load_lag",

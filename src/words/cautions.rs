@@ -27,6 +27,9 @@ pub const ALL: [&str; 10] = [
 pub const FOOT: &str = "Planning aid, not approved equipment. Law, club, landowner and the people on the flight line \
                         come first. A spotter keeps unaided eyes on the jet.";
 
+/// Where a terminal has the others.
+pub const IN_FULL: &str = "All the cautions: peewit cautions";
+
 /// What is shown before the first use.
 pub const FIRST_START: &str = "Peewit works out where a model jet would go if its video or its control link were \
                                lost. It does so for a point with mass in an idealised wind, with the numbers you give \

@@ -6,6 +6,7 @@ pub mod help;
 mod losses;
 mod margins;
 mod names;
+mod people;
 mod quantity;
 mod remedy;
 mod studies;
@@ -16,6 +17,7 @@ pub use counts::{counted, outcomes};
 pub use losses::{keep_inside, kept_inside, looked, looked_at, lost};
 pub use margins::{gap, lacked, left, margin};
 pub use names::{ending, ending_key, failsafe_action, gain, guidance, loss, outcome_key, turn, wind, wind_key};
+pub use people::people;
 pub use quantity::{bearing, gusts, height, pair, place, speed, true_minus};
 pub use remedy::{change, remedy};
 pub use studies::{asks, direction, end, limit, met, shortfall, shortfalls, up_to, usable, way};
@@ -24,7 +26,7 @@ pub use units::{Measure, Pair, Units};
 /// The name of a limit without its rule: of "goat paddock, no-fly" and of "obstacle: lone oak" what people call them.
 pub fn bare(limit: &str) -> &str {
     let name = limit.strip_prefix("obstacle: ").unwrap_or(limit);
-    let is_rule = |rule: &str| ["no-fly", "caution"].contains(&rule) || rule.starts_with("above ");
+    let is_rule = |rule: &str| ["no-fly", "people", "caution"].contains(&rule) || rule.starts_with("above ");
     name.rsplit_once(", ").filter(|(_, rule)| is_rule(rule)).map_or(name, |(name, _)| name)
 }
 
@@ -42,6 +44,7 @@ mod tests {
         for (limit, name) in [
             ("goat paddock, no-fly", "goat paddock"),
             ("wood, above 30 m", "wood"),
+            ("pits and cars, people", "pits and cars"),
             ("Mill, the old one, caution", "Mill, the old one"),
             ("Mill, the old one", "Mill, the old one"),
             ("obstacle: lone oak", "lone oak"),

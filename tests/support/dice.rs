@@ -61,7 +61,7 @@ impl Dice {
     fn field(&mut self, file: &mut ScenarioFile) {
         let field = file.field.as_mut().expect("the demo has its field inline");
         field.boundary.ring_m = self.star([0.0, 0.0], 700.0);
-        let rule = self.pick(&[RuleName::NoFly, RuleName::Above, RuleName::Caution]);
+        let rule = self.pick(&[RuleName::NoFly, RuleName::Above, RuleName::People, RuleName::Caution]);
         field.areas = vec![AreaFile {
             name: "area".into(),
             rule,

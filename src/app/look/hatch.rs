@@ -11,6 +11,8 @@ pub enum Hatch {
     Crossed,
     /// Ruled one way: only above a height.
     Slanted,
+    /// Upright, close together: people.
+    Upright,
     /// Dots: caution.
     Dotted,
 }

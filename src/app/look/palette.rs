@@ -80,10 +80,10 @@ pub struct Palette {
     pub focus: Color32,
     /// Ground of what is chosen.
     pub chosen: Color32,
-    /// Hatch of no-fly, above, caution.
-    pub hatch: [Color32; 3],
-    /// Tint of no-fly, above, caution.
-    pub tint: [Color32; 3],
+    /// Hatch of no-fly, above, caution, people.
+    pub hatch: [Color32; 4],
+    /// Tint of no-fly, above, caution, people.
+    pub tint: [Color32; 4],
     /// Blue that stands off the ground of this theme.
     blue: Color32,
 }
@@ -103,8 +103,8 @@ static LIGHT: Palette = Palette {
     stripe: rgb(0x00F3_F4F6),
     focus: BLUE,
     chosen: rgb(0x00D3_E6F3),
-    hatch: [VERMILION, BLUE, rgb(0x00B0_7A00)],
-    tint: [rgb(0x00FB_E3D6), rgb(0x00DB_E9F3), rgb(0x00FB_F0D2)],
+    hatch: [VERMILION, BLUE, rgb(0x00B0_7A00), rgb(0x0014_1414)],
+    tint: [rgb(0x00FB_E3D6), rgb(0x00DB_E9F3), rgb(0x00FB_F0D2), rgb(0x00EA_E6EE)],
     blue: BLUE,
 };
 
@@ -123,8 +123,8 @@ static DARK: Palette = Palette {
     stripe: rgb(0x001E_2227),
     focus: SKY,
     chosen: rgb(0x001D_3B50),
-    hatch: [VERMILION, SKY, ORANGE],
-    tint: [rgb(0x003A_2113), rgb(0x0014_2C3D), rgb(0x0036_2C10)],
+    hatch: [VERMILION, SKY, ORANGE, rgb(0x00F5_F5F5)],
+    tint: [rgb(0x003A_2113), rgb(0x0014_2C3D), rgb(0x0036_2C10), rgb(0x0034_2F3A)],
     blue: SKY,
 };
 

@@ -23,6 +23,7 @@ pub fn hatch_of(rule: Rule) -> Option<(Hatch, usize)> {
         Rule::NoFly => Some((Hatch::Crossed, 0)),
         Rule::Above(_) => Some((Hatch::Slanted, 1)),
         Rule::Caution => Some((Hatch::Dotted, 2)),
+        Rule::People => Some((Hatch::Upright, 3)),
         Rule::Idle => None,
     }
 }
@@ -124,6 +125,11 @@ fn ground_with_rule(sketch: &mut Sketch, area: &FieldArea, palette: &Palette, px
         Hatch::Slanted => {
             for piece in rule(&area.region, slant, spacing * 0.8) {
                 sketch.line(piece, 1.2 * px, colour);
+            }
+        }
+        Hatch::Upright => {
+            for piece in rule(&area.region, DVec2::Y, spacing * 0.6) {
+                sketch.line(piece, 1.6 * px, colour);
             }
         }
         Hatch::Dotted => {

@@ -115,7 +115,7 @@ fn measured_to(flown: &Flown, row: &MarginRow) -> Option<glam::DVec2> {
         Limit::Area(index) => Some(field.areas.get(index)?.region.nearest(row.at).at),
         Limit::Obstacle(index) => Some(field.obstacles.get(index)?.region.nearest(row.at).at),
         Limit::FlightLine => field.flight_line.map(|line| row.at - line.inward * line.signed_distance(row.at)),
-        Limit::SightDistance | Limit::SightAngle => Some(field.pilot),
+        Limit::PilotPosition | Limit::SightDistance | Limit::SightAngle => Some(field.pilot),
         _ => None,
     }
 }

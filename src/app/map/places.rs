@@ -175,6 +175,7 @@ pub fn area_words(area: &FieldArea) -> String {
     match area.rule {
         Rule::NoFly => format!("{}, no-fly", area.name),
         Rule::Above(height) => format!("{}, above {}", area.name, words::metres(height)),
+        Rule::People => format!("{}, people", area.name),
         Rule::Caution => format!("{}, caution", area.name),
         Rule::Idle => format!("{}, no rule this month", area.name),
     }

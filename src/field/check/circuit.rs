@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::super::corners::{point, region};
 use super::super::rings::{MOST_CORNERS, polygon, position};
-use super::super::{CircuitFile, FieldFile, Loop, Metres, RuleName};
+use super::super::{AreaFile, CircuitFile, FieldFile, Loop, Metres, RuleName};
 use crate::error::Fault;
 use crate::error::json::join;
 use crate::geometry::{HalfPlane, Region};
@@ -97,9 +97,15 @@ fn over(circuit: &CircuitFile, file: &FieldFile, land: bool, place: &str, faults
         let land = region(&file.boundary.ring_m, &file.boundary.holes_m);
         warn(share(&|at| !land.contains(at)), "lies outside the boundary".into(), way_out);
     }
-    for area in file.areas.iter().filter(|area| area.rule == RuleName::NoFly && area.ring_m.len() > 2) {
+    let barred = |area: &AreaFile| match area.rule {
+        RuleName::NoFly => Some("is no-fly"),
+        RuleName::People => Some("is people's"),
+        RuleName::Above | RuleName::Caution => None,
+    };
+    let drawn = file.areas.iter().filter(|area| area.ring_m.len() > 2);
+    for (area, rule) in drawn.filter_map(|area| Some((area, barred(area)?))) {
         let ground: Region = region(&area.ring_m, &area.holes_m);
-        warn(share(&|at| ground.contains(at)), format!("lies over \"{}\", which is no-fly", area.name), way_out);
+        warn(share(&|at| ground.contains(at)), format!("lies over \"{}\", which {rule}", area.name), way_out);
     }
     let side = file.flight_line_m.and_then(|[a, b]| HalfPlane::away_from(point(a), point(b), point(file.pilot_m)));
     if let Some(side) = side {

@@ -152,10 +152,11 @@ mod tests {
     #[test]
     fn each_role_changes_its_own_part_and_takes_only_what_fits() {
         use Form::{Line, Point, Ring};
-        use RuleName::{Above, Caution, NoFly};
+        use RuleName::{Above, Caution, NoFly, People};
         check(Role::Boundary, Ring, Some(|f| f.boundary.ring_m = RING.to_vec()));
         check(Role::Area(NoFly), Ring, Some(|f| f.areas.push(area(NoFly, None))));
         check(Role::Area(Above), Ring, Some(|f| f.areas.push(area(Above, Some(60.0)))));
+        check(Role::Area(People), Ring, Some(|f| f.areas.push(area(People, None))));
         check(Role::Area(Caution), Ring, Some(|f| f.areas.push(area(Caution, None))));
         check(Role::Obstacle, Ring, Some(|f| f.obstacles.push(obstacle(None, &RING))));
         check(Role::Obstacle, Point, Some(|f| f.obstacles.push(obstacle(Some([5.0, 6.0]), &[]))));

@@ -1,5 +1,6 @@
 //! Every report for other programs: everything the text says and the numbers behind it, SI with the unit in the key.
 
+mod answer;
 mod blocks;
 mod keep;
 mod losses;
@@ -9,6 +10,7 @@ mod study;
 mod trials;
 mod wind_limit;
 
+pub(super) use answer::People;
 pub(super) use blocks::amounts;
 pub(super) use keep::Line;
 pub(super) use recovery::recovery;

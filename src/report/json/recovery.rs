@@ -3,6 +3,7 @@
 use serde::Serialize;
 use serde_json::{Map, Value};
 
+use super::answer::{Answer, People, Remedy};
 use super::blocks::{Head, Place, Plan, Tail, WindSheet, amounts};
 use super::{trials, written};
 use crate::brief::{Recovery, spans};
@@ -27,6 +28,9 @@ struct Report<'a> {
     loss: Loss,
     plan: Plan<'a, Place>,
     wind_sheet: WindSheet,
+    five_lines: Option<Answer>,
+    remedy: Option<Remedy>,
+    people: People,
     margins: Vec<Margin<'a>>,
     stretches: Vec<Part>,
     figures: Numbers,
@@ -123,6 +127,9 @@ pub(in crate::report) fn recovery(recovery: &Recovery) -> Result<String> {
         },
         plan: Plan::new(scenario, place(scenario.field.centre)),
         wind_sheet: WindSheet::new(scenario),
+        five_lines: recovery.five_lines().map(Into::into),
+        remedy: Remedy::of(recovery.remedy),
+        people: recovery.people().into(),
         margins: rows.collect(),
         stretches: stretches.collect(),
         figures: numbers(&margins.figures),

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::answer::{Answer as Lines, Remedy};
 use super::blocks::{Head, Plan, Point, Tail, WindSheet};
 use super::losses::Losses;
 use super::radius::Radius;
@@ -17,6 +18,8 @@ struct Report<'a> {
     partial: bool,
     about: String,
     headline: String,
+    five_lines: Option<Lines>,
+    remedy: Option<Remedy>,
     plan: Plan<'a, Point>,
     wind_sheet: WindSheet,
     #[serde(flatten)]
@@ -46,6 +49,8 @@ pub(in crate::report) fn study(report: &StudyReport) -> Result<String> {
         partial: report.partial(),
         about: scenario.losses_told(),
         headline: report.headline(),
+        five_lines: report.five_lines().map(Into::into),
+        remedy: Remedy::of(report.remedy),
         plan: Plan::new(scenario, scenario.field.centre.into()),
         wind_sheet: WindSheet::new(scenario),
         answer,

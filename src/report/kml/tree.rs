@@ -12,9 +12,10 @@ use crate::{Error, Result};
 pub(super) type Position = [f64; 3];
 
 /// What a placemark looks like, by name.
-pub(super) const STYLES: [(&str, Ink, u32); 7] = [
+pub(super) const STYLES: [(&str, Ink, u32); 8] = [
     ("boundary", Ink::BLUE, 3),
     ("area", Ink::VERMILION, 2),
+    ("people", Ink::BLACK, 4),
     ("obstacle", Ink::PURPLE, 2),
     ("line", Ink::BLACK, 2),
     ("circle", Ink::ORANGE, 2),

@@ -12,6 +12,7 @@ pub(in crate::report) const fn ruled(rule: Rule) -> Hatch {
     let (pattern, ink, step) = match rule {
         Rule::NoFly => (Pattern::Crossed, Ink::BLACK, 240),
         Rule::Above(_) => (Pattern::Level, Ink::BLACK, 240),
+        Rule::People => (Pattern::Upright, Ink::BLACK, 160),
         Rule::Caution => (Pattern::Dotted, Ink::BLACK, 200),
         Rule::Idle => (Pattern::Dotted, Ink::RULE, 400),
     };

@@ -103,6 +103,7 @@ impl Legend<'_> {
         let name = |rule| match rule {
             Rule::NoFly => "no-fly",
             Rule::Above(_) => "above a height",
+            Rule::People => "people",
             Rule::Caution => "a caution area",
             Rule::Idle => "no rule today",
         };

@@ -27,7 +27,8 @@ fn pictures() -> Vec<(&'static str, Sheet)> {
         ("losses", Answer::Losses(&losses)),
         ("losses-far", Answer::Losses(&far)),
     ];
-    let draw = |answer| StudyReport { scenario: &scenario, answer, warnings: &[], changes: &[] }.picture();
+    let draw =
+        |answer| StudyReport { scenario: &scenario, answer, remedy: None, warnings: &[], changes: &[] }.picture();
     answers.map(|(name, answer)| (name, draw(answer))).into()
 }
 

@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::plot::{COMMANDED, ENVELOPE, HEADING_HOME, LAP, SATURATED, SUN, Shown, TAKE_OVER, TAKE_OVER_CORE};
 use crate::brief::Plan;
 use crate::draw::{Fill, Frame, Hatch, Ink, Lettering, Pen, Sheet};
-use crate::field::Rule::{Above, Caution, Idle, NoFly};
+use crate::field::Rule::{Above, Caution, Idle, NoFly, People};
 use crate::report::picture::losses::KEEP_INSIDE;
 use crate::report::picture::{circuit, field};
 use crate::study::keep_inside::KeepInside;
@@ -42,6 +42,7 @@ impl Plan<'_> {
         .filter_map(|(there, sign, words)| there.then_some((sign, words)))
         .chain(rules(|rule| matches!(rule, NoFly)).map(|rule| (Sign::Area(field::ruled(rule)), "no-fly")))
         .chain(rules(|rule| matches!(rule, Above(_))).map(|rule| (Sign::Area(field::ruled(rule)), "only above")))
+        .chain(rules(|rule| matches!(rule, People)).map(|rule| (Sign::Area(field::ruled(rule)), "people")))
         .chain(rules(|rule| matches!(rule, Caution)).map(|rule| (Sign::Area(field::ruled(rule)), "caution")))
         .chain(rules(|rule| matches!(rule, Idle)).map(|rule| (Sign::Area(field::ruled(rule)), "no rule today")))
         .collect();

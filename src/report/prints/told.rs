@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::VERSION;
 use crate::brief::Plan;
 use crate::draw::Section;
-use crate::report::json::Verdict;
+use crate::report::json::{People, Verdict};
 use crate::report::layout::listed;
 use crate::report::values::tidied;
 use crate::run::Review;
@@ -121,6 +121,7 @@ impl Plan<'_> {
             "wind_limit": wind_limits,
             "look": look,
             "take_over": facts.take_over,
+            "people": People::from(self.people()),
             "sun": facts.sun,
             "losses": self.loss_boxes().map(|told| json!({ "lost": told.title, "do": told.lines })),
             "stop": self.stop_list(),

@@ -27,7 +27,10 @@ fn with_all(check: impl Fn(&str, &StudyReport)) {
         ("losses", Answer::Losses(&losses)),
     ];
     for (name, answer) in answers {
-        check(name, &StudyReport { scenario: &scenario, answer, warnings: &[], changes: &["seed 1".into()] });
+        check(
+            name,
+            &StudyReport { scenario: &scenario, answer, remedy: None, warnings: &[], changes: &["seed 1".into()] },
+        );
     }
 }
 
@@ -44,7 +47,7 @@ fn every_report_says_where_it_comes_from_and_what_to_remember() {
     with_all(|name, report| {
         let (words, json) = (flat(&text(report, Format::Text)), text(report, Format::Json));
         let hash = report.scenario.hash();
-        for said in [VERSION, &hash, "seed 1", "N = ", "95 % confidence"].into_iter().chain(cautions::ALL) {
+        for said in [VERSION, &hash, "seed 1", "N = ", "95 % confidence", cautions::FOOT, cautions::IN_FULL] {
             assert!(words.contains(&flat(said)), "{name} does not say {said}: {words}");
         }
         let json: Value = serde_json::from_str(&json).unwrap();
@@ -98,7 +101,8 @@ fn a_study_that_was_stopped_says_so_everywhere() {
     let scenario = Scenario::tight_strip();
     let mut study = fixture::radius(&scenario, true);
     study.partial = true;
-    let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
+    let report =
+        StudyReport { scenario: &scenario, answer: Answer::Radius(&study), remedy: None, warnings: &[], changes: &[] };
     for format in [Format::Text, Format::Svg, Format::Html] {
         assert!(text(&report, format).contains("STOPPED BEFORE IT WAS COMPLETE"), "{format:?}");
     }
@@ -109,7 +113,8 @@ fn a_study_that_was_stopped_says_so_everywhere() {
 fn no_usable_radii_says_so_names_the_room_budget_and_lists_what_would_help() {
     let scenario = Scenario::tight_strip();
     let study = fixture::radius(&scenario, false);
-    let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
+    let report =
+        StudyReport { scenario: &scenario, answer: Answer::Radius(&study), remedy: None, warnings: &[], changes: &[] };
     let words = flat(&text(&report, Format::Text));
     for said in [
         "No radius flown, from 40 to 260 m, holds.",
@@ -127,7 +132,8 @@ fn what_no_circle_fixes_is_said_first() {
     let scenario = Scenario::tight_strip();
     let mut study = fixture::radius(&scenario, false);
     study.already = vec![Shortfall { limit: study.limits[0].clone(), margin: 4.0, buffer: 20.0 }];
-    let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
+    let report =
+        StudyReport { scenario: &scenario, answer: Answer::Radius(&study), remedy: None, warnings: &[], changes: &[] };
     assert!(report.headline().contains("which no circle fixes: boundary: 4.0 of 20 m asked for."));
 }
 
@@ -135,7 +141,8 @@ fn what_no_circle_fixes_is_said_first() {
 fn both_ends_of_a_range_have_their_reason() {
     let scenario = Scenario::tight_strip();
     let study = fixture::radius(&scenario, true);
-    let report = StudyReport { scenario: &scenario, answer: Answer::Radius(&study), warnings: &[], changes: &[] };
+    let report =
+        StudyReport { scenario: &scenario, answer: Answer::Radius(&study), remedy: None, warnings: &[], changes: &[] };
     let said = "without errors, mean wind, clockwise: 92.5 to 120 m. Below 92.5 m: maximum bank can't hold it: blown 12 m wide. \
                 Above 120 m: boundary: 14.0 of 20 m asked for.";
     assert!(flat(&text(&report, Format::Text)).contains(said));
@@ -152,7 +159,7 @@ fn tables_have_a_row_for_everything_flown() {
         (Answer::Losses(&losses), losses.cells.len(), "row", "0"),
     ];
     for (answer, rows, column, third) in answers {
-        let report = StudyReport { scenario: &scenario, answer, warnings: &[], changes: &[] };
+        let report = StudyReport { scenario: &scenario, answer, remedy: None, warnings: &[], changes: &[] };
         let bytes = text(&report, Format::Csv);
         let mut table = csv::Reader::from_reader(bytes.as_bytes());
         let at = table.headers().unwrap().iter().position(|head| head == column).unwrap();
@@ -165,7 +172,8 @@ fn tables_have_a_row_for_everything_flown() {
 fn cells_come_back_from_geojson_as_closed_rings_the_right_way_round() {
     let scenario = Scenario::tight_strip();
     let study = fixture::losses(&scenario, 20);
-    let report = StudyReport { scenario: &scenario, answer: Answer::Losses(&study), warnings: &[], changes: &[] };
+    let report =
+        StudyReport { scenario: &scenario, answer: Answer::Losses(&study), remedy: None, warnings: &[], changes: &[] };
     let bytes = text(&report, Format::GeoJson);
     let read = geojson::FeatureCollection::try_from(geojson::GeoJson::from_str(&bytes).unwrap()).unwrap();
     let rings = |role: &str| {
@@ -198,7 +206,13 @@ fn the_map_of_letters_shows_every_outcome_the_study_has() {
     let scenario = Scenario::tight_strip();
     for cells in [20, 60] {
         let study = fixture::losses(&scenario, cells);
-        let report = StudyReport { scenario: &scenario, answer: Answer::Losses(&study), warnings: &[], changes: &[] };
+        let report = StudyReport {
+            scenario: &scenario,
+            answer: Answer::Losses(&study),
+            remedy: None,
+            warnings: &[],
+            changes: &[],
+        };
         let words = text(&report, Format::Text);
         let map = words.split("north up\n").nth(1).unwrap().split("  A line is").next().unwrap();
         for letter in "POCSNEL.+".chars() {

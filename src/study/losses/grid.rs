@@ -37,7 +37,8 @@ impl Grid {
     pub(super) fn cells(&self, field: &Field) -> Vec<[u32; 2]> {
         let [columns, rows] = self.size;
         let all = (0..rows).flat_map(|row| (0..columns).map(move |column| [column, row]));
-        let barred: Vec<_> = field.areas.iter().filter(|area| area.rule == Rule::NoFly).collect();
+        let barred: Vec<_> =
+            field.areas.iter().filter(|area| matches!(area.rule, Rule::NoFly | Rule::People)).collect();
         let open =
             |middle: DVec2| field.boundary.contains(middle) && !barred.iter().any(|area| area.region.contains(middle));
         all.filter(|&at| open(self.middle(at))).collect()

@@ -30,11 +30,16 @@ pub(in crate::study) fn room(scenario: &Scenario, centre: DVec2, buffer: f64) ->
     let home_ground = field.ground.height_m(field.home);
     let circle = home_ground + file.recovery.height.m();
     let low = |top: f64| circle - top >= file.limits.height_buffer.m();
+    let more = (file.limits.people_buffer.m() - file.limits.buffer.m()).max(0.0);
     let mut all = vec![(field.boundary.signed_distance(centre), "boundary".to_owned())];
     for area in &field.areas {
         let distance = -area.region.signed_distance(centre);
         match area.rule {
             Rule::NoFly => all.push((distance, format!("{}, no-fly", area.name))),
+            // Off people more is asked for: as much more they are nearer, once a buffer is taken off.
+            Rule::People => {
+                all.push((distance - if buffer > 0.0 { more } else { 0.0 }, format!("{}, people", area.name)))
+            }
             Rule::Above(height) => {
                 let top = field.ground.height_m(area.region.nearest(centre).at) + height;
                 if !low(top) {

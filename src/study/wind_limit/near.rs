@@ -1,6 +1,7 @@
 //! Whether the one place of the loss lies nearer to a limit than is asked for.
 
-use crate::margins::{Limit, LimitInfo};
+use crate::field::Rule;
+use crate::margins::{Limit, LimitInfo, PILOT_SPOT_M};
 use crate::run::Scenario;
 
 /// The first limit that the loss itself lies nearer to than is asked for: no wind helps there. None where there is a
@@ -12,12 +13,18 @@ pub(super) fn loss_too_near(scenario: &Scenario, limits: &[LimitInfo]) -> Option
     }
     let (at, height) = (glam::DVec2::from_array(file.loss.at_m), file.loss.height.m());
     let (aside, above) = (file.limits.buffer.m(), file.limits.height_buffer.m());
+    let off_people = file.limits.people_buffer.m();
     let near = |limit: Limit| match limit {
         Limit::Boundary => field.boundary.signed_distance(at) < aside,
         Limit::Area(index) => {
-            let area = &field.areas[index];
-            area.rule == crate::field::Rule::NoFly && -area.region.signed_distance(at) < aside
+            let (area, distance) = (&field.areas[index], -field.areas[index].region.signed_distance(at));
+            match area.rule {
+                Rule::NoFly => distance < aside,
+                Rule::People => distance < off_people,
+                Rule::Above(_) | Rule::Caution | Rule::Idle => false,
+            }
         }
+        Limit::PilotPosition => field.pilot.distance(at) - PILOT_SPOT_M < off_people,
         Limit::FlightLine => field.flight_line.is_some_and(|line| line.signed_distance(at) < aside),
         Limit::Obstacle(index) => {
             let obstacle = &field.obstacles[index];
@@ -52,6 +59,9 @@ mod tests {
         check_near(|scenario| scenario.file.loss.at_m = [241.0, 30.0], Some("boundary"));
         check_near(|scenario| scenario.file.loss.at_m = [81.0, 150.0], None);
         check_near(|scenario| scenario.file.loss.at_m = [79.0, 150.0], Some("goat paddock, no-fly"));
+        // 30 m off a spot of 3 m at (0, -12), at any height.
+        check_near(|scenario| scenario.file.loss.at_m = [0.0, 20.9], Some("pilot position"));
+        check_near(|scenario| scenario.file.loss.at_m = [0.0, 21.1], None);
         // The oak is 14 m tall; 10 m over it are asked for.
         let by_the_oak = |height: f64| {
             move |scenario: &mut Scenario| {

@@ -11,9 +11,16 @@ pub(super) const BOUNDARY: Help = Help {
 
 pub(super) const AREA: Help = Help {
     title: "Area",
-    what: "Ground with a rule. No-fly: keep out at any height. Above: only over a height. Caution: seconds over it are counted.",
+    what: "Ground with a rule. No-fly: keep out at any height. Above: only over a height. People: keep off, at any height. Caution: seconds over it are counted.",
     how: "An area may have months in which its rule holds; the day of the flight decides. Above is kept by height or by staying beside it, whichever leaves more.",
     not_modelled: "Animals and people that leave their area, and the noise they hear.",
+};
+
+pub(super) const PEOPLE: Help = Help {
+    title: "People",
+    what: "Pits, cars, spectators, a road, a path: ground with people, kept off at any height, with a buffer of its own. The pilot position is one without being drawn.",
+    how: "The margin is the distance over the ground, however high the jet is; less than nothing is a crossing. A fall goes on as fast as the jet flew, without drag. A glide goes any way from there, with the wind.",
+    not_modelled: "People who walk about, cars that stop, a fall with a wing still carrying. Law, association and club come before the buffer.",
 };
 
 pub(super) const OBSTACLE: Help = Help {
@@ -40,7 +47,7 @@ pub(super) const DATUM: Help = Help {
 pub(super) const PILOT: Help = Help {
     title: "Pilot position",
     what: "Where the pilot and the spotter stand.",
-    how: "How far one sees and how small the jet looks is measured from here.",
+    how: "How far one sees and how small the jet looks is measured from here. Whoever stands within 3 m of it counts as people.",
     not_modelled: "People who walk about.",
 };
 

@@ -1,7 +1,7 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-const WORDS: [(&str, &str); 134] = [
+const WORDS: [(&str, &str); 136] = [
     ("above", "An area's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("area", "Ground with a rule."),
@@ -94,6 +94,8 @@ const WORDS: [(&str, &str); 134] = [
     ("obstacle", "Something tall, with its height."),
     ("origin", "Where a number came from: measured, estimated or default."),
     ("pack", "Pages for a committee: every input and where it came from, method, results, doubts, boxes to sign."),
+    ("people", "An area's rule: people are there, and the jet keeps off them at any height; the pilot position too."),
+    ("people buffer", "The distance over the ground asked for off people."),
     ("pilot position", "Where the pilot and the spotter stand."),
     ("PNG", "A file format for pictures made of dots."),
     ("position lost", "The jet no longer knows where it is."),

@@ -18,9 +18,9 @@ pub(super) const MARGIN: Help = Help {
 
 pub(super) const BUFFER: Help = Help {
     title: "Buffer",
-    what: "The margin you ask to be left. One number for distances from boundary, areas, obstacles and flight line; one for heights from height limit and ground.",
-    how: "You set both. Put into them what the survey of your field may be off, and what your rules ask for.",
-    not_modelled: "People who move. Draw where they may be as an area.",
+    what: "The margin you ask to be left. One number for distances from boundary, areas, obstacles and flight line, one from people, one for heights.",
+    how: "You set each. Put into them what the survey of your field may be off, and what your rules ask for.",
+    not_modelled: "People who move. Draw where they may be as an area of people.",
 };
 
 pub(super) const HEIGHT_LIMIT: Help = Help {

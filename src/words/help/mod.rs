@@ -174,6 +174,8 @@ topics! {
     Boundary = field::BOUNDARY;
     /// Ground with a rule.
     Area = field::AREA;
+    /// Where people are.
+    People = field::PEOPLE;
     /// Tall things.
     Obstacle = field::OBSTACLE;
     /// The line of the other flyers.

@@ -59,7 +59,7 @@ fn answers(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.label(RichText::new(state(view, answer)).color(view.palette.soft));
     if let Some(flown) = &view.session.flown {
         let told = Told::Losses(&answer.found);
-        let report = StudyReport { scenario: &flown.scenario, answer: told, warnings: &[], changes: &[] };
+        let report = StudyReport { scenario: &flown.scenario, answer: told, remedy: None, warnings: &[], changes: &[] };
         ui.label(RichText::new(report.headline()).family(bold()));
         ui.label(RichText::new(legend::reason(&answer.found)).family(bold()));
     }

@@ -119,7 +119,7 @@ impl Plan<'_> {
                     format!("{index}").into(),
                     written.name.as_str().into(),
                     rule(written).into(),
-                    Cell::loud(today(built.rule), matches!(built.rule, Rule::NoFly)),
+                    Cell::loud(today(built.rule), matches!(built.rule, Rule::NoFly | Rule::People)),
                     format!("{:.0} m2", built.region.area_m2()).into(),
                     away(&built.region, field.centre).into(),
                 ]
@@ -231,6 +231,7 @@ fn rule(area: &AreaFile) -> String {
         (RuleName::NoFly, _) => "no-fly".to_owned(),
         (RuleName::Above, Some(height)) => format!("only above {height}"),
         (RuleName::Above, None) => "only above a height".into(),
+        (RuleName::People, _) => "people".into(),
         (RuleName::Caution, _) => "caution".into(),
     };
     if area.months.is_empty() {
@@ -263,6 +264,7 @@ pub(in crate::report::prints) fn today(rule: Rule) -> String {
     match rule {
         Rule::NoFly => "no-fly".into(),
         Rule::Above(height) => format!("only above {} m", number(height)),
+        Rule::People => "people".into(),
         Rule::Caution => "caution".into(),
         Rule::Idle => "no rule".into(),
     }

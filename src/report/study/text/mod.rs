@@ -5,10 +5,10 @@ mod radius;
 mod wind_limit;
 
 use crate::brief::{Answer, StudyReport};
-use crate::report::layout::{headed, listed, paragraph};
-use crate::report::text::origins;
+use crate::report::layout::{headed, listed, named, paragraph};
+use crate::report::text::{foot, origins};
 use crate::units::Speed;
-use crate::words::{bearing, cautions, gusts, height, number, place, speed};
+use crate::words::{bearing, gusts, height, number, place, speed};
 use crate::{VERSION, words};
 
 /// The whole report.
@@ -23,16 +23,18 @@ pub(super) fn study(report: &StudyReport) -> String {
     } else {
         String::new()
     };
+    let five = report.five_lines();
     let head = format!("Peewit {VERSION}: {name}\n\n{partial}");
     let sections = [
-        head + &headed("What came of it", &paragraph("  ", &report.headline())),
+        head + &five.as_ref().map_or_else(String::new, |five| headed("The answer", &named(five.rows())) + "\n")
+            + &headed("What came of it", &paragraph("  ", &report.headline())),
         headed("What was asked", &setting(report)),
     ];
     let rest = [
         listed("Not as in the file", report.changes),
         headed("Nobody has measured", &origins(&report.scenario.file)),
         listed("Warnings about the file", report.warnings),
-        listed("Before you rely on this", &cautions::ALL),
+        foot(),
     ];
     let all = sections.into_iter().chain(answer).chain(rest);
     all.filter(|section| !section.is_empty()).collect::<Vec<_>>().join("\n")

@@ -31,13 +31,18 @@ const MONTHS: [(Month, &str, &str); 12] = [
     (Month::Dec, "Dec", "December"),
 ];
 
-const RULES: [(RuleName, &str); 3] =
-    [(RuleName::NoFly, "no-fly"), (RuleName::Above, "above a height"), (RuleName::Caution, "caution")];
+const RULES: [(RuleName, &str); 4] = [
+    (RuleName::NoFly, "no-fly"),
+    (RuleName::Above, "above a height"),
+    (RuleName::People, "people"),
+    (RuleName::Caution, "caution"),
+];
 
 const fn word(rule: RuleName) -> &'static str {
     match rule {
         RuleName::NoFly => "no-fly",
         RuleName::Above => "above",
+        RuleName::People => "people",
         RuleName::Caution => "caution",
     }
 }
@@ -132,6 +137,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, inde
             (None, "no rule"),
             (Some(RuleName::NoFly), "no-fly"),
             (Some(RuleName::Above), "above a height"),
+            (Some(RuleName::People), "people"),
             (Some(RuleName::Caution), "caution"),
         ];
         if let Some(rule) = entry::choice(ui, out, "rule in the other months", area.otherwise, &others) {
@@ -176,6 +182,7 @@ fn today(ui: &mut Ui, view: &View<'_>, index: usize) {
     let rule = match area.rule {
         Rule::NoFly => "no-fly".to_owned(),
         Rule::Above(metres) => format!("only above {}", view.units().text(Measure::Height, metres)),
+        Rule::People => "people; kept off at any height".to_owned(),
         Rule::Caution => "caution; seconds over it are counted".to_owned(),
         Rule::Idle => "no rule".to_owned(),
     };

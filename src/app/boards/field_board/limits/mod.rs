@@ -51,6 +51,9 @@ fn margins(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let buffer = Entry::new("buffer", Measure::Distance, limits.buffer.m(), "/limits/buffer");
     let found = buffer.help(Topic::Buffer).show(ui, view, out);
     entry::set(view, out, "buffer", found, |file, m| file.limits.buffer = Length::new(m));
+    let people = Entry::new("people buffer", Measure::Distance, limits.people_buffer.m(), "/limits/people_buffer");
+    let found = people.help(Topic::People).show(ui, view, out);
+    entry::set(view, out, "people buffer", found, |file, m| file.limits.people_buffer = Length::new(m));
     let height = Entry::new("buffer in height", Measure::Height, limits.height_buffer.m(), "/limits/height_buffer");
     let found = height.show(ui, view, out);
     entry::set(view, out, "buffer in height", found, |file, m| file.limits.height_buffer = Length::new(m));
