@@ -337,8 +337,10 @@ fn the_curve_sets_the_radius_by_a_press_and_by_the_arrows() {
     // The radii flown are 40 to 260 m; the scale ends on ticks about them.
     let (low, high) = (press_at(0.001), press_at(0.999));
     assert!((0.0..=40.0).contains(&low) && (260.0..=300.0).contains(&high), "{low} to {high}");
-    let first = press_at(0.4);
-    assert!((first - (low + 0.4 * (high - low))).abs() < 2.1, "{first} of {low} to {high}");
+    // Even between its ends: as far from one press to the next as from that to the end.
+    let (further, first) = (press_at(0.7), press_at(0.4));
+    assert!((further - first - (high - further)).abs() < 4.0, "{first}, {further}, {high}");
+    assert!((first + 0.4 / 0.3 * (first - further)).abs() < 45.0, "{first}, {further}");
     harness.get_by_role_and_label(Role::Slider, curve).focus();
     harness.run_steps(2);
     press(&mut harness, Key::ArrowLeft);

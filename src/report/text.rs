@@ -17,8 +17,9 @@ pub(super) fn recovery(recovery: &Recovery) -> String {
     let five = recovery.five_lines();
     let five = five.as_ref();
     let sections = [
-        format!("Peewit {VERSION}: where one loss would lead\n\n") + &setting(recovery),
+        format!("Peewit {VERSION}: where one loss would lead\n"),
         five.map_or_else(String::new, |five| headed("The answer", &named(five.rows()))),
+        headed("What was asked", &setting(recovery)),
         headed(
             "What came of this one run",
             &paragraph("  ", &format!("{} {end}{}", recovery.one_run(), unasked(recovery))),
@@ -96,7 +97,7 @@ fn setting(recovery: &Recovery) -> String {
             ),
         ),
     ];
-    lines.iter().map(|(name, words)| paragraph(&format!("{name:<10}"), words)).collect()
+    lines.iter().map(|(name, words)| paragraph(&format!("  {name:<10}"), words)).collect()
 }
 
 fn margin_lines(rows: &[MarginRow]) -> String {

@@ -24,7 +24,7 @@ fn row(margins: &Margins, limit: Limit) -> MarginRow {
 fn stall_at_the_load_wanted_at_the_moment() {
     let scenario = open(|_| ());
     let bank = 60.0_f64.to_radians();
-    let margins = judged(&scenario, |run| run.trace.load[1] = load(bank));
+    let margins = judged(&scenario, |run| run.trace.wanted_load[1] = load(bank));
     let stall = row(&margins, Limit::Stall);
     // Closed form: the stall speed in a 60 deg bank is the root of two times that in level flight.
     let level = level_stall();
@@ -32,11 +32,12 @@ fn stall_at_the_load_wanted_at_the_moment() {
     near(stall.buffer, 0.1 * level * 2.0_f64.sqrt(), 1e-6);
     assert_eq!((stall.at_s, stall.verdict), (10.0, Verdict::Clear));
     // A gust that asks for 3 g: 21.02 m/s, of which 22 leaves less than the tenth asked for.
-    let margins = judged(&scenario, |run| run.trace.load[1] = 3.0);
+    let margins = judged(&scenario, |run| run.trace.wanted_load[1] = 3.0);
     assert_eq!(row(&margins, Limit::Stall).verdict, Verdict::InsideBuffer);
     // 12 m/s with wings level; 15 m/s in 50 deg of bank, at 15.14 m/s; 13 m/s pulled up at 1.2 g, at 13.30 m/s.
     for (airspeed, wanted) in [(12.0, 1.0), (15.0, load(50.0_f64.to_radians())), (13.0, 1.2)] {
-        let margins = judged(&scenario, |run| (run.trace.airspeed_mps[2], run.trace.load[2]) = (airspeed, wanted));
+        let margins =
+            judged(&scenario, |run| (run.trace.airspeed_mps[2], run.trace.wanted_load[2]) = (airspeed, wanted));
         let stall = row(&margins, Limit::Stall);
         near(stall.margin, airspeed - level * wanted.sqrt(), 1e-6);
         assert_eq!((stall.at_s, stall.verdict), (20.0, Verdict::Crossed));
@@ -70,7 +71,7 @@ fn a_speed_held_is_a_mean_over_seconds() {
     // load's (2 x 1.5 + 4) / 6. The first window with both ends at sample 11, its middle between 8 and 9.
     let dip = held(20, &|run| {
         for sample in [10, 11] {
-            (run.trace.airspeed_mps[sample], run.trace.load[sample]) = (14.0, 1.5);
+            (run.trace.airspeed_mps[sample], run.trace.wanted_load[sample]) = (14.0, 1.5);
         }
     });
     check(&dip, 388.0_f64.sqrt(), 7.0 / 6.0, 4.25, Verdict::Clear);
