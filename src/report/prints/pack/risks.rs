@@ -45,8 +45,10 @@ impl Plan<'_> {
 
     fn risk_to_people(&self) -> String {
         let area = |margins: &Margins| {
-            let near =
-                margins.rows.iter().filter(|row| matches!(row.limit, Limit::Area(_)) && row.unit == MarginUnit::Metres);
+            let kept_off = |row: &&MarginRow| {
+                matches!(row.limit, Limit::Area(_) | Limit::PilotPosition) && row.unit == MarginUnit::Metres
+            };
+            let near = margins.rows.iter().filter(kept_off);
             near.min_by(|a, b| a.margin.total_cmp(&b.margin))
                 .map(|row| format!("{} {} m", row.name, left_of(row.margin, row.buffer)[0]))
         };
@@ -54,7 +56,7 @@ impl Plan<'_> {
             (Some(mean), Some(gust)) => format!("Nearest in the mean wind: {mean}; in the gusts: {gust}."),
             _ => "No area that nobody may enter is in force on the day.".into(),
         };
-        format!("{near} {}", self.of_trials(|limit| matches!(limit, Limit::Area(_))))
+        format!("{near} {}", self.of_trials(|limit| matches!(limit, Limit::Area(_) | Limit::PilotPosition)))
     }
 
     /// In how many trials one of those limits was crossed, whatever else came of them.
