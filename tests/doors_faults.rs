@@ -170,6 +170,8 @@ fn things_in_a_field_that_make_no_sense() {
         "both a point and a ring",
     );
     error_at("/field/obstacles/1/ring_m", json!([]), "/field/obstacles/1", "nowhere");
+    warning_at("/field/areas", json!([]), "/field/pilot_m", "nobody is drawn but the pilot");
+    warning("/limits/people_buffer", json!("10 m"), "less is asked for off people");
     warning("/field/areas/1/otherwise", json!("no-fly"), "never holds");
     warning("/field/areas/0/months", json!(["mar", "mar"]), "twice");
     warning_at("/field/areas/0/otherwise", json!("no-fly"), "/field/areas/0/months", "no meaning");
@@ -220,6 +222,7 @@ fn numbers_that_make_no_sense() {
         ("/recovery/wait", "-5 s"),
         ("/recovery/drift_bank", "80 deg"),
         ("/limits/buffer", "-1 m"),
+        ("/limits/people_buffer", "-1 m"),
         ("/limits/height_buffer", "-1 m"),
         ("/limits/height_limit/height", "0 m"),
         ("/limits/reserve", "101 %"),

@@ -3,7 +3,8 @@
 use std::str::FromStr as _;
 
 use peewit::brief::{Recovery, samples};
-use peewit::field::import::log;
+use peewit::field::RuleName;
+use peewit::field::import::{Role, log};
 use peewit::margins::{judge, judge_track};
 use peewit::report::Format;
 use peewit::run::{Run, Track, WindChoice, fly};
@@ -204,6 +205,7 @@ fn a_field_as_kml_is_a_field_again() {
     let mut file = crate::support::tight_strip().file.field.unwrap();
     let odd = "Wood & <b>\"meadow\"</b>";
     file.areas[0].name = odd.into();
+    file.areas[1].rule = RuleName::People;
     file.boundary.holes_m = vec![
         vec![[-20.0, -20.0], [-10.0, -20.0], [-10.0, -10.0]],
         vec![[20.0, 20.0], [30.0, 20.0], [30.0, 30.0], [20.0, 30.0]],
@@ -220,5 +222,8 @@ fn a_field_as_kml_is_a_field_again() {
     assert_eq!(shape("Boundary").holes_m.len(), 2);
     shape("Boundary").holes_m.iter().zip(&file.boundary.holes_m).for_each(|(found, wanted)| same(found, wanted));
     same(&shape(odd).points_m, &file.areas[0].ring_m);
+    // The name says who is there, and the file how it is drawn.
+    assert_eq!(shape("pits and cars").role, Some(Role::Area(RuleName::People)));
+    assert!(text.contains("#people"), "{text}");
     same(&shape("Home").points_m, &[file.home_m]);
 }

@@ -65,7 +65,7 @@ impl Plan<'_> {
     fn risk_to_people(&self) -> String {
         let area = |margins: &Margins| {
             let near =
-                margins.rows.iter().filter(|row| matches!(row.limit, Limit::Area(_)) && row.unit == MarginUnit::Metres);
+                margins.rows.iter().filter(|row| kept_off(row.limit) && row.unit == MarginUnit::Metres);
             near.min_by(|a, b| a.margin.total_cmp(&b.margin))
                 .map(|row| format!("{} {} m", row.name, left_of(row.margin, row.buffer)[0]))
         };
@@ -73,7 +73,7 @@ impl Plan<'_> {
             (Some(mean), Some(gust)) => format!("Nearest in the mean wind: {mean}; in the gusts: {gust}."),
             _ => "No area that nobody may enter is in force on the day.".into(),
         };
-        format!("{near} {}", self.of_trials(|limit| matches!(limit, Limit::Area(_))))
+        format!("{near} {}", self.of_trials(kept_off))
     }
 
     /// In how many trials one of those limits was crossed, whatever else came of them.
@@ -197,4 +197,9 @@ impl Plan<'_> {
         };
         format!("{day}. Any change changes the hash, here {hash}.")
     }
+}
+
+/// Whether it is ground that somebody is to be kept off.
+const fn kept_off(limit: Limit) -> bool {
+    matches!(limit, Limit::Area(_) | Limit::PilotPosition)
 }

@@ -241,10 +241,10 @@ fn lines(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) {
 fn people(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) {
     let people = |area: &AreaFile| area.rule == RuleName::People || area.otherwise == Some(RuleName::People);
     if file.flight_line_m.is_none() && !file.areas.iter().any(people) {
-        let problem = "the field says of nobody where they are, but of the pilot: no area of people, no flight line";
+        let problem = "nobody is drawn but the pilot: there is no area of people and no flight line";
         let way_out =
             "Draw pits, cars, spectators, road and path as areas with the rule \"people\", or the flight line";
-        faults.push(Fault::warning(join(place, "areas"), problem, way_out));
+        faults.push(Fault::warning(join(place, "pilot_m"), problem, way_out));
     }
 }
 

@@ -17,7 +17,7 @@ pub const TO_FILL_IN: &str = "TO FILL IN: ";
 
 /// What only the owner knows.
 const ASKED: [&str; 8] = [
-    "the field: datum, boundary, runway, flight line, what lies about it, and the heights of the ground. The datum is a place in mid-ocean.",
+    "the field: datum, boundary, runway, flight line with people on the pilot's side of it, what lies about it, and the heights of the ground. Pits, cars, spectators, road and path are areas with the rule `people`. The datum is a place in mid-ocean.",
     "home: where the jet takes its home; and the pilot position, with which way people look from there (`facing`).",
     "the clock: `hours` in the section `brief`, with how far the clock on the field is ahead of UTC.",
     "the jet: every number is a default that nobody has measured, with a spread by judgement.",

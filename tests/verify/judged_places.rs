@@ -87,6 +87,36 @@ fn no_fly_areas_at_any_height() {
 }
 
 #[test]
+fn people_are_kept_off_over_the_ground_at_any_height() {
+    let people = |ring_m: Vec<Metres>| {
+        move |field: &mut FieldFile| field.areas = vec![area(RuleName::People, None, ring_m, vec![])]
+    };
+    let path = [[0.0, 0.0, 300.0], [100.0, 0.0, 300.0]];
+    let asked = |metres: f64| move |file: &mut ScenarioFile| file.limits.people_buffer = Length::new(metres);
+    // 25 m beside them between two samples: more than the 20 m off an edge, less than the 30 m off people.
+    let spike = vec![[50.0, 25.0], [70.0, 90.0], [30.0, 90.0]];
+    check(&rows(people(spike.clone()), |_| (), &path), Limit::Area(0), 25.0, 5.0, Verdict::InsideBuffer);
+    check(&rows(people(spike), asked(25.0), &path), Limit::Area(0), 25.0, 5.0, Verdict::Clear);
+    // Straight over them, 300 m up: 20 m deep in the middle of their ground.
+    let found = rows(people(ring([30.0, 70.0], [-90.0, 90.0])), asked(0.0), &path);
+    check(&found, Limit::Area(0), -20.0, 5.0, Verdict::Crossed);
+}
+
+#[test]
+fn the_pilot_position_is_people_without_being_drawn() {
+    // A spot of 3 m about (0, -15).
+    for (y, up, margin, verdict) in [
+        (30.0, 70.0, 42.0, Verdict::Clear),
+        (10.0, 70.0, 22.0, Verdict::InsideBuffer),
+        (-13.0, 300.0, -1.0, Verdict::Crossed),
+        (-15.0, 300.0, -3.0, Verdict::Crossed),
+    ] {
+        let path = [[-100.0, y, up], [100.0, y, up]];
+        check(&rows(|_| (), |_| (), &path), Limit::PilotPosition, margin, 5.0, verdict);
+    }
+}
+
+#[test]
 fn above_areas_by_height_or_by_distance() {
     let above = |field: &mut FieldFile| {
         field.areas = vec![area(RuleName::Above, Some(60.0), ring([0.0, 100.0], [0.0, 100.0]), vec![])];

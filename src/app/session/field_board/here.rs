@@ -78,7 +78,7 @@ mod tests {
 
     #[test]
     fn a_sound_field_has_no_fault_on_the_map() {
-        let scenario = Scenario::tight_strip();
+        let scenario = Scenario::demo();
         assert!(here(&scenario.file, &scenario.warnings()).is_empty());
     }
 
