@@ -12,6 +12,7 @@ mod kml;
 mod layout;
 mod picture;
 pub mod prints;
+mod said_back;
 pub mod study;
 mod text;
 mod values;
@@ -19,6 +20,7 @@ mod values;
 pub use format::Format;
 pub use kml::field_kml;
 pub use picture::look;
+pub use said_back::said_back;
 
 use crate::brief::Recovery;
 use crate::{Error, Result};

@@ -18,7 +18,7 @@ type Drawn = (&'static str, String, &'static str);
 impl Plan<'_> {
     pub(super) fn pack_uncertainty(&self, flow: &mut Flow<'_>) {
         flow.section("How sure the answer is");
-        let file = serde_json::to_value(&self.scenario.file).unwrap_or_default();
+        let file = serde_json::to_value(self.scenario.file.whole()).unwrap_or_default();
         let schema = schema();
         let entries: Vec<Item> = ["jet", "recovery", "limits"]
             .iter()
