@@ -41,6 +41,12 @@ fn no_spread<Q: Quantity>() -> Q {
     Q::from_si(0.0)
 }
 
+impl<Q: Quantity> Default for Entry<Q> {
+    fn default() -> Self {
+        Self::si(0.0, 0.0, Origin::Default)
+    }
+}
+
 impl<Q: Quantity> Entry<Q> {
     /// An entry from SI numbers.
     pub fn si(value: f64, spread: f64, origin: Origin) -> Self {

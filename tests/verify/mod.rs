@@ -14,6 +14,7 @@ mod holds;
 mod judged;
 mod judged_over;
 mod judged_places;
+mod known;
 mod lags;
 mod lap;
 mod order;
