@@ -274,3 +274,40 @@ fn words_that_are_no_text_are_refused_without_a_crash() {
     let typed = [OsStr::from_bytes(&[0xff]), OsStr::new("--bogus")];
     cargo_bin_cmd!("peewit").args(typed).assert().code(2);
 }
+
+#[test]
+fn a_jet_is_said_back_to_whoever_entered_it() {
+    let desk = Desk::new();
+    let (told, _) = desk.check(&["check", "field.json"], 0);
+    // Stall of 2.1 kg on 0.228 m2 at a coefficient of 1, and over sqrt(cos 35 deg); 22^2 / (g tan 35 deg): closed forms.
+    for line in ["level stall: 12.1 m/s", "stall at maximum bank: 13.4 m/s", "smallest circle, still air: 70.5 m"] {
+        assert!(told.contains(line), "{told}");
+    }
+    let (json, _) = desk.check(&["check", "field.json", "--json"], 0);
+    let all: Value = serde_json::from_str(&json).unwrap();
+    let jet = &all[0]["jet"];
+    assert!((jet["stall_mps"].as_f64().unwrap() - 12.14).abs() < 0.01, "{jet}");
+    assert_eq!((&all[0]["can_be_used"], &jet["left_out"]), (&Value::from(true), &serde_json::json!([])));
+    std::fs::write(desk.path("bad.json"), "{").unwrap();
+    let (json, _) = desk.check(&["check", "bad.json", "--json"], 2);
+    let all: Value = serde_json::from_str(&json).unwrap();
+    assert_eq!(all[0]["faults"][0]["severity"], "error");
+}
+
+#[test]
+fn a_new_scenario_has_the_jet_asked_for_by_what_people_know() {
+    let desk = Desk::new();
+    desk.check(&["new", "mine.json", "--jet", "scale", "--mass", "4 kg"], 0);
+    let mine: Value = serde_json::from_str(&std::fs::read_to_string(desk.path("mine.json")).unwrap()).unwrap();
+    let jet = mine["jet"].as_object().unwrap();
+    // The class stalls at 13.5 m/s with 3.4 kg: 13.5 (4 / 3.4)^(1/6) = 13.9 (closed form).
+    assert_eq!((&jet["mass"]["value"], &jet["stall_speed"]["value"]), (&"4 kg".into(), &"13.9 m/s".into()));
+    assert!(jet.contains_key("top_speed") && jet.contains_key("flight_time"));
+    assert!(!["lift_max", "wing_area", "drag_zero_lift", "nozzle_area"].iter().any(|key| jet.contains_key(*key)));
+    let (told, _) = desk.check(&["check", "mine.json"], 0);
+    assert!(told.contains("level stall: 13.9 m/s") && told.contains("by default, nobody has measured it"), "{told}");
+    let (_, err) = desk.check(&["new", "other.json", "--jet", "glider"], 2);
+    assert!(err.contains("light foam"), "{err}");
+    let (_, err) = desk.check(&["new", "other.json", "--mass", "400 kg"], 2);
+    assert!(err.contains("makes no sense here"), "{err}");
+}

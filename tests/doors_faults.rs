@@ -306,3 +306,51 @@ fn a_key_that_is_not_known_hides_no_other_fault() {
     ];
     assert_eq!(places, expected);
 }
+
+/// A sheet with some keys of the jet put in and some taken out, and what is wrong with it.
+#[track_caller]
+fn jet_error(put: &[(&str, Value)], out: &[&str], place: &str, says: &str) {
+    let mut demo: Value = serde_json::from_str(DEMO).unwrap();
+    let jet = demo["jet"].as_object_mut().unwrap();
+    out.iter().for_each(|key| drop(jet.shift_remove(*key)));
+    for (key, value) in put {
+        jet.insert((*key).into(), json!({ "value": value, "spread": value, "origin": "measured" }));
+    }
+    expect(&demo, Severity::Error, place, says);
+}
+
+#[test]
+fn what_people_know_of_a_jet_is_entered_once_and_does_not_contradict_itself() {
+    let (stall, top, climb) = ("stall_speed", "top_speed", "climb");
+    let fast = |speed: &str| (top, json!(speed));
+    for (key, value, out) in [
+        (stall, "0.5 m/s", "lift_max"),
+        (stall, "80 m/s", "lift_max"),
+        (top, "1 m/s", "drag_zero_lift"),
+        (top, "400 mph", "drag_zero_lift"),
+        (climb, "0 m/s", "fan_efficiency"),
+        (climb, "200 m/s", "fan_efficiency"),
+    ] {
+        jet_error(&[(key, json!(value))], &[out], &format!("/jet/{key}/value"), "makes no sense here. Write");
+    }
+    // Twice: what is worked out is entered too.
+    jet_error(&[(stall, json!("12 m/s"))], &[], "/jet/lift_max", "Take lift_max out; or stall_speed");
+    jet_error(&[fast("41 m/s")], &[], "/jet/drag_zero_lift", "Take drag_zero_lift out; or top_speed");
+    jet_error(&[(climb, json!("8 m/s"))], &[], "/jet/fan_efficiency", "Take fan_efficiency out; or climb");
+    // 2.1 kg on 0.228 m2: at 5 m/s a coefficient of 5.9, without a wing at 3 m/s 3.7 m2, at 2 m/s 8.4 m2 (closed form).
+    jet_error(&[(stall, json!("5 m/s"))], &["lift_max"], "/jet/stall_speed/value", "coefficient of 5.90");
+    jet_error(&[(stall, json!("2 m/s"))], &["lift_max", "wing_area"], "/jet/stall_speed/value", "a wing of 8.406 m2");
+    // It stalls at 12.1 m/s; its fan's efflux is 69 m/s; at 14 m/s it would have to be a parachute.
+    jet_error(&[fast("12 m/s")], &["drag_zero_lift"], "/jet/top_speed/value", "not above the stall speed, 12.1 m/s");
+    jet_error(&[fast("68 m/s")], &["drag_zero_lift"], "/jet/top_speed/value", "does not drive this jet at 68 m/s");
+    jet_error(&[fast("14 m/s")], &["drag_zero_lift"], "/jet/top_speed/value", "asks for a drag coefficient of");
+    // It flies home at 22 m/s.
+    jet_error(&[(climb, json!("22 m/s"))], &["fan_efficiency"], "/jet/climb/value", "steeper than straight up");
+    let home = [(climb, json!("3 m/s")), fast("22.5 m/s")];
+    jet_error(&home, &["fan_efficiency", "drag_zero_lift"], "/jet/climb/value", "nothing is left to climb with");
+    let weak = [(climb, json!("21 m/s")), ("full_power", json!("600 W"))];
+    jet_error(&weak, &["fan_efficiency", "full_power"], "/jet/climb/value", "a fan on 600 W has 30 W to 600 W there");
+    let heavy = [(climb, json!("21 m/s")), ("mass", json!("49 kg")), ("nozzle_area", json!("0.0002 m2"))];
+    let out = ["fan_efficiency", "full_power", "mass", "nozzle_area"];
+    jet_error(&heavy, &out, "/jet/climb/value", "asks for a full power of");
+}

@@ -15,10 +15,10 @@ pub(crate) struct Unmeasured {
     pub(crate) estimates: Vec<String>,
 }
 
-/// Looks through a scenario for entries with an origin.
+/// Looks through a scenario for entries with an origin, what was left out of the jet among them.
 pub(crate) fn unmeasured(file: &ScenarioFile) -> Unmeasured {
     let mut found = Unmeasured::default();
-    collect(&serde_json::to_value(file).unwrap_or_default(), "", &mut found);
+    collect(&serde_json::to_value(file.whole()).unwrap_or_default(), "", &mut found);
     found
 }
 

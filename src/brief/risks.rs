@@ -64,8 +64,7 @@ impl Plan<'_> {
 
     fn risk_to_people(&self) -> String {
         let area = |margins: &Margins| {
-            let near =
-                margins.rows.iter().filter(|row| kept_off(row.limit) && row.unit == MarginUnit::Metres);
+            let near = margins.rows.iter().filter(|row| kept_off(row.limit) && row.unit == MarginUnit::Metres);
             near.min_by(|a, b| a.margin.total_cmp(&b.margin))
                 .map(|row| format!("{} {} m", row.name, left_of(row.margin, row.buffer)[0]))
         };

@@ -37,7 +37,7 @@ type Source = (&'static str, String, &'static str);
 impl Plan<'_> {
     /// How sure the answer is.
     pub(crate) fn uncertainty(&self) -> Uncertainty {
-        let file = serde_json::to_value(&self.scenario.file).unwrap_or_default();
+        let file = serde_json::to_value(self.scenario.file.whole()).unwrap_or_default();
         let schema = schema();
         let listed = |sections: &[&str]| -> Vec<Item> {
             sections.iter().flat_map(|section| items(&file, &schema, section)).collect()

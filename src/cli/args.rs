@@ -9,7 +9,8 @@ use super::common::{Change, Effort, Output, day};
 use super::series::{Series, series};
 use super::sign::SignArgs;
 use crate::report::prints::Print;
-use crate::units::{Length, Speed};
+use crate::run::{AirframeClass, airframe_classes};
+use crate::units::{Length, Mass, Speed};
 use crate::words::cautions::FOOT;
 
 /// Where would the jet go, if its video or its control link were lost here, now?
@@ -33,6 +34,9 @@ pub(super) enum Command {
         /// Scenarios
         #[arg(required = true)]
         files: Vec<PathBuf>,
+        /// Print JSON for other programs: what is wrong with each file, and what its jet amounts to
+        #[arg(long)]
+        json: bool,
     },
     /// Flies one recovery and says how near it came to every limit, and in how many trials the plan holds. With --strict: 3
     /// where a limit is crossed, or the trials do not say yes
@@ -51,6 +55,12 @@ pub(super) enum Command {
     New {
         /// Where to write it
         path: PathBuf,
+        /// Class of the jet; its numbers are invented, and nobody has measured them
+        #[arg(long, value_name = "CLASS", default_value = AirframeClass::usual().name, value_parser = PossibleValuesParser::new(airframe_classes().iter().map(|class| class.name)).map(class))]
+        jet: &'static AirframeClass,
+        /// Flying mass of the jet, such as "4 kg"; that of the class where left out. What goes with the mass is scaled
+        #[arg(long, value_name = "MASS")]
+        mass: Option<Mass>,
         /// Replace a file that is there already
         #[arg(long)]
         force: bool,
@@ -179,6 +189,10 @@ pub(super) struct CardArgs {
 
 /// Most trials that may be asked for: more takes days.
 const MOST_TRIALS: u64 = 1_000_000;
+
+fn class(name: String) -> &'static AirframeClass {
+    airframe_classes().iter().find(|class| class.name == name).unwrap_or(AirframeClass::usual())
+}
 
 fn print(name: String) -> Print {
     Print::ALL.into_iter().find(|print| print.name() == name).unwrap_or_default()

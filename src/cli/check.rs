@@ -3,20 +3,28 @@
 use std::path::{Path, PathBuf};
 
 use glam::DVec2;
+use serde_json::{Value, json};
 
 use super::{Outcome, print, say};
 use crate::Result;
+use crate::brief::{SaidBack, SaidLine, left_out};
 use crate::error::{Faults, Severity};
 use crate::field::{Field, FieldArea, Rule};
-use crate::run::{Reading, Scenario, read, today};
+use crate::report::said_back;
+use crate::run::{Reading, Scenario, ScenarioFile, read, today};
 use crate::units::Bearing;
+use crate::words::Units;
 
-pub(super) fn check(files: &[PathBuf]) -> Result<Outcome> {
+pub(super) fn check(files: &[PathBuf], as_json: bool) -> Result<Outcome> {
     let mut outcome = Outcome::Done;
+    let mut told = Vec::new();
     for path in files {
         match read(path) {
             Ok(reading) => {
-                if !good(path, &reading)? {
+                if as_json {
+                    told.push(for_programs(path, &reading));
+                }
+                if !good(path, &reading, as_json)? {
                     outcome = Outcome::BadInput;
                 }
             }
@@ -27,11 +35,30 @@ pub(super) fn check(files: &[PathBuf]) -> Result<Outcome> {
             }
         }
     }
+    if as_json {
+        print(format!("{:#}\n", Value::from(told)))?;
+    }
     Ok(outcome)
 }
 
+/// What is wrong and what the jet amounts to, for other programs.
+fn for_programs(path: &Path, reading: &Reading) -> Value {
+    let faults = reading.faults.iter().map(|fault| {
+        let severity = if fault.severity == Severity::Error { "error" } else { "warning" };
+        json!({ "severity": severity, "line": fault.line, "place": fault.place, "problem": fault.problem, "way_out": fault.way_out })
+    });
+    let usable = reading.scenario.as_ref();
+    json!({
+        "file": path.display().to_string(),
+        "can_be_used": usable.is_some(),
+        "hash": usable.map(Scenario::hash),
+        "faults": faults.collect::<Vec<_>>(),
+        "jet": usable.map(|scenario| said_back(&scenario.file)),
+    })
+}
+
 /// Says what is wrong and what was understood; whether the file can be used.
-fn good(path: &Path, reading: &Reading) -> Result<bool> {
+fn good(path: &Path, reading: &Reading, as_json: bool) -> Result<bool> {
     let bad = reading.faults.iter().any(|fault| fault.severity == Severity::Error);
     if bad {
         say(&Faults { file: path.into(), faults: reading.faults.clone() }.to_string());
@@ -41,7 +68,9 @@ fn good(path: &Path, reading: &Reading) -> Result<bool> {
     if let Some(scenario) = reading.scenario.as_ref().filter(|_| !bad) {
         let expired = scenario.file.expiry(&today());
         expired.iter().for_each(|warning| say(&format!("{}: {warning}", path.display())));
-        print(understood(path, scenario))?;
+        if !as_json {
+            print(understood(path, scenario))?;
+        }
     }
     Ok(reading.scenario.is_some() && !bad)
 }
@@ -95,7 +124,24 @@ fn understood(path: &Path, scenario: &Scenario) -> String {
         file.wind.mean,
         file.wind.gust()
     ));
+    lines.extend(jet(&scenario.file));
     lines.join("\n") + "\n"
+}
+
+/// What the jet does, and what its sheet leaves out.
+fn jet(file: &ScenarioFile) -> Vec<String> {
+    let said = SaidBack::of(file).lines(&Units::default());
+    let mut lines = vec![format!("  jet       {}, {}", file.jet.name, file.jet.mass.value)];
+    lines.extend(said.into_iter().map(|SaidLine { name, value, second, .. }| {
+        let beside = if second.is_empty() { second } else { format!(" ({second})") };
+        format!("            {name}: {value}{beside}")
+    }));
+    let left_out = left_out(&file.jet);
+    for (by_default, from) in [(false, "worked out from what is known"), (true, "by default, nobody has measured it")] {
+        let these = left_out.iter().filter(|one| one.by_default == by_default);
+        lines.extend(these.map(|one| format!("            {}: {from}", one.in_words())));
+    }
+    lines
 }
 
 /// A place on the globe, as people read it off a map: good to a metre.

@@ -83,14 +83,16 @@ pub fn main() -> ExitCode {
 fn run(typed: Typed) -> Result<Outcome> {
     match typed.command {
         None => window::open(typed.file),
-        Some(Command::Check { files }) => check::check(&files),
+        Some(Command::Check { files, json }) => check::check(&files, json),
         Some(Command::Recover(args)) => recover::recover(&args),
         Some(Command::Radius(args)) => studies::radius(&args),
         Some(Command::WindLimit(args)) => studies::wind_limit(&args),
         Some(Command::Losses(args)) => studies::losses(&args),
         Some(Command::Card(args)) => card::card(&args),
         Some(Command::Sign(args)) => sign::sign(&args),
-        Some(Command::New { path, force }) => files::new(&path, force),
+        Some(Command::New { path, jet, mass, force }) => {
+            files::new(&path, &jet.sheet(mass.unwrap_or(jet.mass())), force)
+        }
         Some(Command::Schema) => files::schema(),
         Some(Command::Cautions) => print(all_cautions()).map(|()| Outcome::Done),
     }

@@ -1,5 +1,7 @@
 //! What the jet can do, and where it is one step later.
 
+mod airframe;
+mod home;
 mod lag;
 mod numbers;
 mod performance;
@@ -10,6 +12,7 @@ mod step;
 mod tests;
 pub mod turn;
 
+pub(crate) use airframe::{LEAST_DRAG, MASS_KG, MOST_OF_TOP};
 pub(crate) use lag::Lags;
 pub use numbers::{JetNumbers, MOST_LOSS};
 pub use sheet::{Entry, JetSheet, Origin, PlainEntry};

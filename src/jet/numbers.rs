@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use super::JetSheet;
+use super::airframe::{Airframe, solve};
 use super::sheet::pack_energy_j;
 use crate::lane::lanes;
 
@@ -76,19 +77,16 @@ lanes! {
 impl JetNumbers<f64> {
     /// From a sheet's values, in air of a density in kg/m^3.
     pub fn new(sheet: &JetSheet, density: f64) -> Self {
-        let area = sheet.wing_area.value.m2();
-        let span = sheet.span.value.m();
+        let Airframe { area, span, lift_max, drag_zero, nozzle, power, efficiency } = solve(sheet);
         let aspect = span * span / area;
-        let nozzle = sheet.nozzle_area.value.m2();
-        let efficiency = sheet.fan_efficiency.value.share();
         // Standing still, the power of the efflux is half of density, area and speed cubed (momentum theory).
-        let efflux_full = (2.0 * efficiency * sheet.full_power.value.w() / (density * nozzle)).cbrt();
+        let efflux_full = (2.0 * efficiency * power / (density * nozzle)).cbrt();
         let maximum_bank = sheet.maximum_bank.value.rad();
         let plain = Self {
             mass: sheet.mass.value.kg(),
             area,
-            lift_max: sheet.lift_max.value,
-            drag_zero: sheet.drag_zero_lift.value,
+            lift_max,
+            drag_zero,
             drag_stopped: sheet.drag_fan_stopped.value,
             drag_lift: area / (PI * sheet.span_efficiency.value * span * span),
             density,

@@ -100,6 +100,11 @@ impl JetNumbers<f64> {
         low
     }
 
+    /// Power of the efflux at full throttle, standing still, W.
+    pub fn rest_power(&self) -> f64 {
+        0.5 * self.density * self.nozzle * self.efflux_full.powi(3)
+    }
+
     /// Steepest steady climb at an airspeed, rad, from the thrust left over.
     pub fn climb_angle(&self, airspeed: f64) -> f64 {
         let share = (self.thrust_full(airspeed) - self.drag(airspeed, 1.0, 0.0)) / (self.mass * G0);

@@ -41,6 +41,12 @@ fn no_spread<Q: Quantity>() -> Q {
     Q::from_si(0.0)
 }
 
+impl<Q: Quantity> Default for Entry<Q> {
+    fn default() -> Self {
+        Self::si(0.0, 0.0, Origin::Default)
+    }
+}
+
 impl<Q: Quantity> Entry<Q> {
     /// An entry from SI numbers.
     pub fn si(value: f64, spread: f64, origin: Origin) -> Self {
@@ -49,7 +55,7 @@ impl<Q: Quantity> Entry<Q> {
 }
 
 /// A number without a dimension, with its spread and origin.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct PlainEntry {
     /// The value.
@@ -75,7 +81,7 @@ fn is_warm(cold: &bool) -> bool {
     !cold
 }
 
-/// One airframe, ready to fly. Everything else about its flight follows from these.
+/// One airframe as its owner knows it. Everything else about its flight follows from these, by [`crate::jet`]'s equations.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct JetSheet {
@@ -83,24 +89,44 @@ pub struct JetSheet {
     pub name: String,
     /// Flying mass, battery in.
     pub mass: Entry<Mass>,
-    /// Wing area.
-    pub wing_area: Entry<Area>,
-    /// Wing span.
-    pub span: Entry<Length>,
-    /// Largest lift coefficient before the stall.
-    pub lift_max: PlainEntry,
-    /// Drag coefficient at no lift, fan running.
-    pub drag_zero_lift: PlainEntry,
+    /// Level stall speed at this mass, power off, wings level, in standard air at sea level (1.225 kg/m3). Takes the place
+    /// of `lift_max`, and where `wing_area` is left out, of that.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stall_speed: Option<Entry<Speed>>,
+    /// Fastest level flight, full throttle, full pack, in standard air at sea level. Takes the place of `drag_zero_lift`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub top_speed: Option<Entry<Speed>>,
+    /// Rate of the steepest steady climb at the return speed, full throttle, full pack, in standard air at sea level, as a
+    /// height and a watch say. Takes the place of `fan_efficiency`, and where `full_power` is left out, of that.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub climb: Option<Entry<Speed>>,
+    /// Wing area; where left out, from the stall speed, and without one from the mass.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub wing_area: Option<Entry<Area>>,
+    /// Wing span; where left out, from the wing area.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub span: Option<Entry<Length>>,
+    /// Largest lift coefficient before the stall; where left out, from stall speed and wing area, or 1.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lift_max: Option<PlainEntry>,
+    /// Drag coefficient at no lift, fan running; where left out, from the top speed, or 0.045.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub drag_zero_lift: Option<PlainEntry>,
     /// Drag coefficient that a stopped fan and its duct add.
     pub drag_fan_stopped: PlainEntry,
     /// Span efficiency (Oswald factor) of the lift-dependent drag.
     pub span_efficiency: PlainEntry,
-    /// Area of the efflux at the nozzle.
-    pub nozzle_area: Entry<Area>,
-    /// Battery power at full throttle, standing still.
-    pub full_power: Entry<Power>,
-    /// Share of battery power that ends up in the efflux at full throttle.
-    pub fan_efficiency: Entry<Ratio>,
+    /// Area of the efflux at the nozzle; where left out, that of a fan matched to the top speed, and without one from the
+    /// mass.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub nozzle_area: Option<Entry<Area>>,
+    /// Battery power at full throttle, standing still; where left out, from the climb, and without one from the mass.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub full_power: Option<Entry<Power>>,
+    /// Share of battery power that ends up in the efflux at full throttle; where left out, from climb and full power, or
+    /// 50 %.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fan_efficiency: Option<Entry<Ratio>>,
     /// Loss of the fan at part throttle: power grows by this times (full efflux speed / efflux speed - 1). Not asked for
     /// where `return_power` or `flight_time` is written.
     #[serde(default = "part_throttle_loss")]
@@ -139,6 +165,11 @@ impl JetSheet {
     /// gives over the time flown.
     pub fn measured_power(&self) -> Option<Entry<Power>> {
         self.return_power.or_else(|| self.timed_power())
+    }
+
+    /// How long a pack lasts at a power in W until as much of it is left as `flight_time` asks for, s.
+    pub(super) fn timed_s(&self, power: f64) -> f64 {
+        TIMED_SHARE * pack_energy_j(self) / power
     }
 
     /// What `flight_time` says of that power, with the time's spread.

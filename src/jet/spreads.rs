@@ -23,15 +23,18 @@ impl JetSheet {
     /// What a ruler or scales would tell is off by little; what needs a flight to know, by a tenth or more.
     pub fn spread_out(&mut self) {
         spread(&mut self.mass, 0.05);
-        spread(&mut self.wing_area, 0.05);
-        spread(&mut self.span, 0.02);
-        plain(&mut self.lift_max, 0.10);
-        plain(&mut self.drag_zero_lift, 0.20);
+        self.stall_speed.iter_mut().for_each(|speed| spread(speed, 0.05));
+        self.top_speed.iter_mut().for_each(|speed| spread(speed, 0.05));
+        self.climb.iter_mut().for_each(|rate| spread(rate, 0.15));
+        self.wing_area.iter_mut().for_each(|entry| spread(entry, 0.05));
+        self.span.iter_mut().for_each(|entry| spread(entry, 0.02));
+        self.lift_max.iter_mut().for_each(|entry| plain(entry, 0.10));
+        self.drag_zero_lift.iter_mut().for_each(|entry| plain(entry, 0.20));
         plain(&mut self.drag_fan_stopped, 0.30);
         plain(&mut self.span_efficiency, 0.08);
-        spread(&mut self.nozzle_area, 0.05);
-        spread(&mut self.full_power, 0.10);
-        spread(&mut self.fan_efficiency, 0.10);
+        self.nozzle_area.iter_mut().for_each(|entry| spread(entry, 0.05));
+        self.full_power.iter_mut().for_each(|entry| spread(entry, 0.10));
+        self.fan_efficiency.iter_mut().for_each(|entry| spread(entry, 0.10));
         plain(&mut self.part_throttle_loss, 0.10);
         self.return_power.iter_mut().for_each(|power| spread(power, 0.10));
         self.flight_time.iter_mut().for_each(|time| spread(time, 0.10));
@@ -69,13 +72,13 @@ mod tests {
         let mut jet: JetSheet = serde_json::from_value(value["jet"].clone()).unwrap();
         jet.fan_lag.origin = Origin::Default;
         jet.fan_lag.spread = crate::units::Time::new(0.0);
-        (jet.span.origin, jet.span.spread) = (Origin::Measured, crate::units::Length::new(0.0));
+        jet.span = Some(Entry::si(1.1, 0.0, Origin::Measured));
         assert!(jet.taken_as_exact().contains(&"fan_lag".to_owned()));
         assert!(!jet.taken_as_exact().contains(&"span".to_owned()));
         let before = jet.maximum_bank;
         jet.spread_out();
         assert_eq!(jet.taken_as_exact(), Vec::<String>::new());
-        assert_eq!((jet.span.spread.m(), jet.maximum_bank), (0.0, before));
+        assert_eq!((jet.span.unwrap().spread.m(), jet.maximum_bank), (0.0, before));
         // By hand: a quarter of 0.4 s.
         assert!((jet.fan_lag.spread.s() - 0.1).abs() < 1e-12);
     }

@@ -116,7 +116,7 @@ impl<L: Lane> Flown<'_, L> {
     /// How well it can be seen: distance for its attitude, and angle for finding it.
     pub(super) fn sight(&self) -> [Gap; 2] {
         let file = &self.scenario.file;
-        let span = file.jet.span.value.m();
+        let span = file.jet.span_m();
         let limit = reach::attitude_seen_m(span).min(reach::detection_m(file.limits.visibility.m()));
         let (slant2, at) = self.seen.slant2;
         let (slant, at) = (slant2.sqrt(), position(at));

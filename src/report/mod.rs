@@ -12,12 +12,14 @@ mod kml;
 mod layout;
 pub mod picture;
 pub mod prints;
+mod said_back;
 pub mod study;
 mod text;
 mod values;
 
 pub use format::Format;
 pub use kml::field_kml;
+pub use said_back::said_back;
 pub use text::all_cautions;
 
 use crate::brief::Recovery;

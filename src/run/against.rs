@@ -35,7 +35,8 @@ fn too_fast(jet: &JetSheet, density: f64) -> Option<Fault> {
     let wanted = jet.return_speed.value;
     (wanted.mps() > top).then(|| {
         let problem = format!("the jet can't reach {wanted}: its top speed in level flight is {:.1}", Speed::new(top));
-        let way_out = "Lower the return speed, or check full_power, fan_efficiency, nozzle_area and drag_zero_lift";
+        let way_out =
+            "Lower the return speed, or check top_speed, or full_power, fan_efficiency, nozzle_area and drag_zero_lift";
         Fault::warning("/jet/return_speed/value", problem, way_out)
     })
 }

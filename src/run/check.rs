@@ -11,6 +11,7 @@ use crate::units::{Angle, Frequency, Length, Quantity, Ratio, Speed, Time};
 
 mod air;
 mod jet;
+mod known;
 
 /// Everything that makes no sense.
 pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
@@ -144,7 +145,7 @@ impl Checks {
             sections.jet.map(|jet| jet::stall(jet, density(sections))).filter(|&stall| loss.speed.mps() < stall)
         {
             let problem = format!("at {} the jet is below its stall speed, {stall:.1} m/s", loss.speed);
-            self.warn("/loss/speed", problem, "Write its airspeed, or check mass, wing area and lift_max");
+            self.warn("/loss/speed", problem, "Write its airspeed, or check mass, stall_speed, wing_area and lift_max");
         }
         if sections.limits.is_some_and(|limits| loss.charge <= limits.reserve) {
             let problem = format!("{} is no more than the reserve", loss.charge);

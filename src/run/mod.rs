@@ -2,6 +2,7 @@
 
 mod against;
 mod air;
+mod airframes;
 mod batch;
 mod brief;
 mod check;
@@ -26,6 +27,7 @@ mod watch;
 mod whole;
 mod write;
 
+pub use airframes::{AirframeClass, airframe_classes};
 pub use batch::{Watched, fly_wide, watch_wide};
 pub use brief::{Brief, Emergency, Hours, Landmark, Signature};
 pub use date::{day, is_day};
@@ -39,7 +41,7 @@ pub use rules::RuleNote;
 pub use scenario::{FORMAT, HeightAbove, HeightLimit, Limits, Loss, LossKind, Scenario, ScenarioFile};
 pub use schema::schema;
 pub use sign::sign;
-pub use template::{TO_FILL_IN, circuit_speeds, template, today};
+pub use template::{TO_FILL_IN, circuit_speeds, template, template_for, today};
 pub use trace::{Ending, Recorder, Run, Stretch, Trace};
 pub use track::{Channels, Track};
 pub use trial::{Input, Setting, Trial, WindChoice, draw, nudged, setting};

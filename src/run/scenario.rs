@@ -228,6 +228,13 @@ pub struct ScenarioFile {
     pub seed: u64,
 }
 
+impl ScenarioFile {
+    /// The same with every number of the jet: as entered, worked out, or by default.
+    pub fn whole(&self) -> Self {
+        Self { jet: self.jet.whole(), ..self.clone() }
+    }
+}
+
 /// A scenario that has passed every check, ready to run.
 #[derive(Debug, Clone)]
 pub struct Scenario {

@@ -3,12 +3,11 @@
 
 use std::time::SystemTime;
 
-use serde_json::Value;
 use time::OffsetDateTime;
 
-use super::{Brief, Loss, Scenario, ScenarioFile};
+use super::{AirframeClass, Brief, Loss, Scenario, ScenarioFile};
 use crate::field::{BoundaryFile, CircuitFile, Datum, FieldFile, RunwayFile, Way};
-use crate::jet::JetNumbers;
+use crate::jet::{JetNumbers, JetSheet};
 use crate::units::{Bearing, Length, Ratio, Speed};
 use crate::wind::WindSheet;
 
@@ -20,7 +19,7 @@ const ASKED: [&str; 8] = [
     "the field: datum, boundary, runway, flight line with people on the pilot's side of it, what lies about it, and the heights of the ground. Pits, cars, spectators, road and path are areas with the rule `people`. The datum is a place in mid-ocean.",
     "home: where the jet takes its home; and the pilot position, with which way people look from there (`facing`).",
     "the clock: `hours` in the section `brief`, with how far the clock on the field is ahead of UTC.",
-    "the jet: every number is a default that nobody has measured, with a spread by judgement.",
+    "the jet: its mass from the scales, stall speed, top speed and minutes as flown, and the pack from its label. Every number is a default that nobody has measured, with a spread by judgement.",
     "the wind: as it is read in the raised hand, 2 m above the ground, or at the height where yours is measured.",
     "the loss: a place, a height and a speed at which you really fly.",
     "the circuit: where you really fly, which way round, how high, how fast and with how much charge left. Trials lose the jet on it, and the one in this file is invented.",
@@ -30,11 +29,18 @@ const ASKED: [&str; 8] = [
 /// How much faster than it returns a jet is flown on a circuit, at most, where nobody has said: judgement.
 const FASTER: f64 = 1.5;
 
-/// A whole scenario for a person to edit: name, date (year-month-day) and datum as given, the rest to be replaced.
+/// A whole scenario for a person to edit, with a sport jet: name, date (year-month-day) and datum as given, the rest to be
+/// replaced.
+pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
+    let usual = AirframeClass::usual();
+    template_for(name, date, datum, usual.sheet(usual.mass()))
+}
+
+/// The same with a jet.
 ///
 /// People stand south of the runway behind the flight line and look north over both; the circle lies before them.
-pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
-    let demo = Scenario::demo().file;
+pub fn template_for(name: &str, date: &str, datum: Datum, jet: JetSheet) -> ScenarioFile {
+    let demo = ScenarioFile { jet, ..Scenario::demo().file };
     let mut file = ScenarioFile {
         name: name.into(),
         notes: ASKED.map(|asked| format!("{TO_FILL_IN}{asked}")).into(),
@@ -56,13 +62,8 @@ pub fn template(name: &str, date: &str, datum: Datum) -> ScenarioFile {
     file.recovery.radius = Length::new(130.0);
     file.recovery.authorised_by.clear();
     file.recovery.authorised_for.clear();
-    // Nobody has measured the reader's jet yet, nor how fast they are.
-    file.jet.name = "my jet".into();
-    if let Ok(jet) = serde_json::to_value(&file.jet).map(by_default).and_then(serde_json::from_value) {
-        file.jet = jet;
-    }
+    // Nobody has measured yet how fast the reader is.
     file.recovery.failsafe_delay.origin = crate::jet::Origin::Default;
-    file.jet.spread_out();
     file
 }
 
@@ -91,16 +92,6 @@ fn field(datum: Datum, speeds: [Speed; 2]) -> FieldFile {
         }),
         ground: vec![],
     }
-}
-
-/// The same sheet with every origin a default.
-fn by_default(mut jet: Value) -> Value {
-    for entry in jet.as_object_mut().into_iter().flat_map(|jet| jet.values_mut()) {
-        if let Some(origin) = entry.get_mut("origin") {
-            *origin = Value::from("default");
-        }
-    }
-    jet
 }
 
 /// What the airspeeds on a circuit that nobody has flown yet are taken for: from the speed held on the way home to half as

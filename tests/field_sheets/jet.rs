@@ -58,12 +58,26 @@ fn what_follows_from_the_numbers_follows_at_once() {
     enter(&mut harness, "wing area", "19 dm2");
     says(&harness, "12.1 m/s");
     says(&harness, "70.5 m");
-    // A stall speed as flown sets the lift coefficient.
+    // A stall speed as flown takes the place of the lift coefficient.
+    click(&mut harness, "Stall speed is known");
     enter(&mut harness, "stall speed as flown", "11");
-    let lift = file(&harness).jet.lift_max;
+    let jet = &file(&harness).jet;
+    assert_eq!((jet.stall_speed.unwrap().value.mps(), jet.lift_max), (11.0, None));
+    says(&harness, "11 m/s");
     // By hand: 2 * 1.75 * 9.80665 / (1.225 * 0.19 * 121) = 1.2187.
-    approx::assert_abs_diff_eq!(lift.value, 1.2187, epsilon = 1e-3);
-    assert_eq!(lift.origin, Origin::Measured);
+    approx::assert_abs_diff_eq!(jet.whole().lift_max.unwrap().value, 1.2187, epsilon = 1e-3);
+}
+
+#[test]
+fn a_class_of_jet_is_started_from_with_the_mass_that_is_there() {
+    let mut harness = open(FieldSheet::Jet);
+    enter(&mut harness, "mass", "4 kg");
+    click(&mut harness, "class of jet: fast");
+    click(&mut harness, "Start from fast");
+    let jet = &file(&harness).jet;
+    // The class stalls at 14.5 m/s with 1.9 kg: 14.5 (4 / 1.9)^(1/6) = 16.4 (closed form).
+    assert_eq!((jet.mass.value.kg(), jet.stall_speed.unwrap().value.mps()), (4.0, 16.4));
+    assert_eq!(undo_words(&harness), Some("start from the jet class fast"));
 }
 
 #[test]

@@ -26,7 +26,7 @@ fn only_wind(seed: u64) -> Scenario {
         (wind.profile, wind.turbulence) = (Profile::Uniform, false);
         let jet = &mut file.jet;
         jet.mass.spread = Quantity::from_si(0.0);
-        jet.lift_max.spread = 0.0;
+        jet.lift_max.iter_mut().for_each(|lift| lift.spread = 0.0);
         jet.capacity.spread = Quantity::from_si(0.0);
         jet.maximum_bank.spread = Quantity::from_si(0.0);
         jet.roll_lag.spread = Quantity::from_si(0.0);

@@ -86,7 +86,7 @@ impl Dice {
     fn jet(&mut self, file: &mut ScenarioFile) {
         let jet = &mut file.jet;
         self.entry(&mut jet.mass, 0.3, 12.0);
-        self.entry(&mut jet.full_power, 10.0, 8000.0);
+        self.entry(jet.full_power.as_mut().expect("the demo has all numbers"), 10.0, 8000.0);
         self.entry(&mut jet.roll_lag, 0.0, 2.0);
         self.entry(&mut jet.fan_lag, 0.0, 3.0);
         self.entry(&mut jet.roll_rate, 0.1, 17.0);
@@ -94,8 +94,8 @@ impl Dice {
         self.entry(&mut jet.climb_limit, 0.02, 1.04);
         self.entry(&mut jet.return_speed, 3.0, 60.0);
         self.entry(&mut jet.capacity, 360.0, 40_000.0);
-        jet.lift_max.value = self.between(0.2, 4.0);
-        jet.drag_zero_lift.value = self.between(0.005, 0.5);
+        jet.lift_max.as_mut().expect("the demo has all numbers").value = self.between(0.2, 4.0);
+        jet.drag_zero_lift.as_mut().expect("the demo has all numbers").value = self.between(0.005, 0.5);
     }
 
     fn plan(&mut self, file: &mut ScenarioFile) {

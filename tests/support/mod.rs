@@ -51,8 +51,8 @@ pub(crate) fn brisk(file: &mut ScenarioFile) {
     jet.roll_lag.value = Time::new(0.05);
     jet.roll_rate.value = AngularRate::new(1000.0_f64.to_radians());
     jet.fan_lag.value = Time::new(0.05);
-    jet.full_power.value = Power::new(20_000.0);
-    jet.drag_zero_lift.value = 0.01;
+    jet.full_power.iter_mut().for_each(|power| power.value = Power::new(20_000.0));
+    jet.drag_zero_lift.iter_mut().for_each(|drag| drag.value = 0.01);
     file.recovery.load_lag = Time::new(0.0);
     file.recovery.perception.fix_rate = Frequency::new(50.0);
     file.recovery.perception.delay = Time::new(0.0);

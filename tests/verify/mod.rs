@@ -15,6 +15,7 @@ mod judged;
 mod judged_over;
 mod judged_places;
 mod judged_tracks;
+mod known;
 mod lags;
 mod lap;
 mod order;

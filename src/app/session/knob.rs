@@ -72,7 +72,7 @@ impl Knob {
         match self {
             Self::Radius => file.recovery.radius = Length::new(value),
             Self::Height => file.recovery.height = Length::new(value),
-            Self::ReturnSpeed => file.jet.return_speed.value = Speed::new(value),
+            Self::ReturnSpeed => file.jet = file.jet.returning_at(Speed::new(value), file.air.density()),
             Self::WindSpeed => {
                 let wind = written.wind.with_mean(Speed::new(value));
                 (file.wind.mean, file.wind.gust) = (wind.mean, wind.gust);

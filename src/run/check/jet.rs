@@ -1,8 +1,17 @@
 //! Which numbers of a jet sheet make no sense, and which contradict each other.
 
 use super::Checks;
-use crate::jet::{Entry, JetNumbers, JetSheet, MOST_LOSS, Origin, PlainEntry};
+use crate::error::Severity;
+use crate::jet::{Entry, JetNumbers, JetSheet, LEAST_DRAG, MOST_LOSS, Origin, PlainEntry};
 use crate::units::{Angle, AngularRate, Area, Charge, Length, Mass, Power, Quantity, Ratio, Speed, Time};
+
+/// Least and most that make sense, entered or worked out: wing area, m^2; largest lift coefficient; drag at no lift; battery
+/// power, W; share of it in the efflux.
+pub(super) const AREA: [f64; 2] = [0.005, 5.0];
+pub(super) const LIFT: [f64; 2] = [0.2, 4.0];
+pub(super) const DRAG: [f64; 2] = [LEAST_DRAG, 0.5];
+pub(super) const POWER: [f64; 2] = [10.0, 50_000.0];
+pub(super) const EFFICIENCY: [f64; 2] = [0.05, 1.0];
 
 /// Two measurements of one power that differ by more than this share contradict each other (judgement).
 const CONTRADICTION: f64 = 0.15;
@@ -17,23 +26,23 @@ impl Checks {
         if jet.name.trim().is_empty() {
             self.warn("/jet/name", "the jet has no name", "Write what its owner calls it");
         }
+        let before = self.0.len();
         self.own::<Mass>("mass", jet.mass, 0.05, 50.0);
-        self.own::<Area>("wing_area", jet.wing_area, 0.005, 5.0);
-        self.own::<Length>("span", jet.span, 0.2, 6.0);
-        self.own_plain("lift_max", jet.lift_max, 0.2, 4.0);
-        self.own_plain("drag_zero_lift", jet.drag_zero_lift, 0.005, 0.5);
+        self.maybe::<Speed>("stall_speed", jet.stall_speed, 2.0, 60.0);
+        self.maybe::<Speed>("top_speed", jet.top_speed, 4.0, 150.0);
+        self.maybe::<Speed>("climb", jet.climb, 0.1, 150.0);
+        self.maybe::<Area>("wing_area", jet.wing_area, AREA[0], AREA[1]);
+        self.maybe::<Length>("span", jet.span, 0.2, 6.0);
+        self.maybe_plain("lift_max", jet.lift_max, LIFT);
+        self.maybe_plain("drag_zero_lift", jet.drag_zero_lift, DRAG);
         self.own_plain("drag_fan_stopped", jet.drag_fan_stopped, 0.0, 0.5);
         self.own_plain("span_efficiency", jet.span_efficiency, 0.2, 1.2);
-        self.own::<Area>("nozzle_area", jet.nozzle_area, 0.0001, 0.2);
-        self.own::<Power>("full_power", jet.full_power, 10.0, 50_000.0);
-        self.own::<Ratio>("fan_efficiency", jet.fan_efficiency, 0.05, 1.0);
+        self.maybe::<Area>("nozzle_area", jet.nozzle_area, 0.0001, 0.2);
+        self.maybe::<Power>("full_power", jet.full_power, POWER[0], POWER[1]);
+        self.maybe::<Ratio>("fan_efficiency", jet.fan_efficiency, EFFICIENCY[0], EFFICIENCY[1]);
         self.own_plain("part_throttle_loss", jet.part_throttle_loss, 0.0, MOST_LOSS);
-        if let Some(power) = jet.return_power {
-            self.own::<Power>("return_power", power, 5.0, 50_000.0);
-        }
-        if let Some(time) = jet.flight_time {
-            self.own::<Time>("flight_time", time, 20.0, 7200.0);
-        }
+        self.maybe::<Power>("return_power", jet.return_power, 5.0, 50_000.0);
+        self.maybe::<Time>("flight_time", jet.flight_time, 20.0, 7200.0);
         self.own::<Time>("fan_lag", jet.fan_lag, 0.0, 10.0);
         self.own::<Power>("avionics_power", jet.avionics_power, 0.0, 500.0);
         self.plain("/jet/cells", f64::from(jet.cells), 1.0, 28.0);
@@ -43,11 +52,15 @@ impl Checks {
         self.own::<AngularRate>("roll_rate", jet.roll_rate, 5.0_f64.to_radians(), 1000.0_f64.to_radians());
         self.own::<Angle>("climb_limit", jet.climb_limit, 1.0_f64.to_radians(), 60.0_f64.to_radians());
         self.own::<Speed>("return_speed", jet.return_speed, 3.0, 150.0);
+        // What is known is weighed where each number makes sense by itself.
+        if self.0[before..].iter().all(|fault| fault.severity < Severity::Error) {
+            self.known(jet);
+        }
         let stall = stall(jet, density);
         if jet.return_speed.value.mps() <= stall {
             let problem =
                 format!("the jet can't hold {}: it stalls at {stall:.1} m/s in level flight", jet.return_speed.value);
-            let way_out = "Raise the return speed, or check mass, wing area and lift_max";
+            let way_out = "Raise the return speed, or check mass, stall_speed, wing_area and lift_max";
             self.warn("/jet/return_speed/value", problem, way_out);
         }
         self.powers(jet, density);
@@ -61,6 +74,19 @@ impl Checks {
     fn own_plain(&mut self, key: &str, entry: PlainEntry, low: f64, high: f64) {
         self.plain_entry(&format!("/jet/{key}"), entry, low, high);
         self.exact(key, entry.spread, entry.origin);
+    }
+
+    /// One of those that may be left out.
+    fn maybe<Q: Quantity>(&mut self, key: &str, entry: Option<Entry<Q>>, low: f64, high: f64) {
+        if let Some(entry) = entry {
+            self.own(key, entry, low, high);
+        }
+    }
+
+    fn maybe_plain(&mut self, key: &str, entry: Option<PlainEntry>, [low, high]: [f64; 2]) {
+        if let Some(entry) = entry {
+            self.own_plain(key, entry, low, high);
+        }
     }
 
     /// Says where a number that nobody has measured is taken as exact.
@@ -97,7 +123,7 @@ impl Checks {
                 "{power:.0} W at the return speed contradicts drag and fan of this sheet, which ask for {least:.0} to \
                  {most:.0} W; the measured power is used"
             );
-            self.warn(place, problem, "Check drag_zero_lift, fan_efficiency and the measurement");
+            self.warn(place, problem, "Check top_speed or drag_zero_lift, fan_efficiency and the measurement");
         }
     }
 }
@@ -119,7 +145,8 @@ mod tests {
     #[test]
     fn what_nobody_measured_has_a_spread() {
         assert_eq!(warned(|_| ()), [""; 0]);
-        assert_eq!(warned(|jet| jet.drag_zero_lift.spread = 0.0), ["/jet/drag_zero_lift/spread"]);
+        let exact = |jet: &mut JetSheet| jet.drag_zero_lift.iter_mut().for_each(|drag| drag.spread = 0.0);
+        assert_eq!(warned(exact), ["/jet/drag_zero_lift/spread"]);
         assert_eq!(
             warned(|jet| jet.mass.spread = Entry::<crate::units::Mass>::si(0.0, 0.0, Origin::Default).spread),
             [""; 0]

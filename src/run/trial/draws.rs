@@ -73,20 +73,24 @@ pub(super) fn generator(seed: u64, trial: u64) -> Xoshiro256PlusPlus {
     Xoshiro256PlusPlus::seed_from_u64(seed ^ trial.wrapping_mul(0x9e37_79b9_7f4a_7c15))
 }
 
-/// The sheet of one trial: every number drawn with its spread.
+/// The sheet of one trial: every number that others are worked out from drawn with its spread, what was left out too.
 pub(super) fn draw_sheet(sheet: &JetSheet, draws: &mut Draws) -> JetSheet {
+    let sheet = &sheet.filled();
     JetSheet {
         name: String::new(),
         mass: draws.entry(sheet.mass),
-        wing_area: draws.entry(sheet.wing_area),
-        span: draws.entry(sheet.span),
-        lift_max: draws.plain(sheet.lift_max),
-        drag_zero_lift: draws.plain(sheet.drag_zero_lift),
+        stall_speed: sheet.stall_speed.map(|speed| draws.entry(speed)),
+        top_speed: sheet.top_speed.map(|speed| draws.entry(speed)),
+        climb: sheet.climb.map(|rate| draws.entry(rate)),
+        wing_area: sheet.wing_area.map(|entry| draws.entry(entry)),
+        span: sheet.span.map(|entry| draws.entry(entry)),
+        lift_max: sheet.lift_max.map(|entry| draws.plain(entry)),
+        drag_zero_lift: sheet.drag_zero_lift.map(|entry| draws.plain(entry)),
         drag_fan_stopped: draws.plain(sheet.drag_fan_stopped),
         span_efficiency: draws.plain(sheet.span_efficiency),
-        nozzle_area: draws.entry(sheet.nozzle_area),
-        full_power: draws.entry(sheet.full_power),
-        fan_efficiency: draws.entry(sheet.fan_efficiency),
+        nozzle_area: sheet.nozzle_area.map(|entry| draws.entry(entry)),
+        full_power: sheet.full_power.map(|entry| draws.entry(entry)),
+        fan_efficiency: sheet.fan_efficiency.map(|entry| draws.entry(entry)),
         part_throttle_loss: draws.plain(sheet.part_throttle_loss),
         // A time flown is a power, of the pack as entered.
         return_power: sheet.measured_power().map(|power| draws.entry(power)),

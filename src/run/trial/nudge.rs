@@ -89,6 +89,8 @@ impl Input {
 pub fn nudged(scenario: &Scenario, input: Input, spreads: f64) -> (Trial, String) {
     let mut moved = scenario.clone();
     let file = &mut moved.file;
+    // What was left out stays what it is, whatever it was worked out from is moved.
+    file.jet = file.jet.filled();
     let perception = &scenario.file.recovery.perception;
     let home = spreads * perception.home_spread().m();
     // The drift is even between its ends.
@@ -123,14 +125,24 @@ pub fn nudged(scenario: &Scenario, input: Input, spreads: f64) -> (Trial, String
             format!("{:.1} all the time", file.wind.gust())
         }
         Input::Gusts => "none".into(),
-        Input::ReturnSpeed => shift(&mut file.jet.return_speed, spreads, 1),
+        Input::ReturnSpeed => {
+            let value = shift(&mut file.jet.return_speed, spreads, 1);
+            if spreads != 0.0 {
+                file.jet = scenario.file.jet.filled().returning_at(file.jet.return_speed.value, file.air.density());
+            }
+            value
+        }
         Input::MaximumBank => shift(&mut file.jet.maximum_bank, spreads, 1),
         Input::RollLag => shift(&mut file.jet.roll_lag, spreads, 2),
         Input::Mass => shift(&mut file.jet.mass, spreads, 2),
         Input::LiftMax => {
-            let PlainEntry { value, spread, .. } = &mut file.jet.lift_max;
-            *value += spreads * *spread;
-            format!("{value:.2}")
+            let PlainEntry { value, spread, origin } = file.jet.whole().lift_max.unwrap_or_default();
+            let lift = value + spreads * spread;
+            // By nothing it stays to the last bit.
+            if spreads != 0.0 {
+                file.jet = file.jet.with_lift_max(PlainEntry { value: lift, spread, origin });
+            }
+            format!("{lift:.2}")
         }
         Input::HomeEast => {
             home_error[0] = home;

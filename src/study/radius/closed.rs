@@ -38,7 +38,7 @@ pub(in crate::study) fn room(scenario: &Scenario, centre: DVec2, buffer: f64) ->
             Rule::NoFly => all.push((distance, format!("{}, no-fly", area.name))),
             // Off people more is asked for: as much more they are nearer, once a buffer is taken off.
             Rule::People => {
-                all.push((distance - if buffer > 0.0 { more } else { 0.0 }, format!("{}, people", area.name)))
+                all.push((distance - if buffer > 0.0 { more } else { 0.0 }, format!("{}, people", area.name)));
             }
             Rule::Above(height) => {
                 let top = field.ground.height_m(area.region.nearest(centre).at) + height;

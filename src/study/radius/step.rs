@@ -29,7 +29,7 @@ impl Step {
     /// Takes it over into a scenario. A centre needs a field that is written in the scenario itself.
     pub fn take(self, file: &mut ScenarioFile) {
         match self {
-            Self::ReturnSpeed(speed) => file.jet.return_speed.value = speed,
+            Self::ReturnSpeed(speed) => file.jet = file.jet.returning_at(speed, file.air.density()),
             Self::Centre(centre) => {
                 if let Some(field) = &mut file.field {
                     field.centre_m = Some(centre.to_array());

@@ -78,13 +78,13 @@ impl Design {
                     }
                 }
                 Change::Circuit(up) => {
-                    let raised = |height: Length| Length::new(height.m() + up);
-                    file.loss.height = raised(file.loss.height);
+                    file.loss.height = raised(file.loss.height, up);
                     if let Some(circuit) = &mut field.circuit {
                         circuit.heights_m = circuit.heights_m.map(|height| height + up);
                     }
                     if let Some(circuit) = file.field.as_mut().and_then(|field| field.circuit.as_mut()) {
-                        [circuit.lowest, circuit.highest] = [circuit.lowest, circuit.highest].map(raised);
+                        [circuit.lowest, circuit.highest] =
+                            [circuit.lowest, circuit.highest].map(|height| raised(height, up));
                     }
                 }
             }
@@ -128,6 +128,10 @@ impl Design {
             Change::Bank(_) => Self { bank_deg: from.bank_deg, ..self },
         }
     }
+}
+
+fn raised(height: Length, up: f64) -> Length {
+    Length::new(height.m() + up)
 }
 
 #[cfg(test)]

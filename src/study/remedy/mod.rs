@@ -114,7 +114,7 @@ mod tests {
     fn what_is_proposed_holds_is_no_edge_and_is_faster_than_the_wind() {
         for edit in
             [(|file: &mut ScenarioFile| file.recovery.radius = Length::new(260.0)) as fn(&mut ScenarioFile), |file| {
-                file.jet.return_speed.value = Speed::new(35.0)
+                file.jet.return_speed.value = Speed::new(35.0);
             }]
         {
             let scenario = failing(edit);

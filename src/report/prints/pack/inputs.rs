@@ -20,7 +20,7 @@ const SECTIONS: [(&str, &str); 5] = [
 
 impl Plan<'_> {
     pub(super) fn pack_inputs(&self, flow: &mut Flow<'_>) {
-        let file = serde_json::to_value(&self.scenario.file).unwrap_or_default();
+        let file = serde_json::to_value(self.scenario.file.whole()).unwrap_or_default();
         let schema = schema();
         let found = SECTIONS.map(|(key, title)| (title, items(&file, &schema, key)));
         flow.section("Inputs");

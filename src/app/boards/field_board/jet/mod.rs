@@ -1,6 +1,8 @@
 //! The jet sheet: every number of the airframe with its spread and whose it is, and what they amount to.
 
+mod classes;
 mod derived;
+mod known;
 mod measured;
 mod rows;
 
@@ -23,13 +25,12 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let name = line.show(ui, view, out, entry::words);
     entry::set(view, out, "name of the jet", name, |file, name| file.jet.name = name);
     whose(ui, view, out);
+    classes::show(ui, view, out);
     derived::show(ui, view, out);
+    known::show(ui, view, out);
     for (title, rows) in GROUPS {
         ui.add_space(6.0);
         ui.heading(*title);
-        if *title == rows::FLIES {
-            derived::measured_stall(ui, view, out);
-        }
         for row in *rows {
             show_number(ui, view, out, row);
         }
@@ -44,6 +45,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn whose(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let jet = &view.session.draft.file().jet;
     let mut all: Vec<Origin> = GROUPS.iter().flat_map(|(_, rows)| *rows).map(|row| (row.get)(jet).origin).collect();
+    all.extend([jet.stall_speed, jet.top_speed, jet.climb].into_iter().flatten().map(|speed| speed.origin));
     all.extend(jet.return_power.map(|power| power.origin));
     all.extend(jet.flight_time.map(|time| time.origin));
     let unmeasured = all.iter().filter(|origin| **origin == Origin::Default).count();

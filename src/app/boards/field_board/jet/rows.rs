@@ -37,10 +37,27 @@ macro_rules! row {
     };
 }
 
+/// A row for a number that may be left out: what it then is stands there, and what is typed is entered.
+macro_rules! maybe {
+    ($key:ident, $name:literal, $kind:expr) => {
+        maybe!($key, $name, $kind, None)
+    };
+    ($key:ident, $name:literal, $kind:expr, $topic:expr) => {
+        JetRow {
+            name: $name,
+            place: concat!("/jet/", stringify!($key)),
+            kind: $kind,
+            topic: $topic,
+            get: |jet| jet.whole().$key.unwrap_or_default().number(),
+            put: |jet, number| jet.$key.get_or_insert_default().take(number),
+        }
+    };
+}
+
 /// Title of the group that the count of cells belongs to.
 pub(super) const BATTERY: &str = "Fan and battery";
-/// Title of the group that a measured stall speed belongs to.
-pub(super) const FLIES: &str = "How it flies";
+/// Title of the group of coefficients.
+const FLIES: &str = "How it flies";
 
 /// The numbers, by what a person does to find them.
 pub(super) static GROUPS: &[(&str, &[JetRow])] = &[
@@ -48,9 +65,9 @@ pub(super) static GROUPS: &[(&str, &[JetRow])] = &[
         "On the scales and with the tape",
         &[
             row!(mass, "mass", EntryKind::Of(Measure::Mass)),
-            row!(wing_area, "wing area", EntryKind::Area),
-            row!(span, "span", EntryKind::Of(Measure::Distance)),
-            row!(nozzle_area, "nozzle area", EntryKind::Area),
+            maybe!(wing_area, "wing area", EntryKind::Area),
+            maybe!(span, "span", EntryKind::Of(Measure::Distance)),
+            maybe!(nozzle_area, "nozzle area", EntryKind::Area),
         ],
     ),
     (
@@ -66,10 +83,10 @@ pub(super) static GROUPS: &[(&str, &[JetRow])] = &[
     (
         BATTERY,
         &[
-            row!(full_power, "full power, standing", EntryKind::Power),
+            maybe!(full_power, "full power, standing", EntryKind::Power),
             row!(capacity, "battery charge", EntryKind::Charge),
             row!(avionics_power, "radio and camera", EntryKind::Power),
-            row!(fan_efficiency, "fan efficiency", EntryKind::Share),
+            maybe!(fan_efficiency, "fan efficiency", EntryKind::Share),
             row!(part_throttle_loss, "loss at part throttle", EntryKind::Plain, Some(Topic::PartThrottle)),
             row!(fan_lag, "fan spin-up", EntryKind::Time),
         ],
@@ -77,8 +94,8 @@ pub(super) static GROUPS: &[(&str, &[JetRow])] = &[
     (
         FLIES,
         &[
-            row!(lift_max, "largest lift coefficient", EntryKind::Plain, Some(Topic::StallMargin)),
-            row!(drag_zero_lift, "drag at no lift", EntryKind::Plain),
+            maybe!(lift_max, "largest lift coefficient", EntryKind::Plain, Some(Topic::StallMargin)),
+            maybe!(drag_zero_lift, "drag at no lift", EntryKind::Plain),
             row!(drag_fan_stopped, "drag of a stopped fan", EntryKind::Plain),
             row!(span_efficiency, "span efficiency", EntryKind::Plain),
         ],
