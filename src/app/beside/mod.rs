@@ -174,7 +174,7 @@ impl Worker {
 
     /// Answers every question; false where it was stopped.
     fn all_questions(&self, job: &Job, grade: Grade, pool: &ThreadPool) -> bool {
-        for question in Question::order(job.board) {
+        for question in Question::order(job.board).into_iter().filter(|question| question.asked(grade)) {
             let Some(work) = self.begin(question) else { return false };
             let tell = |news| {
                 let _ = self.sender.send(news);
@@ -203,11 +203,12 @@ impl Worker {
     }
 }
 
-/// Answers every question about a session's plan here and now: for pictures and tests.
+/// Answers every question about a session's plan here and now, but for what would make it hold, which takes seconds: for
+/// pictures and tests.
 pub fn answer_now(session: &mut Session, grade: Grade) {
     let Some(flown) = &session.flown else { return };
     let (scenario, edition) = (flown.scenario.clone(), session.edition);
-    for question in Question::order(session.board) {
+    for question in Question::order(session.board).into_iter().filter(|question| *question != Question::Remedy) {
         let news = question.answer(&scenario, edition, grade, &Work::default(), &|_| ());
         session.hear(news);
     }

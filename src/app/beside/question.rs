@@ -8,6 +8,8 @@ use crate::study::envelope::{EnvelopeAsk, envelope};
 use crate::study::keep_inside::{KeepAsk, keep_inside};
 use crate::study::losses::{LossAsk, LossStudy, first, refine};
 use crate::study::radius::{RadiusAsk, study, study_briefly};
+use crate::study::remedy::search;
+use crate::study::verdict::{Demand, plan};
 use crate::study::wind_limit::{WindLimitAsk, wind_limit};
 use crate::study::work::Work;
 
@@ -69,6 +71,10 @@ impl Question {
                 let ask =
                     if grade == Grade::Coarse { RadiusAsk { trials: FEW, first_look: true, ..usual } } else { usual };
                 News::OwnCircle(answer(study_briefly(scenario, &ask, work), edition, grade))
+            }
+            Self::Remedy => {
+                let own = plan(scenario, &Demand::of(&scenario.file.limits), work).verdict.answer;
+                News::Remedy(answer(search(scenario, own, work), edition, grade))
             }
         }
     }

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use crate::study::envelope::Envelope;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
+use crate::study::remedy::Found;
 use crate::study::wind_limit::WindLimitStudy;
 
 /// How much went into an answer.
@@ -40,6 +41,8 @@ pub struct Answers {
     pub losses: Option<Answer<LossStudy>>,
     /// How often the plan's own circle holds: one radius, one way round.
     pub own_circle: Option<Answer<RadiusStudy>>,
+    /// What would make it hold where it does not; only ever refined.
+    pub remedy: Option<Answer<Found>>,
 }
 
 /// An answer that has come.
@@ -55,6 +58,8 @@ pub enum News {
     Losses(Answer<LossStudy>),
     /// How often the plan's own circle holds.
     OwnCircle(Answer<RadiusStudy>),
+    /// What would make it hold.
+    Remedy(Answer<Found>),
 }
 
 impl Answers {
@@ -66,6 +71,7 @@ impl Answers {
             News::WindLimit(answer) => replace(&mut self.wind_limit, answer),
             News::Losses(answer) => replace(&mut self.losses, answer),
             News::OwnCircle(answer) => replace(&mut self.own_circle, answer),
+            News::Remedy(answer) => replace(&mut self.remedy, answer),
         }
     }
 
@@ -78,6 +84,7 @@ impl Answers {
             wind_limit: still(&self.wind_limit, from, to),
             losses: still(&self.losses, from, to),
             own_circle: still(&self.own_circle, from, to),
+            remedy: still(&self.remedy, from, to),
         }
     }
 
@@ -88,6 +95,7 @@ impl Answers {
             && whole(&self.wind_limit, edition, |found| found.partial)
             && whole(&self.losses, edition, |found| found.partial || found.keep_inside.is_none())
             && whole(&self.own_circle, edition, |found| found.partial)
+            && whole(&self.remedy, edition, |found| *found == Found::Stopped)
     }
 
     /// Whether these are the very same answers, and not only equal ones.
@@ -97,6 +105,7 @@ impl Answers {
             && same(&self.wind_limit, &other.wind_limit)
             && same(&self.losses, &other.losses)
             && same(&self.own_circle, &other.own_circle)
+            && same(&self.remedy, &other.remedy)
     }
 }
 

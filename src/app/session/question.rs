@@ -1,6 +1,6 @@
 //! The questions that take longer than a flight, and the order in which they are worked out.
 
-use super::Board;
+use super::{Board, Grade};
 
 /// A question.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,18 +15,29 @@ pub enum Question {
     Losses,
     /// How often the plan's own circle holds.
     OwnCircle,
+    /// What would make it hold.
+    Remedy,
 }
 
 impl Question {
     /// All of them: the verdict, which stands over every board, then that of the board shown.
-    pub const fn order(board: Board) -> [Self; 5] {
+    pub const fn order(board: Board) -> [Self; 6] {
         match board {
             Board::Field | Board::Circle => {
-                [Self::OwnCircle, Self::Radius, Self::Envelope, Self::WindLimit, Self::Losses]
+                [Self::OwnCircle, Self::Radius, Self::Remedy, Self::Envelope, Self::WindLimit, Self::Losses]
             }
-            Board::Losses => [Self::OwnCircle, Self::Losses, Self::Radius, Self::Envelope, Self::WindLimit],
-            Board::Brief => [Self::OwnCircle, Self::Envelope, Self::WindLimit, Self::Radius, Self::Losses],
+            Board::Losses => {
+                [Self::OwnCircle, Self::Losses, Self::Radius, Self::Remedy, Self::Envelope, Self::WindLimit]
+            }
+            Board::Brief => {
+                [Self::OwnCircle, Self::Remedy, Self::Envelope, Self::WindLimit, Self::Radius, Self::Losses]
+            }
         }
+    }
+
+    /// Whether there is an answer of a grade: a search for changes has no coarse one.
+    pub fn asked(self, grade: Grade) -> bool {
+        self != Self::Remedy || grade == Grade::Refined
     }
 
     /// What is being worked out, in words.
@@ -37,6 +48,7 @@ impl Question {
             Self::WindLimit => "up to what wind",
             Self::Losses => "from where",
             Self::OwnCircle => "how often it holds",
+            Self::Remedy => "what would make it hold",
         }
     }
 }

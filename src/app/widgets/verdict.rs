@@ -14,7 +14,7 @@ use crate::study::verdict::{Answer, Verdict};
 const HIGH: f32 = 22.0;
 
 /// What the trials of the plan say, and the answer that it is from; none before they are flown, and at a first look.
-pub(super) fn known<'a>(view: &View<'a>) -> Option<(&'a Known<RadiusStudy>, Verdict)> {
+pub fn known<'a>(view: &View<'a>) -> Option<(&'a Known<RadiusStudy>, Verdict)> {
     let answer = view.session.answers.own_circle.as_ref()?;
     Some((answer, answer.found.plan?))
 }

@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use crate::recovery::Turn;
-use crate::run::Scenario;
+use crate::run::{Scenario, ScenarioFile};
 use crate::units::{Angle, Length, Speed};
 
 /// One way to set a recovery up.
@@ -63,30 +63,16 @@ impl Design {
     /// one that was written.
     pub fn take(&self, scenario: &Scenario) -> Scenario {
         let mut changed = scenario.clone();
-        let (file, field) = (&mut changed.file, &mut changed.field);
         for change in Self::of(scenario).changes(self) {
+            change.take(&mut changed.file);
             match change {
-                Change::Turn(turn) => file.recovery.turn = turn,
-                Change::Radius([_, to]) => file.recovery.radius = Length::new(to),
-                Change::Height([_, to]) => file.recovery.height = Length::new(to),
-                Change::ReturnSpeed([_, to]) => file.jet.return_speed.value = Speed::new(to),
-                Change::Bank([_, to]) => file.jet.maximum_bank.value = Angle::new(to.to_radians()),
-                Change::Centre([_, to]) => {
-                    field.centre = to;
-                    if let Some(written) = &mut file.field {
-                        written.centre_m = Some(to.to_array());
-                    }
-                }
+                Change::Centre([_, to]) => changed.field.centre = to,
                 Change::Circuit(up) => {
-                    file.loss.height = raised(file.loss.height, up);
-                    if let Some(circuit) = &mut field.circuit {
+                    if let Some(circuit) = &mut changed.field.circuit {
                         circuit.heights_m = circuit.heights_m.map(|height| height + up);
                     }
-                    if let Some(circuit) = file.field.as_mut().and_then(|field| field.circuit.as_mut()) {
-                        [circuit.lowest, circuit.highest] =
-                            [circuit.lowest, circuit.highest].map(|height| raised(height, up));
-                    }
                 }
+                _ => {}
             }
         }
         changed
@@ -126,6 +112,31 @@ impl Design {
             Change::Height(_) => Self { height_m: from.height_m, ..self },
             Change::Circuit(_) => Self { loss_m: from.loss_m, ..self },
             Change::Bank(_) => Self { bank_deg: from.bank_deg, ..self },
+        }
+    }
+}
+
+impl Change {
+    /// Makes it in a scenario's file. What it says of the field needs a field that is written there.
+    pub fn take(&self, file: &mut ScenarioFile) {
+        match *self {
+            Self::Turn(turn) => file.recovery.turn = turn,
+            Self::Radius([_, to]) => file.recovery.radius = Length::new(to),
+            Self::Height([_, to]) => file.recovery.height = Length::new(to),
+            Self::ReturnSpeed([_, to]) => file.jet.return_speed.value = Speed::new(to),
+            Self::Bank([_, to]) => file.jet.maximum_bank.value = Angle::new(to.to_radians()),
+            Self::Centre([_, to]) => {
+                if let Some(field) = &mut file.field {
+                    field.centre_m = Some(to.to_array());
+                }
+            }
+            Self::Circuit(up) => {
+                file.loss.height = raised(file.loss.height, up);
+                if let Some(circuit) = file.field.as_mut().and_then(|field| field.circuit.as_mut()) {
+                    [circuit.lowest, circuit.highest] =
+                        [circuit.lowest, circuit.highest].map(|height| raised(height, up));
+                }
+            }
         }
     }
 }

@@ -7,6 +7,7 @@ use crate::app::session::{AppCommand, Change, View};
 use crate::recovery::Turn;
 use crate::run::ScenarioFile;
 use crate::study::radius::{BestCentre, RadiusRange, Remedy};
+use crate::study::remedy;
 use crate::units::{Bearing, Length};
 
 /// Commands for one step: the change, and its end.
@@ -42,6 +43,11 @@ pub(super) fn remedy(view: &View<'_>, remedy: &Remedy) -> [AppCommand; 2] {
             put(file, f64::midpoint(range.low.radius_m, range.high.radius_m).round(), range.turn);
         }
     })
+}
+
+/// Makes all changes of a proposed plan.
+pub(super) fn proposed(view: &View<'_>, changes: &[remedy::Change]) -> [AppCommand; 2] {
+    step(view, "change the plan as proposed".into(), |file| changes.iter().for_each(|change| change.take(file)))
 }
 
 /// Lets the wind come from another direction.
