@@ -34,7 +34,9 @@ mod tests {
         (file.areas, file.obstacles, file.flight_line_m, file.runway) = (vec![], vec![], None, None);
         (file.pilot_m, file.home_m, file.centre_m) = ([0.0, 1.0], [0.0, 0.0], None);
         file.boundary.ring_m = vec![[-half, -half], [half, -half], [half, half], [-half, half]];
-        let faults = crate::field::check::check(&file, "");
+        // Who stands about it is another question.
+        let mut faults = crate::field::check::check(&file, "");
+        faults.retain(|fault| fault.place != "/pilot_m");
         match expected {
             None => assert_eq!(faults, []),
             Some((severity, said)) => {

@@ -11,7 +11,7 @@ pub(super) const BOUNDARY: Help = Help {
 
 pub(super) const AREA: Help = Help {
     title: "Area",
-    what: "Ground with a rule. No-fly: keep out at any height. Above: only over a height. People: keep off, at any height. Caution: seconds over it are counted.",
+    what: "Ground with a rule. No-fly and people: keep off at any height. Above: only over a height. Caution: seconds over it are counted.",
     how: "An area may have months in which its rule holds; the day of the flight decides. Above is kept by height or by staying beside it, whichever leaves more.",
     not_modelled: "Animals and people that leave their area, and the noise they hear.",
 };
