@@ -1,7 +1,7 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-const WORDS: [(&str, &str); 136] = [
+const WORDS: [(&str, &str); 138] = [
     ("above", "An area's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("area", "Ground with a rule."),
@@ -31,6 +31,7 @@ const WORDS: [(&str, &str); 136] = [
     ("datum", "The point of the survey from which all metres are counted."),
     ("default", "A number that nobody has checked; it came with the tool."),
     ("deg", "Degree, a 360th of a turn."),
+    ("design", "Centre, radius, way round, return speed, heights and bank of a plan, taken together."),
     ("drifting", "The stretch without a position: a held bank, blown along by the wind."),
     ("EASA", "European Union Aviation Safety Agency."),
     ("elevation", "An angle above a flat horizon, in degrees; the air lifts a low sun by half of one."),
@@ -103,6 +104,7 @@ const WORDS: [(&str, &str); 136] = [
     ("preset", "Numbers to start from, none of them checked."),
     ("QNH", "Air pressure brought to sea level, in a weather report."),
     ("recovery", "The flight from the loss to the take-over, or to the ground."),
+    ("remedy", "One set of changes, made together, with which a plan holds that does not."),
     ("reserve", "The share of the pack that is never planned for."),
     ("return", "A failsafe action: the jet flies home under power and circles."),
     (
