@@ -217,8 +217,19 @@ fn a_reader_that_has_seen_enough_is_no_failure() {
 }
 
 /// The numbers without a dimension.
-const PLAIN: [&str; 10] =
-    ["seed", "trial", "laps_to_reserve", "load", "trials", "most_trials", "crossed", "kept", "held", "confidence"];
+const PLAIN: [&str; 11] = [
+    "seed",
+    "trial",
+    "laps_to_reserve",
+    "load",
+    "trials",
+    "most_trials",
+    "crossed",
+    "kept",
+    "held",
+    "confidence",
+    "areas",
+];
 /// What the keys of all other numbers end in.
 const UNITS: [&str; 8] = ["_m", "_s", "_mps", "_wh", "_deg", "_j", "_w", "_share"];
 

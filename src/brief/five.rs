@@ -22,6 +22,9 @@ pub struct FiveLines {
     pub flown: String,
 }
 
+/// What is said of a remedy that nobody looked for.
+const NOT_LOOKED_FOR: &str = "Not looked for here; peewit radius looks for it.";
+
 impl FiveLines {
     /// Of a plan's trials and of what a search for changes came to, beside the plan as entered in the mean wind.
     pub fn of(scenario: &Scenario, trials: &PlanVerdict, found: Option<&Found>) -> Self {
@@ -40,7 +43,7 @@ impl FiveLines {
 
     /// The lines in order, each under its name.
     pub fn rows(&self) -> [(&'static str, &str); 5] {
-        let remedy = self.remedy.as_deref().unwrap_or("Not looked for.");
+        let remedy = self.remedy.as_deref().unwrap_or(NOT_LOOKED_FOR);
         [
             ("Does it hold", &self.verdict),
             ("What limits it", &self.limited_by),

@@ -8,7 +8,6 @@ use crate::Result;
 use crate::brief::Recovery;
 use crate::margins::{Verdict, judge};
 use crate::run::{WindChoice, fly};
-use crate::study::remedy::search;
 use crate::study::verdict::{Answer, Demand, plan};
 use crate::study::work::Work;
 
@@ -21,11 +20,6 @@ pub(super) fn recover(args: &RecoverArgs) -> Result<Outcome> {
     let demand = Demand { most: args.trials, confidence, ..demand };
     let work = Work::default();
     let trials = (args.trials > 0).then(|| watched(&work, "trials", || plan(&desk.scenario, &demand, &work)));
-    let remedy =
-        trials.as_ref().filter(|trials| !trials.partial && trials.verdict.answer != Answer::Yes).map(|trials| {
-            let work = Work::default();
-            watched(&work, "what would make it hold", || search(&desk.scenario, trials.verdict.answer, &work))
-        });
     let wind = if args.gust { WindChoice::Gust } else { WindChoice::Mean };
     let run = fly(&desk.scenario, args.trial, wind);
     let margins = judge(&desk.scenario, &run);
@@ -35,7 +29,7 @@ pub(super) fn recover(args: &RecoverArgs) -> Result<Outcome> {
         wind,
         margins: &margins,
         trials: trials.as_ref(),
-        remedy: remedy.as_ref(),
+        remedy: None,
         warnings: &desk.warnings,
         changes: &desk.changes,
     };
