@@ -1,7 +1,7 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-const WORDS: [(&str, &str); 131] = [
+const WORDS: [(&str, &str); 132] = [
     ("above", "An area's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("area", "Ground with a rule."),
@@ -17,6 +17,7 @@ const WORDS: [(&str, &str); 131] = [
     ("centre", "The middle of the circle."),
     ("circling", "The stretch on the circle, until the take-over."),
     ("circuit", "Where the jet is flown, and so where losses are drawn from."),
+    ("class of jet", "An invented jet of a kind, to start a jet sheet from."),
     ("clear", "At least the buffer is left."),
     ("climb", "The stretch in which the jet gains height straight ahead before it turns home."),
     ("clockwise", "Turning to the right, seen from above."),

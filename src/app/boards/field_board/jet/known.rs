@@ -8,7 +8,7 @@ use crate::app::widgets::entry;
 use crate::app::widgets::entry::{About, EntryKind, Numbered as _};
 use crate::brief::SaidBack;
 use crate::jet::{Entry as Sheeted, JetSheet, Origin};
-use crate::units::{Quantity as _, Speed};
+use crate::units::Speed;
 use crate::words::Measure;
 use crate::words::help::Topic;
 
