@@ -1,7 +1,7 @@
 //! Every word of the tool and every abbreviation, in a line each.
 
 /// Word and meaning, by the alphabet.
-const WORDS: [(&str, &str); 138] = [
+const WORDS: [(&str, &str); 139] = [
     ("above", "An area's rule: the jet may cross it only above a height."),
     ("anticlockwise", "Turning to the left, seen from above."),
     ("area", "Ground with a rule."),
@@ -18,6 +18,7 @@ const WORDS: [(&str, &str); 138] = [
     ("channel", "What a track may tell beside time, place and height: airspeed, load, bank, energy, stretch."),
     ("circling", "The stretch on the circle, until the take-over."),
     ("circuit", "Where the jet is flown, and so where losses are drawn from."),
+    ("class of jet", "An invented jet of a kind, to start a jet sheet from."),
     ("clear", "At least the buffer is left."),
     ("climb", "The stretch in which the jet gains height straight ahead before it turns home."),
     ("clockwise", "Turning to the right, seen from above."),

@@ -4,8 +4,8 @@ use super::Help;
 
 pub(super) const SHEET: Help = Help {
     title: "Jet sheet",
-    what: "The numbers of one airframe: mass, wing, drag, motor, pack, bank and speed. Each has a value, a spread and an origin.",
-    how: "Stall, thrust, climb, glide and battery all follow from them; none of those is typed in.",
+    what: "The numbers of one airframe: what its owner knows from the scales, the label and the watch, and how it is set. Each has a value, a spread and an origin.",
+    how: "Enter stall speed, top speed, climb and minutes of flight: wing, drag and fan are worked out from them. Or enter those instead. What is left out is that of a sport jet scaled to this mass, and told as a default.",
     not_modelled: "Flutter, trim, a loose wing and a failing servo. A sheet describes a jet in order.",
 };
 

@@ -21,13 +21,12 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.data_mut(|data| data.insert_temp(id, chosen));
     let Some(class) = chosen.and_then(|index| airframe_classes().get(index)) else { return };
     let jet = &view.session.draft.file().jet;
-    let mass = jet.mass;
-    let new = JetSheet { name: jet.name.clone(), mass, ..class.sheet(mass.value) };
-    if new == *jet {
+    let new = |jet: &JetSheet| JetSheet { name: jet.name.clone(), mass: jet.mass, ..class.sheet(jet.mass.value) };
+    if new(jet) == *jet {
         soft(ui, view, "These are in place. Enter whatever you know better.");
         return;
     }
-    let told = view.units().short(Measure::Mass, mass.value.kg());
+    let told = view.units().short(Measure::Mass, jet.mass.value.kg());
     soft(
         ui,
         view,
@@ -36,7 +35,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let words = RichText::new(format!("Start from {}", class.name)).family(bold());
     if ui.add(Button::new(words).min_size(vec2(0.0, TARGET))).clicked() {
         let what = format!("start from the jet class {}", class.name);
-        entry::change(view, out, what, |file| file.jet = new);
+        entry::change(view, out, what, |file| file.jet = new(&file.jet));
         out.push(AppCommand::Settle);
     }
 }
