@@ -45,7 +45,13 @@ pub(super) fn check(files: &[PathBuf], as_json: bool) -> Result<Outcome> {
 fn for_programs(path: &Path, reading: &Reading) -> Value {
     let faults = reading.faults.iter().map(|fault| {
         let severity = if fault.severity == Severity::Error { "error" } else { "warning" };
-        json!({ "severity": severity, "line": fault.line, "place": fault.place, "problem": fault.problem, "way_out": fault.way_out })
+        json!({
+            "severity": severity,
+            "line": fault.line,
+            "place": fault.place,
+            "problem": fault.problem,
+            "way_out": fault.way_out,
+        })
     });
     let usable = reading.scenario.as_ref();
     json!({
