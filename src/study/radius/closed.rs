@@ -111,6 +111,12 @@ mod tests {
         june.date = "2026-06-20".into();
         let june = Scenario::from_file(june).unwrap();
         assert_eq!(room(&june, DVec2::ZERO, 0.0), (200.0, "boundary".into()));
+        // Off people 10 m more are asked for than off an edge.
+        let mut people = june.file.clone();
+        people.field.as_mut().unwrap().areas[1].rule = crate::field::RuleName::People;
+        let people = Scenario::from_file(people).unwrap();
+        assert_eq!(room(&people, DVec2::ZERO, 0.0), (20.0, "pits and cars, people".into()));
+        assert_eq!(room(&people, DVec2::ZERO, 20.0), (-10.0, "pits and cars, people".into()));
         // The oak is 14 m high: in the way of a circle at 20 m, not of one at 24 m.
         for (height, nearest) in [(20.0, 12.0_f64.hypot(10.0)), (24.0, 44.0)] {
             let mut low = june.file.clone();
