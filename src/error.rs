@@ -7,7 +7,8 @@ pub mod json;
 pub mod old_words;
 
 use std::fmt;
-use std::path::PathBuf;
+use std::io::{self, ErrorKind};
+use std::path::{Path, PathBuf};
 
 /// How bad a fault is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -81,10 +82,33 @@ impl fmt::Display for Faults {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let errors = self.faults.iter().filter(|fault| fault.severity == Severity::Error).count();
         write!(f, "{}: {errors} {}", self.file.display(), if errors == 1 { "error" } else { "errors" })?;
-        for fault in &self.faults {
-            write!(f, "\n  {fault}")?;
+        // What keeps the file from being used stands first, however much else there is to say.
+        let (stops, others): (Vec<_>, Vec<_>) = self.faults.iter().partition(|fault| fault.severity == Severity::Error);
+        stops.into_iter().chain(others).try_for_each(|fault| write!(f, "\n  {fault}"))
+    }
+}
+
+/// Why a file can't be read, and what to do about it.
+pub fn unread(path: &Path, source: &io::Error) -> (String, String) {
+    let shown = path.display();
+    match source.kind() {
+        ErrorKind::NotFound => (format!("there is no file {shown}"), "Check its name and the folder it is in".into()),
+        ErrorKind::IsADirectory => (
+            format!("{shown} is a folder, not a file"),
+            "Name a file in it, with the folder in front of its name".into(),
+        ),
+        _ => (format!("can't read {shown}: {source}"), "Check that you may read it".into()),
+    }
+}
+
+/// Why a file can't be written, with what to do about it.
+fn unwritten(path: &Path, source: &io::Error) -> String {
+    let shown = path.display();
+    match (source.kind(), path.parent()) {
+        (ErrorKind::NotFound, Some(folder)) if !folder.as_os_str().is_empty() => {
+            format!("can't write {shown}: there is no folder {}. Make it first, or write elsewhere", folder.display())
         }
-        Ok(())
+        _ => format!("can't write {shown}: {source}. Check that you may write there"),
     }
 }
 
@@ -95,20 +119,20 @@ pub enum Error {
     #[error("{0}")]
     Input(Faults),
     /// A file could not be read.
-    #[error("can't read {}: {source}. Check the path and that the file may be read", path.display())]
+    #[error("{}. {}", unread(path, source).0, unread(path, source).1)]
     Read {
         /// The file.
         path: PathBuf,
         /// Why.
-        source: std::io::Error,
+        source: io::Error,
     },
     /// A file could not be written.
-    #[error("can't write {}: {source}. Check that the folder exists and may be written to", path.display())]
+    #[error("{}", unwritten(path, source))]
     Write {
         /// The file.
         path: PathBuf,
         /// Why.
-        source: std::io::Error,
+        source: io::Error,
     },
     /// What was asked for can't be done, and why.
     #[error("{0}")]
@@ -122,3 +146,30 @@ pub enum Error {
 
 /// The result of anything that can stop a command.
 pub type Result<T, E = Error> = std::result::Result<T, E>;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_that_is_not_one_is_told_in_words() {
+        let folder = tempfile::tempdir().unwrap();
+        for (name, says) in [("gone.json", "there is no file"), ("", "is a folder, not a file")] {
+            let path = folder.path().join(name);
+            let source = std::fs::read(&path).unwrap_err();
+            let said = Error::Read { path, source }.to_string();
+            assert!(said.contains(says) && !said.contains("os error"), "{said}");
+        }
+        let path = folder.path().join("none/report.txt");
+        let source = std::fs::write(&path, "").unwrap_err();
+        let said = Error::Write { path, source }.to_string();
+        assert!(said.contains("there is no folder") && said.contains("Make it first"), "{said}");
+    }
+
+    #[test]
+    fn errors_stand_before_warnings() {
+        let faults = vec![Fault::warning("/notes", "odd", "Look"), Fault::error("/jet", "wrong", "Mend it")];
+        let said = Faults { file: "a.json".into(), faults }.to_string();
+        assert!(said.find("wrong") < said.find("odd"), "{said}");
+    }
+}

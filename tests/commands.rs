@@ -158,7 +158,13 @@ fn words_that_mean_nothing_are_refused_with_the_way_out() {
     for (words, said) in [
         (&["recover", "field.json", "--radius", "60"][..], "no unit"),
         (&["recover", "field.json", "--radius", "60 kt"], "not a unit of length"),
+        (&["recover", "field.json", "--radius", "0,75"], "write \"0.75 m\""),
         (&["recover", "field.json", "--centre", "here"], "such as"),
+        (&["recover", "field.json", "--centre", "0", "-80"], "quotes: --centre \"0 -80\""),
+        (&["recover", "field.json", "--centre", "0,5 -80"], "decimals after a point"),
+        (&["recover", "field.json", "--out", "a.svg"], "this command writes no .svg. It writes .txt"),
+        (&["recover", "."], "is a folder, not a file"),
+        (&["recover", "gone.json"], "there is no file gone.json"),
         (&["recover", "field.json", "--turn", "widdershins"], "anticlockwise"),
         (&["recover"], "FILE"),
     ] {

@@ -113,12 +113,13 @@ fn every_fault_is_told_at_once() {
 #[test]
 fn text_that_is_not_json() {
     for (text, line, says) in [
-        ("", 1, "breaks off"),
+        ("", 1, "the file is empty"),
         ("{\n \"peewit\": 1,\n", 3, "breaks off"),
         ("{\n \"peewit\": 1,\n}", 3, "trailing comma"),
         ("{\n // note\n}", 2, "not JSON"),
         ("{\"a\": NaN}", 1, "not JSON"),
         ("{\"a\": 1e999}", 1, "out of range"),
+        ("{\"a\": 0,75}", 1, "0,75 is written with a comma"),
         (&"[".repeat(100_000), 1, "recursion"),
     ] {
         let reading = read_text(text, None);
@@ -127,6 +128,8 @@ fn text_that_is_not_json() {
         assert_eq!(reading.faults[0].line, Some(line), "{text:.20}");
         assert!(reading.faults[0].problem.contains(says), "{}", reading.faults[0]);
     }
+    let field = include_str!("fixtures/cotterfold-elbow.geojson");
+    assert!(read_text(field, None).faults[0].problem.contains("a field in GeoJSON, not a scenario"));
     for text in ["null", "3", "[]", "\"peewit\""] {
         assert!(read_text(text, None).faults[0].problem.contains("an object is wanted"));
     }
@@ -164,7 +167,7 @@ fn the_field_stands_in_one_place() {
     }
     set(&mut demo, "/field_file", json!("not-there.geojson"));
     let faults = read_text(&demo.to_string(), Some(Path::new("."))).faults;
-    assert!(faults[0].problem.contains("can't read \"not-there.geojson\""), "{faults:?}");
+    assert!(faults[0].problem.contains("there is no file not-there.geojson"), "{faults:?}");
 }
 
 #[test]
@@ -191,6 +194,8 @@ fn files_that_are_no_text() {
         reading.faults.first().map(ToString::to_string).unwrap_or_default()
     };
     assert!(told(b"{\n \"name\": \"\xff\"\n}").contains("line 2: the file is not text in UTF-8"));
+    assert!(told(b"\x89PNG\r\n\0\0").contains("the file is no text. It may be a picture"));
+    assert!(told(b"\xff\xfe{\0}\0").contains("not text in UTF-8. Save it as UTF-8"));
     assert!(told(&vec![b' '; (16 << 20) + 1]).contains("larger than 16 MiB"));
     // A byte order mark does no harm.
     assert_eq!(told(format!("\u{feff}{DEMO}").as_bytes()), "");

@@ -128,6 +128,8 @@ fn rings_are_written_the_way_round_the_standard_asks() {
 fn a_file_that_is_no_field() {
     for (text, says) in [
         ("{", "breaks off"),
+        ("", "the file is empty"),
+        ("{\"peewit\": 1}", "this is a scenario, not a field"),
         ("[]", "not a GeoJSON FeatureCollection"),
         ("{\"type\": \"Feature\"}", "not a GeoJSON FeatureCollection"),
         ("{\"type\": \"FeatureCollection\", \"features\": []}", "no feature has the role"),
@@ -169,6 +171,12 @@ fn geometry_that_does_not_fit() {
     let ring = [[-30.2, 44.1], [-30.201, 44.1], [-30.2, 44.101], [-30.2, 44.1]];
     check(coordinates(ROAD, json!([&ring[..3]])), "/features/2/geometry/coordinates/0", "the ring is open");
     check(coordinates(TREES, json!([ring, ring])), "/features/4/geometry", "no holes");
+    let pieces = json!({ "type": "MultiPolygon", "coordinates": [[ring], [ring]] });
+    check(
+        |value| value["features"][ROAD]["geometry"] = pieces,
+        "/features/2/geometry",
+        "has 2: coordinates/0 of 3 corners, coordinates/1 of 3 corners. Keep the piece",
+    );
     let (a, b, c) = ([-30.2, 44.1], [-30.199, 44.101], [-30.2, 44.101]);
     check(
         coordinates(ROAD, json!([[a, b, c, [-30.199, 44.1], a]])),
@@ -180,6 +188,17 @@ fn geometry_that_does_not_fit() {
         "/features/2/geometry/coordinates/1",
         "2 different corners",
     );
+}
+
+#[test]
+fn a_multipolygon_of_one_piece_is_a_polygon() {
+    let mut value: Value = serde_json::from_str(ELBOW).unwrap();
+    for feature in [BOUNDARY, ROAD] {
+        let geometry = &mut value["features"][feature]["geometry"];
+        *geometry = json!({ "type": "MultiPolygon", "coordinates": [geometry["coordinates"]] });
+    }
+    let read = GeoField::read(&value.to_string());
+    assert_eq!((read.file, read.faults), (Some(elbow()), vec![]));
 }
 
 #[test]

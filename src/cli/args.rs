@@ -170,7 +170,7 @@ pub(super) struct CardArgs {
     /// Page of a print of several pages that .svg and .png show
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = value_parser!(u32).range(1..=999))]
     pub(super) page: u32,
-    /// Folder to write every print to, as PDF
+    /// Folder to write every print to, as PDF; it is made where it is not there
     #[arg(long, value_name = "FOLDER")]
     pub(super) into: Option<PathBuf>,
     /// Day of the print, such as 2026-04-18; today (by UTC) where left out. A plan past its review day is marked EXPIRED

@@ -6,7 +6,6 @@ use super::args::CardArgs;
 use super::desk::Desk;
 use super::progress::watched;
 use super::{Outcome, say};
-use crate::Result;
 use crate::brief::{Plan, Studies};
 use crate::report::Format;
 use crate::report::prints::Print;
@@ -17,6 +16,7 @@ use crate::study::losses::{LossAsk, first, refine};
 use crate::study::radius::{RadiusAsk, study, study_briefly};
 use crate::study::wind_limit::{WindLimitAsk, wind_limit};
 use crate::study::work::Work;
+use crate::{Error, Result};
 
 /// Most trials of a circle and a wind where nobody says: where they decide sooner, no more are flown.
 const MOST: u64 = 2048;
@@ -76,8 +76,15 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
     Ok(if refused { Outcome::No } else { Outcome::Done })
 }
 
-/// Opens a file for every print in a folder, before any work.
+/// Opens a file for every print in a folder, which is made where it is not there, before any work.
 fn open(folder: &Path, scenario: &Path) -> Result<Vec<(Print, WholeFile)>> {
+    if folder.exists() && !folder.is_dir() {
+        return Err(Error::Asked(format!("{} is a file: --into takes a folder for the prints", folder.display())));
+    }
+    if !folder.exists() {
+        std::fs::create_dir_all(folder).map_err(|source| Error::Write { path: folder.into(), source })?;
+        say(&format!("made the folder {}", folder.display()));
+    }
     let read = sources(scenario);
     let stem = scenario.file_stem().unwrap_or_default().to_string_lossy();
     let file = |print: Print| {

@@ -87,13 +87,45 @@ fn place(text: &str) -> Result<DVec2, String> {
         .collect();
     match numbers.as_deref() {
         Some(&[x, y]) => Ok(DVec2::new(x, y)),
+        _ if text.contains(',') => {
+            Err("write metres east and north of the datum, decimals after a point, such as \"12.5 -80\"".into())
+        }
         _ => Err("write metres east and north of the datum, such as \"0 -80\"".into()),
     }
+}
+
+/// What to type where the two numbers of a place stand as two words, as a shell leaves them without quotes.
+pub(super) fn unquoted(words: impl Iterator<Item = String>) -> Option<String> {
+    let number = |word: &str| {
+        let point = word.trim_end_matches(',').trim_end_matches('m').replace(',', ".");
+        point.parse::<f64>().is_ok().then_some(point)
+    };
+    let apart = words.flat_map(|word| match word.strip_prefix("--centre=") {
+        Some(place) => vec!["--centre".into(), place.to_owned()],
+        None => vec![word],
+    });
+    let words: Vec<String> = apart.collect();
+    words.windows(3).filter(|three| three[0] == "--centre").find_map(|three| {
+        let (east, north) = (number(&three[1])?, number(&three[2])?);
+        Some(format!("put the two numbers in one pair of quotes: --centre \"{east} {north}\""))
+    })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_place_in_two_words_is_told_how_to_quote_it() {
+        let typed = |words: &[&str]| unquoted(words.iter().map(|word| (*word).to_owned()));
+        let quoted = |place: &str| Some(format!("put the two numbers in one pair of quotes: --centre \"{place}\""));
+        assert_eq!(typed(&["recover", "a.json", "--centre", "0", "-80"]), quoted("0 -80"));
+        assert_eq!(typed(&["recover", "--centre", "0,5", "80m,", "a.json"]), quoted("0.5 80"));
+        assert_eq!(typed(&["recover", "--centre=12", "80", "a.json"]), quoted("12 80"));
+        for fine in [&["--centre", "0 -80", "a.json"][..], &["--centre", "0", "--gust"], &["--seed", "1", "2"]] {
+            assert_eq!(typed(fine), None, "{fine:?}");
+        }
+    }
 
     #[test]
     fn a_place_is_two_numbers_in_metres() {

@@ -65,6 +65,11 @@ pub fn main() -> ExitCode {
                 say(&format!("peewit: {}", old_words::renamed(&old, new)));
                 return ExitCode::from(2);
             }
+            let words = std::env::args_os().filter_map(|word| word.into_string().ok());
+            if let Some(way_out) = common::unquoted(words).filter(|_| asked.use_stderr()) {
+                say(&format!("peewit: {way_out}"));
+                return ExitCode::from(2);
+            }
             let _ = asked.print();
             return ExitCode::from(if asked.use_stderr() { 2 } else { 0 });
         }

@@ -14,7 +14,17 @@ const WIDTH: usize = 110;
 
 /// Reads JSON text; one fault where it is not JSON.
 pub fn parse(text: &str) -> Result<Value, Fault> {
+    if text.trim().is_empty() {
+        let way_out = "Check that it is the file you mean; `peewit new` writes a scenario to start from";
+        return Err(Fault { line: Some(1), ..Fault::error("", "the file is empty", way_out) });
+    }
     let mut value = serde_json::from_str(text).map_err(|error| {
+        if let Some(number) = decimal_comma(text, &error) {
+            let point = number.replace(',', ".");
+            let problem = format!("{number} is written with a comma");
+            let way_out = format!("Write {point}: decimals stand after a point here");
+            return Fault { line: Some(error.line()), ..Fault::error("", problem, way_out) };
+        }
         let problem = match error.classify() {
             serde_json::error::Category::Eof => format!("the file breaks off at column {}", error.column()),
             _ => format!("this is not JSON at column {}: {}", error.column(), plain(&error)),
@@ -24,6 +34,18 @@ pub fn parse(text: &str) -> Result<Value, Fault> {
     })?;
     whole_numbers(&mut value);
     Ok(value)
+}
+
+/// The number with a decimal comma that JSON breaks off at, such as 0,75: its comma is the last before that place, with a
+/// digit to either side.
+fn decimal_comma(text: &str, error: &serde_json::Error) -> Option<String> {
+    let line = text.lines().nth(error.line().checked_sub(1)?)?;
+    let comma = line.get(..error.column())?.rfind(',')?;
+    let (before, after) = (&line[..comma], &line[comma + 1..]);
+    let digit = |letter: char| letter.is_ascii_digit();
+    let whole = before.rsplit(|letter: char| !digit(letter)).next().filter(|whole| !whole.is_empty())?;
+    let decimals = after.split(|letter: char| !digit(letter)).next().filter(|decimals| !decimals.is_empty())?;
+    Some(format!("{whole},{decimals}"))
 }
 
 /// The parser's message without the place it repeats.
@@ -265,6 +287,22 @@ mod tests {
         let long = json!({ "list": vec!["twenty letters here."; 9] });
         assert!(print(&long).lines().count() == 13 && print(&long).lines().all(|line| line.len() <= WIDTH));
         assert_eq!(parse(&print(&long)).unwrap(), long);
+    }
+
+    #[test]
+    fn what_is_no_json_is_told_as_a_person_would() {
+        for (text, says) in [
+            ("", "the file is empty"),
+            (" \n", "the file is empty"),
+            ("{\n  \"a\": 0,75\n}", "0,75 is written with a comma"),
+            ("{ \"a\": 12,5, \"b\": 1 }", "12,5 is written with a comma"),
+            ("{ \"a\": 12, 5 }", "this is not JSON"),
+            ("{ \"a\": 12, \"b\" }", "this is not JSON"),
+            ("{", "breaks off"),
+        ] {
+            let fault = parse(text).unwrap_err();
+            assert!(fault.problem.contains(says), "{text}: {fault}");
+        }
     }
 
     #[test]

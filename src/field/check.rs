@@ -33,7 +33,14 @@ pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
     let boundary_place = join(place, "boundary");
     let ring = (file.boundary.ring_m.as_slice(), &*join(&boundary_place, "ring_m"));
     let holes = (file.boundary.holes_m.as_slice(), &*join(&boundary_place, "holes_m"));
-    let boundary = polygon(ring, holes, &mut faults);
+    let boundary = match size::other_unit(ring.0, file.datum, ring.1) {
+        // What else is wrong with its size or shape follows from that.
+        Some(fault) => {
+            faults.push(fault);
+            None
+        }
+        None => polygon(ring, holes, &mut faults),
+    };
     if let Some(boundary) = &boundary {
         size::check(boundary, &boundary_place, &mut faults);
     }

@@ -186,7 +186,7 @@ mod tests {
         people(&scenario, &run, &judge(&scenario, &run))
     }
 
-    /// A circle flown well in front of people, about 230 m off them.
+    /// A circle of 140 m about (10, 200) in a calm, the pilot position at (0, -22) the nearest people.
     #[test]
     fn shares_are_of_the_lap_and_follow_the_height() {
         let calm = |file: &mut ScenarioFile| {
@@ -196,14 +196,18 @@ mod tests {
         let high = flown(calm);
         assert_eq!((high.fall_share, high.glide_share), (Some(0.0), Some(1.0)), "{high:?}");
         assert!(high.nearest_m > high.fall_nearest_m && high.fall_nearest_m > 0.0, "{high:?}");
-        // A lap of 140 m about (10, 200), 30 m up, with a glide of some 8 to 1 that reaches 240 m: the near side only.
+        // By the law of cosines: the part of the circle that is no further from the spot than a glide from 30 m carries.
+        let file = Scenario::demo().file;
+        let reach = 30.0 * crate::jet::JetNumbers::new(&file.jet, file.air.density()).glide_ratio() + PILOT_SPOT_M;
+        let away = 10.0_f64.hypot(222.0);
+        let cosine = (140.0 * 140.0 + away * away - reach * reach) / (2.0 * 140.0 * away);
         let low = flown(|file| {
             calm(file);
             file.recovery.height = crate::units::Length::new(30.0);
             file.loss.height = crate::units::Length::new(30.0);
         });
         let share = low.glide_share.unwrap();
-        assert!(share > 0.2 && share < 0.9, "{low:?}");
+        approx::assert_abs_diff_eq!(share, cosine.acos() / std::f64::consts::PI, epsilon = 0.02);
     }
 
     #[test]

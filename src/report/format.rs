@@ -56,8 +56,13 @@ impl Format {
         let known = fitting.iter().find(|format| ending.eq_ignore_ascii_case(format.ending()));
         known.copied().ok_or_else(|| {
             let endings: Vec<_> = fitting.iter().map(|format| format!(".{}", format.ending())).collect();
-            let (path, endings) = (path.display(), endings.join(", "));
-            Error::Asked(format!("can't tell the format of {path}: give it one of the endings {endings}"))
+            let (shown, endings) = (path.display(), endings.join(", "));
+            Error::Asked(match ending.to_str().filter(|ending| !ending.is_empty()) {
+                Some(other) => format!("can't write {shown}: this command writes no .{other}. It writes {endings}"),
+                None => {
+                    format!("can't write {shown}: the ending of its name says what to write. Give it one of {endings}")
+                }
+            })
         })
     }
 }
@@ -77,6 +82,7 @@ mod tests {
         for wrong in ["report", "report.doc", "json", ".json", "path.svg"] {
             let said = Format::of(Path::new(wrong), Recovery::FORMATS).unwrap_err().to_string();
             assert!(said.contains(wrong) && said.contains(".geojson"), "{said}");
+            assert_eq!(said.contains("writes no ."), wrong.contains('.') && wrong != ".json", "{said}");
         }
     }
 }

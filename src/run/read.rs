@@ -10,7 +10,7 @@ use super::schema::SHAPE;
 use super::sections::Sections;
 use super::{Brief, RuleNote, Scenario, ScenarioFile, date, version};
 use crate::error::json::{self, Lines, join};
-use crate::error::{Error, Fault, Faults, Result, Severity};
+use crate::error::{Error, Fault, Faults, Result, Severity, unread};
 use crate::field::{Field, FieldFile, GeoField, Month};
 
 /// Largest file read, bytes.
@@ -69,7 +69,13 @@ pub(super) fn text(bytes: Vec<u8>) -> Result<String, Fault> {
     let text = String::from_utf8(bytes).map_err(|error| {
         let before = &error.as_bytes()[..error.utf8_error().valid_up_to()];
         let line = before.split(|&byte| byte == b'\n').count();
-        let way_out = "Save it as UTF-8, or check that it is a text file";
+        // No text holds a nothing, but for one of two bytes a letter.
+        let wide = error.as_bytes().starts_with(&[0xff, 0xfe]) || error.as_bytes().starts_with(&[0xfe, 0xff]);
+        if error.as_bytes().contains(&0) && !wide {
+            let way_out = "It may be a picture, a PDF or a packed file: check that it is the file you mean";
+            return Fault::error("", "the file is no text", way_out);
+        }
+        let way_out = "Save it as UTF-8 from the editor it was written with";
         Fault { line: Some(line), ..Fault::error("", "the file is not text in UTF-8", way_out) }
     })?;
     Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
@@ -81,6 +87,11 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
         Ok(value) => value,
         Err(fault) => return Reading::refused(vec![fault]),
     };
+    if matches!(value["type"].as_str(), Some("FeatureCollection" | "Feature")) {
+        let way_out = "Write a scenario with `peewit new`, and in it \"field_file\" with the name of this file instead of \
+                       \"field\"";
+        return Reading::refused(vec![Fault::error("", "this is a field in GeoJSON, not a scenario", way_out)]);
+    }
     let lines = Lines::of(text);
     let mut faults = lines.twice().to_vec();
     // A key that does not belong there is a fault, and keeps nobody from looking at the others.
@@ -206,8 +217,8 @@ fn elsewhere(name: &Path, folder: Option<&Path>, month: Month) -> (Option<FieldF
     let text = match bytes(&folder.join(name)) {
         Ok(bytes) => text(bytes),
         Err(error) => {
-            let problem = format!("can't read \"{}\": {error}", name.display());
-            return refuse(problem, "Put the GeoJSON file beside this one and check its name");
+            let (problem, _) = unread(name, &error);
+            return refuse(problem, "Put the GeoJSON file of the field beside this one, and write its name here");
         }
     };
     let GeoField { file, mut faults, places } = match text {

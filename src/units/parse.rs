@@ -76,6 +76,11 @@ impl UnitError {
     pub fn way_out(&self) -> String {
         match self {
             Self::NoNumber { kind, example, .. } => format!("write {kind} as in \"{example}\""),
+            Self::NoUnit { text, kind, units } if text.contains(',') => {
+                let unit = units.split(',').next().unwrap_or_default();
+                let point = text.replace(',', ".");
+                format!("write \"{point} {unit}\", with a point or a comma before the decimals; {kind} takes {units}")
+            }
             Self::NoUnit { kind, units, .. } | Self::WrongUnit { kind, units, .. } => format!("{kind} takes {units}"),
             Self::Ambiguous { .. } => "write a point before decimals and nothing between thousands".into(),
             Self::Turned { .. } => "write a bearing from 0 to 360 deg".into(),
@@ -200,6 +205,7 @@ mod tests {
     fn says_what_is_wrong_and_what_fits() {
         refuse::<Speed>("15", "has no unit", "m/s, kt, mph, km/h, ft/s");
         refuse::<Length>("60", "has no unit", "m, ft, km");
+        refuse::<Length>("0,75", "\"0,75\" has no unit", "write \"0.75 m\", with a point or a comma");
         refuse::<Length>("60 kg", "\"kg\" is not a unit of length", "m, ft");
         refuse::<Length>("60 m tall", "\"m tall\"", "m, ft");
         refuse::<Length>("", "does not start with a number", "\"12 m\"");

@@ -11,6 +11,22 @@ use crate::geometry::ring_area_m2;
 
 impl Reader {
     pub(super) fn wrong_geometry(&mut self, item: &Item<'_>, wanted: &str) {
+        if let Some(GeometryValue::MultiPolygon { coordinates }) = &item.geometry {
+            let pieces = coordinates.iter().enumerate().map(|(index, rings)| {
+                let corners = rings.first().map_or(0, |ring| ring.len().saturating_sub(1));
+                format!("coordinates/{index} of {corners} corners")
+            });
+            let problem = format!(
+                "{} is one piece of ground, and this MultiPolygon has {}: {}",
+                article(item.role.name()),
+                coordinates.len(),
+                pieces.collect::<Vec<_>>().join(", ")
+            );
+            let way_out = "Keep the piece that is meant, or make each a feature of its own; one boundary goes round all that \
+                           may be flown over";
+            self.fault(format!("{}/geometry", item.place), problem, way_out);
+            return;
+        }
         // A geometry that can't be read has its fault already.
         if let Some(found) = &item.geometry {
             let problem = format!("{} can't be a {}", article(item.role.name()), found.type_name());
@@ -63,7 +79,7 @@ impl Reader {
             self.wrong_geometry(item, "Polygon");
             return None;
         };
-        let place = |index: usize| format!("{}/geometry/coordinates/{index}", item.place);
+        let place = |index: usize| format!("{}/{index}", item.rings);
         let rings = coordinates.iter().enumerate().map(|(index, ring)| self.ring(ring, &place(index)));
         let rings: Vec<_> = rings.collect();
         if rings.is_empty() {

@@ -50,6 +50,8 @@ pub(super) struct Item<'a> {
     pub(super) properties: &'a Value,
     /// None where the properties lack something.
     sound: bool,
+    /// Where the rings of a polygon stand.
+    pub(super) rings: String,
     /// None where it can't be read.
     pub(super) geometry: Option<GeometryValue>,
 }
@@ -77,6 +79,12 @@ impl Reader {
     fn collection(&mut self, value: &Value) -> (Option<FieldFile>, Vec<(String, String)>) {
         let features = value.get("features").and_then(Value::as_array);
         let (Some("FeatureCollection"), Some(features)) = (value.get("type").and_then(Value::as_str), features) else {
+            if value.get("peewit").is_some() {
+                let way_out =
+                    "Name the GeoJSON file of a field here, or copy the `field` of that scenario into this one";
+                self.fault("", "this is a scenario, not a field in GeoJSON", way_out);
+                return (None, vec![]);
+            }
             let problem = "this is not a GeoJSON FeatureCollection";
             let way_out = "Write { \"type\": \"FeatureCollection\", \"features\": [...] }, as RFC 7946 has it";
             self.fault("", problem, way_out);
@@ -107,7 +115,7 @@ impl Reader {
         }
         let properties = feature.get("properties").unwrap_or(&Value::Null);
         let geometry = match serde_json::from_value::<Geometry>(feature.get("geometry").cloned().unwrap_or_default()) {
-            Ok(geometry) => Some(geometry.value),
+            Ok(geometry) => Some(only_piece(geometry.value)),
             Err(error) => {
                 let problem = format!("the geometry can't be read: {error}");
                 let way_out = "Write a Point, LineString or Polygon as RFC 7946 has it";
@@ -115,6 +123,8 @@ impl Reader {
                 None
             }
         };
+        let (geometry, piece) = geometry.map_or((None, ""), |(geometry, piece)| (Some(geometry), piece));
+        let rings = format!("{place}/geometry/coordinates{piece}");
         let at = join(&place, "properties");
         let names = || Role::ALL.iter().map(|role| role.name());
         let listed = names().collect::<Vec<_>>().join(", ");
@@ -134,7 +144,7 @@ impl Reader {
         let found = role.shape().faults(properties, &at);
         let sound = found.is_empty();
         self.faults.extend(found);
-        Some(Item { place, role, properties, sound, geometry })
+        Some(Item { place, role, properties, sound, rings, geometry })
     }
 
     /// The only feature of a role that there must be one of.
@@ -286,6 +296,16 @@ impl Reader {
         let at_m = self.place(item);
         let SpotProperties { height, .. } = item.properties()?;
         Some(SpotFile { at_m: at_m?, height })
+    }
+}
+
+/// A geometry, and where its rings stand below its coordinates: a MultiPolygon of one piece is a Polygon in other words.
+fn only_piece(geometry: GeometryValue) -> (GeometryValue, &'static str) {
+    match geometry {
+        GeometryValue::MultiPolygon { mut coordinates } if coordinates.len() == 1 => {
+            (GeometryValue::Polygon { coordinates: coordinates.remove(0) }, "/0")
+        }
+        other => (other, ""),
     }
 }
 
