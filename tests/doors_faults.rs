@@ -301,6 +301,7 @@ fn a_key_that_is_not_known_hides_no_other_fault() {
         "/brief/hours/from",
         "/brief/landmark",
         "/brief/signed/0/on",
+        "/field/pilot_m",
         "/jet/avionics_power/value",
         "/jet/maximum_bankk",
     ];

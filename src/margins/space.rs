@@ -5,7 +5,7 @@
 use glam::DVec2;
 
 use super::clock::position;
-use super::flown::Flown;
+use super::flown::{Flown, verdict};
 use super::{Gap, PILOT_SPOT_M, Verdict};
 use crate::field::{FieldArea, Obstacle, Rule};
 use crate::geometry::{HalfPlane, Least, Pass, Region, least_beside_or_over, least_signed};
@@ -61,7 +61,8 @@ impl<L: Lane> Flown<'_, L> {
     /// Off the people at the pilot position, who need no drawing.
     pub(super) fn pilot_position(&self, pilot: DVec2) -> Option<Gap> {
         let gap = self.signed(&Region::point(pilot), true, self.off_people())?;
-        Some(self.gap((gap.margin - PILOT_SPOT_M, gap.at_s / self.setting.step_s), gap.buffer))
+        let margin = gap.margin - PILOT_SPOT_M;
+        Some(Gap { margin, verdict: verdict(margin, gap.buffer), ..gap })
     }
 
     /// In front of the flight line. The distance is linear between samples, so that its least lies at one.

@@ -59,7 +59,8 @@ fn what_follows_from_the_numbers_follows_at_once() {
     says(&harness, "12.1 m/s");
     says(&harness, "70.5 m");
     // A stall speed as flown takes the place of the lift coefficient.
-    click(&mut harness, "Stall speed is known");
+    harness.get_by_role_and_label(Role::CheckBox, "Stall speed is known").click();
+    harness.run_steps(3);
     enter(&mut harness, "stall speed as flown", "11");
     let jet = &file(&harness).jet;
     assert_eq!((jet.stall_speed.unwrap().value.mps(), jet.lift_max), (11.0, None));
