@@ -5,10 +5,11 @@ use std::path::{Path, PathBuf};
 use glam::DVec2;
 use serde_json::{Value, json};
 
+use super::common::asked_for;
 use super::{Outcome, print, say};
 use crate::Result;
 use crate::brief::{SaidBack, SaidLine, left_out};
-use crate::error::{Faults, Severity};
+use crate::error::{Fault, Faults, Severity};
 use crate::field::{Field, FieldArea, Rule};
 use crate::report::said_back;
 use crate::run::{Reading, Scenario, ScenarioFile, read, today};
@@ -66,10 +67,15 @@ fn for_programs(path: &Path, reading: &Reading) -> Value {
 /// Says what is wrong and what was understood; whether the file can be used.
 fn good(path: &Path, reading: &Reading, as_json: bool) -> Result<bool> {
     let bad = reading.faults.iter().any(|fault| fault.severity == Severity::Error);
+    let (notes, others) = asked_for(&reading.faults);
     if bad {
-        say(&Faults { file: path.into(), faults: reading.faults.clone() }.to_string());
+        say(&Faults { file: path.into(), faults: others.into_iter().cloned().collect() }.to_string());
     } else {
-        reading.faults.iter().for_each(|warning| say(&format!("{}: {warning}", path.display())));
+        others.iter().for_each(|warning| say(&format!("{}: {warning}", path.display())));
+    }
+    if !notes.is_empty() {
+        say(&format!("{}: still to be filled in; take each note out once that is done", path.display()));
+        notes.iter().for_each(|note| say(&to_do(note)));
     }
     if let Some(scenario) = reading.scenario.as_ref().filter(|_| !bad) {
         let expired = scenario.file.expiry(&today());
@@ -79,6 +85,12 @@ fn good(path: &Path, reading: &Reading, as_json: bool) -> Result<bool> {
         }
     }
     Ok(reading.scenario.is_some() && !bad)
+}
+
+/// What a note asks for, with the line it stands on.
+fn to_do(note: &Fault) -> String {
+    let asked = note.problem.split_once(": ").map_or(note.problem.as_str(), |(_, asked)| asked);
+    note.line.map_or_else(|| format!("  {asked}"), |line| format!("  line {line}: {asked}"))
 }
 
 fn understood(path: &Path, scenario: &Scenario) -> String {

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, value_parser};
 use glam::DVec2;
 
+use crate::error::{Fault, Severity};
 use crate::recovery::Turn;
 use crate::run::is_day;
 use crate::units::{Length, Ratio};
@@ -92,6 +93,11 @@ fn place(text: &str) -> Result<DVec2, String> {
         }
         _ => Err("write metres east and north of the datum, such as \"0 -80\"".into()),
     }
+}
+
+/// What a new scenario's notes ask for, and everything else that is wrong with it.
+pub(super) fn asked_for(faults: &[Fault]) -> (Vec<&Fault>, Vec<&Fault>) {
+    faults.iter().partition(|fault| fault.place.starts_with("/notes/") && fault.severity == Severity::Warning)
 }
 
 /// What to type where the two numbers of a place stand as two words, as a shell leaves them without quotes.

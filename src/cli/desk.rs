@@ -3,7 +3,7 @@
 
 use std::path::{Path, PathBuf};
 
-use super::common::{Change, Output};
+use super::common::{Change, Output, asked_for};
 use super::{print, say};
 use crate::error::{Fault, Faults};
 use crate::recovery::Turn;
@@ -51,8 +51,14 @@ impl Desk {
 
     /// Says what is odd about the scenario.
     pub(super) fn warn(&self) {
-        for warning in &self.warnings {
-            say(&format!("{}: {warning}", self.scenario.file.name));
+        let name = &self.scenario.file.name;
+        let (notes, others) = asked_for(&self.warnings);
+        others.iter().for_each(|warning| say(&format!("{name}: {warning}")));
+        if !notes.is_empty() {
+            say(&format!(
+                "{name}: {} notes ask for what is still to be filled in: `peewit check` lists them",
+                notes.len()
+            ));
         }
     }
 

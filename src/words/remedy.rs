@@ -1,6 +1,6 @@
 //! What it would take for a plan to hold, in words.
 
-use super::{number, place, turn};
+use super::{number, place, span, turn};
 use crate::study::remedy::{Change, Found, Remedy};
 use crate::units::Speed;
 
@@ -20,13 +20,14 @@ pub fn remedy(found: &Found) -> String {
 fn changed(remedy: &Remedy) -> String {
     let changes: Vec<String> = remedy.changes.iter().map(change).collect();
     let together = if changes.len() > 1 { "all together: " } else { "" };
-    let [least, most] = remedy.usable_m.map(number);
     let bank = remedy.changes.iter().any(|change| matches!(change, Change::Bank(_)));
     let carried = if bank { " The airframe has to carry that bank." } else { "" };
     format!(
-        "{together}{}. Then it {}; {least} to {most} m hold.{carried}",
+        "{together}{}. Then it {}; {} {}.{carried}",
         changes.join(", "),
         remedy.verdict.verdict.shares_told(),
+        span(remedy.usable_m),
+        if remedy.usable_m[0] == remedy.usable_m[1] { "holds" } else { "hold" },
     )
 }
 

@@ -38,11 +38,17 @@ pub fn way(radius_m: f64, turn: Turn) -> String {
     format!("{} m {}", number(radius_m), words::turn(turn))
 }
 
+/// Radii from the least to the most: "110 to 135 m", and of one alone "only 95 m".
+pub fn span([least, most]: [f64; 2]) -> String {
+    let [low, high] = [least, most].map(number);
+    if low == high { format!("only {low} m") } else { format!("{low} to {high} m") }
+}
+
 /// Usable radii in words: "110 to 135 m".
 pub fn usable(usable: &[RadiusRange], turn: Option<Turn>) -> String {
     let those = usable.iter().filter(|range| turn.is_none_or(|turn| range.turn == turn));
     let words = those.map(|range| {
-        let span = format!("{} to {} m", number(range.low.radius_m), number(range.high.radius_m));
+        let span = span([range.low.radius_m, range.high.radius_m]);
         if turn.is_none() { format!("{span} {}", words::turn(range.turn)) } else { span }
     });
     let words: Vec<_> = words.collect();
@@ -87,8 +93,8 @@ pub fn shortfalls(all: &[Shortfall]) -> String {
     all.iter().map(shortfall).collect::<Vec<_>>().join("; ")
 }
 
-/// What a score missed most, in words; none where it met everything.
-pub fn met(limits: &[LimitInfo], score: &Score) -> Option<String> {
+/// The limit that a score missed most; none where it met everything, or failed by none of them.
+pub fn missed<'a>(limits: &'a [LimitInfo], score: &'a Score) -> Option<(&'a LimitInfo, &'a Gap)> {
     if score.kept {
         return None;
     }
@@ -98,8 +104,15 @@ pub fn met(limits: &[LimitInfo], score: &Score) -> Option<String> {
         .filter(|(_, gap)| matches!(gap.verdict, Verdict::InsideBuffer | Verdict::Crossed));
     // Limits have different units, so that the share of the buffer says which is missed most.
     let share = |gap: &Gap| gap.margin / gap.buffer.max(1e-9);
-    let most = missed.max_by(|(_, a), (_, b)| a.verdict.cmp(&b.verdict).then(share(b).total_cmp(&share(a))));
-    Some(most.map_or_else(
+    missed.max_by(|(_, a), (_, b)| a.verdict.cmp(&b.verdict).then(share(b).total_cmp(&share(a))))
+}
+
+/// What a score missed most, in words; none where it met everything.
+pub fn met(limits: &[LimitInfo], score: &Score) -> Option<String> {
+    if score.kept {
+        return None;
+    }
+    Some(missed(limits, score).map_or_else(
         || words::ending(score.ending).to_owned(),
         |(info, gap)| match gap.verdict {
             Verdict::Crossed => format!("{} crossed {}", info.name, words::gap(info, gap)),
@@ -118,6 +131,11 @@ mod tests {
         let crosses = limit == Limit::Boundary;
         let limit = LimitInfo { limit, name: "x".into(), unit, crosses };
         assert_eq!(shortfall(&Shortfall { limit, margin, buffer }), words);
+    }
+
+    #[test]
+    fn one_radius_is_no_band() {
+        assert_eq!([span([110.0, 135.0]), span([95.0, 95.0])], ["110 to 135 m", "only 95 m"]);
     }
 
     #[test]

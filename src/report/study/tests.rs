@@ -9,7 +9,9 @@ use crate::brief::{Answer, StudyReport, fixture};
 use crate::margins::Outcome;
 use crate::report::Format;
 use crate::run::Scenario;
-use crate::study::radius::Shortfall;
+use crate::study::radius::{RadiusPoint, RadiusStudy, Shortfall};
+use crate::study::verdict::Answer::{No, Yes};
+use crate::study::verdict::Verdict;
 use crate::words::{self, cautions};
 
 fn with_all(check: impl Fn(&str, &StudyReport)) {
@@ -124,6 +126,62 @@ fn no_usable_radii_says_so_names_the_room_budget_and_lists_what_would_help() {
         "return at 19 m/s instead of 22 m/s 105 to 125 m anticlockwise",
     ] {
         assert!(words.contains(said), "no \"{said}\" in {words}");
+    }
+}
+
+/// The text of a radius study, on one line.
+fn told(study: &RadiusStudy) -> String {
+    let scenario = Scenario::tight_strip();
+    let answer = Answer::Radius(study);
+    flat(&text(&StudyReport { scenario: &scenario, answer, remedy: None, warnings: &[], changes: &[] }, Format::Text))
+}
+
+#[test]
+fn what_is_alike_is_said_once() {
+    let mut study = fixture::radius(&Scenario::tight_strip(), false);
+    let words = told(&study);
+    let section = |head: &str, next: &str| words.split(head).nth(1).unwrap().split(next).next().unwrap().to_owned();
+    let usable = section("Usable radii", "The circle nearest");
+    assert_eq!(usable.matches("none").count(), 1, "{usable}");
+    // Made alike, all radii share a line.
+    let first = study.points[0].clone();
+    let fails = words::missed(&study.limits, &first.mean).unwrap().0.name.clone();
+    for point in &mut study.points {
+        let (radius_m, turn) = (point.radius_m, point.turn);
+        *point = RadiusPoint { radius_m, turn, ..first.clone() };
+    }
+    let [low, high] = [study.ask.radii_m[0], *study.ask.radii_m.last().unwrap()].map(words::number);
+    assert!(told(&study).contains(&format!("answer {low} to {high} m {fails} crossed")), "{}", told(&study));
+    // What does not help alone is named, and stands in no row.
+    study.remedies.iter_mut().for_each(|remedy| (remedy.usable, remedy.gust) = (vec![], vec![]));
+    let kinds = study.remedies.iter().map(|remedy| remedy.step.kind());
+    let said = told(&study);
+    let vain = said.split("Changed alone, without success: ").nth(1).unwrap();
+    assert!(kinds.into_iter().all(|kind| vain.contains(kind)) && !said.contains("return at 19 m/s"), "{vain}");
+}
+
+#[test]
+fn a_circle_that_stands_alone_or_at_the_edge_is_not_recommended() {
+    let scenario = Scenario::tight_strip();
+    let headline = |study: &RadiusStudy| {
+        let answer = Answer::Radius(study);
+        StudyReport { scenario: &scenario, answer, remedy: None, warnings: &[], changes: &[] }.headline()
+    };
+    let mut study = fixture::radius(&scenario, true);
+    study.choice.as_mut().unwrap().radius_m = 110.0;
+    let choice = study.choice.clone().unwrap();
+    let yes = study.points.iter().find_map(|point| point.verdict.filter(|verdict| verdict.answer == Yes)).unwrap();
+    for (holds, says) in
+        [(0.0, "the only one flown that holds"), (10.0, "the edge of what does"), (20.0, "recommended")]
+    {
+        for point in &mut study.points {
+            let near = point.turn == choice.turn
+                && (point.radius_m - choice.radius_m).abs() <= holds
+                && (holds != 10.0 || point.radius_m <= choice.radius_m);
+            let answer = if near { Yes } else { No };
+            point.verdict = Some(Verdict { answer, ..yes });
+        }
+        assert!(headline(&study).contains(says), "{says}: {}", headline(&study));
     }
 }
 

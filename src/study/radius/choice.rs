@@ -57,19 +57,20 @@ impl Candidate<'_> {
 /// The circle that the plan as entered, without its errors, holds best, and whether it keeps its buffers in the mean
 /// wind; none where nothing was flown.
 ///
-/// Those that hold in the gusts too come first, then the one with the greatest least spare in either wind; of equals the
-/// plan's way round, then the smaller.
+/// Those that hold in the gusts too come first, then those that cross nothing, then the one with the greatest least spare
+/// in either wind; of equals the plan's way round, then the smaller.
 pub(super) fn roomiest<'a, 'b>(
     flyer: &CircleFlyer<'_>,
     candidates: &'b [Candidate<'a>],
 ) -> Option<(&'b Candidate<'a>, bool)> {
     let rank = |candidate: &Candidate<'_>| {
         let meets = candidate.mean.score.meets();
-        (meets, meets && candidate.gust.score.meets(), candidate.spare(flyer))
+        let crossing = [candidate.mean, candidate.gust].map(|flight| flight.score.crossed);
+        (meets, meets && candidate.gust.score.meets(), crossing.map(|crossed| !crossed), candidate.spare(flyer))
     };
     let ranked = candidates.iter().map(|candidate| (candidate, rank(candidate)));
     let best = ranked.max_by(|(a, x), (b, y)| {
-        (x.0, x.1).cmp(&(y.0, y.1)).then(x.2.total_cmp(&y.2)).then(of_equals(flyer, a.circle(), b.circle()))
+        (x.0, x.1, x.2).cmp(&(y.0, y.1, y.2)).then(x.3.total_cmp(&y.3)).then(of_equals(flyer, a.circle(), b.circle()))
     });
     best.map(|(candidate, rank)| (candidate, rank.0))
 }

@@ -45,6 +45,19 @@ impl Step {
         }
     }
 
+    /// What it changes.
+    pub const fn kind(self) -> &'static str {
+        match self {
+            Self::ReturnSpeed(_) => "the return speed",
+            Self::Centre(_) => "the centre",
+            Self::LossAt(_) => "the place of the loss",
+            Self::MeanWind(_) => "the wind",
+            Self::MaximumBank(_) => "the maximum bank",
+            Self::FailsafeAction(_) => "the failsafe action",
+            Self::Height(_) => "the height of the circle",
+        }
+    }
+
     /// Whether a person can decide it: the wind and where a loss happens can't be.
     pub const fn is_a_choice(self) -> bool {
         !matches!(self, Self::MeanWind(_) | Self::LossAt(_))

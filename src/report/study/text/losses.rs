@@ -8,6 +8,23 @@ use crate::report::study::keep;
 use crate::study::losses::LossStudy;
 use crate::words::{counted, looked, number, place};
 
+/// The answer as one would say it at the flight line.
+pub(super) fn said(study: &LossStudy) -> String {
+    let (held, cells) = (study.cells_as_entered(Outcome::Recovered), study.cells.len());
+    let lost = Outcome::ALL.into_iter().filter(|outcome| *outcome != Outcome::Recovered);
+    let most = lost.map(|outcome| (study.cells_as_entered(outcome), outcome)).max_by_key(|(count, _)| *count);
+    match most {
+        Some((count, outcome)) if held < cells => format!(
+            "The plan as entered brings the jet back from a loss over {held} of {cells} squares of {} m, whichever way it is \
+             heading. From the others it ends most often with: {} ({count} squares).",
+            number(study.cell_m),
+            outcome.name()
+        ),
+        _ => "The plan as entered brings the jet back from a loss anywhere inside the boundary, whichever way it is heading."
+            .into(),
+    }
+}
+
 pub(super) fn sections(report: &StudyReport, study: &LossStudy) -> Vec<String> {
     vec![
         headed("What comes of a loss", &outcomes(study)),

@@ -23,11 +23,18 @@ pub(super) fn study(report: &StudyReport) -> String {
     } else {
         String::new()
     };
-    let five = report.five_lines();
+    let answer_first = match report.answer {
+        Answer::Radius(_) => report.five_lines().map_or_else(String::new, |five| named(five.rows())),
+        Answer::WindLimit(study) => paragraph("  ", &wind_limit::said(study)),
+        Answer::Losses(study) => paragraph("  ", &losses::said(study)),
+    };
+    let answer_first = match answer_first.as_str() {
+        "" => String::new(),
+        told => headed("The answer", told) + "\n",
+    };
     let head = format!("Peewit {VERSION}: {name}\n\n{partial}");
     let sections = [
-        head + &five.as_ref().map_or_else(String::new, |five| headed("The answer", &named(five.rows())) + "\n")
-            + &headed("What came of it", &paragraph("  ", &report.headline())),
+        head + &answer_first + &headed("What came of it", &paragraph("  ", &report.headline())),
         headed("What was asked", &setting(report)),
     ];
     let rest = [

@@ -5,9 +5,10 @@ use crate::recovery::{Guidance, Turn};
 use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{headed, paragraph, table};
 use crate::study::Tally;
-use crate::study::radius::{Choice, RadiusRange, RadiusStudy, holds};
+use crate::study::radius::{Choice, RadiusPoint, RadiusRange, RadiusStudy, Remedy, holds};
 use crate::study::stats::{Share, percent_interval};
-use crate::words::{self, counted, end, met, number, outcomes, up_to, usable, way};
+use crate::study::verdict::Answer;
+use crate::words::{self, counted, end, met, number, outcomes, span, up_to, usable, way};
 
 pub(super) fn sections(study: &RadiusStudy) -> Vec<String> {
     let mut sections = vec![headed("Usable radii", &ends(study))];
@@ -42,26 +43,34 @@ fn ends(study: &RadiusStudy) -> String {
         [("without errors, mean wind", &usable.mean), ("without errors, gust wind all the time", &usable.gust)];
     let drawn = [("by the trials", &usable.trials), ("undecided by the trials", &usable.undecided)];
     let drawn = if study.ask.judges() { &drawn[..] } else { &[] };
-    let mut text = String::new();
+    let (mut text, mut none) = (String::new(), Vec::new());
     for (name, list) in drawn.iter().chain(&written) {
+        let mut bare = Vec::new();
         for turn in &study.ask.turns {
             let those: Vec<&RadiusRange> = list.iter().filter(|range| range.turn == *turn).collect();
-            let lead = format!("  {name}, {}: ", words::turn(*turn));
             if those.is_empty() {
-                text += &paragraph(&lead, "none");
+                bare.push(words::turn(*turn));
             }
             for range in those {
-                let (low, high) = (number(range.low.radius_m), number(range.high.radius_m));
+                let [low, high] = [range.low.radius_m, range.high.radius_m];
                 let ends = format!(
-                    "{low} to {high} m. Below {low} m: {}. Above {high} m: {}.",
+                    "{}. Below {} m: {}. Above {} m: {}.",
+                    span([low, high]),
+                    number(low),
                     end(&range.low),
+                    number(high),
                     end(&range.high)
                 );
-                text += &paragraph(&lead, &ends);
+                text += &paragraph(&format!("  {name}, {}: ", words::turn(*turn)), &ends);
             }
         }
+        if bare.len() == study.ask.turns.len() {
+            none.push((*name).to_owned());
+        } else if !bare.is_empty() {
+            none.push(format!("{name}, {}", bare.join(", ")));
+        }
     }
-    text
+    if none.is_empty() { text } else { text + &paragraph("  none: ", &none.join("; ")) }
 }
 
 fn closest(study: &RadiusStudy, choice: &Choice) -> String {
@@ -102,16 +111,39 @@ fn margin_text(info: &LimitInfo, gap: &Gap) -> String {
     if gap.verdict == Verdict::Crossed { format!("CROSSED {words}") } else { words }
 }
 
+/// The changes that open something, each alone; what else was tried in one line.
 fn remedies(study: &RadiusStudy) -> String {
-    if study.remedies.is_empty() {
-        return paragraph("  ", "Nothing that was tried.");
+    let opens = |remedy: &&Remedy| !remedy.usable.is_empty() || !remedy.gust.is_empty();
+    let helpful: Vec<&Remedy> = study.remedies.iter().filter(opens).collect();
+    let mut vain: Vec<&str> = Vec::new();
+    for kind in study.remedies.iter().map(|remedy| remedy.step.kind()) {
+        if !vain.contains(&kind) && helpful.iter().all(|remedy| remedy.step.kind() != kind) {
+            vain.push(kind);
+        }
+    }
+    let vain = match vain.as_slice() {
+        [] => String::new(),
+        vain => paragraph("  ", &format!("Changed alone, without success: {}.", vain.join(", "))),
+    };
+    if helpful.is_empty() {
+        return if vain.is_empty() { paragraph("  ", "Nothing that was tried.") } else { vain };
     }
     let head = ["change", "usable radii in the mean wind", "in the gust wind"].map(String::from);
-    let lines = study
-        .remedies
-        .iter()
-        .map(|remedy| [remedy.change.clone(), usable(&remedy.usable, None), usable(&remedy.gust, None)]);
-    table([Left, Left, Left], &std::iter::once(head).chain(lines).collect::<Vec<_>>())
+    let lines =
+        helpful.iter().map(|remedy| [remedy.change.clone(), usable(&remedy.usable, None), usable(&remedy.gust, None)]);
+    table([Left, Left, Left], &std::iter::once(head).chain(lines).collect::<Vec<_>>()) + &vain
+}
+
+/// What a radius fails by in either wind, where neighbours that fail alike may share a line; none where it holds, or
+/// may.
+fn failing<'a>(study: &'a RadiusStudy, point: &'a RadiusPoint) -> Option<[String; 2]> {
+    let no = point.verdict.map_or(point.trials.trials == 0, |verdict| verdict.answer == Answer::No);
+    let by = |score: &Score| match words::missed(&study.limits, score) {
+        Some((info, gap)) if gap.verdict == Verdict::Crossed => Some(format!("{} crossed", info.name)),
+        Some((info, _)) => Some(format!("{} inside its buffer", info.name)),
+        None => met(&study.limits, score),
+    };
+    Some([by(&point.mean)?, by(&point.gust)?]).filter(|_| no)
 }
 
 fn curve(study: &RadiusStudy, turn: Turn) -> String {
@@ -128,35 +160,52 @@ fn curve(study: &RadiusStudy, turn: Turn) -> String {
         "answer",
     ]
     .map(String::from);
-    let lines = study.points.iter().filter(|point| point.turn == turn).map(|point| {
-        let distance = |score: &Score| match score.furthest_m {
-            None => "no lap".into(),
-            Some(furthest) => format!("{furthest:.0} m ({:+.0})", (furthest - point.radius_m).round() + 0.0),
-        };
-        let said = |score: &Score, usable: &[RadiusRange]| match met(&study.limits, score) {
-            Some(missed) => missed,
-            None if holds(usable, point.radius_m, turn) => "usable".into(),
-            None => "margins met, circle not held".into(),
-        };
-        let share = |count| match point.trials.trials {
-            0 => String::new(),
-            of => percent_interval(study.demand.interval(Share { count, of })),
-        };
-        [
-            format!("{} m", number(point.radius_m)),
-            distance(&point.mean),
-            distance(&point.gust),
-            said(&point.mean, &study.usable.mean),
-            said(&point.gust, &study.usable.gust),
-            point.trials.trials.to_string(),
-            share(point.trials.trials - point.trials.crossed),
-            share(point.trials.kept),
-            share(point.trials.held),
-            point.verdict.map_or("not judged", |verdict| verdict.answer.name()).into(),
-        ]
+    let flown: Vec<&RadiusPoint> = study.points.iter().filter(|point| point.turn == turn).collect();
+    let alike = flown.chunk_by(|a, b| failing(study, a).is_some_and(|by| Some(by) == failing(study, b)));
+    let lines = alike.flat_map(|group| match (group, group.first().and_then(|first| failing(study, first))) {
+        ([first, .., last], Some([mean, gust])) => {
+            let mut row: [String; 10] = Default::default();
+            row[0] = span([first.radius_m, last.radius_m]);
+            (row[3], row[4], row[9]) = (mean, gust, answer(first));
+            vec![row]
+        }
+        _ => group.iter().map(|point| row(study, point)).collect(),
     });
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
     table([Right, Right, Right, Left, Left, Right, Left, Left, Left, Left], &rows)
+}
+
+/// What a radius came to.
+fn row(study: &RadiusStudy, point: &RadiusPoint) -> [String; 10] {
+    let distance = |score: &Score| match score.furthest_m {
+        None => "no lap".into(),
+        Some(furthest) => format!("{furthest:.0} m ({:+.0})", (furthest - point.radius_m).round() + 0.0),
+    };
+    let said = |score: &Score, usable: &[RadiusRange]| match met(&study.limits, score) {
+        Some(missed) => missed,
+        None if holds(usable, point.radius_m, point.turn) => "usable".into(),
+        None => "margins met, circle not held".into(),
+    };
+    let share = |count| match point.trials.trials {
+        0 => String::new(),
+        of => percent_interval(study.demand.interval(Share { count, of })),
+    };
+    [
+        format!("{} m", number(point.radius_m)),
+        distance(&point.mean),
+        distance(&point.gust),
+        said(&point.mean, &study.usable.mean),
+        said(&point.gust, &study.usable.gust),
+        point.trials.trials.to_string(),
+        share(point.trials.trials - point.trials.crossed),
+        share(point.trials.kept),
+        share(point.trials.held),
+        answer(point),
+    ]
+}
+
+fn answer(point: &RadiusPoint) -> String {
+    point.verdict.map_or("not judged", |verdict| verdict.answer.name()).into()
 }
 
 fn room(study: &RadiusStudy) -> String {

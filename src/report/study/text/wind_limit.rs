@@ -6,7 +6,45 @@ use crate::study::Tally;
 use crate::study::verdict::Answer;
 use crate::study::wind_limit::{Direction, WindLimitStudy};
 use crate::units::{Quantity as _, Speed};
-use crate::words::{direction, limit, up_to};
+use crate::words::{direction, limit, number, up_to};
+
+/// The answer as one would say it at the flight line.
+pub(super) fn said(study: &WindLimitStudy) -> String {
+    let Some(worst) = study.worst.and_then(|index| study.directions.get(index)) else {
+        return "Not known: no direction was flown to its end.".into();
+    };
+    if let Some(told) = too_near(study) {
+        return format!("Do not fly this plan in any wind. {told}.");
+    }
+    let (from, fails) = (direction(worst.from_deg), limit(study, worst));
+    let Some(mps) = worst.wind_limit_mps else {
+        let undecided = worst.answer(0.0) == Answer::Undecided;
+        return match (in_no_wind(study), undecided) {
+            (true, _) => "Do not fly this plan in any wind, not even in a calm.".into(),
+            (false, true) => format!("With the wind from {from} it is undecided even in a calm: go by the table."),
+            (false, false) => format!("Do not fly it with the wind from {from}: even in a calm it fails by {fails}."),
+        };
+    };
+    let hand = worst.at_2m_mps.map_or_else(String::new, |[low, _]| format!(", {low:.1} m/s on a meter held up at 2 m"));
+    let proof = if study.ask.trials == 0 { " without errors: no trial has said what that is worth" } else { "" };
+    let highest = highest(Some(mps));
+    let beyond =
+        worst.fails_mps.map_or_else(String::new, |mps| format!("; the first to go is {fails}, from {mps} m/s on"));
+    format!(
+        "It holds in up to {highest} at circle height{hand}, whichever way the wind blows{proof}. The worst direction is \
+         {from}{beyond}."
+    )
+}
+
+/// Where the loss itself lies too near to something for any wind to be flown.
+fn too_near(study: &WindLimitStudy) -> Option<String> {
+    let near = study.loss_too_near.and_then(|index| study.limits.get(index))?;
+    Some(format!(
+        "From all {} directions the loss itself is nearer to {} than the buffer",
+        study.directions.len(),
+        near.name
+    ))
+}
 
 pub(super) fn sections(study: &WindLimitStudy) -> Vec<String> {
     let table = if in_no_wind(study) { folded(study) } else { rows(study) };
@@ -23,6 +61,9 @@ fn in_no_wind(study: &WindLimitStudy) -> bool {
 
 /// One line instead of a column of "none": what fails, and from how many of the directions where not from all.
 fn folded(study: &WindLimitStudy) -> String {
+    if let Some(told) = too_near(study) {
+        return paragraph("  ", &format!("{told}."));
+    }
     let all = study.directions.len();
     let (no, open): (Vec<_>, Vec<_>) = study.directions.iter().partition(|found| found.answer(0.0) == Answer::No);
     let mut fails: Vec<(&str, usize)> = Vec::new();
@@ -61,10 +102,10 @@ fn rows(study: &WindLimitStudy) -> String {
         "where it fails",
     ]
     .map(String::from);
-    let lines = study.directions.iter().enumerate().map(|(index, found)| {
+    let row = |found: &Direction| {
         [
-            if study.worst == Some(index) { "worst".into() } else { String::new() },
-            direction(found.from_deg),
+            String::new(),
+            String::new(),
             highest(found.wind_limit_mps),
             found.plan_mps.map_or_else(|| "none".into(), |mps| format!("{mps:.1} m/s")),
             found.at_2m_mps.map_or_else(String::new, |[low, high]| format!("{low:.1} to {high:.1} m/s")),
@@ -73,6 +114,19 @@ fn rows(study: &WindLimitStudy) -> String {
             trials(found.held.as_ref()),
             trials(found.failed.as_ref()),
         ]
+    };
+    // Neighbours that say the same share a line.
+    let numbered: Vec<(usize, &Direction)> = study.directions.iter().enumerate().collect();
+    let lines = numbered.chunk_by(|(_, a), (_, b)| row(a) == row(b)).filter_map(|group| {
+        let (&(start, first), &(end, last)) = (group.first()?, group.last()?);
+        let mut line = row(first);
+        line[0] = if study.worst.is_some_and(|worst| (start..=end).contains(&worst)) { "worst" } else { "" }.into();
+        line[1] = match group.len() {
+            1 => direction(first.from_deg),
+            count if count == numbered.len() => format!("all {count} directions"),
+            _ => format!("{} to {}", number(first.from_deg), direction(last.from_deg)),
+        };
+        Some(line)
     });
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
     table([Left, Left, Right, Right, Right, Left, Left, Left, Left], &rows)
@@ -133,6 +187,23 @@ mod tests {
         assert!(!told.contains("none known") && told.contains(&format!("{second} (1 of 36 directions)")), "{told}");
         assert!(told.contains(&format!("{first} ({} of 36 directions)", 35 - open)), "{told}");
         told
+    }
+
+    #[test]
+    fn the_answer_is_one_sentence_and_equal_directions_share_a_line() {
+        let mut study = fixture::wind_limit(&Scenario::tight_strip());
+        assert!(said(&study).starts_with("It holds in up to "), "{}", said(&study));
+        let one = study.directions[0].clone();
+        study.directions.iter_mut().for_each(|found| *found = Direction { from_deg: found.from_deg, ..one.clone() });
+        assert!(rows(&study).contains("worst  all 36 directions"), "{}", rows(&study));
+        study.directions[35].fails_mps = Some(99.0);
+        assert!(rows(&study).contains("0 to 340 deg (NNW)"), "{}", rows(&study));
+        study.loss_too_near = Some(0);
+        study.directions.iter_mut().for_each(|found| found.wind_limit_mps = None);
+        let near =
+            format!("From all 36 directions the loss itself is nearer to {} than the buffer.", study.limits[0].name);
+        assert!(said(&study).ends_with(&near), "{}", said(&study));
+        assert_eq!(sections(&study)[0].lines().nth(1).unwrap().trim(), near);
     }
 
     #[test]
