@@ -132,19 +132,7 @@ impl Plan<'_> {
 
     fn alarms(&self) -> Vec<String> {
         let (scenario, file) = (self.scenario, &self.scenario.file);
-        let mut alarms = Vec::new();
-        if let (Review::Expired, Some(by)) = (self.review(), &file.brief.review_by) {
-            alarms.push(format!("EXPIRED: this plan was to be checked again by {by}."));
-        }
-        if scenario.return_not_permitted() {
-            alarms.push("AN AUTOMATIC RETURN IS NOT PERMITTED HERE.".into());
-        }
-        let verdict = self.studies.own_circle.and_then(|study| study.plan);
-        match verdict.map(|verdict| (verdict.answer, verdict.shares_told())) {
-            Some((Answer::No, shares)) => alarms.push(format!("THE PLAN DOES NOT HOLD: {shares}.")),
-            Some((Answer::Undecided, shares)) => alarms.push(format!("NOT KNOWN WHETHER THE PLAN HOLDS: {shares}.")),
-            Some((Answer::Yes, _)) | None => {}
-        }
+        let mut alarms = self.release().reasons();
         alarms.extend(missed("in the mean wind", &self.margins));
         alarms.extend(missed("in the gusts", &self.gust));
         if let Some((study, found)) =
@@ -172,13 +160,6 @@ impl Plan<'_> {
         }
         if self.glare.in_hours() == Some(true) {
             alarms.push(format!("IN THE SUN: {}", self.sun_briefly()));
-        }
-        match file.authority() {
-            Authority::Nobody => alarms.push("NOBODY HAS AUTHORISED THE FAILSAFE ACTION.".into()),
-            Authority::By(_, version) if !version.counts() => {
-                alarms.push("NOBODY HAS AUTHORISED THIS VERSION OF THE PLAN.".into());
-            }
-            Authority::By(..) => {}
         }
         alarms
     }

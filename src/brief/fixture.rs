@@ -14,6 +14,7 @@ use crate::study::radius::{
     BestCentre, BudgetLine, Choice, ClosedForm, End, Family, RadiusAsk, RadiusPoint, RadiusRange, RadiusStudy, Reason,
     Remedy, Sensitivity, Shortfall, Step, UsableRadii,
 };
+use crate::study::verdict::Answer;
 use crate::study::wind_limit::{Direction, WindLimitAsk, WindLimitStudy};
 use crate::units::Speed;
 
@@ -194,6 +195,23 @@ pub(crate) fn radius(scenario: &Scenario, open: bool) -> RadiusStudy {
         limits,
         ask,
     }
+}
+
+/// The trials of the plan's own circle, so many and of such a kind that they say so.
+pub(crate) fn own_circle(scenario: &Scenario, answer: Answer) -> RadiusStudy {
+    let mut study = radius(scenario, true);
+    let (trials, met) = match answer {
+        Answer::Yes => (2048, 2048),
+        Answer::No => (512, 90),
+        Answer::Undecided => (16, 16),
+    };
+    study.points.truncate(1);
+    study.ask.trials = 2048;
+    study.demand = study.ask.demand(&scenario.file.limits);
+    study.points[0].trials = spread_out(tally(study.limits.len(), trials, met), 115.0, 100.0);
+    study.plan = Some(study.demand.judge(&study.points[0].trials));
+    assert_eq!(study.plan.map(|verdict| verdict.answer), Some(answer));
+    study
 }
 
 /// Wind limits: lowest from the south, none to be found from the north.

@@ -9,6 +9,7 @@ use crate::study::glare::{Glare, GlareAsk, glare};
 use crate::study::keep_inside::KeepInside;
 use crate::study::losses::LossStudy;
 use crate::study::radius::{RadiusPoint, RadiusStudy};
+use crate::study::remedy::Found;
 use crate::study::wind_limit::WindLimitStudy;
 
 /// The studies of a plan, as far as they were made. A print says what it lacks.
@@ -26,6 +27,8 @@ pub struct Studies<'a> {
     pub losses: Option<&'a LossStudy>,
     /// Inside which line it is; that of the losses where this one is missing.
     pub keep_inside: Option<&'a KeepInside>,
+    /// What it would take for it to hold.
+    pub remedy: Option<&'a Found>,
 }
 
 /// A plan on the day it is printed.

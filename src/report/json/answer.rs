@@ -10,7 +10,7 @@ use crate::study::remedy;
 use crate::words;
 
 #[derive(Serialize)]
-pub(super) struct Answer {
+pub(in crate::report) struct Answer {
     does_it_hold: String,
     what_limits_it: String,
     what_it_would_take: Option<String>,

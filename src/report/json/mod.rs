@@ -10,7 +10,7 @@ mod study;
 mod trials;
 mod wind_limit;
 
-pub(super) use answer::People;
+pub(super) use answer::{Answer, People};
 pub(super) use blocks::amounts;
 pub(super) use keep::Line;
 pub(super) use recovery::recovery;

@@ -15,6 +15,7 @@ mod phrases;
 mod plot;
 mod poster;
 mod print;
+mod stopped;
 #[cfg(test)]
 mod tests;
 mod today;

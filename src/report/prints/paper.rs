@@ -1,11 +1,9 @@
-//! What every print has: the edge of the paper, boxes with a title, the foot with its stamp and caution, and the mark of
-//! a plan that has expired.
+//! What every print has: the edge of the paper, boxes with a title, and the foot with its stamp and caution.
 
 use glam::DVec2;
 
 use crate::brief::{LossBox, Plan};
-use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet, lines, width_mm};
-use crate::run::Review;
+use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet, lines};
 use crate::words::cautions::FOOT;
 
 /// Paper left free on every side: printers don't reach the edge.
@@ -154,16 +152,5 @@ impl Plan<'_> {
         let foot = sheet.paragraph(DVec2::new(edge, top + 0.8 * size), width, &stamp, Lettering::new(size));
         sheet.paragraph(foot, width, FOOT, Lettering::new(size).bold());
         top - 1.6
-    }
-
-    /// Writes EXPIRED across a room, where the plan has.
-    pub(super) fn expired(&self, sheet: &mut Sheet, room: Frame) {
-        if self.review() != Review::Expired {
-            return;
-        }
-        let (words, wide) = ("EXPIRED", room.size().x.min(room.size().y) * 0.86);
-        let size = wide / width_mm(words, 1.0, true);
-        let turned = Lettering::new(size).bold().middle().turned(35.0).ink(Ink::BLACK.thinned(0.28));
-        sheet.words(room.middle() + DVec2::new(0.2 * size, 0.3 * size), words, turned);
     }
 }

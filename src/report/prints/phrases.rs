@@ -5,10 +5,9 @@ use glam::DVec2;
 use super::paper::{size, strip};
 use crate::brief::Plan;
 use crate::draw::{Frame, Ink, Lettering, Pen, Room, Sheet};
-use crate::run::Review;
 
 /// Paper left free.
-const EDGE: f64 = 6.0;
+pub(super) const EDGE: f64 = 6.0;
 /// Columns: the moment, the pilot, the spotter.
 const COLUMNS: [f64; 4] = [0.0, 19.0, 51.0, 93.0];
 /// Smallest letters, mm.
@@ -25,8 +24,7 @@ impl Plan<'_> {
         let bar = Frame { low: DVec2::splat(EDGE), high: DVec2::new(right, EDGE + 8.6) };
         let white = strip(&mut sheet, bar.low, bar.high);
         let room = Frame { low: bar.low + DVec2::new(1.5, 1.4), high: bar.high - DVec2::new(1.5, 0.0) };
-        let expired = if self.review() == Review::Expired { "EXPIRED: " } else { "" };
-        let title = format!("{expired}Said on the line: {name}");
+        let title = format!("Said on the line: {name}");
         sheet.fitted(Room::new(room, 4.8, 3.0), &[title], white);
 
         let mut y = bar.high.y + 1.6;

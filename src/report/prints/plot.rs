@@ -64,7 +64,6 @@ impl Plan<'_> {
             if shown.sun {
                 self.sun_sector(sheet, &map, &mut taken);
             }
-            self.expired(sheet, frame);
             field::shapes(sheet, &map, land);
             self.flight(sheet, &map, shown);
             self.lines(&map, shown, &mut taken);

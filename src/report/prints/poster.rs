@@ -9,7 +9,7 @@ use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
 use crate::words::capital;
 
 /// Paper left free.
-const EDGE: f64 = 12.0;
+pub(super) const EDGE: f64 = 12.0;
 /// Width of the column beside the map.
 const COLUMN: f64 = 150.0;
 /// Height of the boxes below both.

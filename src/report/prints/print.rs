@@ -1,5 +1,9 @@
 //! Which prints there are, what each is for, and which studies it needs.
 
+use glam::DVec2;
+
+use super::paper::size;
+use super::{pack, paper, phrases, poster};
 use crate::brief::Plan;
 use crate::draw::{Document, Sheet};
 use crate::report::{Format, unfit};
@@ -58,6 +62,26 @@ impl Print {
         }
     }
 
+    /// Its paper, mm.
+    pub(super) const fn paper(self) -> DVec2 {
+        match self {
+            Self::Card | Self::Today | Self::Pack => size::A4,
+            Self::Lesson => size::A4_LYING,
+            Self::Poster => size::A3_LYING,
+            Self::Phrases => size::A6,
+        }
+    }
+
+    /// Paper that it leaves free on every side, mm.
+    pub(super) const fn edge(self) -> f64 {
+        match self {
+            Self::Card | Self::Today | Self::Lesson => paper::EDGE,
+            Self::Poster => poster::EDGE,
+            Self::Phrases => phrases::EDGE,
+            Self::Pack => pack::EDGE,
+        }
+    }
+
     /// What it is for.
     pub const fn purpose(self) -> &'static str {
         match self {
@@ -78,12 +102,20 @@ impl Plan<'_> {
 
     /// The pages of a print.
     pub fn pages(&self, print: Print) -> Vec<Sheet> {
+        if self.release().stopped() {
+            let instead = self.stopped(print, print.paper(), print.edge());
+            return match print {
+                Print::Card | Print::Poster | Print::Phrases | Print::Today => vec![instead],
+                Print::Lesson => std::iter::once(instead).chain(self.lesson()).collect(),
+                Print::Pack => self.pack(Some(instead)),
+            };
+        }
         match print {
             Print::Card => vec![self.card()],
             Print::Poster => vec![self.poster()],
             Print::Phrases => vec![self.phrases()],
             Print::Lesson => self.lesson(),
-            Print::Pack => self.pack(),
+            Print::Pack => self.pack(None),
             Print::Today => vec![self.today()],
         }
     }

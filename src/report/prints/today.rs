@@ -37,8 +37,6 @@ impl Plan<'_> {
         let mut sheet = Sheet::new(size::A4.x, size::A4.y, format!("{name}: go or no-go"), about);
         let foot = self.foot(&mut sheet, EDGE, 2.6);
         let (left, right) = (EDGE, size::A4.x - EDGE);
-        let whole = Frame { low: DVec2::splat(EDGE), high: DVec2::new(right, foot) };
-        self.expired(&mut sheet, whole);
         let top = self.today_title(&mut sheet, &facts);
         let wind = Frame { low: DVec2::new(left, top + GAP), high: DVec2::new(right, top + GAP + WIND) };
         wind_now(&mut sheet, wind, &facts);

@@ -3,9 +3,9 @@
 use serde_json::{Value, json};
 
 use crate::VERSION;
-use crate::brief::Plan;
+use crate::brief::{DO_NOT_FLY, Plan};
 use crate::draw::Section;
-use crate::report::json::{People, Verdict};
+use crate::report::json::{Answer, People, Verdict};
 use crate::report::layout::listed;
 use crate::report::values::tidied;
 use crate::run::Review;
@@ -41,9 +41,17 @@ impl Plan<'_> {
             .signed()
             .into_iter()
             .map(|(one, version)| version.mark(&format!("{}, {}, {}", one.name, one.role, one.on)));
+        // What stops the plan stands first among the alarms.
+        let first = if self.release().stopped() { DO_NOT_FLY } else { "First of all" };
+        let answer = self
+            .five_lines()
+            .iter()
+            .flat_map(|five| five.rows().map(|(name, words)| format!("{name}: {words}")))
+            .collect();
         let section = |heading: &str, paragraphs: Vec<String>| Section { heading: heading.into(), paragraphs };
         let sections = [
-            section("First of all", facts.alarms.clone()),
+            section(first, facts.alarms.clone()),
+            section("The answer", answer),
             section("What stands on it", circle.iter().map(|(name, words)| format!("{name}: {words}")).collect()),
             section("When something is lost", losses.into()),
             section("Stop flying when", self.stop_list()),
@@ -100,6 +108,8 @@ impl Plan<'_> {
             "review_by": file.brief.review_by,
             "expired": self.review() == Review::Expired,
             "about": facts.losses,
+            "do_not_fly": self.release().reasons(),
+            "answer": self.five_lines().map(Answer::from),
             "alarms": facts.alarms,
             "radius_m": plan.radius.m(),
             "height_m": plan.height.m(),

@@ -8,9 +8,8 @@ mod sky;
 use glam::DVec2;
 
 use super::paper::{EDGE, size, strip};
-use crate::brief::{Plan, Step};
+use crate::brief::{DO_NOT_FLY, Plan, Step};
 use crate::draw::{Frame, Lettering, Room, Sheet};
-use crate::run::Review;
 
 /// Size of a step's picture on paper, mm.
 const PICTURE: DVec2 = DVec2::new(190.0, 146.0);
@@ -46,12 +45,12 @@ impl Plan<'_> {
         let white = strip(&mut sheet, bar.low, bar.high);
         let title = Frame { low: bar.low + DVec2::new(4.0, 2.0), high: DVec2::new(bar.high.x - 66.0, bar.high.y) };
         sheet.fitted(Room::new(title, 7.0, 4.0), &[format!("{}. {}", number + 1, step.title)], white);
-        let expired = if self.review() == Review::Expired { "EXPIRED, " } else { "" };
+        let stopped = if self.release().stopped() { format!("{DO_NOT_FLY}, ") } else { String::new() };
         let beside =
             Frame { low: DVec2::new(bar.high.x - 64.0, bar.low.y + 3.4), high: bar.high - DVec2::new(4.0, 0.0) };
         sheet.fitted(
             Room::new(beside, 4.2, 2.8),
-            &[format!("{} of {count}, {expired}{name}", number + 1)],
+            &[format!("{} of {count}, {stopped}{name}", number + 1)],
             white.end(),
         );
         let room = Frame { low: DVec2::new(EDGE, bar.high.y + 4.0), high: DVec2::new(EDGE + PICTURE.x, foot - 3.0) };

@@ -18,8 +18,8 @@ mod tests;
 
 use glam::DVec2;
 
-use super::paper::size;
-use crate::brief::Plan;
+use super::paper::{size, strip};
+use crate::brief::{DO_NOT_FLY, Plan};
 use crate::draw::{Frame, Ink, Lettering, Pen, Room, Sheet};
 use crate::run::Review;
 use crate::words::cautions;
@@ -27,11 +27,11 @@ use flow::Flow;
 use table::{Cell, Sign, text};
 
 /// Paper left free on every side, so that the pages can be filed.
-const EDGE: f64 = 13.0;
+pub(super) const EDGE: f64 = 13.0;
 
 impl Plan<'_> {
-    /// The pack: several pages of A4.
-    pub fn pack(&self) -> Vec<Sheet> {
+    /// The pack: several pages of A4, behind the sheet of what stops the plan.
+    pub(super) fn pack(&self, stopped: Option<Sheet>) -> Vec<Sheet> {
         let mut flow = Flow::new(|| self.pack_page());
         self.pack_summary(&mut flow);
         self.pack_inputs(&mut flow);
@@ -41,24 +41,13 @@ impl Plan<'_> {
         self.pack_uncertainty(&mut flow);
         verification::tell(&mut flow);
         self.pack_risks(&mut flow);
-        in_sight(&mut flow);
+        in_sight(&mut flow, !self.release().stopped());
         before_you_rely(&mut flow);
-        let room = flow.room;
-        self.marked(flow.finish(), room)
-    }
-
-    /// Writes on every page which of how many it is, and across it, under everything, that the plan has expired.
-    fn marked(&self, mut pages: Vec<Sheet>, room: Frame) -> Vec<Sheet> {
+        let mut pages: Vec<Sheet> = stopped.into_iter().chain(flow.finish()).collect();
         let count = pages.len();
-        for (index, page) in pages.iter_mut().enumerate() {
-            // A map covers what lies under it, and has a mark of its own.
-            if !page.lettered().iter().any(|(words, ..)| words == "EXPIRED") {
-                let mut under = Sheet::new(size::A4.x, size::A4.y, "", "");
-                self.expired(&mut under, room);
-                page.marks.splice(0..0, under.marks);
-            }
-            let at = DVec2::new(size::A4.x - EDGE, EDGE + 3.6);
-            page.words(at, format!("page {} of {count}", index + 1), Lettering::new(3.0).bold().end());
+        for (page, number) in pages.iter_mut().zip(1..) {
+            let at = DVec2::new(size::A4.x - EDGE, EDGE - 1.6);
+            page.words(at, format!("page {number} of {count}"), Lettering::new(3.0).bold().end());
         }
         pages
     }
@@ -78,8 +67,14 @@ impl Plan<'_> {
         let above = Frame { low: DVec2::new(left, EDGE), high: DVec2::new(split, EDGE + 6.4) };
         sheet.fitted(Room::new(above, 4.4, 2.4), std::slice::from_ref(name), Lettering::new(0.0).bold());
         let below = Frame { low: DVec2::new(left, EDGE + 6.2), high: DVec2::new(split, EDGE + 10.6) };
-        let told = [format!("committee pack; {}", file.jet.name)];
-        sheet.fitted(Room::new(below, 3.0, 2.4), &told, Lettering::new(0.0));
+        let told = format!("committee pack; {}", file.jet.name);
+        if self.release().stopped() {
+            let white = strip(&mut sheet, below.low - DVec2::new(0.0, 0.3), below.high);
+            let room = Frame { low: below.low + DVec2::new(1.5, 0.2), high: below.high };
+            sheet.fitted(Room::new(room, 3.0, 2.4), &[format!("{DO_NOT_FLY}: {told}")], white);
+        } else {
+            sheet.fitted(Room::new(below, 3.0, 2.4), &[told], Lettering::new(0.0));
+        }
         let late = Frame { low: DVec2::new(split + 2.0, EDGE + 6.2), high: DVec2::new(right, EDGE + 10.6) };
         let valid = Lettering { bold: self.review() == Review::Expired, ..Lettering::new(0.0).end() };
         sheet.fitted(Room::new(late, 3.0, 2.4), &[facts.valid], valid);
@@ -96,7 +91,8 @@ fn method(flow: &mut Flow<'_>) {
     flow.paragraph(&format!("Not modelled: {} {} {}", model.what, model.how, model.not_modelled));
 }
 
-fn in_sight(flow: &mut Flow<'_>) {
+/// A plan that something stops has no boxes to tick.
+fn in_sight(flow: &mut Flow<'_>, ticked: bool) {
     flow.section("Tests in sight, before the plan is relied on");
     flow.paragraph(words::LADDER_LEAD);
     let columns = [
@@ -107,7 +103,11 @@ fn in_sight(flow: &mut Flow<'_>) {
     ];
     let rows: Vec<Vec<Cell>> = (0..)
         .zip(words::LADDER)
-        .map(|(step, told)| vec![Cell::signed(Sign::Tick, format!("{step}")), told.into(), "".into(), "".into()])
+        .map(|(step, told)| {
+            let number = format!("{step}");
+            let number = if ticked { Cell::signed(Sign::Tick, number) } else { number.into() };
+            vec![number, told.into(), "".into(), "".into()]
+        })
         .collect();
     flow.tall_table(&columns, &rows, 11.0);
 }

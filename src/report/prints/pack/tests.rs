@@ -13,7 +13,7 @@ use crate::words::number;
 /// Words of the pack without the spaces: a line may end anywhere.
 fn words(scenario: &Scenario) -> String {
     let plan = Plan::new(scenario, "2026-04-20", Studies::default(), &[], &[]);
-    let lettered = plan.pack().iter().flat_map(crate::draw::Sheet::lettered).collect::<Vec<_>>();
+    let lettered = plan.pack(None).iter().flat_map(crate::draw::Sheet::lettered).collect::<Vec<_>>();
     lettered.iter().flat_map(|(words, ..)| words.split_whitespace()).collect()
 }
 
@@ -112,7 +112,7 @@ fn a_study_that_opens_something_is_told_with_all_of_it() {
     let studies = Studies { radius: Some(&radius), losses: Some(&losses), ..Studies::default() };
     let plan = Plan::new(&scenario, "2026-04-20", studies, &[], &[]);
     let printed: String =
-        plan.pack().iter().flat_map(crate::draw::Sheet::lettered).map(|(words, ..)| words + " ").collect();
+        plan.pack(None).iter().flat_map(crate::draw::Sheet::lettered).map(|(words, ..)| words + " ").collect();
     for said in [
         "return at 19 m/s instead of 22 m/s",
         "These do not help: maximum bank 40 deg",
