@@ -106,6 +106,7 @@ fn printed(drawing: &Drawing, check: &dyn Fn(&str, &Plan<'_>, Print, &[Sheet])) 
         envelope: Some(&envelope),
         losses: Some(&losses),
         keep_inside: None,
+        remedy: None,
     };
     let studies = if *studied { studies } else { Studies::default() };
     let warnings =
