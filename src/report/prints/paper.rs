@@ -31,11 +31,6 @@ pub(super) mod size {
     pub(in crate::report::prints) const A6: DVec2 = DVec2::new(105.0, 148.0);
 }
 
-/// A rectangle less a rim.
-pub(super) fn within(frame: Frame, rim: f64) -> Frame {
-    Frame { low: frame.low + DVec2::splat(rim), high: frame.high - DVec2::splat(rim) }
-}
-
 /// A dark strip; returns how it is lettered.
 pub(super) fn strip(sheet: &mut Sheet, low: DVec2, high: DVec2) -> Lettering {
     sheet.rectangle(low, high, None, Fill::Plain(Ink::BLACK));
