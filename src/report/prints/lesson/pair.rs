@@ -9,7 +9,7 @@ use crate::words::number;
 
 /// What both maps show.
 const SHOWN: Shown =
-    Shown { path: false, take_over: false, envelope: false, keep_inside: false, sun: false, times: false };
+    Shown { path: false, take_over: false, envelope: false, keep_inside: false, sun: false, times: false, clock: false };
 
 impl Plan<'_> {
     /// Both, side by side.
