@@ -210,7 +210,7 @@ mod tests {
     fn nothing_is_asked_of_the_wind_or_of_the_month_where_the_plan_needs_neither() {
         let mut file = Scenario::tight_strip().file;
         file.wind.mean = crate::units::Speed::new(12.0);
-        file.wind.gust = crate::units::Speed::new(18.0);
+        file.wind.gust = Some(crate::units::Speed::new(18.0));
         file.field.as_mut().unwrap().areas.iter_mut().for_each(|area| (area.months, area.otherwise) = (vec![], None));
         let scenario = Scenario::from_file(file).unwrap();
         let plan = Plan::new(&scenario, "2026-05-01", Studies::default(), &[], &[]);

@@ -50,8 +50,7 @@ fn a_reader_of_the_card_alone_finds_every_answer() {
                 assert!(words.contains(part), "{question}: \"{part}\" is not on the card: {words}");
             }
         }
-        for said in ["112", "lane gate", "goats are let out", "one lap", "review by 2030-03-31", "STOP ALL FLYING"]
-        {
+        for said in ["112", "lane gate", "goats are let out", "one lap", "review by 2030-03-31", "STOP ALL FLYING"] {
             assert!(words.contains(said), "\"{said}\" is not on the card");
         }
     });
