@@ -14,7 +14,7 @@ use crate::study::envelope::{EnvelopeAsk, envelope};
 use crate::study::keep_inside::{KeepAsk, keep_inside};
 use crate::study::losses::{LossAsk, first, refine};
 use crate::study::radius::{RadiusAsk, study, study_briefly};
-use crate::study::remedy::search;
+use crate::study::remedy::{DECIDING, search};
 use crate::study::verdict::Answer;
 use crate::study::wind_limit::{WindLimitAsk, wind_limit};
 use crate::study::work::Work;
@@ -55,8 +55,9 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
         keep_inside(scenario, &KeepAsk { confidence, most: trials.min(1000), ..KeepAsk::usual(scenario) }, work)
     });
     // More trials answer what is undecided; a no is answered by another plan.
-    let says_no = own_circle.plan.is_some_and(|verdict| verdict.answer == Answer::No) && work.go_on();
-    let remedy = says_no.then(|| watched(work, "what would make it hold", || search(scenario, Answer::No, work)));
+    let says_no = own_circle.plan.is_some_and(|verdict| verdict.answer == Answer::No);
+    let looks = says_no && trials >= DECIDING && work.go_on();
+    let remedy = looks.then(|| watched(work, "what would make it hold", || search(scenario, Answer::No, work)));
     if !work.go_on() {
         say("stopped before it was complete: the print rests on what was flown until then");
     }

@@ -12,14 +12,11 @@ use crate::run::Scenario;
 use crate::study::keep_inside::{KeepAsk, keep_inside};
 use crate::study::losses::{LossAsk, LossStudy, first, refine};
 use crate::study::radius::{RadiusAsk, study as radius_study};
-use crate::study::remedy::{Found, search};
+use crate::study::remedy::{DECIDING, Found, search};
 use crate::study::verdict;
 use crate::study::wind_limit::{WindLimitAsk, wind_limit as wind_limits};
 use crate::study::work::Work;
 use crate::{Error, Result};
-
-/// Trials with which a search for changes is worth its time.
-const DECIDING: u64 = 512;
 
 pub(super) fn radius(args: &RadiusArgs) -> Result<Outcome> {
     let desk = Desk::lay(&args.file, &args.change, &args.output, StudyReport::CIRCLE_FORMATS)?;
@@ -44,7 +41,6 @@ pub(super) fn plain_radius(scenario: Scenario, warnings: Vec<Fault>) -> Result<O
 
 fn which_radius(desk: Desk, ask: &RadiusAsk) -> Result<Outcome> {
     let study = flown(&desk, "radius study", |work| radius_study(&desk.scenario, ask, work));
-    // So few trials decide nothing, and are asked for where the answer is wanted soon.
     let looks = !study.partial && ask.trials >= DECIDING;
     let own = study.plan.map(|verdict| verdict.answer).filter(|answer| looks && *answer != verdict::Answer::Yes);
     let remedy = own.map(|own| {

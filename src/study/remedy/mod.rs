@@ -15,6 +15,8 @@ use crate::study::verdict::{self, Answer, Demand, PlanVerdict};
 use crate::study::work::Work;
 use search::{STEP_M, Search};
 
+/// Trials with which a search is worth its time: fewer decide nothing, and are flown where an answer is wanted soon.
+pub const DECIDING: u64 = 512;
 /// Radii flown to either side of the proposed one, in steps.
 const BESIDE: i32 = 6;
 
