@@ -7,13 +7,13 @@ use crate::brief::{Plan, Studies, fixture};
 use crate::draw::read::{lettering, pages};
 use crate::report::Format;
 use crate::run::{Scenario, ScenarioFile};
-use crate::study::verdict::Answer;
 
 const ON: &str = "2026-04-18";
 
 fn printed(file: ScenarioFile, check: impl FnOnce(&Plan<'_>)) {
     let scenario = Scenario::from_file(file).unwrap();
-    let (own_circle, wind_limit) = (fixture::own_circle(&scenario, Answer::Yes), fixture::wind_limit(&scenario));
+    let (mut own_circle, wind_limit) = (fixture::radius(&scenario, true), fixture::wind_limit(&scenario));
+    own_circle.points.truncate(1);
     let studies = Studies { own_circle: Some(&own_circle), wind_limit: Some(&wind_limit), ..Studies::default() };
     check(&Plan::new(&scenario, ON, studies, &[], &[]));
 }
@@ -31,26 +31,28 @@ fn found(plan: &Plan<'_>, print: Print) -> (Vec<DVec2>, String, Vec<String>) {
 fn a_reader_of_the_card_alone_finds_every_answer() {
     printed(Scenario::tight_strip().file, |plan| {
         let (_, words, _) = found(plan, Print::Card);
-        let wind = plan.facts().wind_for_card().unwrap();
-        let answers: [(&str, &[&str]); 11] = [
-            ("which radius", &["radius 115 m"]),
-            ("how high", &["70 m", "230 ft"]),
-            ("which way round", &["anticlockwise", "turning left"]),
-            ("up to what wind", &["Wind limit", &format!("{:.1} m/s, gusts", wind.mean_mps), "today: ____"]),
+        let facts = plan.facts();
+        let wind_limits = facts.wind_limits.clone().unwrap();
+        let [low, _] = wind_limits.hand_mps.unwrap();
+        let answers: [(&str, &[&str]); 10] = [
+            ("which radius", &["radius", "115 m"]),
+            ("how high", &["height", "70 m", "230 ft"]),
+            ("which way round", &["way round", "anticlockwise", "turning left"]),
+            ("up to what wind", &["WIND LIMIT hand-held", &format!("{low:.1} m/s"), "at circle height"]),
             ("where do I look", &["o'clock", "fist", "lone chimney"]),
             ("when do I take over", &["On the arc marked", "Never on the fast half"]),
-            ("what if the video is lost", &["Video lost", "GOGGLES OFF"]),
-            ("what if control is lost", &["Control lost", "LINK BACK", "NEVER BACK"]),
-            ("what if both are, or it falls", &["Both lost", "Falling", "SHOUT"]),
-            ("what if it leaves", &["Flying away, or a crewed aircraft", "last bearing"]),
-            ("who said so", &["Authorised by: Goatwillow field committee", "A. Reeve", "M. Oakes"]),
+            ("what if the video is lost", &["Video lost", "LIFT the goggles"]),
+            ("what if control is lost", &["Control lost", "CENTRE the sticks", "TAKE OVER by eye"]),
+            ("what if both are, or it falls", &["Both, or falling", "SHOUT"]),
+            ("who said so", &["Authorised by: Goatwillow field committee", "A. Reeve", "second person: M. Oakes"]),
         ];
         for (question, said) in answers {
             for part in said {
                 assert!(words.contains(part), "{question}: \"{part}\" is not on the card: {words}");
             }
         }
-        for said in ["112", "lane gate", "goats are let out", "one lap", "review by 2030-03-31", "STOP ALL FLYING"] {
+        for said in ["112", "lane gate", "goats are let out", "one lap", "laps to the reserve", "review by 2030-03-31"]
+        {
             assert!(words.contains(said), "\"{said}\" is not on the card");
         }
     });
@@ -104,16 +106,35 @@ fn the_same_plan_gives_the_same_bytes_and_another_input_another_hash() {
 #[test]
 fn what_was_signed_for_another_version_does_not_count() {
     let file = Scenario::tight_strip().file;
+    let name = file.brief.signed[0].name.clone();
     printed(file.clone(), |plan| {
         let (_, words, _) = found(plan, Print::Card);
-        assert!(words.contains(&file.brief.signed[0].name) && !words.contains("another version"), "{words}");
+        assert!(words.contains(&name) && !words.contains("another version"), "{words}");
     });
-    let mut changed = file.clone();
+    let mut changed = file;
     changed.recovery.radius = crate::units::Length::new(116.0);
     printed(changed, |plan| {
         let (_, words, _) = found(plan, Print::Card);
-        assert!(words.contains("signed for another version"), "{words}");
+        let plain = words.split_whitespace().collect::<Vec<_>>().join(" ");
+        for said in ["signed for another version", "NOBODY HAS AUTHORISED THIS VERSION", "second person ____"] {
+            assert!(plain.contains(said), "no {said}: {words}");
+        }
         let told: serde_json::Value = serde_json::from_str(&plan.json()).unwrap();
         assert_eq!((&told["authority_counts"], &told["signed"][0]["counts"]), (&false.into(), &false.into()));
+        let text = String::from_utf8(plan.render(Print::Card, Format::Text, 1).unwrap()).unwrap();
+        assert!(text.split_whitespace().collect::<Vec<_>>().join(" ").contains("signed for another version"), "{text}");
+    });
+}
+
+#[test]
+fn what_nobody_said_is_a_line_to_write_on() {
+    let mut file = Scenario::tight_strip().file;
+    file.brief = crate::run::Brief::default();
+    file.recovery.authorised_by.clear();
+    printed(file, |plan| {
+        let (_, words, _) = found(plan, Print::Card);
+        for said in ["NOBODY HAS AUTHORISED", "no review day set", "Call: ____", "second person ____", "NOBODY YET"] {
+            assert!(words.contains(said), "no {said}: {words}");
+        }
     });
 }

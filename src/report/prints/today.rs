@@ -1,5 +1,4 @@
-//! The go or no-go sheet: one side of A4 with today's wind beside its limit and every gate of the day, to be filled in and
-//! signed by two people.
+//! The go or no-go sheet: one side of A4 with every gate of the day, to be filled in and signed by two people.
 
 use glam::DVec2;
 
@@ -99,23 +98,16 @@ fn ticks(sheet: &mut Sheet, at: DVec2) {
     }
 }
 
-/// Today's reading beside the limit, to be compared by hand.
+/// What was measured just now, and what is the most.
 fn wind_now(sheet: &mut Sheet, frame: Frame, facts: &Facts) {
-    let inside = boxed(sheet, frame, "Wind today, at arm's length over your head, 2 m");
+    let inside = boxed(sheet, frame, "Wind measured now, at arm's length over your head, 2 m");
+    let blank = "______ m/s, in gusts ______ m/s, from ______ deg, at ______ o'clock, by ______________";
     let row = |from: f64, to: f64| Frame {
         low: inside.low + DVec2::new(0.0, from),
         high: DVec2::new(inside.high.x, inside.low.y + to),
     };
-    let blank = "today: mean ______ m/s, gusts ______ m/s, from ______ deg, at ______ o'clock, by ____________";
-    sheet.fitted(Room::new(row(0.4, 6.0), 4.0, 3.0), &[blank.into()], Lettering::new(0.0));
-    sheet.fitted(Room::new(row(6.6, 12.4), 4.6, 3.0), &[facts.wind_for_day()], Lettering::new(0.0).bold());
-    if facts.wind_for_card().is_some() {
-        let question = "Are mean and gusts both no more than that, from where the wind is?";
-        let asked = row(13.4, 18.0);
-        let asked = Frame { high: DVec2::new(inside.high.x - 28.0, asked.high.y), ..asked };
-        centred(sheet, Room::new(asked, 3.6, 2.8), question, Lettering::new(0.0));
-        ticks(sheet, DVec2::new(inside.high.x - 26.0, asked.middle().y));
-    }
+    sheet.fitted(Room::new(row(1.6, 7.6), 4.2, 3.0), &[blank.into()], Lettering::new(0.0));
+    sheet.fitted(Room::new(row(8.6, 15.0), 4.6, 3.0), &[facts.wind_for_day()], Lettering::new(0.0).bold());
     let Some(wind_limits) = &facts.wind_limits else { return };
     let wide = (inside.size().x - 34.0) / 8.0;
     let foot = inside.low.y + 22.4;
