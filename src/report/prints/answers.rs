@@ -7,13 +7,13 @@ use crate::brief::{Plan, Studies, fixture};
 use crate::draw::read::{lettering, pages};
 use crate::report::Format;
 use crate::run::{Scenario, ScenarioFile};
+use crate::study::verdict::Answer;
 
 const ON: &str = "2026-04-18";
 
 fn printed(file: ScenarioFile, check: impl FnOnce(&Plan<'_>)) {
     let scenario = Scenario::from_file(file).unwrap();
-    let (mut own_circle, wind_limit) = (fixture::radius(&scenario, true), fixture::wind_limit(&scenario));
-    own_circle.points.truncate(1);
+    let (own_circle, wind_limit) = (fixture::own_circle(&scenario, Answer::Yes), fixture::wind_limit(&scenario));
     let studies = Studies { own_circle: Some(&own_circle), wind_limit: Some(&wind_limit), ..Studies::default() };
     check(&Plan::new(&scenario, ON, studies, &[], &[]));
 }
@@ -115,25 +115,20 @@ fn what_was_signed_for_another_version_does_not_count() {
     changed.recovery.radius = crate::units::Length::new(116.0);
     printed(changed, |plan| {
         let (_, words, _) = found(plan, Print::Card);
-        let plain = words.split_whitespace().collect::<Vec<_>>().join(" ");
-        for said in ["signed for another version", "NOBODY HAS AUTHORISED THIS VERSION", "second person ____"] {
-            assert!(plain.contains(said), "no {said}: {words}");
-        }
+        assert!(words.contains("signed for another version"), "{words}");
         let told: serde_json::Value = serde_json::from_str(&plan.json()).unwrap();
         assert_eq!((&told["authority_counts"], &told["signed"][0]["counts"]), (&false.into(), &false.into()));
-        let text = String::from_utf8(plan.render(Print::Card, Format::Text, 1).unwrap()).unwrap();
-        assert!(text.split_whitespace().collect::<Vec<_>>().join(" ").contains("signed for another version"), "{text}");
     });
 }
 
 #[test]
-fn what_nobody_said_is_a_line_to_write_on() {
+fn what_nobody_agreed_to_is_no_card() {
     let mut file = Scenario::tight_strip().file;
     file.brief = crate::run::Brief::default();
     file.recovery.authorised_by.clear();
     printed(file, |plan| {
         let (_, words, _) = found(plan, Print::Card);
-        for said in ["NOBODY HAS AUTHORISED", "no review day set", "Call: ____", "second person ____", "NOBODY YET"] {
+        for said in ["DO NOT FLY", "Nobody has signed it", "Nobody has authorised the failsafe action"] {
             assert!(words.contains(said), "no {said}: {words}");
         }
     });

@@ -57,7 +57,7 @@ impl Plan<'_> {
         let low = inside.high.y - small * Sheet::LEADING;
         sheet.fitted(Room::new(room(low), small, 2.4), std::slice::from_ref(under), plain);
         let free = inside.size() - DVec2::new(0.0, 2.0 * small * Sheet::LEADING);
-        let size = (0.98 * free.x / width_mm(DO_NOT_FLY, 1.0, true)).min(free.y);
+        let size = (0.98 * free.x / width_mm(DO_NOT_FLY, 1.0, true)).min(free.y / Sheet::LEADING);
         let at = DVec2::new(inside.middle().x, inside.middle().y + 0.34 * size);
         sheet.words(at, DO_NOT_FLY, Lettering { size_mm: size, ..white.middle() });
     }

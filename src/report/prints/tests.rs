@@ -2,13 +2,15 @@
 
 use super::Print;
 use crate::VERSION;
-use crate::brief::{Plan, Studies, fixture};
+use crate::brief::{DO_NOT_FLY, Plan, Studies, fixture};
 use crate::draw::{Mark, Sheet};
 use crate::error::Fault;
 use crate::field::{AreaFile, ObstacleFile, RuleName};
 use crate::recovery::FailsafeAction;
+use crate::report::Format;
 use crate::run::{RuleNote, Scenario, ScenarioFile, Signature};
 use crate::study::envelope::{EnvelopeAsk, envelope};
+use crate::study::verdict::Answer;
 use crate::study::work::Work;
 use crate::units::Length;
 use crate::words::cautions::FOOT;
@@ -23,6 +25,16 @@ fn changed(change: impl FnOnce(&mut ScenarioFile)) -> Scenario {
     let mut file = Scenario::tight_strip().file;
     change(&mut file);
     Scenario::from_file(file).unwrap()
+}
+
+/// The same, authorised and signed by two people.
+fn signed(change: impl FnOnce(&mut ScenarioFile)) -> Scenario {
+    changed(|file| {
+        change(file);
+        let version = file.plan_hash();
+        file.recovery.authorised_for.clone_from(&version);
+        file.brief.signed.iter_mut().for_each(|one| one.version.clone_from(&version));
+    })
 }
 
 /// The demo with names that are long, much of everything, and little agreed.
@@ -91,8 +103,7 @@ fn drawings() -> Vec<Drawing> {
 fn printed(drawing: &Drawing, check: &dyn Fn(&str, &Plan<'_>, Print, &[Sheet])) {
     let (name, scenario, studied) = drawing;
     let (mut radius, wind_limit) = (fixture::radius(scenario, false), fixture::wind_limit(scenario));
-    let (mut own_circle, losses) = (fixture::radius(scenario, true), fixture::losses(scenario, 20));
-    own_circle.points.truncate(1);
+    let (own_circle, losses) = (fixture::own_circle(scenario, Answer::Yes), fixture::losses(scenario, 20));
     if *name == "awkward" {
         // A centre among areas: the names of the level lines are long and lie low.
         (radius.free_m, radius.closed.largest_m) = (35.0, 15.0);
@@ -199,4 +210,46 @@ fn sheets_for_the_line_have_one_side_and_the_pack_counts_its_pages() {
         Plan::new(&scenario, ON, Studies::default(), &[], &[]).pages(print).len()
     };
     assert_eq!((one(Print::Card), one(Print::Today)), (1, 1));
+}
+
+/// Whether every print of a plan says DO NOT FLY as it should, and with it why.
+#[track_caller]
+fn stopped(scenario: &Scenario, answer: Answer, on: &str, expected: bool) {
+    let own_circle = fixture::own_circle(scenario, answer);
+    let wind_limit = fixture::wind_limit(scenario);
+    let studies = Studies { own_circle: Some(&own_circle), wind_limit: Some(&wind_limit), ..Studies::default() };
+    let plan = Plan::new(scenario, on, studies, &[], &[]);
+    assert_eq!(plan.release().stopped(), expected, "{:?}", plan.release());
+    for print in Print::ALL {
+        for (page, number) in plan.pages(print).iter().zip(1..) {
+            let words = page.lettered();
+            let said = words.iter().any(|(words, ..)| words.contains(DO_NOT_FLY));
+            assert_eq!(said, expected, "{}, page {number}", print.name());
+            if expected && number == 1 {
+                let across = |mark: &Mark| matches!(mark, Mark::Words { words, lettering, .. } if words == DO_NOT_FLY && lettering.size_mm >= 14.0);
+                assert!(page.marks.iter().any(across), "{}: not across the sheet", print.name());
+                let flat = words.iter().map(|(words, ..)| words.as_str()).collect::<Vec<_>>().join(" ");
+                for reason in plan.release().reasons() {
+                    assert!(flat.contains(&reason), "{}: no \"{reason}\" in {flat}", print.name());
+                }
+            }
+        }
+    }
+    let text = String::from_utf8(plan.render(Print::Card, Format::Text, 1).unwrap()).unwrap();
+    assert_eq!(text.contains(DO_NOT_FLY), expected, "{text}");
+    let told: serde_json::Value = serde_json::from_str(&plan.json()).unwrap();
+    assert_eq!(told["do_not_fly"].as_array().is_some_and(|stops| !stops.is_empty()), expected);
+}
+
+#[test]
+fn every_print_says_do_not_fly_exactly_where_something_stops_the_plan() {
+    let demo = Scenario::tight_strip();
+    stopped(&demo, Answer::Yes, ON, false);
+    stopped(&signed(|file| file.recovery.radius = Length::new(120.0)), Answer::Yes, ON, false);
+    stopped(&signed(|file| file.recovery.failsafe_action = FailsafeAction::Cut), Answer::Yes, ON, false);
+    stopped(&demo, Answer::No, ON, true);
+    stopped(&demo, Answer::Undecided, ON, true);
+    stopped(&demo, Answer::Yes, "2099-01-01", true);
+    stopped(&changed(|file| file.brief.signed.clear()), Answer::Yes, ON, true);
+    stopped(&changed(|file| file.recovery.authorised_by.clear()), Answer::Yes, ON, true);
 }
