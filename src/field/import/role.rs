@@ -128,12 +128,11 @@ mod tests {
     #[test]
     fn a_name_that_says_people_is_taken_for_people_where_it_is_ground() {
         let people = Some(Role::Area(RuleName::People));
-        for name in ["Pits", "pits and cars", "Car Park", "pilots' box", "B4009 road", "Public footpath", "River path"]
-        {
+        for name in ["Pits", "pits and cars", "Car Park", "pilots' box", "Road 2", "Public footpath", "River path"] {
             check(name, Form::Ring, people);
             check(name, Form::Line, None);
         }
-        for name in ["Broad acre", "flight path", "approach lane", "goat paddock", "caution", "spitfire"] {
+        for name in ["Broad acre", "flight path", "approach lane", "goat paddock", "caution", "cockpit view"] {
             check(name, Form::Ring, None);
         }
         check("circuit over the road", Form::Ring, Some(Role::Circuit));
