@@ -117,8 +117,7 @@ impl Plan<'_> {
     /// What the trials of the plan's own circle came to; none where none were flown.
     pub fn trials(&self) -> Option<PlanVerdict> {
         let (study, point) = self.studies.own_point()?;
-        let (limits, tally) = (study.limits.clone(), point.trials.clone());
-        Some(PlanVerdict { verdict: study.plan?, tally, limits, partial: study.partial })
+        study.plan_on(point)
     }
 
     /// The answer in five lines; none where no trial was flown.

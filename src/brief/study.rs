@@ -8,7 +8,7 @@ use crate::run::Scenario;
 use crate::study::losses::LossStudy;
 use crate::study::radius::RadiusStudy;
 use crate::study::remedy::Found;
-use crate::study::verdict::{self, PlanVerdict};
+use crate::study::verdict;
 use crate::study::wind_limit::{WindLimitStudy, here};
 
 /// What was studied.
@@ -52,9 +52,7 @@ impl StudyReport<'_> {
         let Answer::Radius(study) = self.answer else { return None };
         let plan = &self.scenario.file.recovery;
         let own = study.points.iter().find(|point| (point.radius_m, point.turn) == (plan.radius.m(), plan.turn))?;
-        let (limits, tally) = (study.limits.clone(), own.trials.clone());
-        let trials = PlanVerdict { verdict: study.plan?, tally, limits, partial: study.partial };
-        Some(FiveLines::of(self.scenario, &trials, self.remedy))
+        Some(FiveLines::of(self.scenario, &study.plan_on(own)?, self.remedy))
     }
 
     /// Whether the trials of the plan's own circle say yes; none where no radius was studied.

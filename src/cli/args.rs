@@ -173,7 +173,7 @@ pub(super) struct CardArgs {
     /// Folder to write every print to, as PDF; it is made where it is not there
     #[arg(long, value_name = "FOLDER")]
     pub(super) into: Option<PathBuf>,
-    /// Day of the print, such as 2026-04-18; today (by UTC) where left out. A plan past its review day is marked EXPIRED
+    /// Day of the print, such as 2026-04-18; today (by UTC) where left out. A plan past its review day prints DO NOT FLY
     #[arg(long, value_name = "DAY", value_parser = day)]
     pub(super) on: Option<String>,
     /// Most trials a circle and a wind

@@ -1,6 +1,6 @@
 //! What it would take for a plan to hold, in words.
 
-use super::{number, place, span, turn};
+use super::{capital, number, place, span, turn};
 use crate::study::remedy::{Change, Found, Remedy};
 use crate::units::Speed;
 
@@ -19,12 +19,13 @@ pub fn remedy(found: &Found) -> String {
 
 fn changed(remedy: &Remedy) -> String {
     let changes: Vec<String> = remedy.changes.iter().map(change).collect();
-    let together = if changes.len() > 1 { "all together: " } else { "" };
+    let together = if changes.len() > 1 { "All together: " } else { "" };
     let bank = remedy.changes.iter().any(|change| matches!(change, Change::Bank(_)));
     let carried = if bank { " The airframe has to carry that bank." } else { "" };
+    let made = format!("{together}{}", changes.join(", "));
     format!(
-        "{together}{}. Then it {}; {} {}.{carried}",
-        changes.join(", "),
+        "{}. Then it {}; {} {}.{carried}",
+        capital(&made),
         remedy.verdict.verdict.shares_told(),
         span(remedy.usable_m),
         if remedy.usable_m[0] == remedy.usable_m[1] { "holds" } else { "hold" },

@@ -6,7 +6,7 @@ use super::{Reason, Shortfall, Step};
 use crate::margins::{LimitInfo, Score};
 use crate::recovery::{Gain, Guidance, Turn};
 use crate::run::{Limits, Scenario};
-use crate::study::verdict::{Demand, Verdict};
+use crate::study::verdict::{Demand, PlanVerdict, Verdict};
 use crate::study::{Tally, costliness};
 
 /// What is asked of a radius study.
@@ -225,6 +225,15 @@ pub struct RadiusStudy {
     pub best_centre: Option<BestCentre>,
     /// Whether it was stopped before it was complete.
     pub partial: bool,
+}
+
+impl RadiusStudy {
+    /// The verdict of the plan's own circle and what it rests on, its trials being those of a point of this study; none
+    /// where it was not judged.
+    pub fn plan_on(&self, point: &RadiusPoint) -> Option<PlanVerdict> {
+        let (limits, tally) = (self.limits.clone(), point.trials.clone());
+        Some(PlanVerdict { verdict: self.plan?, tally, limits, partial: self.partial })
+    }
 }
 
 impl RadiusAsk {

@@ -123,7 +123,7 @@ impl Change {
             Self::Turn(turn) => file.recovery.turn = turn,
             Self::Radius([_, to]) => file.recovery.radius = Length::new(to),
             Self::Height([_, to]) => file.recovery.height = Length::new(to),
-            Self::ReturnSpeed([_, to]) => file.jet.return_speed.value = Speed::new(to),
+            Self::ReturnSpeed([_, to]) => file.jet = file.jet.returning_at(Speed::new(to), file.air.density()),
             Self::Bank([_, to]) => file.jet.maximum_bank.value = Angle::new(to.to_radians()),
             Self::Centre([_, to]) => {
                 if let Some(field) = &mut file.field {

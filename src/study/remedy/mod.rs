@@ -67,14 +67,15 @@ fn confirm(search: &Search<'_>, design: Design, work: &Work) -> Option<Remedy> {
     let flown = |design: &Design| verdict::plan(&design.take(search.scenario), &demand, work);
     let answer = |design: &Design| flown(design).verdict.answer;
     let own = search.own;
-    if answer(&design) != Answer::Yes {
+    if !search.makes_headway(&design) || answer(&design) != Answer::Yes {
         return None;
     }
     // What is asked of the airframe goes first, then what the pilot has to do otherwise, then what is only set.
     let mut kept = design;
     for change in own.changes(&design).into_iter().rev() {
         let without = kept.without(change, &own);
-        if without != own && search.may(&without) && search.lasts(&without) && answer(&without) == Answer::Yes {
+        let may = without != own && search.may(&without) && search.makes_headway(&without);
+        if may && search.lasts(&without) && answer(&without) == Answer::Yes {
             kept = without;
         }
     }

@@ -36,10 +36,13 @@ const CELLS: f64 = 16.0;
 const STEEPEST: f64 = 60.0;
 /// Lowest circle and lowest circuit tried, metres over home.
 const LOWEST: f64 = 20.0;
+/// Most of its top speed that a jet is proposed to return at: less is left to climb with and to make up for a gust
+/// (judgement).
+const MOST_OF_TOP: f64 = 0.8;
 /// Radii tried, metres.
 const RADII: [f64; 2] = [30.0, 400.0];
 
-/// How far each number of a design is moved at once.
+/// How far each number of a design is moved at once: metres, and m/s of the speed.
 #[derive(Debug, Clone, Copy)]
 struct Reach {
     radius: f64,
@@ -64,8 +67,7 @@ impl<'a> Search<'a> {
     pub(super) fn new(scenario: &'a Scenario, work: &'a Work) -> Self {
         let jet = draw(scenario, 0, WindChoice::Mean).jet;
         let limits = Scorer::new(scenario).limits().to_vec();
-        // At more than this little is left to climb with and to make up for a gust.
-        let fastest_mps = 0.8 * jet.top_speed();
+        let fastest_mps = MOST_OF_TOP * jet.top_speed();
         Self { scenario, own: Design::of(scenario), work, limits, fastest_mps }
     }
 
@@ -198,18 +200,27 @@ impl<'a> Search<'a> {
         } else {
             f64::INFINITY
         };
-        let slowest = stall_floor(self.scenario, design.bank_deg.to_radians())
-            .max(file.wind.aloft(design.height_m)[1] + PENETRATION);
         let lowest_loss = field.circuit.as_ref().map_or(design.loss_m, |circuit| {
             circuit.heights_m[0].min(self.own.loss_m) + design.loss_m - self.own.loss_m
         });
         let same = |a: f64, b: f64| (a - b).abs() < 1e-9;
         (RADII[0]..=RADII[1]).contains(&design.radius_m)
             && (same(design.return_mps, self.own.return_mps)
-                || (slowest..=self.fastest_mps).contains(&design.return_mps))
+                || (self.slowest(design)..=self.fastest_mps).contains(&design.return_mps))
             && (same(design.height_m, self.own.height_m) || (LOWEST..=top).contains(&design.height_m))
             && (same(design.loss_m, self.own.loss_m) || lowest_loss >= LOWEST)
             && (design.centre == self.own.centre || field.boundary.contains(design.centre))
+    }
+
+    /// Slowest return that keeps off the stall in its turns and makes headway against the gusts, m/s.
+    fn slowest(&self, design: &Design) -> f64 {
+        let gust = self.scenario.file.wind.aloft(design.height_m)[1];
+        stall_floor(self.scenario, design.bank_deg.to_radians()).max(gust + PENETRATION)
+    }
+
+    /// Whether a design comes home against the gusts: the search may begin at a speed that does not, and not end there.
+    pub(super) fn makes_headway(&self, design: &Design) -> bool {
+        design.return_mps >= self.slowest(design)
     }
 
     /// How badly a design fails: the mean over trials, a crossing ten times as bad as a buffer used, and either the worse

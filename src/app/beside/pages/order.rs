@@ -55,7 +55,7 @@ impl Known {
             envelope: known.envelope.as_ref().map(|answer| &*answer.found),
             losses: known.losses.as_ref().map(|answer| &*answer.found),
             keep_inside: None,
-            remedy: None,
+            remedy: known.remedy.as_ref().map(|answer| &*answer.found),
         };
         Plan::new(&self.scenario, &self.today, studies, &self.warnings, &[])
     }
