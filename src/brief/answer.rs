@@ -5,12 +5,12 @@ use super::{Answer, StudyReport};
 use crate::margins::Outcome;
 use crate::run::Scenario;
 use crate::study::losses::LossStudy;
-use crate::study::radius::{Choice, RadiusPoint, RadiusStudy};
+use crate::study::radius::RadiusStudy;
 use crate::study::stats::percent;
 use crate::study::verdict;
 use crate::study::wind_limit::{Direction, WindLimitStudy, here};
 use crate::units::Bearing;
-use crate::words::{asks, counted, direction, keep_inside, limit, met, number, shortfalls, usable, way};
+use crate::words::{asks, counted, direction, keep_inside, limit, met, number, shortfalls, stands, usable, way};
 
 impl StudyReport<'_> {
     /// What came of it, in one or two sentences that claim no more than was flown.
@@ -49,7 +49,9 @@ fn radius(study: &RadiusStudy) -> String {
             Some(missed) => format!("Without errors, in the gust wind all the time: {missed}."),
         };
         let answer = match choice.verdict {
-            Some(verdict) => format!("{circle} {}. {}.", standing(study, choice), verdict.in_words()),
+            Some(verdict) => {
+                format!("{circle} {}. {}.", stands(study.standing(choice.radius_m, choice.turn)), verdict.in_words())
+            }
             None => format!(
                 "{circle} keeps its buffers without errors in the mean wind; no trial has said what that is worth."
             ),
@@ -78,21 +80,6 @@ fn radius(study: &RadiusStudy) -> String {
         }
     };
     format!("{flown} {found}.{already}{nearest}{plan}")
-}
-
-/// How a circle that holds stands among those flown: one at the edge of what holds is not recommended.
-fn standing(study: &RadiusStudy, choice: &Choice) -> &'static str {
-    let yes = |point: &RadiusPoint| point.verdict.is_some_and(|verdict| verdict.answer == verdict::Answer::Yes);
-    let same: Vec<&RadiusPoint> = study.points.iter().filter(|point| point.turn == choice.turn).collect();
-    let at = same.iter().position(|point| point.radius_m == choice.radius_m);
-    let beside = |index: Option<usize>| index.and_then(|index| same.get(index)).is_some_and(|point| yes(point));
-    if study.points.iter().filter(|point| yes(point)).count() <= 1 {
-        "is the only one flown that holds"
-    } else if at.is_some_and(|at| beside(at.checked_sub(1)) && beside(Some(at + 1))) {
-        "is recommended"
-    } else {
-        "holds, at the edge of what does"
-    }
 }
 
 fn wind_limit(study: &WindLimitStudy, scenario: &Scenario) -> String {

@@ -20,7 +20,9 @@ pub use names::{ending, ending_key, failsafe_action, gain, guidance, loss, outco
 pub use people::people;
 pub use quantity::{bearing, gusts, height, pair, place, speed, true_minus};
 pub use remedy::{change, remedy};
-pub use studies::{asks, direction, end, limit, met, missed, shortfall, shortfalls, span, up_to, usable, way};
+pub use studies::{
+    asks, direction, end, limit, met, missed, shortfall, shortfalls, span, standing, stands, up_to, usable, way,
+};
 pub use units::{Measure, Pair, Units};
 
 /// The name of a limit without its rule: of "goat paddock, no-fly" and of "obstacle: lone oak" what people call them.

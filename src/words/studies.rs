@@ -4,7 +4,7 @@
 use super::{left_of, number};
 use crate::margins::{Gap, Limit, LimitInfo, Score, Verdict};
 use crate::recovery::Turn;
-use crate::study::radius::{End, RadiusRange, Reason, Shortfall};
+use crate::study::radius::{End, RadiusRange, Reason, Shortfall, Standing};
 use crate::study::stats::percent;
 use crate::study::verdict::Demand;
 use crate::study::wind_limit::{Direction, WindLimitStudy};
@@ -53,6 +53,24 @@ pub fn usable(usable: &[RadiusRange], turn: Option<Turn>) -> String {
     });
     let words: Vec<_> = words.collect();
     if words.is_empty() { "none".into() } else { words.join("; ") }
+}
+
+/// How a circle that holds stands among those flown, after its name: "is recommended".
+pub const fn stands(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Inside => "is recommended",
+        Standing::Edge => "holds, at the edge of what does",
+        Standing::Alone => "is the only one flown that holds",
+    }
+}
+
+/// The same before its name: "recommended".
+pub const fn standing(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Inside => "recommended",
+        Standing::Edge => "at the edge of what holds",
+        Standing::Alone => "the only one that holds",
+    }
 }
 
 /// Why usable radii end, such as "maximum bank can't hold it: blown 12 m wide" or "boundary: 14.3 of 20 m asked for".

@@ -146,7 +146,8 @@ fn choice(sheet: &mut Sheet, chart: &RadiusChart<'_>, study: &RadiusStudy, axes:
     let yes = |choice: &Choice| choice.verdict.is_some_and(|verdict| verdict.answer == Answer::Yes);
     let (choice, name) = match (&study.choice, &study.least_bad) {
         (Some(choice), _) if study.ask.first_look && !yes(choice) => (choice, "first look"),
-        (Some(choice), _) => (choice, "recommended"),
+        (Some(choice), _) if choice.verdict.is_none() => (choice, "without errors"),
+        (Some(choice), _) => (choice, words::standing(study.standing(choice.radius_m, choice.turn))),
         (None, Some(choice)) => (choice, "nearest"),
         (None, None) => return,
     };

@@ -6,7 +6,7 @@ use super::{Reason, Shortfall, Step};
 use crate::margins::{LimitInfo, Score};
 use crate::recovery::{Gain, Guidance, Turn};
 use crate::run::{Limits, Scenario};
-use crate::study::verdict::{Demand, PlanVerdict, Verdict};
+use crate::study::verdict::{Answer, Demand, PlanVerdict, Verdict};
 use crate::study::{Tally, costliness};
 
 /// What is asked of a radius study.
@@ -95,6 +95,17 @@ pub struct Choice {
     pub verdict: Option<Verdict>,
     /// The limits it comes closest to, as numbers into the study's limits, closest first.
     pub closest: Vec<usize>,
+}
+
+/// How a circle whose trials say yes stands among those flown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// The next ones on both sides say yes too: it is recommended.
+    Inside,
+    /// At the edge of what holds, which is known no better than the spacing.
+    Edge,
+    /// None but this one holds.
+    Alone,
 }
 
 /// Bounds in closed form, beside the flown ones.
@@ -228,6 +239,21 @@ pub struct RadiusStudy {
 }
 
 impl RadiusStudy {
+    /// How a circle flown stands among the others.
+    pub fn standing(&self, radius_m: f64, turn: Turn) -> Standing {
+        let yes = |point: &&RadiusPoint| point.verdict.is_some_and(|verdict| verdict.answer == Answer::Yes);
+        let same: Vec<&RadiusPoint> = self.points.iter().filter(|point| point.turn == turn).collect();
+        let at = same.iter().position(|point| point.radius_m == radius_m);
+        let holds = |index: Option<usize>| index.and_then(|index| same.get(index)).is_some_and(yes);
+        if at.is_some_and(|at| holds(at.checked_sub(1)) && holds(Some(at + 1))) {
+            Standing::Inside
+        } else if self.points.iter().filter(yes).count() <= 1 {
+            Standing::Alone
+        } else {
+            Standing::Edge
+        }
+    }
+
     /// The verdict of the plan's own circle and what it rests on, its trials being those of a point of this study; none
     /// where it was not judged.
     pub fn plan_on(&self, point: &RadiusPoint) -> Option<PlanVerdict> {

@@ -15,7 +15,7 @@ mod usable;
 
 pub use answer::{
     BestCentre, BudgetLine, Choice, ClosedForm, End, Family, RadiusAsk, RadiusPoint, RadiusRange, RadiusStudy, Remedy,
-    Sensitivity, UsableRadii, holds,
+    Sensitivity, Standing, UsableRadii, holds,
 };
 pub(super) use closed::{PENETRATION, room, stall_floor};
 pub(super) use flyer::scale;
@@ -169,16 +169,12 @@ fn choose(flyer: &CircleFlyer<'_>, study: &mut RadiusStudy, both: &[Candidate<'_
         let mut points = study.points.iter();
         points.position(|point| (point.radius_m, point.turn) == (circle.radius_m, circle.turn))
     };
-    let yes = |index: usize| study.points.get(index).and_then(|point| point.verdict).map(|verdict| verdict.answer);
-    let beside = |index: usize, other: Option<usize>| {
-        let same = |other: usize| study.points.get(other).is_some_and(|point| point.turn == study.points[index].turn);
-        other.is_some_and(|other| same(other) && yes(other) == Some(Answer::Yes))
-    };
     let flown: Vec<choice::JudgedCircle<'_, '_>> = both
         .iter()
         .filter_map(|candidate| {
+            let Circle { radius_m, turn } = candidate.circle();
             let index = at(candidate.circle())?;
-            let inside = beside(index, index.checked_sub(1)) && beside(index, Some(index + 1));
+            let inside = study.standing(radius_m, turn) == Standing::Inside;
             Some(choice::JudgedCircle { candidate, verdict: study.points[index].verdict?, inside })
         })
         .collect();

@@ -11,7 +11,7 @@ use crate::app::widgets::standing;
 use crate::recovery::Turn;
 use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
 use crate::study::verdict::Answer;
-use crate::words::{met, shortfalls};
+use crate::words::{self, capital, met, shortfalls};
 
 /// Room for the verdict's mark, points.
 const MARK: f32 = 22.0;
@@ -31,7 +31,8 @@ fn recommended(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, choice: &Choic
     let answer = choice.verdict.map(|verdict| verdict.answer);
     ui.horizontal(|ui| {
         mark(ui, view, answer);
-        let lead = if answer == Some(Answer::Yes) { "Recommended" } else { "First look, no verdict" };
+        let stands = words::standing(study.standing(choice.radius_m, choice.turn));
+        let lead = if answer == Some(Answer::Yes) { capital(stands) } else { "First look, no verdict".into() };
         let text = RichText::new(format!("{lead}: {}", view.circle(choice.radius_m, choice.turn)));
         let colour = if answer.is_some() { view.palette.ink } else { view.palette.soft };
         ui.label(text.family(bold()).size(18.0).color(colour));

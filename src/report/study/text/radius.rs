@@ -13,7 +13,7 @@ use crate::words::{self, counted, end, met, number, outcomes, span, up_to, usabl
 pub(super) fn sections(study: &RadiusStudy) -> Vec<String> {
     let mut sections = vec![headed("Usable radii", &ends(study))];
     if let Some(choice) = &study.choice {
-        sections.push(headed("The recommended circle comes closest to", &closest(study, choice)));
+        sections.push(headed("The circle that holds best comes closest to", &closest(study, choice)));
     }
     if let Some(choice) = &study.least_bad {
         sections.push(headed("The circle nearest to it comes closest to", &closest(study, choice)));
