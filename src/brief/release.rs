@@ -14,7 +14,7 @@ pub enum Stop {
     DoesNotHold(String),
     /// The trials don't tell; what they came to.
     Undecided(String),
-    /// No trial was flown.
+    /// No trials have judged it: none were flown, or too few.
     NotStudied,
     /// The law, the club or the place allows no automatic return.
     NotPermitted,
@@ -47,7 +47,7 @@ impl Stop {
         match self {
             Self::DoesNotHold(reason) => format!("The trials say no. {reason}."),
             Self::Undecided(shares) => format!("The trials have not decided: {shares}."),
-            Self::NotStudied => "Nobody has tried it: no trial was flown.".into(),
+            Self::NotStudied => "No trials have judged it yet.".into(),
             Self::NotPermitted => "An automatic return is not permitted here.".into(),
             Self::NotAuthorised => "Nobody has authorised the failsafe action.".into(),
             Self::OtherVersion => "It was signed for another version: the plan has changed since.".into(),
