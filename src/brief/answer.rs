@@ -10,7 +10,9 @@ use crate::study::stats::percent;
 use crate::study::verdict;
 use crate::study::wind_limit::{Direction, WindLimitStudy, here};
 use crate::units::Bearing;
-use crate::words::{asks, counted, direction, keep_inside, limit, met, number, shortfalls, stands, usable, way};
+use crate::words::{
+    asks, counted, direction, hand_held, keep_inside, limit, met, number, shortfalls, stands, usable, way,
+};
 
 impl StudyReport<'_> {
     /// What came of it, in one or two sentences that claim no more than was flown.
@@ -119,9 +121,9 @@ fn wind_limit(study: &WindLimitStudy, scenario: &Scenario) -> String {
     let open =
         worst.undecided_mps.map_or_else(String::new, |[low, high]| format!("; undecided from {low} to {high} m/s"));
     let beyond = worst.fails_mps.map_or_else(String::new, |fails| format!("; from {fails} m/s on {beyond}"));
-    let hand = worst.at_2m_mps.map_or_else(String::new, |[low, high]| {
-        format!(" A hand-held meter at 2 m then reads {low:.1} to {high:.1} m/s.")
-    });
+    let hand = worst
+        .at_2m_mps
+        .map_or_else(String::new, |read| format!(" A hand-held meter at 2 m then reads {}.", hand_held(read)));
     format!("{circle} holds in {mps} m/s at circle height from the worst direction, {name}{open}{beyond}.{hand}{today}")
 }
 

@@ -4,7 +4,6 @@
 
 use super::{Facts, Plan};
 use crate::recovery::FailsafeAction;
-use crate::run::LossKind;
 use crate::words::number;
 
 /// A box of what to do when something is lost.
@@ -17,55 +16,15 @@ pub struct LossBox {
 }
 
 /// One moment on the flight line.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Phrase {
     /// When.
     pub moment: &'static str,
     /// What the pilot says.
     pub pilot: &'static str,
-    /// What the spotter says.
-    pub spotter: &'static str,
+    /// What the spotter says: worked out for this field, or with blanks for the moment.
+    pub spotter: String,
 }
-
-/// What pilot and spotter say whatever the plan: a proposal, to be agreed by the club. Places and animals are examples.
-const SAID: [Phrase; 9] = [
-    Phrase {
-        moment: "goggles down",
-        pilot: "Goggles down. You are my eyes.",
-        spotter: "Jet in sight. Sky clear. Ground clear.",
-    },
-    Phrase {
-        moment: "video lost",
-        pilot: "Video lost. Goggles off.",
-        spotter: "Two o'clock, three fists, going right, level.",
-    },
-    Phrase {
-        moment: "control lost",
-        pilot: "Control lost. Sticks centred.",
-        spotter: "It turns. Heading home. Clear of the animals.",
-    },
-    Phrase { moment: "still looking", pilot: "Looking.", spotter: "Along my arm. Over the barn. Slow side now." },
-    Phrase { moment: "found", pilot: "Seen. Going away, level.", spotter: "Yes, that one.  Or: No, yours is lower." },
-    Phrase { moment: "taking over", pilot: "My jet. I have it.", spotter: "Your jet. Circuit clear." },
-    Phrase {
-        moment: "not seen for a lap",
-        pilot: "Not seen.",
-        spotter: "Leave it circling.  Or: Cut it. Everyone clear.",
-    },
-    Phrase { moment: "leaving the field", pilot: "Cutting.", spotter: "It leaves us. Cut, cut." },
-    Phrase { moment: "falling", pilot: "Heads!", spotter: "Heads! North side!" },
-];
-
-/// What is said instead where the plan stops the fan.
-const SAID_GLIDING: [Phrase; 3] = [
-    Phrase {
-        moment: "control lost",
-        pilot: "Control lost. Sticks centred.",
-        spotter: "It glides. Straight, going left. Clear below it.",
-    },
-    Phrase { moment: "still looking", pilot: "Looking.", spotter: "Along my arm. Over the barn. Still high." },
-    Phrase { moment: "not seen", pilot: "Not seen.", spotter: "Down behind the hedge. Nobody runs." },
-];
 
 /// What stops the flying everywhere.
 const STOP: [&str; 5] = [
@@ -77,103 +36,197 @@ const STOP: [&str; 5] = [
 ];
 
 impl Plan<'_> {
-    /// What pilot and spotter say.
-    pub fn phrases_said(&self) -> [Phrase; 9] {
-        if self.scenario.file.recovery.failsafe_action == FailsafeAction::Return {
-            return SAID;
-        }
-        let mut said = SAID;
-        for (place, instead) in [2, 3, 6].into_iter().zip(SAID_GLIDING) {
-            said[place] = instead;
-        }
-        said
-    }
-
-    /// The three boxes.
-    pub fn loss_boxes(&self) -> [LossBox; 3] {
-        [self.video_lost(), self.control_lost(), self.falling()]
-    }
-
-    fn video_lost(&self) -> LossBox {
-        let blind = self.scenario.file.loss.speed.mps() + self.margins.figures.wind_at_circle_mps[0];
-        let then = if self.scenario.file.limits.no_automatic_return {
-            "FLY it back by eye. No automatic return is permitted here."
-        } else if self.scenario.file.recovery.failsafe_action == FailsafeAction::Return {
-            "GIVE the command to return, unless you see it and fly it by eye."
-        } else if self.scenario.file.loss.kind == LossKind::Video {
-            "CUT the fan, as agreed, unless you see it and fly it by eye."
-        } else {
-            "FLY it back by eye; cut the fan if you can't find it."
+    /// What pilot and spotter say: a proposal, to be agreed by the club.
+    pub fn phrases_said(&self) -> Vec<Phrase> {
+        let returns = self.scenario.file.recovery.failsafe_action == FailsafeAction::Return;
+        let look = self.look.as_ref().filter(|_| returns);
+        let (hour, fists) = look.map_or_else(
+            || ("____".to_owned(), "____".to_owned()),
+            |look| (look.clock.to_string(), number(look.fists)),
+        );
+        let going = match look.and_then(|look| look.to_right) {
+            Some(true) => "right",
+            Some(false) => "left",
+            None => "____",
         };
-        LossBox {
-            title: "Video lost",
-            lines: vec![
-                "SAY \u{201c}video lost\u{201d}.".into(),
-                "HOLD the wings level, climb gently.".into(),
-                "LIFT the goggles. LOOK along the spotter's arm.".into(),
-                then.into(),
-                format!("It flies up to {blind:.0} m on with every second."),
-            ],
-        }
+        let over = look.and_then(|look| look.landmark.as_ref()).map_or("________", |(name, _)| name.as_str());
+        let said = |moment, pilot, spotter: &str| Phrase { moment, pilot, spotter: spotter.into() };
+        let (acts, slow, unseen) = if returns {
+            (
+                "\u{201c}Turning.\u{201d}  Or: \u{201c}Not turning.\u{201d}",
+                "Slow side now.",
+                said("not seen for a lap", "Not seen.", "Leave it circling.  Or: Cut it. Everyone clear."),
+            )
+        } else {
+            (
+                "It glides, going ____. Clear below it.",
+                "Still high.",
+                said("not seen", "Not seen.", "Down by the ________. Nobody runs."),
+            )
+        };
+        vec![
+            said("goggles down", "Goggles down. You are my eyes.", "Jet in sight. Sky clear. Ground clear."),
+            said(
+                "video lost",
+                "Video lost. Goggles off.",
+                &format!("{hour} o'clock, {fists} fists, going {going}, ____."),
+            ),
+            said("control lost", "Control lost. Goggles off.", acts),
+            said("still looking", "Looking.", &format!("Along my arm. By the {over}. {slow}")),
+            said("found", "Seen. Going away, level.", "Yes, that one.  Or: No, yours is ____."),
+            said("taking over", "My jet. I have it.", "Your jet. Circuit clear."),
+            unseen,
+            said("flying away", "Cutting.", "It leaves us. Cut, cut. Last seen at ____ o'clock."),
+            said("falling", "Heads!", "Heads! ________ side!"),
+        ]
     }
 
-    fn control_lost(&self) -> LossBox {
+    /// What is done in each emergency, one action a line, the most urgent first: the club's own where it says so.
+    ///
+    /// Few short actions in the order in which they are done, beginning with a verb, the decision before the explanation:
+    /// as guidance on emergency and abnormal checklists of crewed aviation asks (CAP 676, Civil Aviation Authority of the
+    /// United Kingdom; source from memory). The actions themselves are judgement.
+    pub fn loss_boxes(&self) -> [LossBox; 5] {
+        let club = &self.scenario.file.brief.drills;
+        let own = |title, club: &[String], ours: Vec<String>| LossBox {
+            title,
+            lines: if club.is_empty() { ours } else { club.to_vec() },
+        };
+        [
+            own("Video lost", &club.video_lost, self.video_lost()),
+            own("Control lost", &club.control_lost, self.control_lost()),
+            own("Both lost", &club.both_lost, self.both_lost()),
+            own("Falling", &club.falling, falling()),
+            own("Flying away, or a crewed aircraft", &club.flying_away, self.flying_away()),
+        ]
+    }
+
+    /// What is done in every emergency, a line each.
+    pub fn in_any(&self) -> [&'static str; 3] {
+        [
+            "STOP ALL FLYING: everybody else lands, or keeps away until it is down.",
+            "FIRST AID before the jet. Ring the first number on this sheet.",
+            "STOCK: shut the gates, move nobody's animals, ring the landowner.",
+        ]
+    }
+
+    /// Whether the jet can be told to return, and it is allowed.
+    fn returns(&self) -> bool {
+        let file = &self.scenario.file;
+        file.recovery.failsafe_action == FailsafeAction::Return && !file.limits.no_automatic_return
+    }
+
+    fn video_lost(&self) -> Vec<String> {
+        let (sticks, then, last) = if self.returns() {
+            (
+                "STICKS centred, self-level ON, climbing power.",
+                "COMMAND return, unless the spotter has it.",
+                "TAKE OVER by eye on the slow side.",
+            )
+        } else {
+            (
+                "STICKS centred, self-level ON if it has it.",
+                "ASK: \u{201c}have you got it?\u{201d} If nobody has, CUT the fan.",
+                "FLY it back by eye, and land.",
+            )
+        };
+        let lines = [
+            "SAY \u{201c}video lost\u{201d}.",
+            sticks,
+            then,
+            "GOGGLES OFF.",
+            "LOOK along the spotter's arm.",
+            "SAY its attitude: coming, going, left, right.",
+            last,
+        ];
+        lines.map(String::from).into()
+    }
+
+    fn control_lost(&self) -> Vec<String> {
         let (plan, figures) = (&self.scenario.file.recovery, &self.margins.figures);
         let after = number(plan.failsafe_delay.value.s());
-        let mut lines = vec!["SAY \u{201c}control lost\u{201d}. CENTRE the sticks.".to_owned()];
+        let mut lines =
+            vec!["SAY \u{201c}control lost\u{201d}.".to_owned(), self.quiet().into(), "GOGGLES OFF.".into()];
         match plan.failsafe_action {
             FailsafeAction::Return => {
-                lines.push(match figures.home_s {
-                    Some(home) => {
-                        format!("WAIT: it turns home after {after} s and is on the circle {home:.0} s after the loss.")
-                    }
-                    None => format!("WATCH: it turns home after {after} s, but is never on the circle in this wind."),
+                lines.push(format!(
+                    "SPOTTER: \u{201c}turning\u{201d} or \u{201c}not turning\u{201d} (after {after} s)."
+                ));
+                lines.push(figures.home_s.map_or_else(
+                    || "CLEAR below it: it never gets on the circle.".into(),
+                    |home| format!("CLEAR below it: it circles {home:.0} s after the loss."),
+                ));
+                lines.push("LINK BACK: take over by eye on the slow side.".into());
+                lines.push(match (figures.laps_to_reserve, figures.lap_s) {
+                    (Some(laps), Some(lap)) => format!(
+                        "NEVER BACK: {:.0} min of circling, then it comes down. Clear the ground, ring.",
+                        (laps * lap / 60.0).floor()
+                    ),
+                    _ => "NEVER BACK: it comes down. Clear the ground, ring.".into(),
                 });
-                lines.push("KEEP eyes on it. CLEAR people from under it.".into());
-                lines.push("TAKE OVER by eye, on the marked arc, once control is back and it answers.".into());
             }
-            FailsafeAction::Cut => lines.push(format!(
-                "WATCH it glide: the fan stops after {after} s, and in the plan's wind it is down {:.0} m from where it was lost.",
-                figures.drift_m
-            )),
+            FailsafeAction::Cut => lines.push(format!("WATCH it glide: the fan stops after {after} s.")),
             FailsafeAction::WaitThenCut => lines.push(format!(
-                "WATCH it: wings level after {after} s, the fan stops {} s later, and in the plan's wind it is down {:.0} m \
-                 from where it was lost.",
-                number(plan.wait.s()),
-                figures.drift_m
+                "WATCH it: wings level after {after} s, the fan stops {} s later.",
+                number(plan.wait.s())
             )),
         }
         if plan.failsafe_action != FailsafeAction::Return {
-            lines.push("CLEAR people from under it. NOTE where it goes down.".into());
+            lines.push("CLEAR people from under it.".into());
+            lines.push("NOTE where it goes down. Ring.".into());
         }
-        LossBox { title: "Control lost", lines }
+        lines
     }
 
-    fn falling(&self) -> LossBox {
-        let figures = &self.margins.figures;
-        LossBox {
-            title: "Both, or falling",
-            lines: vec![
-                "SHOUT \u{201c}heads!\u{201d} and the side. LOOK UP, all of you.".into(),
-                "MOVE away from under it. LEAVE the goggles.".into(),
-                format!(
-                    "It may fall {:.0} m on, or glide {:.0} m, and further with the wind.",
-                    figures.fall_footprint_m, figures.glide_footprint_m
-                ),
-                "NOTE bearing and time. STAY off land you may not enter. EXPECT a battery fire.".into(),
-            ],
+    /// How the sticks are left, so that a link that comes back does not surprise.
+    fn quiet(&self) -> &'static str {
+        if self.returns() {
+            "SET return, half throttle, in case it comes back."
+        } else {
+            "THROTTLE closed, sticks centred, in case it comes back."
         }
+    }
+
+    fn both_lost(&self) -> Vec<String> {
+        let mut lines: Vec<String> =
+            vec!["SAY \u{201c}both lost\u{201d}.".into(), "GOGGLES OFF. LOOK UP, all of you.".into()];
+        lines.push(self.quiet().into());
+        let goes = if self.returns() {
+            "SPOTTER: \u{201c}turning\u{201d} or \u{201c}not turning\u{201d}."
+        } else {
+            "SPOTTER points at it, and says where it goes."
+        };
+        lines.extend([goes.to_owned(), "NOT SEEN: treat it as falling.".into()]);
+        lines
+    }
+
+    fn flying_away(&self) -> Vec<String> {
+        let leaving = if self.returns() {
+            "LEAVING: command the return. Still leaving: CUT."
+        } else {
+            "LEAVING: CUT the fan while it still answers."
+        };
+        let lines = [
+            "AIRCRAFT: go low, turn away from it, LAND.",
+            leaving,
+            "NOTE its last bearing and the time.",
+            "RING the numbers on this sheet, and the nearest airfield.",
+        ];
+        lines.map(String::from).into()
     }
 
     /// What stops the flying: the number first, then what matters most everywhere, then what is of this
     /// place, then the rest.
     pub fn stop_list(&self) -> Vec<String> {
         let mut stops = Vec::new();
-        if let Some(wind_limits) = self.studies.wind_limit.and(self.facts().wind_limits) {
-            stops.push(match wind_limits.hand_mps {
-                Some([low, _]) => format!("the hand-held meter reads over {low:.1} m/s, from {}", wind_limits.from),
-                None => format!("there is any wind from {}, or none: this plan holds in no wind", wind_limits.from),
-            });
+        if let Some(wind) = self.studies.wind_limit.and(self.facts().wind_for_card()) {
+            stops.push(format!(
+                "the hand-held meter reads over {:.1} m/s, or {:.1} m/s in gusts",
+                wind.mean_mps, wind.gust_mps
+            ));
+            if let Some(none) = wind.none_from {
+                stops.push(format!("there is any wind from {none}"));
+            }
         }
         let [sight, ground, rest @ ..] = STOP.map(String::from);
         stops.extend([sight, ground]);
@@ -183,25 +236,25 @@ impl Plan<'_> {
     }
 }
 
+fn falling() -> Vec<String> {
+    let lines = [
+        "SHOUT \u{201c}heads!\u{201d} and the side.",
+        "TAKE COVER. Leave the goggles.",
+        "CUT the throttle, in case it answers.",
+        "WAIT until it is down. NOTE where.",
+        "FIRE: stay upwind, keep off, wait. Never handle the battery.",
+    ];
+    lines.map(String::from).into()
+}
+
 impl Facts {
-    /// What everybody else does.
-    pub(crate) fn others(&self) -> LossBox {
+    /// What everybody else does, one thing a line.
+    pub(crate) fn others(&self) -> Vec<String> {
         let [height, feet] = &self.height;
-        let (title, first) = match &self.keep_off {
-            Some(off) => (
-                "You see it circle",
-                format!("KEEP your circuit outside {off} from the centre, and off {height} ({feet})."),
-            ),
-            None => ("You see it come down", "CLEAR the sky and the ground on its way.".into()),
+        let first = match &self.keep_off {
+            Some(off) => format!("KEEP OFF {off} from its centre ({}), and off {height} ({feet}).", self.apart),
+            None => "CLEAR the sky and the ground on its way.".into(),
         };
-        LossBox {
-            title,
-            lines: vec![
-                first,
-                "LAND if you can. GIVE it the sky.".into(),
-                "LEAVE its pilot and spotter alone until it is down.".into(),
-                "STAND clear of the ground under it.".into(),
-            ],
-        }
+        vec![first, "LAND if you can. Leave pilot and spotter alone until it is down.".into()]
     }
 }

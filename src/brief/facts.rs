@@ -31,6 +31,8 @@ pub struct WindLimits {
     /// What a hand-held meter may read, by wind, m/s: the least of the directions flown about each; none where no wind
     /// is met there.
     pub hand_by_wind: [(&'static str, Option<f64>); 8],
+    /// How many times the mean the gusts are that go with it.
+    pub gust_times: f64,
     /// Whether the wind of the scenario is over the wind limit.
     pub over: bool,
     /// What was asked, such as "90 % of up to 1000 trials meet every margin".
@@ -54,9 +56,11 @@ pub struct Facts {
     pub home: Option<String>,
     /// Furthest from the centre once settled.
     pub furthest: Option<String>,
-    /// From the centre to where nobody else should be, such as "157 m": the furthest of both winds and of 95 % of the
-    /// trials; none where no lap is flown.
+    /// From the centre to where nobody else should be, such as "177 m": the furthest flown of both winds and of 95 % of the
+    /// trials, and the buffer beside it; none where no lap is flown.
     pub keep_off: Option<String>,
+    /// What that is made of, such as "157 m flown and 20 m apart".
+    pub apart: String,
     /// What the jet does by itself.
     pub failsafe_action: String,
     /// Who agreed to that.
@@ -106,7 +110,10 @@ impl Plan<'_> {
             laps: figures.laps_to_reserve.map(|laps| decimals(laps, 1)),
             home: figures.home_s.map(seconds),
             furthest: figures.furthest_m.map(|metres| format!("{metres:.0} m")),
-            keep_off: self.keep_off_m().map(|metres| format!("{metres:.0} m")),
+            keep_off: self.keep_off_m().map(|[flown, apart]| format!("{:.0} m", flown.ceil() + apart.ceil())),
+            apart: self.keep_off_m().map_or_else(String::new, |[flown, apart]| {
+                format!("{:.0} m flown and {:.0} m apart", flown.ceil(), apart.ceil())
+            }),
             failsafe_action: words::failsafe_action(plan),
             authority: match file.authority() {
                 Authority::Nobody => "NOBODY YET".into(),
@@ -164,10 +171,12 @@ impl Plan<'_> {
         alarms
     }
 
-    fn keep_off_m(&self) -> Option<f64> {
+    /// How far out it is flown, and how far others keep off that.
+    fn keep_off_m(&self) -> Option<[f64; 2]> {
         let flown = [&self.margins, &self.gust].map(|margins| margins.figures.furthest_m);
         let [_, _, most] = self.studies.own_point().map_or([None; 3], |(_, point)| reach(&point.trials.furthest_m));
-        flown.into_iter().chain([most]).flatten().reduce(f64::max).filter(|_| self.lap.is_some())
+        let flown = flown.into_iter().chain([most]).flatten().reduce(f64::max).filter(|_| self.lap.is_some())?;
+        Some([flown, self.scenario.file.limits.buffer.m()])
     }
 
     fn met(&self) -> Option<String> {
@@ -187,10 +196,14 @@ impl Plan<'_> {
             from: bearing(file.wind.from),
             aloft_mps,
             plan_mps: found.and_then(|found| found.plan_mps),
-            hand_mps: found.and_then(|found| found.at_2m_mps),
+            hand_mps: found.and_then(|found| found.at_2m_mps).map(|[low, high]| [words::metered(low), high]),
             limit: found.map_or_else(String::new, |found| limit(study, found).to_owned()),
             worst: worst.map_or_else(|| ("none".into(), None), |worst| (told(worst.from_deg), worst.wind_limit_mps)),
             hand_by_wind: std::array::from_fn(|index| (WINDS[index], by_wind(study, index))),
+            gust_times: found
+                .and_then(|found| Some(found.gust_mps? / found.wind_limit_mps?))
+                .filter(|times| times.is_finite())
+                .unwrap_or(1.0),
             over: aloft_mps.is_none_or(|most| self.scenario.wind_at_circle()[0] > most),
             asked: asked(study),
         }
@@ -213,7 +226,7 @@ fn by_wind(study: &WindLimitStudy, index: usize) -> Option<f64> {
         let turned = (found.from_deg - middle).rem_euclid(360.0);
         turned.min(360.0 - turned) <= 22.5
     };
-    let hands = study.directions.iter().filter(near).map(|found| found.at_2m_mps.map(|[low, _]| low));
+    let hands = study.directions.iter().filter(near).map(|found| found.at_2m_mps.map(|[low, _]| words::metered(low)));
     hands.reduce(|least, hand| least.zip(hand).map(|(least, hand)| least.min(hand))).flatten()
 }
 

@@ -2,10 +2,9 @@
 
 use super::Plan;
 use crate::field::Rule;
-use crate::margins::{MarginRow, Margins, Verdict};
 use crate::run::{Authority, Review};
 use crate::study::verdict::{Answer, Demand};
-use crate::words::{self, asks, left, number};
+use crate::words::{self, asks, number};
 
 /// Names of areas are told one by one up to so many letters.
 const LONGEST: usize = 100;
@@ -51,39 +50,18 @@ pub struct Gate {
 impl Plan<'_> {
     /// Every gate that the plan knows something of.
     pub fn gates(&self) -> Vec<Gate> {
-        vec![
-            self.wind_gate(),
-            margins_gate("margins, mean wind", &self.margins),
-            margins_gate("margins, gust wind", &self.gust),
-            self.trials_gate(),
-            self.laps_gate(),
+        // What the wind of the plan's file does is for its trials to say: the day's wind is read on the day.
+        let all = [
+            Some(self.trials_gate()),
+            Some(self.laps_gate()),
             self.day_gate(),
-            self.review_gate(),
-            self.authority_gate(),
-            self.rules_gate(),
-            self.areas_gate(),
-            self.sun_gate(),
-        ]
-    }
-
-    /// The wind at the circle, over the range of profiles, against the wind limit from there.
-    fn wind_gate(&self) -> Gate {
-        let (wind, plan) = (&self.scenario.file.wind, &self.scenario.file.recovery);
-        let [[low, _], _, [high, _]] = wind.aloft_range(plan.height.m());
-        let range = if high - low < 0.05 { format!("{high:.1} m/s") } else { format!("{low:.1} to {high:.1} m/s") };
-        let wind_limits = self.studies.wind_limit.and(self.facts().wind_limits);
-        let (asked, here, said) = match wind_limits {
-            None => ("the wind limit is not worked out".into(), format!("{range} in the file"), Said::Unknown),
-            Some(wind_limits) => match wind_limits.aloft_mps {
-                None => (format!("none from {} will do", wind_limits.from), format!("{range} in the file"), Said::No),
-                Some(most) => (
-                    format!("at most {most:.1} m/s, from {}", wind_limits.from),
-                    format!("{range} in the file: {}", spare(most - high)),
-                    if high <= most { Said::Met } else { Said::No },
-                ),
-            },
-        };
-        Gate { name: "wind at the circle", asked, here, said }
+            Some(self.review_gate()),
+            Some(self.authority_gate()),
+            Some(self.rules_gate()),
+            Some(self.areas_gate()),
+            Some(self.sun_gate()),
+        ];
+        all.into_iter().flatten().collect()
     }
 
     fn trials_gate(&self) -> Gate {
@@ -120,16 +98,20 @@ impl Plan<'_> {
         }
     }
 
-    /// The months' rules are those of the day that the scenario is for.
-    fn day_gate(&self) -> Gate {
+    /// The months' rules are those of the day that the scenario is for; none where no area has months.
+    fn day_gate(&self) -> Option<Gate> {
+        let areas = self.scenario.file.field.as_ref().map(|field| &field.areas);
+        if areas.is_some_and(|areas| areas.iter().all(|area| area.months.is_empty())) {
+            return None;
+        }
         let date = &self.scenario.file.date;
         let same = date.get(..7) == self.on.get(..7);
-        Gate {
+        Some(Gate {
             name: "day",
             asked: format!("the month the plan is for: {}", date.get(..7).unwrap_or(date)),
             here: format!("printed on {}", self.on),
             said: if same { Said::Met } else { Said::No },
-        }
+        })
     }
 
     fn review_gate(&self) -> Gate {
@@ -205,34 +187,6 @@ impl Plan<'_> {
     }
 }
 
-/// What is left under a wind limit, or how far over it something is, m/s.
-fn spare(left: f64) -> String {
-    if left >= 0.0 { format!("{left:.1} m/s left") } else { format!("{:.1} m/s OVER IT", -left) }
-}
-
-/// The worst of margins, by name.
-fn margins_gate(name: &'static str, margins: &Margins) -> Gate {
-    let mut missed: Vec<&MarginRow> =
-        margins.rows.iter().filter(|row| matches!(row.verdict, Verdict::InsideBuffer | Verdict::Crossed)).collect();
-    let share = |row: &MarginRow| (row.margin - row.buffer) / row.buffer.max(1.0);
-    missed.sort_by(|a, b| b.verdict.cmp(&a.verdict).then(share(a).total_cmp(&share(b))));
-    let verdict = margins.verdict();
-    let here = match (verdict, missed.as_slice()) {
-        (Verdict::Clear | Verdict::Counted, _) => {
-            let rows = margins.rows.iter().filter(|row| row.verdict == Verdict::Clear && row.buffer > 0.0);
-            let nearest = rows.min_by(|a, b| share(a).total_cmp(&share(b)));
-            nearest.map_or_else(|| "nothing to keep".into(), |row| format!("nearest: {}, {}", row.name, left(row)))
-        }
-        (_, []) => words::ending(margins.ending).to_owned(),
-        // What the margins alone would call inside the buffer.
-        (Verdict::Crossed, _) if margins.worst_margin() != Verdict::Crossed => words::ending(margins.ending).to_owned(),
-        (_, [row]) => format!("{}: {}", row.name, left(row)),
-        (_, [row, rest @ ..]) => format!("{}: {}; and {} more", row.name, left(row), rest.len()),
-    };
-    let said = if matches!(verdict, Verdict::Clear | Verdict::Counted) { Said::Met } else { Said::No };
-    Gate { name, asked: "every margin asked for".into(), here, said }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -253,14 +207,20 @@ mod tests {
     }
 
     #[test]
+    fn nothing_is_asked_of_the_wind_or_of_the_month_where_the_plan_needs_neither() {
+        let mut file = Scenario::tight_strip().file;
+        file.wind.mean = crate::units::Speed::new(12.0);
+        file.wind.gust = Some(crate::units::Speed::new(18.0));
+        file.field.as_mut().unwrap().areas.iter_mut().for_each(|area| (area.months, area.otherwise) = (vec![], None));
+        let scenario = Scenario::from_file(file).unwrap();
+        let plan = Plan::new(&scenario, "2026-05-01", Studies::default(), &[], &[]);
+        let names: Vec<&str> = plan.gates().iter().map(|gate| gate.name).collect();
+        assert!(names.iter().all(|name| !name.contains("wind") && *name != "day"), "{names:?}");
+    }
+
+    #[test]
     fn every_gate_can_be_met_and_can_be_a_no() {
-        use crate::units::Speed;
         let day = "2026-04-20";
-        // 6 m/s from the south, against a wind limit of 3.5 m/s there.
-        says(|_| {}, day, "wind at the circle", Said::No);
-        says(|file| file.wind.mean = Speed::new(3.0), day, "wind at the circle", Said::Met);
-        says(|_| {}, day, "margins, mean wind", Said::Met);
-        says(|file| file.recovery.radius = crate::units::Length::new(200.0), day, "margins, mean wind", Said::No);
         says(|_| {}, day, "laps to the reserve", Said::Met);
         says(|file| file.limits.laps_to_reserve = 60.0, day, "laps to the reserve", Said::No);
         says(|_| {}, day, "day", Said::Met);

@@ -29,6 +29,9 @@ pub struct Brief {
     /// Whom to call, and how they get here.
     #[serde(default, skip_serializing_if = "Emergency::is_empty")]
     pub emergency: Emergency,
+    /// What the club wants done in an emergency, where that is not what the tool proposes.
+    #[serde(default, skip_serializing_if = "Drills::is_empty")]
+    pub drills: Drills,
     /// Who signed the plan.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub signed: Vec<Signature>,
@@ -82,6 +85,27 @@ pub struct Emergency {
     pub landowner: String,
 }
 
+/// What is done in each emergency, one action a line; a list left out is the tool's own.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Drills {
+    /// When the video is lost.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub video_lost: Vec<String>,
+    /// When control is lost.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub control_lost: Vec<String>,
+    /// When both are.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub both_lost: Vec<String>,
+    /// When it falls.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub falling: Vec<String>,
+    /// When it flies away, or a crewed aircraft comes.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub flying_away: Vec<String>,
+}
+
 /// One who signed.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -106,6 +130,13 @@ impl Brief {
 }
 
 impl Emergency {
+    /// Whether nothing is said.
+    pub fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+impl Drills {
     /// Whether nothing is said.
     pub fn is_empty(&self) -> bool {
         *self == Self::default()

@@ -29,7 +29,7 @@ mod write;
 
 pub use airframes::{AirframeClass, airframe_classes};
 pub use batch::{Watched, fly_wide, watch_wide};
-pub use brief::{Brief, Emergency, Hours, Landmark, Signature};
+pub use brief::{Brief, Drills, Emergency, Hours, Landmark, Signature};
 pub use date::{day, is_day};
 pub use flight::{Flight, LONGEST_S};
 pub use floor::Floor;

@@ -47,3 +47,13 @@ pub fn gusts(sky: &WindSheet) -> String {
         format!("{gust} in gusts")
     }
 }
+
+/// What a meter in the hand may read at most, m/s: a meter shows tenths, and one tenth more is over the limit.
+pub fn metered(mps: f64) -> f64 {
+    (mps * 10.0 + 1e-9).floor() / 10.0
+}
+
+/// What a meter in the hand reads at a wind limit, from the least to the most, such as "3.4 to 4.8 m/s".
+pub fn hand_held([low, high]: [f64; 2]) -> String {
+    format!("{:.1} to {high:.1} m/s", metered(low))
+}

@@ -11,7 +11,7 @@ use crate::run::Scenario;
 use crate::study::stats::percent;
 use crate::study::wind_limit::{Direction, WindLimitStudy, here};
 use crate::units::Bearing;
-use crate::words::{asks, limit, up_to};
+use crate::words::{asks, hand_held, limit, up_to};
 
 pub(super) fn draw(report: &StudyReport, study: &WindLimitStudy) -> Sheet {
     let (mut sheet, room) = page(report, "up to what wind the circle holds");
@@ -105,7 +105,7 @@ pub(in crate::report) fn told(sheet: &mut Sheet, room: Frame, scenario: &Scenari
 
 /// What a hand-held meter reads at the wind limit.
 fn hand(study: &WindLimitStudy, from: Bearing) -> String {
-    let read = |direction: &Direction| direction.at_2m_mps.map(|[low, high]| format!("{low:.1} to {high:.1} m/s"));
+    let read = |direction: &Direction| direction.at_2m_mps.map(hand_held);
     let worst = study.worst.and_then(|index| study.directions.get(index)).and_then(read);
     let today = here(study, from).and_then(read);
     match (worst, today) {

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::brief::{LossBox, Plan};
+use crate::brief::Plan;
 use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet, lines};
 use crate::words::cautions::FOOT;
 
@@ -12,6 +12,10 @@ pub(super) const EDGE: f64 = 9.0;
 pub(super) const GAP: f64 = 2.5;
 /// Inside a box.
 pub(super) const PAD: f64 = 2.2;
+/// Height of the tab with a box's title, and what is left free under it and at the foot of the box.
+const TAB: f64 = 6.4;
+const OVER: f64 = 1.4;
+const UNDER: f64 = 1.0;
 
 /// Sizes of paper, mm.
 pub(super) mod size {
@@ -27,11 +31,6 @@ pub(super) mod size {
     pub(in crate::report::prints) const A6: DVec2 = DVec2::new(105.0, 148.0);
 }
 
-/// A rectangle less a rim.
-pub(super) fn within(frame: Frame, rim: f64) -> Frame {
-    Frame { low: frame.low + DVec2::splat(rim), high: frame.high - DVec2::splat(rim) }
-}
-
 /// A dark strip; returns how it is lettered.
 pub(super) fn strip(sheet: &mut Sheet, low: DVec2, high: DVec2) -> Lettering {
     sheet.rectangle(low, high, None, Fill::Plain(Ink::BLACK));
@@ -40,25 +39,58 @@ pub(super) fn strip(sheet: &mut Sheet, low: DVec2, high: DVec2) -> Lettering {
 
 /// A box: a thin rule about it and its title on a dark tab; returns the room inside.
 pub(super) fn boxed(sheet: &mut Sheet, frame: Frame, title: &str) -> Frame {
-    let tab = 6.4;
+    boxed_larger(sheet, frame, title, 1.0)
+}
+
+/// A box whose title is so many times as large.
+pub(super) fn boxed_larger(sheet: &mut Sheet, frame: Frame, title: &str, times: f64) -> Frame {
+    let tab = TAB * times;
     sheet.rectangle(frame.low, frame.high, Some(Pen::plain(Ink::BLACK, 0.45)), Fill::None);
     let white = strip(sheet, frame.low, DVec2::new(frame.high.x, frame.low.y + tab));
     let title_room =
-        Frame { low: frame.low + DVec2::new(PAD, 1.0), high: DVec2::new(frame.high.x - PAD, frame.low.y + tab) };
-    sheet.fitted(Room::new(title_room, 4.1, 3.0), &[title.into()], white);
-    Frame { low: DVec2::new(frame.low.x + PAD, frame.low.y + tab + 1.4), high: frame.high - DVec2::new(PAD, 1.0) }
+        Frame { low: frame.low + DVec2::new(PAD, times), high: DVec2::new(frame.high.x - PAD, frame.low.y + tab) };
+    sheet.fitted(Room::new(title_room, 4.1 * times, 3.0 * times), &[title.into()], white);
+    Frame { low: DVec2::new(frame.low.x + PAD, frame.low.y + tab + OVER), high: frame.high - DVec2::new(PAD, UNDER) }
 }
 
-/// Boxes of what to do, side by side.
-pub(super) fn box_row(sheet: &mut Sheet, row: Frame, boxes: &[LossBox], [size, least]: [f64; 2]) {
-    #[allow(clippy::cast_precision_loss, reason = "three or four")]
-    let wide = (row.size().x + GAP) / boxes.len() as f64 - GAP;
-    let mut x = row.low.x;
-    for told in boxes {
-        let frame = Frame { low: DVec2::new(x, row.low.y), high: DVec2::new(x + wide, row.high.y) };
-        let inside = boxed(sheet, frame, told.title);
-        sheet.fitted(Room::new(inside, size, least), &told.lines, Lettering::new(0.0));
-        x += wide + GAP;
+/// What is done, each action with its number.
+pub(super) fn numbered(lines: &[String]) -> Vec<String> {
+    lines.iter().zip(1..).map(|(line, number)| format!("{number}. {line}")).collect()
+}
+
+/// Between actions, in sizes of their letters.
+const BETWEEN: f64 = 0.15;
+/// Room for the number of an action, in sizes of its letters.
+const NUMBER: f64 = 1.35;
+
+/// Height of a box with numbered actions, of its width, mm.
+pub(super) fn actions_tall(actions: &[String], size: f64, wide: f64) -> f64 {
+    let wide = wide - 2.0 * PAD - NUMBER * size;
+    let tall = actions.iter().map(|action| action_tall(action, size, wide)).sum::<f64>();
+    tall + TAB + OVER + UNDER
+}
+
+fn action_tall(action: &str, size: f64, wide: f64) -> f64 {
+    #[allow(clippy::cast_precision_loss, reason = "a few lines")]
+    let count = lines(action, size, false, wide).len() as f64;
+    (count * Sheet::LEADING + BETWEEN) * size
+}
+
+/// Numbered actions, one under the other; what finds no room is left out, and said to be.
+pub(super) fn actions(sheet: &mut Sheet, room: Frame, size: f64, actions: &[String]) {
+    let left = room.low.x + NUMBER * size;
+    let mut y = room.low.y;
+    for (action, number) in actions.iter().zip(1..) {
+        let tall = action_tall(action, size, room.high.x - left);
+        if y + tall > room.high.y + UNDER {
+            let at = DVec2::new(room.high.x, room.high.y + 0.4);
+            sheet.words(at, "and more: see the pack", Lettering::new(2.4).bold().end());
+            break;
+        }
+        sheet.words(DVec2::new(room.low.x, y + 0.8 * size), format!("{number}"), Lettering::new(size).bold());
+        let own = Frame { low: DVec2::new(left, y), high: DVec2::new(room.high.x, y + tall) };
+        sheet.fitted(Room::new(own, size, size), std::slice::from_ref(action), Lettering::new(0.0));
+        y += tall;
     }
 }
 

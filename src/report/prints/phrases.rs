@@ -47,12 +47,12 @@ impl Plan<'_> {
         let each = (foot - below - y) / said.len() as f64;
         for phrase in said {
             sheet.line([DVec2::new(left, y), DVec2::new(right, y)], Pen::plain(Ink::RULE, 0.25));
-            let words = [phrase.moment, phrase.pilot, phrase.spotter];
+            let words = [phrase.moment.to_owned(), phrase.pilot.to_owned(), phrase.spotter];
             for (column, words) in words.into_iter().enumerate() {
                 let lettering = Lettering::new(0.0);
                 let lettering = if column == 0 { lettering } else { lettering.bold() };
                 let room = cell(column, y + 1.0, each - 1.0);
-                sheet.fitted(Room::new(room, if column == 0 { 2.8 } else { 3.1 }, LEAST), &[words.into()], lettering);
+                sheet.fitted(Room::new(room, if column == 0 { 2.8 } else { 3.1 }, LEAST), &[words], lettering);
             }
             y += each;
         }
@@ -67,7 +67,7 @@ impl Plan<'_> {
         let facts = self.facts();
         let cue = facts.look.map(|look| format!("Here: {look}"));
         let first = format!("Hour, fists, way, attitude. {}. A fist at arm's length is about 10 deg.", facts.clock);
-        let last = "Places and animals are examples: say what is here. Agree on the words before the flight. Repeat what you heard. \u{201c}Yes\u{201d} and \u{201c}no\u{201d}, never \u{201c}okay\u{201d}.";
+        let last = "A blank is filled as it is at that moment. Agree on the words before the flight. Repeat what you heard. \u{201c}Yes\u{201d} and \u{201c}no\u{201d}, never \u{201c}okay\u{201d}.";
         [Some(first), cue, Some(last.into())].into_iter().flatten().collect()
     }
 }

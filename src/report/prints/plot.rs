@@ -26,16 +26,25 @@ pub(super) struct Shown {
     pub sun: bool,
     /// The time along the path, every five seconds.
     pub times: bool,
+    /// The hours about the pilot position.
+    pub clock: bool,
 }
 
 impl Shown {
     /// Everything.
     pub(super) const ALL: Self =
-        Self { path: true, take_over: true, envelope: true, keep_inside: true, sun: true, times: false };
+        Self { path: true, take_over: true, envelope: true, keep_inside: true, sun: true, times: false, clock: false };
+    /// What one goes by on the flight line.
+    pub(super) const CARD: Self = Self { envelope: false, clock: true, ..Self::ALL };
 }
 
 /// How long after it has reached the circle a flight is told, seconds.
 pub(super) const SETTLED_S: f64 = 20.0;
+
+/// The hours stand so far inside the frame, mm.
+const RIM: f64 = 3.2;
+/// An hour nearer to the pilot position than this is left out, mm.
+const LEAST_HAND: f64 = 12.0;
 
 /// Pens of the plan on paper.
 pub(super) const COMMANDED: Pen = Pen::plain(Ink::BLACK, 0.4).dashed(&[1.2, 1.2]);
@@ -69,6 +78,9 @@ impl Plan<'_> {
             self.lines(&map, shown, &mut taken);
             field::points(sheet, &map, land, &mut taken);
             self.marks(sheet, &map, shown, &mut taken);
+            if shown.clock {
+                self.clock_face(sheet, &map, &mut taken);
+            }
             left_out = field::names(sheet, &map, land, &mut taken);
         });
         sheet.rectangle(frame.low, frame.high, Some(Pen::plain(Ink::BLACK, 0.3)), Fill::None);
@@ -77,7 +89,7 @@ impl Plan<'_> {
     }
 
     /// Ground to be shown: land, points and path, with a little around them.
-    fn extent(&self, shown: Shown) -> (DVec2, DVec2) {
+    pub(super) fn extent(&self, shown: Shown) -> (DVec2, DVec2) {
         let land = &self.scenario.field;
         let (low, high) = land.boundary.bounds();
         let trace = &self.run.trace;
@@ -93,6 +105,30 @@ impl Plan<'_> {
         });
         let rim = DVec2::splat((high - low).max_element() * 0.03);
         (low - rim, high + rim)
+    }
+
+    /// The hours at the edge of the map, as they lie from the pilot position.
+    fn clock_face(&self, sheet: &mut Sheet, map: &MapFrame, taken: &mut Taken) {
+        let land = &self.scenario.field;
+        let pilot = map.at(land.pilot);
+        let (low, high) = (map.frame.low + RIM, map.frame.high - RIM);
+        for hour in 1_u8..=12 {
+            let way = Bearing::from_deg(land.facing.deg() + 30.0 * f64::from(hour)).unit();
+            let way = DVec2::new(way.x, -way.y);
+            let reach = |from: f64, by: f64, low: f64, high: f64| match by {
+                by if by > 1e-9 => (high - from) / by,
+                by if by < -1e-9 => (low - from) / by,
+                _ => f64::INFINITY,
+            };
+            let far = reach(pilot.x, way.x, low.x, high.x).min(reach(pilot.y, way.y, low.y, high.y));
+            if far < LEAST_HAND {
+                continue;
+            }
+            let places = [0.0, 5.0, 10.0].map(|back| pilot + way * (far - back).max(0.0));
+            taken.letter(sheet, map.frame, &hour.to_string(), Lettering::new(3.9).bold().rimmed(), places);
+            let tick = [far - 6.4, far - 3.2].map(|out| pilot + way * out);
+            sheet.line(tick, Pen::plain(Ink::BLACK, 0.3));
+        }
     }
 
     /// Where the sun wanders in the hours of the flight, seen from the pilot position.

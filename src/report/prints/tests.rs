@@ -37,6 +37,14 @@ fn signed(change: impl FnOnce(&mut ScenarioFile)) -> Scenario {
     })
 }
 
+/// The awkward one, with somebody who agreed to it.
+fn crowded(file: &mut ScenarioFile) {
+    let signed = file.brief.signed.clone();
+    awkward(file);
+    file.brief.signed = signed;
+    file.recovery.authorised_by = "the field committee".into();
+}
+
 /// The demo with names that are long, much of everything, and little agreed.
 fn awkward(file: &mut ScenarioFile) {
     let long = |what: &str, index: usize| {
@@ -93,7 +101,8 @@ fn drawings() -> Vec<Drawing> {
     vec![
         ("demo", Scenario::tight_strip(), true),
         ("awkward", changed(awkward), true),
-        ("cut", changed(|file| file.recovery.failsafe_action = FailsafeAction::Cut), true),
+        ("crowded", signed(crowded), true),
+        ("cut", signed(|file| file.recovery.failsafe_action = FailsafeAction::Cut), true),
         ("no study", Scenario::tight_strip(), false),
         ("expired", changed(|file| file.brief.review_by = Some("2026-03-31".into())), true),
     ]
@@ -133,11 +142,6 @@ fn every_print(check: &dyn Fn(&str, &Plan<'_>, Print, &[Sheet])) {
     drawings().iter().for_each(|drawing| printed(drawing, check));
 }
 
-/// The mark across the paper lies under everything by its nature.
-fn lettered(page: &Sheet) -> Vec<(String, glam::DVec2, glam::DVec2)> {
-    page.lettered().into_iter().filter(|(words, ..)| words != "EXPIRED").collect()
-}
-
 #[test]
 fn no_word_runs_off_the_paper_and_none_is_too_small_to_read() {
     every_print(&|name, _, _, pages| {
@@ -159,7 +163,7 @@ fn no_word_runs_off_the_paper_and_none_is_too_small_to_read() {
 fn words_do_not_lie_on_words() {
     every_print(&|name, _, _, pages| {
         for (page, number) in pages.iter().zip(1..) {
-            let all = lettered(page);
+            let all = page.lettered();
             for (index, (words, low, high)) in all.iter().enumerate() {
                 for (other, other_low, other_high) in &all[index + 1..] {
                     let across = high.min(*other_high) - low.max(*other_low);
@@ -205,11 +209,11 @@ fn sheets_for_the_line_have_one_side_and_the_pack_counts_its_pages() {
         }
         _ => assert!(!pages.is_empty(), "{name}"),
     });
-    let one = |print: Print| {
-        let scenario = Scenario::tight_strip();
-        Plan::new(&scenario, ON, Studies::default(), &[], &[]).pages(print).len()
-    };
-    assert_eq!((one(Print::Card), one(Print::Today)), (1, 1));
+    let scenario = Scenario::tight_strip();
+    let own_circle = fixture::own_circle(&scenario, Answer::Yes);
+    let studies = Studies { own_circle: Some(&own_circle), ..Studies::default() };
+    let plan = Plan::new(&scenario, ON, studies, &[], &[]);
+    assert_eq!([Print::Card, Print::Today].map(|print| plan.pages(print).len()), [1, 1]);
 }
 
 /// Whether every print of a plan says DO NOT FLY as it should, and with it why.
@@ -252,4 +256,40 @@ fn every_print_says_do_not_fly_exactly_where_something_stops_the_plan() {
     stopped(&demo, Answer::Yes, "2099-01-01", true);
     stopped(&changed(|file| file.brief.signed.clear()), Answer::Yes, ON, true);
     stopped(&changed(|file| file.recovery.authorised_by.clear()), Answer::Yes, ON, true);
+}
+
+#[test]
+fn emergencies_are_read_at_arm_s_length_and_a_poster_from_two_metres() {
+    for scenario in [Scenario::tight_strip(), signed(|file| file.recovery.failsafe_action = FailsafeAction::Cut)] {
+        let own_circle = fixture::own_circle(&scenario, Answer::Yes);
+        let studies = Studies { own_circle: Some(&own_circle), ..Studies::default() };
+        let plan = Plan::new(&scenario, ON, studies, &[], &[]);
+        let sizes = |print: Print| {
+            let marks = plan.pages(print).remove(0).marks;
+            let sized = |mark| match mark {
+                Mark::Words { words, lettering, .. } => Some((words, lettering.size_mm)),
+                _ => None,
+            };
+            marks.into_iter().filter_map(sized).collect::<Vec<(String, f64)>>()
+        };
+        let (card, poster) = (sizes(Print::Card), sizes(Print::Poster));
+        // 11 points are 3.9 mm, 28 are 9.9 mm.
+        for told in plan.loss_boxes() {
+            let begin = |line: &str| line.split(' ').take(2).collect::<Vec<_>>().join(" ");
+            for line in &told.lines {
+                assert!(card.iter().any(|(words, size)| words.starts_with(&begin(line)) && *size >= 3.9), "{line}");
+            }
+        }
+        assert!(poster.iter().any(|(words, size)| words.starts_with("Stop flying") && *size >= 9.9));
+        assert!(poster.iter().any(|(words, size)| words.contains("112") && *size >= 9.9));
+    }
+}
+
+#[test]
+fn what_the_club_wants_done_stands_in_the_place_of_ours() {
+    let scenario = signed(|file| file.brief.drills.falling = vec!["DUCK.".into()]);
+    let plan = Plan::new(&scenario, ON, Studies::default(), &[], &[]);
+    let lines = plan.loss_boxes().map(|told| told.lines);
+    assert_eq!(lines[3], ["DUCK."]);
+    assert!(lines[2].len() > 3);
 }

@@ -1,15 +1,17 @@
-//! The go or no-go sheet: one side of A4 with every gate of the day, to be filled in and signed by two people.
+//! The go or no-go sheet: one side of A4 with today's wind beside its limit and every gate of the day, to be filled in and
+//! signed by two people.
 
 use glam::DVec2;
 
 use super::paper::{EDGE, GAP, PAD, boxed, size, strip};
 use crate::brief::{Facts, Gate, Plan, Said};
 use crate::draw::{Fill, Frame, Ink, Lettering, Pen, Room, Sheet};
+use crate::words::metered;
 
 /// Smallest letters, mm.
 const LEAST: f64 = 2.4;
 /// Height of the box for the wind.
-const WIND: f64 = 33.0;
+const WIND: f64 = 36.0;
 /// Height of the box for the decision.
 const DECISION: f64 = 42.0;
 /// Share of the room between them that the gates take.
@@ -98,25 +100,36 @@ fn ticks(sheet: &mut Sheet, at: DVec2) {
     }
 }
 
-/// What was measured just now, and what is the most.
+/// Today's reading beside the limit, to be compared by hand.
 fn wind_now(sheet: &mut Sheet, frame: Frame, facts: &Facts) {
-    let inside = boxed(sheet, frame, "Wind measured now, at arm's length over your head, 2 m");
-    let blank = "______ m/s, in gusts ______ m/s, from ______ deg, at ______ o'clock, by ______________";
+    let inside = boxed(sheet, frame, "Wind today, at arm's length over your head, 2 m");
     let row = |from: f64, to: f64| Frame {
         low: inside.low + DVec2::new(0.0, from),
         high: DVec2::new(inside.high.x, inside.low.y + to),
     };
-    sheet.fitted(Room::new(row(1.6, 7.6), 4.2, 3.0), &[blank.into()], Lettering::new(0.0));
-    sheet.fitted(Room::new(row(8.6, 15.0), 4.6, 3.0), &[facts.wind_for_day()], Lettering::new(0.0).bold());
+    let blank = "today: mean ______ m/s, gusts ______ m/s, from ______ deg, at ______ o'clock, by ____________";
+    sheet.fitted(Room::new(row(0.4, 6.0), 4.0, 3.0), &[blank.into()], Lettering::new(0.0));
+    sheet.fitted(Room::new(row(6.6, 12.4), 4.6, 3.0), &[facts.wind_for_day()], Lettering::new(0.0).bold());
     let Some(wind_limits) = &facts.wind_limits else { return };
-    let wide = (inside.size().x - 34.0) / 8.0;
-    let foot = inside.low.y + 22.4;
-    sheet.words(DVec2::new(inside.low.x, foot), "by wind, hand-held:", Lettering::new(3.1));
+    let wide = (inside.size().x - 28.0) / 8.0;
+    let foot = inside.low.y + 16.6;
+    sheet.words(DVec2::new(inside.low.x, foot), "mean at most:", Lettering::new(3.1));
+    sheet.words(DVec2::new(inside.low.x, foot + 4.2), "gusts at most:", Lettering::new(3.1));
     for (index, (name, hand)) in (0_u8..).zip(wind_limits.hand_by_wind) {
-        let x = inside.low.x + 34.0 + f64::from(index) * wide;
+        let x = inside.low.x + 28.0 + f64::from(index) * wide;
         sheet.words(DVec2::new(x, foot), name, Lettering::new(3.1));
-        let told = hand.map_or_else(|| "none".into(), |hand| format!("{hand:.1}"));
-        sheet.words(DVec2::new(x + 6.0, foot), told, Lettering::new(3.4).bold());
+        let gust = hand.map(|hand| metered(hand * wind_limits.gust_times));
+        for (mps, down) in [(hand, 0.0), (gust, 4.2)] {
+            let told = mps.map_or_else(|| "none".into(), |mps| format!("{mps:.1}"));
+            sheet.words(DVec2::new(x + 6.0, foot + down), told, Lettering::new(3.4).bold());
+        }
+    }
+    if facts.wind_for_card().is_some() {
+        let question = "Is today's mean and gust within that, or within what stands under where the wind comes from?";
+        let asked = row(22.0, 26.4);
+        let asked = Frame { high: DVec2::new(inside.high.x - 28.0, asked.high.y), ..asked };
+        centred(sheet, Room::new(asked, 3.6, 2.8), question, Lettering::new(0.0));
+        ticks(sheet, DVec2::new(inside.high.x - 26.0, asked.middle().y));
     }
 }
 

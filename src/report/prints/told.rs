@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use super::paper::numbered;
 use crate::VERSION;
 use crate::brief::{DO_NOT_FLY, Plan};
 use crate::draw::Section;
@@ -36,7 +37,7 @@ impl Plan<'_> {
             ("Take over", facts.take_over.clone()),
             ("Sun", facts.sun.clone()),
         ];
-        let losses = self.loss_boxes().map(|told| format!("{}: {}", told.title, told.lines.join(" ")));
+        let losses = self.loss_boxes().map(|told| format!("{}: {}", told.title, numbered(&told.lines).join(" ")));
         let signed = file
             .signed()
             .into_iter()
@@ -54,6 +55,7 @@ impl Plan<'_> {
             section("The answer", answer),
             section("What stands on it", circle.iter().map(|(name, words)| format!("{name}: {words}")).collect()),
             section("When something is lost", losses.into()),
+            section("In every emergency", self.in_any().map(String::from).into()),
             section("Stop flying when", self.stop_list()),
             section("Signed", signed.collect()),
             section("Not as in the file", self.changes.to_vec()),
@@ -134,6 +136,7 @@ impl Plan<'_> {
             "people": People::from(self.people()),
             "sun": facts.sun,
             "losses": self.loss_boxes().map(|told| json!({ "lost": told.title, "do": told.lines })),
+            "in_every_emergency": self.in_any(),
             "stop": self.stop_list(),
             "changes": self.changes,
             "warnings": self.warnings.iter().map(ToString::to_string).collect::<Vec<_>>(),

@@ -15,7 +15,7 @@ use crate::study::verdict::Answer;
 use crate::study::wind_limit::here;
 use crate::study::wind_limit::{Direction, WindLimitStudy};
 use crate::words::help::Topic;
-use crate::words::{Measure, asks, direction, limit};
+use crate::words::{Measure, asks, direction, limit, metered};
 
 /// Shows the view.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -123,7 +123,7 @@ fn show_wind_limit(ui: &mut Ui, view: &View<'_>, study: &WindLimitStudy, lead: &
     ui.label(format!("mean {} at the circle{gusts}{alone}", wind(view, wind_limit)));
     if let Some([low, high]) = found.at_2m_mps {
         let units = view.units();
-        let low = number(units.first(Measure::Wind, low));
+        let low = number(units.first(Measure::Wind, metered(low)));
         ui.label(format!("{low} to {} hand-held, at 2 m", units.short(Measure::Wind, high)));
     }
     if let Some([low, high]) = found.undecided_mps {

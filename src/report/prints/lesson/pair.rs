@@ -8,8 +8,15 @@ use crate::report::prints::plot::Shown;
 use crate::words::number;
 
 /// What both maps show.
-const SHOWN: Shown =
-    Shown { path: false, take_over: false, envelope: false, keep_inside: false, sun: false, times: false };
+const SHOWN: Shown = Shown {
+    path: false,
+    take_over: false,
+    envelope: false,
+    keep_inside: false,
+    sun: false,
+    times: false,
+    clock: false,
+};
 
 impl Plan<'_> {
     /// Both, side by side.

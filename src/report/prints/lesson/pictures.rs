@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use crate::brief::Plan;
 use crate::draw::{Axes, Fill, Frame, Hatch, Ink, Lettering, Pattern, Pen, Room, Scale, Sheet};
-use crate::report::prints::paper::{GAP, boxed, list};
+use crate::report::prints::paper::{GAP, boxed, list, numbered};
 use crate::report::prints::plot::{SETTLED_S, Shown};
 use crate::study::radius::RadiusStudy;
 use crate::words::bare;
@@ -111,11 +111,11 @@ impl Plan<'_> {
     }
 
     fn draw_boxes(&self, sheet: &mut Sheet, room: Frame) {
-        let tall = (room.size().y - 2.0 * GAP) / 3.0;
+        let tall = (room.size().y + GAP) / 5.0 - GAP;
         for (index, told) in (0_u8..).zip(self.loss_boxes()) {
             let low = room.low + DVec2::new(0.0, f64::from(index) * (tall + GAP));
             let inside = boxed(sheet, Frame { low, high: DVec2::new(room.high.x, low.y + tall) }, told.title);
-            sheet.fitted(Room::new(inside, 5.6, 3.0), &told.lines, Lettering::new(0.0));
+            sheet.fitted(Room::new(inside, 5.6, 2.4), &numbered(&told.lines), Lettering::new(0.0));
         }
     }
 
@@ -159,7 +159,7 @@ impl Plan<'_> {
             let cell = |from: f64, to: f64| Frame { low: DVec2::new(from, y), high: DVec2::new(to - 2.0, y + each) };
             let (pilot, spotter) = (cell(inside.low.x, middle), cell(middle, inside.high.x));
             sheet.fitted(Room::new(pilot, 4.4, 2.6), &[phrase.pilot.into()], Lettering::new(0.0).bold());
-            sheet.fitted(Room::new(spotter, 4.4, 2.6), &[phrase.spotter.into()], Lettering::new(0.0));
+            sheet.fitted(Room::new(spotter, 4.4, 2.6), &[phrase.spotter], Lettering::new(0.0));
         }
     }
 }

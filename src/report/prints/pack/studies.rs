@@ -60,8 +60,7 @@ impl Plan<'_> {
             .map(|(index, found)| {
                 let worst = study.worst == Some(index) && found.wind_limit_mps.is_some();
                 let name = direction(found.from_deg);
-                let hand =
-                    found.at_2m_mps.map_or_else(|| "-".into(), |[low, high]| format!("{low:.1} to {high:.1} m/s"));
+                let hand = found.at_2m_mps.map_or_else(|| "-".into(), words::hand_held);
                 let beyond = if found.fails_mps.is_some() { limit(study, found) } else { "no more wind was flown" };
                 vec![
                     Cell::loud(if worst { format!("{name}, worst") } else { name }, worst),

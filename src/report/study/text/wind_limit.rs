@@ -6,7 +6,7 @@ use crate::study::Tally;
 use crate::study::verdict::Answer;
 use crate::study::wind_limit::{Direction, WindLimitStudy};
 use crate::units::{Quantity as _, Speed};
-use crate::words::{direction, limit, number, up_to};
+use crate::words::{direction, hand_held, limit, metered, number, up_to};
 
 /// The answer as one would say it at the flight line.
 pub(super) fn said(study: &WindLimitStudy) -> String {
@@ -25,7 +25,9 @@ pub(super) fn said(study: &WindLimitStudy) -> String {
             (false, false) => format!("Do not fly it with the wind from {from}: even in a calm it fails by {fails}."),
         };
     };
-    let hand = worst.at_2m_mps.map_or_else(String::new, |[low, _]| format!(", {low:.1} m/s on a meter held up at 2 m"));
+    let hand = worst
+        .at_2m_mps
+        .map_or_else(String::new, |[low, _]| format!(", {:.1} m/s on a meter held up at 2 m", metered(low)));
     let proof = if study.ask.trials == 0 { " without errors: no trial has said what that is worth" } else { "" };
     let highest = highest(Some(mps));
     let beyond =
@@ -108,7 +110,7 @@ fn rows(study: &WindLimitStudy) -> String {
             String::new(),
             highest(found.wind_limit_mps),
             found.plan_mps.map_or_else(|| "none".into(), |mps| format!("{mps:.1} m/s")),
-            found.at_2m_mps.map_or_else(String::new, |[low, high]| format!("{low:.1} to {high:.1} m/s")),
+            found.at_2m_mps.map_or_else(String::new, hand_held),
             found.undecided_mps.map_or_else(String::new, |[low, high]| format!("{low} to {high} m/s")),
             beyond(study, found),
             trials(found.held.as_ref()),
