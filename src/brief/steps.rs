@@ -172,12 +172,11 @@ impl Plan<'_> {
 
     fn watched(&self) -> Vec<String> {
         let figures = &self.margins.figures;
-        let plan = &self.scenario.file.recovery;
         let further = match figures.turn_back_m.round() {
             metres if metres >= 1.0 => format!(" Before it has turned for home it is {metres:.0} m further out."),
             _ => String::new(),
         };
-        let notices = number(plan.failsafe_delay.value.s());
+        let notices = number(self.scenario.file.delay().value.s());
         let mut words = vec![format!("For {notices} s nothing notices, and the jet goes on as it was.{further}")];
         if let Some(home) = figures.home_s {
             words.push(format!(

@@ -173,8 +173,11 @@ pub struct RecoveryPlan {
     /// How long the elevator lags the bank: what a roll-in sinks, and a roll-out rises.
     #[serde(default = "load_lag")]
     pub load_lag: Time,
-    /// Time from the loss until the jet acts on it (control) or the pilot does (video).
+    /// Time from the loss of control until the jet acts on it.
     pub failsafe_delay: Entry<Time>,
+    /// Time from the loss of the video until the pilot has commanded the return; the failsafe delay where left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reaction_time: Option<Entry<Time>>,
     /// Height above home below which it climbs straight ahead before it turns; 0 turns at once.
     #[serde(default)]
     pub turn_above: Length,

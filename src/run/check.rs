@@ -169,6 +169,9 @@ impl Checks {
         self.within::<Length>("/recovery/radius", plan.radius, 5.0, 5000.0);
         self.within::<Length>("/recovery/height", plan.height, 1.0, 3000.0);
         self.entry::<Time>("/recovery/failsafe_delay", plan.failsafe_delay, 0.0, 60.0);
+        if let Some(reaction) = plan.reaction_time {
+            self.entry::<Time>("/recovery/reaction_time", reaction, 0.0, 60.0);
+        }
         self.within::<Length>("/recovery/turn_above", plan.turn_above, 0.0, 3000.0);
         self.within::<Time>("/recovery/wait", plan.wait, 0.0, 600.0);
         let steep = 60.0_f64.to_radians();

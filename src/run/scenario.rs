@@ -233,6 +233,21 @@ impl ScenarioFile {
     pub fn whole(&self) -> Self {
         Self { jet: self.jet.whole(), ..self.clone() }
     }
+
+    /// Time from the loss until something is done about it: by the pilot where the video alone is lost, else by the jet.
+    pub fn delay(&self) -> Entry<Time> {
+        let plan = &self.recovery;
+        plan.reaction_time.filter(|_| self.loss.kind == LossKind::Video).unwrap_or(plan.failsafe_delay)
+    }
+
+    /// The same, to be changed.
+    pub fn delay_mut(&mut self) -> &mut Entry<Time> {
+        let plan = &mut self.recovery;
+        match &mut plan.reaction_time {
+            Some(reaction) if self.loss.kind == LossKind::Video => reaction,
+            _ => &mut plan.failsafe_delay,
+        }
+    }
 }
 
 /// A scenario that has passed every check, ready to run.

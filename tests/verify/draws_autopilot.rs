@@ -2,7 +2,7 @@
 
 use peewit::jet::{Entry, Origin};
 use peewit::recovery::{Gain, Guidance};
-use peewit::run::{Scenario, ScenarioFile, Trial, WindChoice, draw};
+use peewit::run::{LossKind, Scenario, ScenarioFile, Trial, WindChoice, draw};
 use peewit::units::{Length, Time};
 
 use crate::support::near;
@@ -65,6 +65,19 @@ fn failsafe_delay_is_even_between_half_a_second_and_two() {
     let trials = drawn(|file| file.recovery.failsafe_delay = Entry::si(1.25, sd, Origin::Default));
     check(&trials, |trial| trial.plan.failsafe_delay, 1.25, sd, EVEN);
     assert!(trials.iter().all(|trial| (0.5 - 1e-9..=2.0 + 1e-9).contains(&trial.plan.failsafe_delay)));
+}
+
+#[test]
+fn a_lost_video_waits_for_the_pilot_and_a_lost_link_for_the_jet() {
+    let slow = |kind| {
+        let trials = drawn(|file| {
+            file.recovery.reaction_time = Some(Entry::si(4.0, 0.5, Origin::Measured));
+            file.loss.kind = kind;
+        });
+        let mean = trials.iter().map(|trial| trial.plan.failsafe_delay).sum::<f64>() / f64::from(DRAWN);
+        mean > 3.5
+    };
+    assert_eq!([LossKind::Video, LossKind::Control, LossKind::Both].map(slow), [true, false, false]);
 }
 
 #[test]

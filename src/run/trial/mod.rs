@@ -110,7 +110,7 @@ pub fn draw(scenario: &Scenario, trial: u64, wind: WindChoice) -> Trial {
 
     let (profile, to) = draw_wind(scenario, wind, &mut draws);
     let turn = sign(plan.turn);
-    let perception = &plan.perception;
+    let (perception, delay) = (&plan.perception, file.delay());
     let home_error = perception.home_spread().m();
     let drift = perception.height_drift.m();
     let slowest = limits.stall_factor * jet.stall_speed(1.0 / plan.glide_bank.rad().cos());
@@ -127,7 +127,7 @@ pub fn draw(scenario: &Scenario, trial: u64, wind: WindChoice) -> Trial {
         speed_hold: plan.speed_hold.number(),
         trim_thrust: jet.drag(jet.return_speed, 1.0, 0.0),
         load_lag: plan.load_lag.s(),
-        failsafe_delay: draws.even(plan.failsafe_delay.value.s(), plan.failsafe_delay.spread.s()).max(0.0),
+        failsafe_delay: draws.even(delay.value.s(), delay.spread.s()).max(0.0),
         turn_above: plan.turn_above.m(),
         wait: plan.wait.s(),
         glide_bank: turn * plan.glide_bank.rad(),

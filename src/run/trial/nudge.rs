@@ -156,7 +156,7 @@ pub fn nudged(scenario: &Scenario, input: Input, spreads: f64) -> (Trial, String
             height_error = height;
             format!("{:.1}", Length::new(height))
         }
-        Input::FailsafeDelay => shift(&mut file.recovery.failsafe_delay, spreads, 1),
+        Input::FailsafeDelay => shift(file.delay_mut(), spreads, 1),
         Input::Battery => {
             let spread = file.jet.capacity.spread.si() / file.jet.capacity.value.si();
             shift(&mut file.jet.capacity, spreads, 0);

@@ -39,8 +39,8 @@ pub(super) const AUTHORITY: Help = Help {
 
 pub(super) const FAILSAFE_DELAY: Help = Help {
     title: "Failsafe delay",
-    what: "Seconds from the loss until the jet, or the pilot with a lost video, does something about it.",
-    how: "You give it with its spread; a bench test with a stopwatch finds it. Until then the last command is held, bank included.",
+    what: "Seconds from the loss of control until the jet does something about it. With a lost video it is the pilot who does: that is the reaction time, the failsafe delay where none is given.",
+    how: "You give each with its spread; a bench test with a stopwatch finds it. Until then the last command is held, bank included.",
     not_modelled: "A control link that flickers: the loss here is clean, and nothing comes back.",
 };
 

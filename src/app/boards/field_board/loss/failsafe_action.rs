@@ -10,6 +10,7 @@ use crate::app::widgets::entry;
 use crate::app::widgets::entry::{About, Entry, EntryKind, Line, Numbered as _};
 use crate::app::widgets::help::mark;
 use crate::recovery::{FailsafeAction, Turn};
+use crate::run::LossKind;
 use crate::units::{Angle, Length, Time};
 use crate::words::Measure;
 use crate::words::help::Topic;
@@ -49,14 +50,18 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         entry::set(view, out, "bank in the glide", found, |file, rad| file.recovery.glide_bank = Angle::new(rad));
     }
     authority(ui, view, out);
-    let about = About {
-        name: "failsafe delay",
-        kind: EntryKind::Time,
-        place: "/recovery/failsafe_delay",
-        topic: Some(Topic::FailsafeDelay),
-    };
+    let topic = Some(Topic::FailsafeDelay);
+    let about = About { name: "failsafe delay", kind: EntryKind::Time, place: "/recovery/failsafe_delay", topic };
     let new = entry::number(ui, view, out, &about, plan.failsafe_delay.number());
     entry::set(view, out, "failsafe delay", new, |file, number| file.recovery.failsafe_delay.take(number));
+    if view.session.draft.file().loss.kind == LossKind::Video {
+        let about = About { name: "reaction time", kind: EntryKind::Time, place: "/recovery/reaction_time", topic };
+        let reaction = plan.reaction_time.unwrap_or(plan.failsafe_delay);
+        let new = entry::number(ui, view, out, &about, reaction.number());
+        entry::set(view, out, "reaction time", new, move |file, number| {
+            file.recovery.reaction_time.get_or_insert(reaction).take(number);
+        });
+    }
     let above = Entry::new("turns only above", Measure::Height, plan.turn_above.m(), "/recovery/turn_above");
     let found = above.show(ui, view, out);
     entry::set(view, out, "height to turn above", found, |file, m| file.recovery.turn_above = Length::new(m));
