@@ -77,6 +77,25 @@ impl Draft {
         self.saved = saved;
     }
 
+    /// An edit asked of the draft as it was before, as an edit of the draft as it is now: what else was asked in the same
+    /// frame stays. Where the two don't go together the later one counts.
+    pub fn upon(&self, before: &ScenarioFile, change: Change) -> Change {
+        if *before == self.file {
+            return change;
+        }
+        let merged = || {
+            let value = |file: &ScenarioFile| serde_json::to_value(file).ok();
+            let patch = json_patch::diff(&value(before)?, &value(&change.file)?);
+            let mut now = value(&self.file)?;
+            json_patch::patch(&mut now, &patch).ok()?;
+            serde_json::from_value(now).ok()
+        };
+        match merged() {
+            Some(file) => Change { file, ..change },
+            None => change,
+        }
+    }
+
     /// Takes an edit; returns the scenario where it can be flown.
     pub fn edit(&mut self, change: Change) -> Option<Scenario> {
         if change.file == self.file {
@@ -197,6 +216,27 @@ mod tests {
         assert!(draft.errors().count() > 0);
         assert!(draft.undo().is_some());
         assert_eq!(draft.errors().count(), 0);
+    }
+
+    #[test]
+    fn two_edits_of_one_frame_both_count() {
+        let mut draft = draft();
+        let before = draft.file().clone();
+        let mut other = radius(&draft, 85.0, "b");
+        other.file.recovery.radius = before.recovery.radius;
+        other.file.recovery.height = Length::new(61.5);
+        draft.edit(radius(&draft, 80.25, "a"));
+        let other = draft.upon(&before, other);
+        draft.edit(other);
+        let mut both = before.clone();
+        (both.recovery.radius, both.recovery.height) = (Length::new(80.25), Length::new(61.5));
+        assert!(draft.file() == &both);
+        // Where the place that the later one changes is gone, it counts as it was asked.
+        let mut gone = before.clone();
+        gone.notes.push("a note".into());
+        let base = gone.clone();
+        gone.notes[0] = "another note".into();
+        assert_eq!(draft.upon(&base, Change { what: "c".into(), file: gone }).file.notes, ["another note"]);
     }
 
     #[test]

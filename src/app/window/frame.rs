@@ -70,9 +70,16 @@ pub(super) fn show(
 
 /// Obeys what the panels asked for in the last frame.
 pub(super) fn obey(mut session: ResMut<Held<Session>>, mut shown: ResMut<Shown>) {
-    for command in std::mem::take(&mut shown.commands) {
+    let commands = std::mem::take(&mut shown.commands);
+    // What the panels saw when they asked.
+    let before = session.draft.file().clone();
+    for command in commands {
         match command {
             AppCommand::File(command) => shown.files.push(command),
+            AppCommand::Edit(change) => {
+                let change = session.draft.upon(&before, *change);
+                session.apply(AppCommand::Edit(Box::new(change)), shown.lens);
+            }
             command => session.apply(command, shown.lens),
         }
     }
