@@ -65,7 +65,7 @@ impl Plan<'_> {
             )
         };
         vec![
-            said("goggles down", "Goggles down. You are my eyes.", "Jet in sight. Sky clear. Ground clear."),
+            said("goggles down", "Goggles down. You have lookout.", "I have lookout. Sky clear. Ground clear."),
             said(
                 "video lost",
                 "Video lost. Goggles off.",
@@ -74,7 +74,7 @@ impl Plan<'_> {
             said("control lost", "Control lost. Goggles off.", acts),
             said("still looking", "Looking.", &format!("Along my arm. By the {over}. {slow}")),
             said("found", "Seen. Going away, level.", "Yes, that one.  Or: No, yours is ____."),
-            said("taking over", "My jet. I have it.", "Your jet. Circuit clear."),
+            said("taking over", "I have control.", "You have control. Circuit clear."),
             unseen,
             said("flying away", "Cutting.", "It leaves us. Cut, cut. Last seen at ____ o'clock."),
             said("falling", "Heads!", "Heads! ________ side!"),

@@ -61,7 +61,7 @@ fn papers_have_their_sizes_and_bring_their_lettering() {
     // ISO 216: A4 is 210 by 297 mm, A3 297 by 420 mm, A6 105 by 148 mm.
     let sizes = [
         (Print::Card, DVec2::new(210.0, 297.0)),
-        (Print::Poster, DVec2::new(420.0, 297.0)),
+        (Print::Poster, DVec2::new(297.0, 420.0)),
         (Print::Phrases, DVec2::new(105.0, 148.0)),
         (Print::Lesson, DVec2::new(297.0, 210.0)),
     ];

@@ -39,20 +39,12 @@ impl Plan<'_> {
 
         let help = Frame { low: DVec2::new(left, foot - GAP - HELP), high: DVec2::new(right, foot - GAP) };
         let middle = Frame { low: DVec2::new(left, top), high: DVec2::new(right, help.low.y - GAP) };
-        // As wide as the ground is beside its height: nothing of the frame stays empty.
+        // As wide as the ground is beside its height: nothing of the frame stays empty. Lines have their names on them, so
+        // that no key takes room from the map.
         let ground = self.extent(Shown::CARD);
         let aspect = (ground.1 - ground.0).x / (ground.1 - ground.0).y;
-        // The key grows with what there is to explain, and is as wide as the map: first guessed, then known.
-        let key_tall = |split: f64| {
-            let room = Frame { low: DVec2::new(left, 0.0), high: DVec2::new(split, 0.0) };
-            self.key(&mut Sheet::new(1.0, 1.0, "", ""), room, Shown::CARD, 1)
-        };
-        let split_for = |key: f64| left + ((middle.size().y - key - STRIP) * aspect).clamp(84.0, 122.0);
-        let split = split_for(key_tall(split_for(key_tall(left + 84.0))));
-        let map = Frame { low: middle.low, high: DVec2::new(split, middle.high.y - key_tall(split)) };
-        let left_out = self.map(&mut sheet, map, Shown::CARD);
-        let key = Frame { low: DVec2::new(left, map.high.y), high: DVec2::new(split, middle.high.y) };
-        self.key(&mut sheet, key, Shown::CARD, left_out);
+        let split = left + ((middle.size().y - STRIP) * aspect).clamp(84.0, 122.0);
+        self.map(&mut sheet, Frame { low: middle.low, high: DVec2::new(split, middle.high.y) }, Shown::CARD);
         let column = Frame { low: DVec2::new(split + GAP, middle.low.y), high: middle.high };
         let wind_high = column.high - DVec2::new(0.0, CIRCLE + 1.5);
         let wind = Frame { low: DVec2::new(column.low.x, wind_high.y - WIND), high: wind_high };
@@ -116,12 +108,11 @@ impl Plan<'_> {
     fn look(&self, sheet: &mut Sheet, frame: Frame, facts: &Facts) {
         let inside = boxed(sheet, frame, "Look here, take over there");
         let look = facts.look.clone().unwrap_or_else(|| "It flies no whole lap: keep eyes on it all the time.".into());
-        let said = [
-            look,
-            facts.take_over.clone(),
-            format!("Sun: {}", self.sun_briefly()),
-            format!("{}: the hours stand round the map. A fist at arm's length is about 10 deg.", facts.clock),
-        ];
+        let sun = match self.glare.in_hours() {
+            Some(false) => "clear of the circle.".into(),
+            _ => self.sun_briefly(),
+        };
+        let said = [look, facts.take_over.clone(), format!("Sun: {sun}"), format!("{}.", facts.clock)];
         sheet.fitted(Room::new(inside, 4.0, LEAST), &said, Lettering::new(0.0));
     }
 

@@ -5,6 +5,8 @@
 //! `brief` and worded in `words`, once.
 
 #[cfg(test)]
+mod agree;
+#[cfg(test)]
 mod answers;
 mod card;
 mod key;

@@ -25,8 +25,8 @@ pub(super) mod size {
     pub(in crate::report::prints) const A4: DVec2 = DVec2::new(210.0, 297.0);
     /// A4, lying.
     pub(in crate::report::prints) const A4_LYING: DVec2 = DVec2::new(297.0, 210.0);
-    /// A3, lying.
-    pub(in crate::report::prints) const A3_LYING: DVec2 = DVec2::new(420.0, 297.0);
+    /// A3, standing.
+    pub(in crate::report::prints) const A3: DVec2 = DVec2::new(297.0, 420.0);
     /// A6, standing.
     pub(in crate::report::prints) const A6: DVec2 = DVec2::new(105.0, 148.0);
 }

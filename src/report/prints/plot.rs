@@ -28,12 +28,22 @@ pub(super) struct Shown {
     pub times: bool,
     /// The hours about the pilot position.
     pub clock: bool,
+    /// Scale, north and wind on a strip under it.
+    pub furniture: bool,
 }
 
 impl Shown {
     /// Everything.
-    pub(super) const ALL: Self =
-        Self { path: true, take_over: true, envelope: true, keep_inside: true, sun: true, times: false, clock: false };
+    pub(super) const ALL: Self = Self {
+        path: true,
+        take_over: true,
+        envelope: true,
+        keep_inside: true,
+        sun: true,
+        times: false,
+        clock: false,
+        furniture: true,
+    };
     /// What one goes by on the flight line.
     pub(super) const CARD: Self = Self { envelope: false, clock: true, ..Self::ALL };
 }
@@ -61,7 +71,8 @@ pub(super) const TAKE_OVER_CORE: Pen = Pen::plain(Ink(0x0079_CAAF), 2.9);
 impl Plan<'_> {
     /// Draws the map in a frame, with scale, north and wind on a strip below it; returns how many names found no room.
     pub(super) fn map(&self, sheet: &mut Sheet, room: Frame, shown: Shown) -> usize {
-        let frame = Frame { low: room.low, high: room.high - DVec2::new(0.0, STRIP) };
+        let strip = if shown.furniture { STRIP } else { 0.0 };
+        let frame = Frame { low: room.low, high: room.high - DVec2::new(0.0, strip) };
         let (low, high) = self.extent(shown);
         let map = MapFrame::fit(frame, low, high);
         let land = &self.scenario.field;
@@ -84,7 +95,9 @@ impl Plan<'_> {
             left_out = field::names(sheet, &map, land, &mut taken);
         });
         sheet.rectangle(frame.low, frame.high, Some(Pen::plain(Ink::BLACK, 0.3)), Fill::None);
-        furniture(sheet, &map, self.scenario, room.high.y);
+        if shown.furniture {
+            furniture(sheet, &map, self.scenario, room.high.y);
+        }
         left_out
     }
 
@@ -240,6 +253,11 @@ impl Plan<'_> {
         }
         if shown.times {
             self.times(sheet, map, taken);
+        }
+        if let Some(keep) = self.studies.line().filter(|_| shown.clock) {
+            let ring = keep.drawn().map(|line| line.ring(keep.centre)).unwrap_or_default();
+            let places = map.all(&ring).flat_map(|at| [4.0, -4.0].map(|down| at + DVec2::new(0.0, down)));
+            taken.letter(sheet, map.frame, "keep inside", words, places.collect::<Vec<_>>());
         }
         if shown.path {
             let at = map.at(self.scenario.file.loss.at_m.into());

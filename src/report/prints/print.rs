@@ -49,8 +49,8 @@ impl Print {
     /// Whether it shows which radius fits.
     pub const fn needs_radius(self) -> bool {
         match self {
-            Self::Lesson | Self::Pack => true,
-            Self::Card | Self::Today | Self::Poster | Self::Phrases => false,
+            Self::Lesson | Self::Pack | Self::Poster => true,
+            Self::Card | Self::Today | Self::Phrases => false,
         }
     }
 
@@ -67,7 +67,7 @@ impl Print {
         match self {
             Self::Card | Self::Today | Self::Pack => size::A4,
             Self::Lesson => size::A4_LYING,
-            Self::Poster => size::A3_LYING,
+            Self::Poster => size::A3,
             Self::Phrases => size::A6,
         }
     }

@@ -16,6 +16,7 @@ const SHOWN: Shown = Shown {
     sun: false,
     times: false,
     clock: false,
+    furniture: true,
 };
 
 impl Plan<'_> {
