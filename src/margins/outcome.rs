@@ -42,7 +42,7 @@ impl Outcome {
     /// Its name in print.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::EnteredArea => "area or obstacle",
+            Self::EnteredArea => "area, people or obstacle",
             Self::LeftBoundary => "boundary or flight line",
             Self::HeightLimitOrGround => "height limit or ground",
             Self::Stalled => "stalled",

@@ -6,7 +6,7 @@ use std::time::SystemTime;
 use time::OffsetDateTime;
 
 use super::{AirframeClass, Brief, Loss, Scenario, ScenarioFile};
-use crate::field::{BoundaryFile, CircuitFile, Datum, FieldFile, RunwayFile, Way};
+use crate::field::{AreaFile, BoundaryFile, CircuitFile, Datum, FieldFile, RuleName, RunwayFile, Way};
 use crate::jet::{JetNumbers, JetSheet};
 use crate::units::{Bearing, Length, Ratio, Speed};
 use crate::wind::WindSheet;
@@ -16,7 +16,7 @@ pub const TO_FILL_IN: &str = "TO FILL IN: ";
 
 /// What only the owner knows.
 const ASKED: [&str; 8] = [
-    "the field: datum, boundary, runway, flight line with people on the pilot's side of it, what lies about it, and the heights of the ground. Pits, cars, spectators, road and path are areas with the rule `people`. The datum is a place in mid-ocean.",
+    "the field: datum, boundary, runway, flight line with people on the pilot's side of it, what lies about it, and the heights of the ground. Pits, cars, spectators, road and path are areas with the rule `people`: one is drawn. The datum is a place in mid-ocean.",
     "home: where the jet takes its home; and the pilot position, with which way people look from there (`facing`).",
     "the clock: `hours` in the section `brief`, with how far the clock on the field is ahead of UTC.",
     "the jet: its mass from the scales, stall speed, top speed and minutes as flown, and the pack from its label. Every number is a default that nobody has measured, with a spread by judgement.",
@@ -75,7 +75,15 @@ fn field(datum: Datum, speeds: [Speed; 2]) -> FieldFile {
             ring_m: vec![[-300.0, -60.0], [300.0, -60.0], [300.0, 520.0], [-300.0, 520.0]],
             holes_m: vec![],
         },
-        areas: vec![],
+        areas: vec![AreaFile {
+            name: "pits, cars and spectators".into(),
+            rule: RuleName::People,
+            height: None,
+            months: vec![],
+            otherwise: None,
+            ring_m: vec![[-40.0, -50.0], [40.0, -50.0], [40.0, -30.0], [-40.0, -30.0]],
+            holes_m: vec![],
+        }],
         obstacles: vec![],
         flight_line_m: Some([[-300.0, -12.0], [300.0, -12.0]]),
         runway: Some(RunwayFile { from_m: strip[0], to_m: strip[1], width: Length::new(12.0) }),

@@ -12,7 +12,7 @@ pub fn counted(count: u64, of: u64, confidence: f64) -> String {
     format!("{count} of {of} ({})", percent_interval(Share { count, of }.wilson(confidence)))
 }
 
-/// The outcomes that occurred, the worst first: "area or obstacle 3, recovered 97".
+/// The outcomes that occurred, the worst first: "area, people or obstacle 3, recovered 97".
 pub fn outcomes(tally: &Tally) -> String {
     let seen = Outcome::ALL.iter().zip(tally.outcomes).filter(|(_, count)| *count > 0);
     seen.map(|(outcome, count)| format!("{} {count}", outcome.name())).collect::<Vec<_>>().join(", ")

@@ -139,8 +139,6 @@ impl Plan<'_> {
             }
             let places = [0.0, 5.0, 10.0].map(|back| pilot + way * (far - back).max(0.0));
             taken.letter(sheet, map.frame, &hour.to_string(), Lettering::new(3.9).bold().rimmed(), places);
-            let tick = [far - 6.4, far - 3.2].map(|out| pilot + way * out);
-            sheet.line(tick, Pen::plain(Ink::BLACK, 0.3));
         }
     }
 

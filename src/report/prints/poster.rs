@@ -15,9 +15,9 @@ pub(super) const EDGE: f64 = 12.0;
 /// Smallest letters that are read from two metres, mm: 28 points.
 pub(super) const READ: f64 = 9.9;
 /// Height of the pictures, of the list and of the telephone numbers.
-const PICTURES: f64 = 126.0;
+const PICTURES: f64 = 118.0;
 const STOP: f64 = 104.0;
-const RING: f64 = 58.0;
+const RING: f64 = 48.0;
 /// How much larger than on a card the map and its names are: its names have 3.1 mm there.
 const LARGER: f64 = 3.2;
 /// How many things that stop the flying there is room for.
@@ -83,6 +83,7 @@ impl Plan<'_> {
         // What never circles is shown by the way it goes.
         let shown = Shown {
             path: self.lap.is_none(),
+            take_over: false,
             envelope: false,
             keep_inside: false,
             sun: false,

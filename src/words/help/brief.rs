@@ -5,7 +5,7 @@ use super::Help;
 pub(super) const REVIEW_DAY: Help = Help {
     title: "Review day",
     what: "The last day on which the plan holds without being checked again.",
-    how: "You set it: before the trees are in leaf, before the sheep come back, before the committee meets. From the day after it, every print and every report says EXPIRED.",
+    how: "You set it: before the trees are in leaf, before the sheep come back, before the committee meets. From the day after it, every print says DO NOT FLY.",
     not_modelled: "Whatever changes sooner. A new mast or a felled hedge ends the plan on the day you see it.",
 };
 

@@ -110,7 +110,7 @@ const WORDS: [(&str, &str); 139] = [
     ("return", "A failsafe action: the jet flies home under power and circles."),
     (
         "review day",
-        "The last day on which a plan holds without being checked again; after it every print says EXPIRED.",
+        "The last day on which a plan holds without being checked again; after it every print says DO NOT FLY.",
     ),
     ("room budget", "Metres that errors and gusts take between the circle and the nearest limit."),
     ("rule", "A note of what law, association or club is said to ask for, and who has checked it."),

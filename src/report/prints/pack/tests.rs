@@ -116,7 +116,7 @@ fn a_study_that_opens_something_is_told_with_all_of_it() {
     for said in [
         "return at 19 m/s instead of 22 m/s",
         "These do not help: maximum bank 40 deg",
-        "area or obstacle",
+        "area, people or obstacle",
         "late or unseen",
         "a club's tape, value judged",
         "look-ahead",

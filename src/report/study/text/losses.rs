@@ -99,7 +99,7 @@ fn map(report: &StudyReport, study: &LossStudy) -> String {
     }
     let scale = number(study.cell_m * f64::from(u32::from(wide) + 1));
     let legend = format!(
-        "A line is {scale} m. + centre, P area or obstacle, O boundary or flight line, C height limit or ground, S stalled, N never \
+        "A line is {scale} m. + centre, P area, people or obstacle, O boundary or flight line, C height limit or ground, S stalled, N never \
          settled, E energy out, L late or unseen, . recovered; blank: outside, or where no flight may be."
     );
     text + &paragraph("  ", &legend)
