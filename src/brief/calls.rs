@@ -157,12 +157,11 @@ impl Plan<'_> {
                     |home| format!("CLEAR below it: it circles {home:.0} s after the loss."),
                 ));
                 lines.push("LINK BACK: take over by eye on the slow side.".into());
-                lines.push(match (figures.laps_to_reserve, figures.lap_s) {
-                    (Some(laps), Some(lap)) => format!(
-                        "NEVER BACK: {:.0} min of circling, then it comes down. Clear the ground, ring.",
-                        (laps * lap / 60.0).floor()
-                    ),
-                    _ => "NEVER BACK: it comes down. Clear the ground, ring.".into(),
+                lines.push(match self.circles_min() {
+                    Some(minutes) => {
+                        format!("NEVER BACK: {minutes:.0} min of circling, then it comes down. Clear the ground, ring.")
+                    }
+                    None => "NEVER BACK: it comes down. Clear the ground, ring.".into(),
                 });
             }
             FailsafeAction::Cut => lines.push(format!("WATCH it glide: the fan stops after {after} s.")),

@@ -2,8 +2,11 @@
 
 mod answer;
 mod answers;
+mod asked;
 mod calls;
+mod cases;
 mod cues;
+mod decision;
 mod facts;
 mod five;
 #[cfg(test)]
@@ -27,6 +30,7 @@ mod uncertainty;
 mod wind_told;
 
 pub use crate::margins::{People, people};
+pub(crate) use asked::Asked;
 pub use calls::{LossBox, Phrase};
 pub use facts::{Facts, WindLimits};
 pub use five::FiveLines;

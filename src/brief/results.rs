@@ -5,6 +5,7 @@ use crate::margins::{MarginRow, Outcome, Verdict};
 use crate::run::Stretch;
 use crate::study::Tally;
 use crate::study::stats::{Spread, percent};
+use crate::study::verdict::Answer;
 use crate::words::{self, asks, counted, way};
 
 /// A margin of the plan as entered, in the mean wind and in the gust wind.
@@ -38,7 +39,7 @@ pub(crate) struct OwnTrials<'a> {
     pub(crate) told: String,
     /// Every outcome, the worst first, with its trials.
     pub(crate) outcomes: Vec<(Outcome, String)>,
-    /// The limits that were missed in some trial.
+    /// The limits that were missed in some trial, the one that most fail by first.
     pub(crate) missed: Vec<MissedLine<'a>>,
     /// Where the middle and the ends of the trials lie.
     pub(crate) spreads: [SpreadLine; 4],
@@ -93,7 +94,11 @@ impl Plan<'_> {
         let outcomes = Outcome::ALL.into_iter().zip(tally.outcomes);
         let missed =
             study.limits.iter().zip(&tally.limits).filter(|(_, limit)| limit.crossed + limit.inside_buffer > 0);
-        let missed = missed.map(|(info, limit)| MissedLine {
+        let mut missed: Vec<_> = missed.collect();
+        // What limits it comes first: what most trials fail by.
+        let crossing = study.plan.is_some_and(|plan| plan.not_crossing != Answer::Yes);
+        missed.sort_by_key(|(_, limit)| std::cmp::Reverse(if crossing { limit.crossed } else { limit.inside_buffer }));
+        let missed = missed.into_iter().map(|(info, limit)| MissedLine {
             name: &info.name,
             crossed: counted(limit.crossed, tally.trials, confidence),
             inside_buffer: format!("{} of {}", limit.inside_buffer, tally.trials),

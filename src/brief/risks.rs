@@ -90,19 +90,17 @@ impl Plan<'_> {
         }
     }
 
+    /// Seconds over caution areas, in the plan as entered.
+    pub(super) fn over_caution(&self) -> String {
+        let counted = self.margins.rows.iter().filter(|row| row.verdict == Verdict::Counted && row.margin > 0.0);
+        let over: Vec<String> = counted.map(|row| format!("{} {}", row.name, margin(row))).collect();
+        match over.as_slice() {
+            [] => "No seconds over caution areas in the plan as entered.".into(),
+            over => format!("In the plan as entered: {}.", over.join("; ")),
+        }
+    }
+
     fn risk_to_animals(&self) -> String {
-        let over: Vec<String> = self
-            .margins
-            .rows
-            .iter()
-            .filter(|row| row.verdict == Verdict::Counted && row.margin > 0.0)
-            .map(|row| format!("{} {}", row.name, margin(row)))
-            .collect();
-        let over = if over.is_empty() {
-            "No seconds over caution areas in the plan as entered.".into()
-        } else {
-            format!("In the plan as entered: {}.", over.join("; "))
-        };
         let cells = self.studies.losses.map_or_else(
             || "Other places of the loss: not worked out for this print.".into(),
             |study| {
@@ -113,7 +111,7 @@ impl Plan<'_> {
                 )
             },
         );
-        format!("{over} {cells}")
+        format!("{} {cells}", self.over_caution())
     }
 
     fn risk_of_leaving(&self) -> String {
@@ -179,11 +177,10 @@ impl Plan<'_> {
     }
 
     fn risk_of_trespass(&self) -> String {
-        let owner = self.scenario.file.brief.emergency.landowner.trim();
-        let owner = if owner.is_empty() { "not named in the file" } else { owner };
         format!(
-            "Landowner: {owner}. In the wind at circle height it drifts {:.0} m a minute.",
-            60.0 * self.margins.figures.wind_at_circle_mps[0]
+            "Landowner: {}. In the wind at circle height it drifts {:.0} m a minute.",
+            self.landowner(),
+            self.drift_m_a_minute()
         )
     }
 

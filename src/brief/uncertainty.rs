@@ -3,11 +3,10 @@
 use super::Plan;
 use super::items::{Item, Kept, items};
 use super::room::laws_apart_m;
-use crate::margins::{MarginUnit, Verdict};
 use crate::run::schema;
 use crate::study::stats::{percent, reach};
 use crate::wind::{INTENSITY, Profile};
-use crate::words::{margin, not_made, way};
+use crate::words::{not_made, way};
 
 /// What every trial draws anew.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -126,11 +125,10 @@ impl Plan<'_> {
             ),
             self.model_form(),
             format!(
-                "Result for the plan's circle: furthest distance from the centre, median {}; 95 % of the trials within: {}. \
-                 What limits it: {}.",
+                "Result for the plan's circle: furthest distance from the centre, median {}; 95 % of the trials within: {}.{}",
                 told(half, "half"),
                 told(most, "over 5 %"),
-                self.limiting()
+                self.five_lines().map_or_else(String::new, |five| format!(" What limits it: {}", five.limited_by))
             ),
         ]
     }
@@ -145,27 +143,6 @@ impl Plan<'_> {
             ),
             None => not_made("Form of the model, by the spread of the laws that steer"),
         }
-    }
-
-    /// What is missed most often in the trials, else what the plan comes nearest to.
-    fn limiting(&self) -> String {
-        if let Some((study, point)) = self.studies.own_point() {
-            let tally = &point.trials;
-            let missed =
-                study.limits.iter().zip(&tally.limits).max_by_key(|(_, limit)| (limit.crossed, limit.inside_buffer));
-            if let Some((info, limit)) = missed.filter(|(_, limit)| limit.crossed + limit.inside_buffer > 0) {
-                return format!(
-                    "{}, missed in {} of {} trials",
-                    info.name,
-                    limit.crossed + limit.inside_buffer,
-                    tally.trials
-                );
-            }
-        }
-        let near =
-            self.margins.rows.iter().filter(|row| row.unit == MarginUnit::Metres && row.verdict != Verdict::Counted);
-        let nearest = near.min_by(|a, b| (a.margin - a.buffer).total_cmp(&(b.margin - b.buffer)));
-        nearest.map_or_else(|| "nothing measured in metres".into(), |row| format!("{}, {}", row.name, margin(row)))
     }
 }
 

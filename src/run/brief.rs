@@ -3,9 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::date;
+use super::{Neighbours, date};
 use crate::error::Fault;
 use crate::field::Metres;
+use crate::units::Length;
 
 /// What the prints tell beside the plan itself. Everything may be left out; a print then leaves a line to write on.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -29,6 +30,12 @@ pub struct Brief {
     /// Whom to call, and how they get here.
     #[serde(default, skip_serializing_if = "Emergency::is_empty")]
     pub emergency: Emergency,
+    /// What is agreed with the people beside the field.
+    #[serde(default, skip_serializing_if = "Neighbours::is_empty")]
+    pub neighbours: Neighbours,
+    /// How far a corner of the field as drawn may be off the ground.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub survey_error: Option<Length>,
     /// What the club wants done in an emergency, where that is not what the tool proposes.
     #[serde(default, skip_serializing_if = "Drills::is_empty")]
     pub drills: Drills,
@@ -198,6 +205,10 @@ pub(super) fn check(brief: &Brief) -> Vec<Fault> {
         let problem = format!("\"{day}\" is not a day of the calendar");
         error(format!("/brief/{key}"), problem, "Write year-month-day, such as \"2026-04-18\"");
     }
+    if let Some(off) = brief.survey_error.filter(|off| !(0.0..=1000.0).contains(&off.m())) {
+        let way_out = "Write a length from 0 to 1,000 m, such as \"2 m\", or take it out while nobody knows";
+        error("/brief/survey_error".into(), format!("a survey is not off by {off}"), way_out);
+    }
     let nameless = brief.signed.iter().enumerate().filter(|(_, one)| one.name.trim().is_empty());
     nameless.for_each(|(index, _)| {
         error(format!("/brief/signed/{index}/name"), "nobody is named".into(), "Write who signed, or take it out");
@@ -241,6 +252,8 @@ mod tests {
             );
         }
         says(r#"{ "review_by": "2026-02-30" }"#, &["/brief/review_by"]);
+        says(r#"{ "survey_error": "2 m" }"#, &[]);
+        says(r#"{ "survey_error": "-2 m" }"#, &["/brief/survey_error"]);
         says(
             r#"{ "signed": [{ "name": " ", "on": "today" }], "landmarks": [{ "name": "", "at_m": [1e9, 0] }] }"#,
             &["/brief/signed/0/on", "/brief/signed/0/name", "/brief/landmarks/0/at_m", "/brief/landmarks/0/name"],
@@ -266,6 +279,8 @@ mod tests {
         file.brief = Brief::default();
         assert!(!file.to_text().contains("\"brief\""));
         file.brief.jet_marks = "orange tips".into();
+        file.brief.survey_error = Some(Length::new(2.0));
+        file.brief.neighbours.noise = "82 dB at 7 m over grass".into();
         let text = file.to_text();
         assert_eq!(read_text(&text, None).scenario.unwrap().file.brief, file.brief);
     }

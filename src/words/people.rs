@@ -5,26 +5,38 @@ use crate::margins::People;
 /// The sentence, such as "Passes 62 m from pits at the nearest; what falls would come down no nearer than 31 m; a glide
 /// could reach people from 40 % of the circle." Distances are rounded down.
 pub fn people(found: &People) -> String {
-    let passes = if found.nearest_m < 0.0 {
+    let glides = glides(found).map_or_else(String::new, |glides| format!("; {glides}"));
+    let nobody = if found.areas == 0 { "; nobody else is drawn" } else { "" };
+    format!("{}; {}{glides}{nobody}.", passes(found), falls(found))
+}
+
+/// How near it passes to people; without a full stop, like its fellows.
+pub fn passes(found: &People) -> String {
+    if found.nearest_m < 0.0 {
         format!("Flies over {}", called(&found.to))
     } else {
         format!("Passes {:.0} m from {} at the nearest", found.nearest_m.floor(), called(&found.to))
-    };
+    }
+}
+
+/// Whether what falls could come down on people.
+pub fn falls(found: &People) -> String {
     let whom = if found.fall_to == found.to { String::new() } else { format!(" to {}", called(&found.fall_to)) };
-    let falls = match found.fall_share {
+    match found.fall_share {
         _ if found.fall_nearest_m > 0.0 => {
             format!("what falls would come down no nearer than {:.0} m{whom}", found.fall_nearest_m.floor())
         }
         Some(share) if share > 0.0 => format!("what falls could come down on people from {}", part(share)),
         _ => "what falls on the way could come down on people".into(),
-    };
-    let glides = match found.glide_share {
-        Some(share) if share > 0.0 => format!("; a glide could reach people from {}", part(share)),
-        Some(_) => "; no glide from the circle could reach people".into(),
-        None => String::new(),
-    };
-    let nobody = if found.areas == 0 { "; nobody else is drawn" } else { "" };
-    format!("{passes}; {falls}{glides}{nobody}.")
+    }
+}
+
+/// Whether a glide could reach people; none where no circle is flown.
+pub fn glides(found: &People) -> Option<String> {
+    Some(match found.glide_share? {
+        share if share > 0.0 => format!("a glide could reach people from {}", part(share)),
+        _ => "no glide from the circle could reach people".into(),
+    })
 }
 
 /// Areas are called what people call them.

@@ -89,7 +89,7 @@ impl Print {
             Self::Poster => "poster, A3, for the clubhouse",
             Self::Phrases => "card of phrases, A6, for pilot and spotter",
             Self::Lesson => "briefing for those who are new to it, A4",
-            Self::Pack => "pack for a committee, several pages of A4, with all inputs, results and tests",
+            Self::Pack => "pack for a committee, A4: a decision paper of four pages and a technical annex",
             Self::Today => "go or no-go, one side of A4, to be filled in on the day",
         }
     }
@@ -107,7 +107,7 @@ impl Plan<'_> {
             return match print {
                 Print::Card | Print::Poster | Print::Phrases | Print::Today => vec![instead],
                 Print::Lesson => std::iter::once(instead).chain(self.lesson()).collect(),
-                Print::Pack => self.pack(Some(instead)),
+                Print::Pack => self.pack(),
             };
         }
         match print {
@@ -115,7 +115,7 @@ impl Plan<'_> {
             Print::Poster => vec![self.poster()],
             Print::Phrases => vec![self.phrases()],
             Print::Lesson => self.lesson(),
-            Print::Pack => self.pack(None),
+            Print::Pack => self.pack(),
             Print::Today => vec![self.today()],
         }
     }

@@ -194,6 +194,19 @@ fn every_page_says_where_it_comes_from_and_what_it_is_not() {
 }
 
 #[test]
+fn the_decision_paper_is_four_pages_whatever_the_plan_and_no_print_names_a_test() {
+    every_print(&|name, _, print, pages| {
+        let told = |page: &Sheet| page.lettered().into_iter().map(|(words, ..)| words + " ").collect::<String>();
+        let told: Vec<String> = pages.iter().map(told).collect();
+        for source in ["tests/", "src/", ".rs ", ".rs,", "cargo test"] {
+            assert!(told.iter().all(|words| !words.contains(source)), "{name}: {source}");
+        }
+        let paper = told.iter().filter(|words| words.contains("decision paper;")).count();
+        assert_eq!(paper, if print == Print::Pack { 4 } else { 0 }, "{name}");
+    });
+}
+
+#[test]
 fn the_same_plan_gives_the_same_sheets() {
     every_print(&|name, plan, print, pages| assert_eq!(plan.pages(print), pages, "{name}"));
 }

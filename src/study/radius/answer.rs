@@ -222,8 +222,8 @@ pub struct RadiusStudy {
     /// The falls-from-here buffer, beside the others and not one of them: how far what falls from the circle may land,
     /// thrown as it flies, and no less than its height, metres.
     pub falls_m: f64,
-    /// The radius and way round at which sensitivity, family and buffers are looked at: the one recommended, else the
-    /// plan's.
+    /// The radius and way round at which sensitivity, family and buffers are looked at: the plan's where its trials say
+    /// yes, else the one recommended, else the plan's.
     pub looked_at: (f64, Turn),
     /// How the answer moves with each input, the largest first: the furthest that smallest radius, furthest distance
     /// from the centre or spare move between its low and its high value.

@@ -26,8 +26,12 @@ pub(super) fn budget(flyer: &CircleFlyer<'_>, circle: Circle, trials: u64) -> Ve
         BudgetLine {
             name: "survey error",
             metres: 0.0,
-            origin: "not simulated, and the field file has none: let the buffer hold what your survey may be off"
-                .into(),
+            origin: match file.brief.survey_error {
+                Some(off) => format!("not simulated: {off} as stated in the file, which the buffer is to hold"),
+                None => {
+                    "not simulated, and the file states none: let the buffer hold what your survey may be off".into()
+                }
+            },
         },
         normal("position noise", perception.position_noise.m()),
         normal("home capture error", perception.home_spread().m()),

@@ -191,7 +191,10 @@ fn choose(flyer: &CircleFlyer<'_>, study: &mut RadiusStudy, both: &[Candidate<'_
     let trials = point.map_or_else(|| Tally::new(flyer.limits().len()), |point| point.trials.clone());
     let choice = Some(best.choice(flyer, trials, point.and_then(|point| point.verdict)));
     if holds {
-        study.looked_at = (circle.radius_m, circle.turn);
+        // A plan that holds is looked at itself: another circle is another plan.
+        if study.plan.is_none_or(|plan| plan.answer != Answer::Yes) {
+            study.looked_at = (circle.radius_m, circle.turn);
+        }
         study.choice = choice;
     } else {
         study.least_bad = choice;

@@ -95,7 +95,10 @@ const WORDS: [(&str, &str); 139] = [
     ),
     ("obstacle", "Something tall, with its height."),
     ("origin", "Where a number came from: measured, estimated or default."),
-    ("pack", "Pages for a committee: every input and where it came from, method, results, doubts, boxes to sign."),
+    (
+        "pack",
+        "Pages for a committee: a decision paper of four pages, and an annex with every input, method, result and doubt.",
+    ),
     ("people", "An area's rule: people are there, and the jet keeps off them at any height; the pilot position too."),
     ("people buffer", "The distance over the ground asked for off people."),
     ("pilot position", "Where the pilot and the spotter stand."),

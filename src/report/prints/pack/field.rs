@@ -22,9 +22,10 @@ impl Plan<'_> {
         explained(
             flow,
             &format!(
-                "Metres east (x) and north (y) of the datum at latitude {} deg, longitude {} deg, WGS84. The file has no \
-                 number for what the survey may be off: it belongs in the buffer.",
-                datum.latitude_deg, datum.longitude_deg
+                "Metres east (x) and north (y) of the datum at latitude {} deg, longitude {} deg, WGS84. {}",
+                datum.latitude_deg,
+                datum.longitude_deg,
+                self.survey().told
             ),
         );
         self.point_table(flow, file);
@@ -221,12 +222,12 @@ fn compact(flow: &mut Flow<'_>, entries: &[String]) {
 }
 
 /// How far from the centre the nearest of it lies.
-fn away(region: &Region, centre: DVec2) -> String {
+pub(super) fn away(region: &Region, centre: DVec2) -> String {
     if region.contains(centre) { "centre inside".into() } else { format!("{:.0} m", region.nearest(centre).distance) }
 }
 
 /// The rule of an area round the year.
-fn rule(area: &AreaFile) -> String {
+pub(super) fn rule(area: &AreaFile) -> String {
     let name = |rule: RuleName| match (rule, area.height) {
         (RuleName::NoFly, _) => "no-fly".to_owned(),
         (RuleName::Above, Some(height)) => format!("only above {height}"),

@@ -79,7 +79,7 @@ impl<'a> Flow<'a> {
         let foot = self.y + size;
         self.sheet.words(
             DVec2::new(self.room.low.x, foot),
-            format!("{}  {title}", self.sections),
+            format!("A{}  {title}", self.sections),
             Lettering::new(size).bold(),
         );
         let rule = foot + 2.0;

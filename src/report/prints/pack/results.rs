@@ -16,7 +16,7 @@ impl Plan<'_> {
         self.trial_tables(flow);
         flow.part("Which circle: the usable radii");
         match self.studies.radius {
-            Some(study) => circles(flow, study),
+            Some(study) => circles(flow, study, &self.scenario.file.recovery),
             None => flow.paragraph(&not_made("Usable radii")),
         }
         match self.studies.wind_limit {
@@ -99,14 +99,14 @@ fn verdict(verdict: Verdict) -> Cell {
     }
 }
 
-/// The limits that were missed in some trial.
+/// The limits that were missed in some trial, the one that most fail by first.
 fn missed(flow: &mut Flow<'_>, missed: Vec<MissedLine<'_>>) {
     if missed.is_empty() {
         flow.paragraph("No limit was crossed or inside the buffer in any of these trials.");
         return;
     }
     let columns = [
-        text("limit that was missed", 62.0),
+        text("limit that was missed, what limits it first", 62.0),
         digits("crossed", 48.0),
         digits("inside the buffer", 26.0),
         digits("least left, and in which trial", 46.0),

@@ -30,6 +30,13 @@ impl Plan<'_> {
             return;
         };
         let (radius_m, turn) = study.looked_at;
+        let plan = &self.scenario.file.recovery;
+        if (radius_m, turn) != (plan.radius.m(), plan.turn) {
+            flow.paragraph(&format!(
+                "Of the circle of {}, which is not the plan's own: its trials don't say yes, and this is a proposal of its own.",
+                way(radius_m, turn)
+            ));
+        }
         if study.sensitivity.is_empty() {
             flow.paragraph("The plan flies no circle, so nothing moves one.");
         } else {

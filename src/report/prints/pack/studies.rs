@@ -8,6 +8,7 @@ use super::table::{Cell, Sign, digits, text};
 use crate::brief::Plan;
 use crate::draw::{Frame, Ink, Pen, Sheet};
 use crate::margins::Outcome;
+use crate::recovery::RecoveryPlan;
 use crate::report::picture::losses::{NO_RETURN, TURN_BACK, look};
 use crate::report::picture::{PictureUnit, curve, losses, rose, wind_limit, wind_rose};
 use crate::study::losses::LossStudy;
@@ -102,7 +103,7 @@ impl Plan<'_> {
             "".into(),
         ]);
         flow.table(&columns, &rows);
-        if let Some(keep) = &study.keep_inside {
+        if let Some(keep) = self.studies.line() {
             for one in &keep.lines {
                 explained(flow, &format!("Keep-inside line, {}: {}.", lost(one), kept_inside(keep, one)));
             }
@@ -135,7 +136,7 @@ impl Plan<'_> {
 }
 
 /// The usable radii, the curve, and what would help.
-pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy) {
+pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy, plan: &RecoveryPlan) {
     let kinds = [
         ("trials", &study.usable.trials),
         ("trials: undecided", &study.usable.undecided),
@@ -174,7 +175,7 @@ pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy) {
     remedies(flow, study);
     // As tall as the page leaves it, but no less than its key.
     let tall = if flow.left() < CURVE[0] { CURVE[1] } else { flow.left().min(CURVE[1]) };
-    flow.picture(tall, |sheet, frame| curve::curves(sheet, frame, study, false));
+    flow.picture(tall, |sheet, frame| curve::curves(sheet, frame, study, plan, false));
 }
 
 /// Every change that was tried where no radius is usable.

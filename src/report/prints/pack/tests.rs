@@ -1,19 +1,21 @@
-//! Whether the pack holds every number of the file, and names no test that is not there.
+//! Whether the pack holds every number of the file, its decision paper is four pages, and no table contradicts another.
 
 use std::path::Path;
 
 use serde_json::Value;
 
-use super::verification::RUNGS;
 use crate::brief::items::told;
 use crate::brief::{Plan, Studies, fixture};
-use crate::run::{Brief, Hours, RuleNote, Scenario, Signature};
+use crate::draw::Sheet;
+use crate::run::{Brief, Hours, Neighbours, RuleNote, Scenario, ScenarioFile, Signature};
+use crate::study::verdict::Answer;
+use crate::units::Length;
 use crate::words::number;
 
 /// Words of the pack without the spaces: a line may end anywhere.
 fn words(scenario: &Scenario) -> String {
     let plan = Plan::new(scenario, "2026-04-20", Studies::default(), &[], &[]);
-    let lettered = plan.pack(None).iter().flat_map(crate::draw::Sheet::lettered).collect::<Vec<_>>();
+    let lettered = plan.pack().iter().flat_map(Sheet::lettered).collect::<Vec<_>>();
     lettered.iter().flat_map(|(words, ..)| words.split_whitespace()).collect()
 }
 
@@ -90,19 +92,106 @@ fn defaults_look_different_from_what_was_measured() {
     }
 }
 
+/// What the pages of a part say, one string a page.
+fn pages_of(plan: &Plan<'_>, part: &str) -> Vec<String> {
+    let told = |page: &Sheet| page.lettered().into_iter().map(|(words, ..)| words + " ").collect::<String>();
+    plan.pack().iter().map(told).filter(|words| words.contains(part)).collect()
+}
+
 #[test]
-fn every_test_it_names_is_there_and_every_step_of_the_ladder_is_told() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    for (index, rung) in RUNGS.iter().enumerate() {
-        assert_eq!(usize::from(rung.id), index + 1);
-        for (file, test) in rung.places {
-            let source = std::fs::read_to_string(root.join(file)).unwrap_or_default();
-            let marked =
-                source.find(&format!("fn {test}(")).is_some_and(|at| source[..at].trim_end().ends_with("#[test]"));
-            let drawn = source.contains("proptest!") && source.contains(&format!("fn {test}("));
-            assert!(marked || drawn, "V{}: {file} has no test {test}", rung.id);
+fn the_decision_paper_has_four_pages_each_with_its_heading_and_the_annex_follows() {
+    for scenario in [Scenario::demo(), Scenario::tight_strip()] {
+        let own_circle = fixture::own_circle(&scenario, Answer::No);
+        for studies in [Studies::default(), Studies { own_circle: Some(&own_circle), ..Studies::default() }] {
+            let plan = Plan::new(&scenario, "2026-04-20", studies, &[], &[]);
+            let paper = pages_of(&plan, "decision paper");
+            assert_eq!(paper.len(), 4);
+            let headings = ["1  Decision", "2  The plan to scale", "3  Risks", "4  Conditions and signatures"];
+            for (page, heading) in paper.iter().zip(headings) {
+                assert!(page.contains(heading), "no {heading} in {page}");
+            }
+            let annex = pages_of(&plan, "technical annex");
+            assert_eq!(annex.len() + 4, plan.pack().len());
+            for (number, heading) in (1..).zip([
+                "The plan, and every answer",
+                "Inputs",
+                "Method",
+                "Results",
+                "What moves the answer",
+                "How sure the answer is",
+                "What the sums are checked against",
+                "Risks",
+                "Steps in sight, still to be flown before the plan is relied on",
+                "Before you rely on this",
+            ]) {
+                let told = format!("A{number}  {heading} ");
+                assert!(annex.iter().any(|page| page.contains(&told)), "no {told}");
+            }
         }
     }
+}
+
+#[test]
+fn what_the_file_does_not_say_is_asked_and_what_it_says_is_not() {
+    let asked = [
+        "Which paths and roads",
+        "How loud is it",
+        "Whom do neighbours ring",
+        "Who may come onto the ground",
+        "Off by how much",
+    ];
+    let told = |scenario: &Scenario| {
+        pages_of(&Plan::new(scenario, "2026-04-20", Studies::default(), &[], &[]), "decision paper").concat()
+    };
+    let silent = told(&Scenario::tight_strip());
+    for question in asked {
+        assert!(silent.contains(question), "{question}");
+    }
+    let mut file = Scenario::tight_strip().file;
+    file.brief.survey_error = Some(Length::new(2.5));
+    let said = ["bridle path, watched", "81 dB at 7 m", "the secretary, 0555 0103", "by the lane only"];
+    let [footpaths, noise, complaints, access] = said.map(String::from);
+    file.brief.neighbours = Neighbours { footpaths, noise, complaints, access };
+    let answered = told(&Scenario::from_file(file).unwrap());
+    for question in asked {
+        assert!(!answered.contains(question), "{question}");
+    }
+    for answer in said.into_iter().chain(["may be off by 2.5 m"]) {
+        assert!(answered.contains(answer), "{answer}");
+    }
+}
+
+#[test]
+fn what_limits_it_is_what_most_trials_fail_by_in_every_table() {
+    let scenario = Scenario::tight_strip();
+    let mut own_circle = fixture::own_circle(&scenario, Answer::No);
+    let tally = &mut own_circle.points[0].trials;
+    // More fail by the second limit than by the first; the worst outcome is none of them.
+    (tally.limits[0].crossed, tally.limits[1].crossed, tally.limits[1].least) = (20, 402, -3.0);
+    let studies = Studies { own_circle: Some(&own_circle), ..Studies::default() };
+    let plan = Plan::new(&scenario, "2026-04-20", studies, &[], &[]);
+    let limit = &own_circle.limits[1].name;
+    assert_eq!(plan.own_trials().unwrap().missed[0].name, limit);
+    assert!(plan.five_lines().unwrap().limited_by.contains(&format!("rossed most: {limit}, in 402")));
+    let printed = plan.pack().iter().flat_map(Sheet::lettered).map(|(words, ..)| words + " ").collect::<String>();
+    for (at, _) in printed.match_indices("rossed most: ") {
+        assert!(printed[at..].starts_with(&format!("rossed most: {limit}")), "{}", &printed[at..at + 60]);
+    }
+}
+
+#[test]
+fn a_circle_that_is_not_the_plan_s_is_a_proposal_of_its_own() {
+    let mut file = Scenario::tight_strip().file;
+    let told = |file: &ScenarioFile| {
+        let scenario = Scenario::from_file(file.clone()).unwrap();
+        let radius = fixture::radius(&scenario, true);
+        let studies = Studies { radius: Some(&radius), ..Studies::default() };
+        Plan::new(&scenario, "2026-04-20", studies, &[], &[]).another_circle()
+    };
+    assert!(told(&file).unwrap().contains("a proposal of its own"));
+    file.recovery.radius = Length::new(117.5);
+    file.recovery.turn = crate::recovery::Turn::Anticlockwise;
+    assert_eq!(told(&file), None);
 }
 
 #[test]
@@ -111,8 +200,7 @@ fn a_study_that_opens_something_is_told_with_all_of_it() {
     let (radius, losses) = (fixture::radius(&scenario, false), fixture::losses(&scenario, 20));
     let studies = Studies { radius: Some(&radius), losses: Some(&losses), ..Studies::default() };
     let plan = Plan::new(&scenario, "2026-04-20", studies, &[], &[]);
-    let printed: String =
-        plan.pack(None).iter().flat_map(crate::draw::Sheet::lettered).map(|(words, ..)| words + " ").collect();
+    let printed: String = plan.pack().iter().flat_map(Sheet::lettered).map(|(words, ..)| words + " ").collect();
     for said in [
         "return at 19 m/s instead of 22 m/s",
         "These do not help: maximum bank 40 deg",
@@ -122,5 +210,38 @@ fn a_study_that_opens_something_is_told_with_all_of_it() {
         "look-ahead",
     ] {
         assert!(printed.contains(said), "{said}");
+    }
+}
+
+#[test]
+fn zz_look() {
+    let Some(folder) = std::env::var_os("PEEWIT_LOOK") else { return };
+    let folder = Path::new(&folder);
+    let demo = Scenario::demo();
+    let mut failing = Scenario::demo().file;
+    failing.brief.signed.clear();
+    failing.brief.hours = None;
+    failing.brief.emergency = crate::run::Emergency::default();
+    failing.recovery.authorised_by.clear();
+    let failing = Scenario::from_file(failing).unwrap();
+    for (name, scenario, answer) in [("holds", &demo, Answer::Yes), ("fails", &failing, Answer::No)] {
+        let (radius, wind_limit) = (fixture::radius(scenario, answer == Answer::Yes), fixture::wind_limit(scenario));
+        let (own_circle, losses) = (fixture::own_circle(scenario, answer), fixture::losses(scenario, 20));
+        let ask = crate::study::envelope::EnvelopeAsk { trials: 16, ..crate::study::envelope::EnvelopeAsk::coarse() };
+        let envelope = crate::study::envelope::envelope(scenario, &ask, &crate::study::work::Work::default());
+        let studies = Studies {
+            own_circle: Some(&own_circle),
+            radius: Some(&radius),
+            wind_limit: Some(&wind_limit),
+            envelope: Some(&envelope),
+            losses: Some(&losses),
+            keep_inside: None,
+            remedy: None,
+        };
+        let plan = Plan::new(scenario, "2026-04-16", studies, &[], &[]);
+        for (page, number) in plan.pack().iter().zip(1..) {
+            std::fs::write(folder.join(format!("{name}-{number:02}.png")), crate::draw::png(page, 110.0).unwrap())
+                .unwrap();
+        }
     }
 }

@@ -1,4 +1,5 @@
-//! The standing sentences of the pack: method, limits of the answer, and the tests in sight.
+//! The standing sentences of the pack: method, limits of the answer, what the sums are checked against, and the steps in
+//! sight.
 
 /// The method, a paragraph each.
 pub(super) const METHOD: [(&str, &str); 7] = [
@@ -57,23 +58,33 @@ pub(super) const NOT_VALID: &str = "Not valid for: another jet, pack, setting or
 
 /// What stands behind the word.
 pub(super) const VERIFIED: &str = "Verified, not validated: the sums are compared with closed forms and published \
-                                   figures (see the tests passed). Whether the sky agrees only flown and logged circles \
+                                   figures. Whether the sky agrees only flown and logged circles \
                                    can show, and numbers once corrected by a log need another log to be tried against.";
 
 /// What the step of the sum costs.
-pub(super) const NUMERICAL: &str = "Numerical error, by cutting every step into ten (tests/verify/convergence.rs, every \
-                                    scenario that ships): under 0.1 m on what any limit in metres leaves over, flown as \
+pub(super) const NUMERICAL: &str = "Numerical error, by cutting every step into ten, on every scenario that \
+                                    ships: under 0.1 m on what any limit in metres leaves over, flown as \
                                     entered, in both winds; of trials, in winds up to 60 % of the return speed, under \
                                     0.02 m in half and under 0.1 m in 95 %. A few differ by metres, and in more wind the \
                                     way over the ground multiplies any difference: nothing is promised of a single \
                                     trial.";
 
-/// What goes before the tests in sight.
+/// What the sums are held against.
+pub(super) const CHECKED: &str = "Before a version goes out its sums are held against closed forms (circle, bank and lap \
+                                  in a wind, trochoid, drift, glide, energy), against published figures (smallest radius of \
+                                  the procedure manual of instrument flight, a table of shortest paths, the Dryden forms \
+                                  of MIL-F-8785C, Wilson's intervals, positions of the sun by the Jet Propulsion Laboratory, \
+                                  its rise and set by the Naval Observatory), against other libraries (geodesic, distances \
+                                  to edges), and against themselves turned, mirrored, in finer steps and on other numbers of \
+                                  threads. The program can't run these checks by itself, and none of them is a flight: \
+                                  nothing here compares it with another program's tracks, or with a logged circle of this jet.";
+
+/// What goes before the steps in sight.
 pub(super) const LADDER_LEAD: &str = "Each step after the one before it has passed, with a spotter, nobody else in the \
                                       air, and a finger on the switch that ends it. After any change of weight, power, \
                                       settings or software: from the beginning. Steps 1 to 5 are for a plan that returns.";
 
-/// The tests in sight, from the ground up.
+/// The steps in sight, from the ground up.
 pub(super) const LADDER: [&str; 8] = [
     "On the ground, held down, fan made harmless: switch the transmitter off. The motor does what the failsafe action says, after the failsafe delay written here.",
     "Return by switch, overhead, high, in light wind, with control of it and eyes on it all the time. It turns the right way and can be stopped at once.",
