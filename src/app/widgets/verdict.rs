@@ -63,7 +63,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>) {
 }
 
 /// Why there is no verdict.
-fn unknown(view: &View<'_>) -> String {
+pub fn unknown(view: &View<'_>) -> String {
     let session = view.session;
     if !session.is_current() {
         let errors = session.draft.errors().count();

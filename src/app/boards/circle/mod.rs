@@ -3,6 +3,7 @@
 mod apply;
 mod doubts;
 mod figures;
+mod five;
 mod lap;
 mod map;
 mod plan;
@@ -40,6 +41,7 @@ impl Panels for CirclePanels {
             let room = ui.available_height();
             ScrollArea::vertical().id_salt("answers").auto_shrink([false, false]).show(ui, |ui| {
                 let top = ui.cursor().top();
+                five::show(ui, view, out);
                 progress::show(ui, view, out);
                 say::show(ui, view, out);
                 radius::show(ui, view, out);
