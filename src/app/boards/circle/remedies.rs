@@ -3,7 +3,7 @@
 use bevy_egui::egui::{Button, RichText, Ui, vec2};
 
 use super::apply;
-use crate::app::look::theme::{TARGET, bold};
+use crate::app::look::theme::{TARGET, bold, boxed};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::standing;
@@ -89,6 +89,7 @@ fn show_remedy(ui: &mut Ui, view: &View<'_>, remedy: &Remedy, out: &mut Vec<AppC
     } else {
         "nobody chooses this: press to see the plan as it would be then"
     };
+    boxed(ui);
     let button = Button::new(text).wrap().min_size(vec2(ui.available_width(), TARGET));
     if ui.add_enabled(view.session.is_current(), button).on_hover_text(hint).clicked() {
         out.extend(apply::remedy(view, remedy));
