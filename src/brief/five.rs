@@ -44,7 +44,8 @@ impl Entered {
     /// Of the plan as entered where it was flown already.
     pub fn judged(scenario: &Scenario, run: &Run, margins: &Margins) -> Self {
         Self {
-            nearest: nearest(margins).map(|row| format!("As entered, nearest to {}: {}.", row.name, words::left(row))),
+            nearest: nearest_row(margins)
+                .map(|row| format!("As entered, nearest to {}: {}.", row.name, words::left(row))),
             people: words::people(&people(scenario, run, margins)),
             flown: scenario.losses_told(),
         }
@@ -119,7 +120,7 @@ fn limited_by(trials: &PlanVerdict, nearest: Option<&str>) -> String {
 }
 
 /// The row with the least left for what is asked of it; what is counted in seconds asks for nothing.
-fn nearest(margins: &Margins) -> Option<&MarginRow> {
+pub fn nearest_row(margins: &Margins) -> Option<&MarginRow> {
     let rows = margins.rows.iter().filter(|row| row.verdict != Verdict::Counted && row.buffer > 0.0);
     let share = |row: &MarginRow| row.margin / row.buffer;
     rows.min_by(|a, b| b.verdict.cmp(&a.verdict).then(share(a).total_cmp(&share(b))))

@@ -29,7 +29,7 @@ mod wind_told;
 pub use crate::margins::{People, people};
 pub use calls::{LossBox, Phrase};
 pub use facts::{Facts, WindLimits};
-pub use five::{Entered, FiveLines};
+pub use five::{Entered, FiveLines, nearest_row};
 pub use gates::{Gate, Said};
 pub use plan::{Plan, Studies};
 pub use recovery::Recovery;
