@@ -32,8 +32,9 @@ pub(super) const fn word(answer: Answer) -> &'static str {
 pub fn show(ui: &mut Ui, view: &View<'_>) {
     let known = known(view);
     let stale = known.as_ref().is_some_and(|(answer, _)| view.is_stale(answer));
+    // Nothing in this line is pressed.
+    ui.spacing_mut().interact_size.y = HIGH;
     ui.horizontal(|ui| {
-        ui.set_min_height(HIGH);
         if stale {
             ui.multiply_opacity(PALE);
         }

@@ -1,10 +1,10 @@
 //! The answer in its five lines, in the words of every report, with the one set of changes to be made with a press.
 
 use bevy_egui::egui::text::LayoutJob;
-use bevy_egui::egui::{Align, Button, FontId, FontSelection, RichText, Ui, vec2};
+use bevy_egui::egui::{Align, FontId, FontSelection, RichText, Ui, vec2};
 
 use super::apply;
-use crate::app::look::theme::{PALE, TARGET, TEXT, bold};
+use crate::app::look::theme::{PALE, TARGET, TEXT, bold, primary};
 use crate::app::session::{AppCommand, Doing, View};
 use crate::app::widgets::help::mark;
 use crate::app::widgets::{standing, verdict};
@@ -50,8 +50,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             && let Some(Found::Changes(remedy)) = remedy
         {
             ui.horizontal(|ui| {
-                let button =
-                    Button::new(RichText::new("Change the plan so").family(bold())).min_size(vec2(0.0, TARGET));
+                let button = primary("Change the plan so", view.palette).min_size(vec2(0.0, TARGET));
                 if ui.add(button).on_hover_text("one step, which undo takes back").clicked() {
                     out.extend(apply::proposed(view, &remedy.changes));
                 }
