@@ -246,6 +246,26 @@ fn a_plan_past_its_review_day_says_so_on_the_board() {
 }
 
 #[test]
+fn the_board_stops_a_plan_where_its_prints_do() {
+    use peewit::study::radius::{RadiusAsk, study_briefly};
+    use peewit::study::work::Work;
+    let scenario = crate::support::tight_strip();
+    let ask = RadiusAsk { trials: 64, ..RadiusAsk::own_circle(&scenario) };
+    let own_circle = study_briefly(&scenario, &ask, &Work::default());
+    let mut judged = refined();
+    judged.answers.own_circle.as_mut().unwrap().found = std::sync::Arc::new(own_circle);
+    for (session, unjudged) in [(refined(), true), (judged, false)] {
+        let own_circle = session.answers.own_circle.as_ref().map(|answer| &*answer.found);
+        let studies = Studies { own_circle, ..Studies::default() };
+        let release = Plan::new(&scenario, DAY, studies, &[], &[]).release();
+        let said = all_text(&stage(session, SIZE));
+        assert_eq!(said.contains("DO NOT FLY"), release.stopped());
+        assert!(release.reasons().iter().all(|reason| said.contains(reason)), "{said}");
+        assert_eq!(said.contains("No trials have judged it yet."), unjudged, "{said}");
+    }
+}
+
+#[test]
 fn a_draft_that_cannot_be_flown_leads_to_the_field_board() {
     let mut session = refined();
     let mut file = session.draft.file().clone();

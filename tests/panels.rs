@@ -143,7 +143,9 @@ fn what_is_on_the_map_is_named_where_it_is() {
 #[test]
 fn every_number_stands_beside_its_name() {
     // High enough that nothing has to be scrolled to.
-    let harness = stage(session(), [1366.0, 2400.0]);
+    let mut session = session();
+    session.unfolded = peewit::app::Unfolded { legend: true, heights: true };
+    let harness = stage(session, [1366.0, 2400.0]);
     let all = texts(&harness);
     let beside = |name: &str, told: &str| {
         let right = |of: &egui::Rect, rect: &egui::Rect| {

@@ -33,7 +33,7 @@ pub use crate::margins::{People, people};
 pub(crate) use asked::Asked;
 pub use calls::{LossBox, Phrase};
 pub use facts::{Facts, WindLimits};
-pub use five::FiveLines;
+pub use five::{Entered, FiveLines, nearest_row};
 pub use gates::{Gate, Said};
 pub use plan::{Plan, Studies};
 pub use recovery::Recovery;

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{FiveLines, Plan};
-use crate::run::{Authority, Review, Version};
+use crate::run::{Authority, Review, ScenarioFile, Version};
 use crate::study::verdict::{Answer, PlanVerdict};
 use crate::words::capital;
 
@@ -82,15 +82,11 @@ impl Release {
     pub fn reasons(&self) -> Vec<String> {
         self.stops.iter().map(Stop::told).collect()
     }
-}
 
-impl Plan<'_> {
-    /// What stops this plan on the day it is printed.
-    pub fn release(&self) -> Release {
-        let file = &self.scenario.file;
-        let mut stops: Vec<Stop> =
-            self.trials().map_or(Some(Stop::NotStudied), |trials| judged(&trials)).into_iter().collect();
-        if self.scenario.return_not_permitted() {
+    /// What stops the plan of a file on a day, by what its trials came to, where any were flown.
+    pub fn of(file: &ScenarioFile, on: &str, trials: Option<&PlanVerdict>) -> Self {
+        let mut stops: Vec<Stop> = trials.map_or(Some(Stop::NotStudied), judged).into_iter().collect();
+        if file.return_not_permitted() {
             stops.push(Stop::NotPermitted);
         }
         let signed = file.signed();
@@ -108,10 +104,17 @@ impl Plan<'_> {
         if matches!(authority, Authority::Nobody | Authority::By(_, Version::Unsaid)) {
             stops.push(Stop::NotAuthorised);
         }
-        if let (Review::Expired, Some(by)) = (self.review(), &file.brief.review_by) {
+        if let (Review::Expired, Some(by)) = (file.review(on), &file.brief.review_by) {
             stops.push(Stop::Expired(by.clone()));
         }
-        Release { stops }
+        Self { stops }
+    }
+}
+
+impl Plan<'_> {
+    /// What stops this plan on the day it is printed.
+    pub fn release(&self) -> Release {
+        Release::of(&self.scenario.file, self.on, self.trials().as_ref())
     }
 
     /// What the trials of the plan's own circle came to; none where none were flown.
@@ -141,7 +144,7 @@ fn judged(trials: &PlanVerdict) -> Option<Stop> {
 mod tests {
     use super::*;
     use crate::brief::{Studies, fixture};
-    use crate::run::{Scenario, ScenarioFile};
+    use crate::run::Scenario;
 
     #[track_caller]
     fn stops(change: impl FnOnce(&mut ScenarioFile), on: &str, expected: &[Stop]) {

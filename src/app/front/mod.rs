@@ -21,6 +21,7 @@ use bevy_egui::egui::{CentralPanel, Context, LayerId, Margin, Panel, Ui, UiBuild
 
 use crate::app::boards;
 use crate::app::look::lens::{Lens, MapView};
+use crate::app::look::theme::unboxed;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::room::{ROOMY, frame};
 use crate::app::widgets::verdict;
@@ -28,7 +29,9 @@ use crate::app::widgets::verdict;
 /// Shows everything on all of the screen and returns the lens of the map.
 pub fn window(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let room = UiBuilder::new().layer_id(LayerId::background()).max_rect(ctx.viewport_rect());
-    let lens = show(&mut Ui::new(ctx.clone(), "window".into(), room), view, out);
+    let mut ui = Ui::new(ctx.clone(), "window".into(), room);
+    unboxed(&mut ui);
+    let lens = show(&mut ui, view, out);
     tour::show(ctx, view, out);
     help::show(ctx, view, out);
     settings::show(ctx, view, out);

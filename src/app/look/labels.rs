@@ -11,6 +11,9 @@ const WAYS: [(f32, f32); 8] =
     [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0)];
 /// Room round words on their ground, points.
 const MARGIN: Vec2 = Vec2::new(4.0, 1.0);
+/// Width of the rim of letters, points, and in how many parts it is painted round them.
+const RIM: f32 = 2.0;
+const RIM_PARTS: u8 = 12;
 /// How finely a line is followed that words had better not cover, points.
 const COARSE: f32 = 8.0;
 /// Longest line of words, points.
@@ -96,8 +99,7 @@ impl Labels {
         if nearest.distance(anchor) > gap + 6.0 {
             painter.line_segment([anchor, nearest], Stroke::new(1.0, palette.ink));
         }
-        plate(painter, palette, rect);
-        painter.galley(rect.min + MARGIN, galley, palette.ink);
+        rimmed(painter, palette, rect.min + MARGIN, &galley);
     }
 
     /// Writes the name of an area: in its middle where it has room, and otherwise beside it.
@@ -137,7 +139,16 @@ fn overlap(a: Rect, b: Rect) -> f32 {
     if both.is_positive() { both.area() } else { 0.0 }
 }
 
-/// The ground that words on the map stand on.
+/// Letters with a rim of paper, which keeps them apart from whatever lies below and hides little of it.
+fn rimmed(painter: &Painter, palette: &Palette, at: Pos2, galley: &Arc<Galley>) {
+    for part in 0..RIM_PARTS {
+        let away = Vec2::angled(f32::from(part) * std::f32::consts::TAU / f32::from(RIM_PARTS)) * RIM;
+        painter.galley_with_override_text_color(at + away, Arc::clone(galley), palette.paper);
+    }
+    painter.galley(at, Arc::clone(galley), palette.ink);
+}
+
+/// The ground that an instrument on the map stands on.
 pub fn plate(painter: &Painter, palette: &Palette, rect: Rect) {
     painter.rect_filled(rect, 3.0, translucent(palette.paper));
 }

@@ -2,7 +2,8 @@
 
 use bevy_egui::egui::epaint::FontColorTransferFunction;
 use bevy_egui::egui::{
-    self, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, Stroke, TextStyle, Visuals, vec2,
+    self, Button, Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Stroke,
+    TextStyle, Ui, Visuals, vec2,
 };
 
 pub use super::palette::{Palette, Pen, Theme};
@@ -18,6 +19,9 @@ pub const TEXT: f32 = 15.0;
 pub const PALE: f32 = 0.6;
 /// Least height of anything to press, points.
 pub const TARGET: f32 = 32.0;
+
+/// Room between groups of things, points; within a group they stand as near as the style has them.
+pub const GAP: f32 = 12.0;
 
 /// Smallest and largest scale of everything on the screen.
 pub const SCALES: [f32; 6] = [0.9, 1.0, 1.15, 1.3, 1.5, 1.75];
@@ -81,8 +85,33 @@ pub fn apply(ctx: &egui::Context, theme: Theme) {
         space.button_padding = vec2(10.0, 4.0);
         space.window_margin = Margin::same(10);
         space.slider_rail_height = 6.0;
+        // What can be scrolled shows it without being pointed at.
+        space.scroll.dormant_handle_opacity = 0.6;
+        space.scroll.floating_width = 4.0;
         style.visuals = visuals(palette);
     });
+}
+
+/// What is pressed before anything else where it stands: the one accent.
+pub fn primary(words: &str, palette: &Palette) -> Button<'static> {
+    let text = RichText::new(words).family(bold()).color(palette.ink);
+    Button::new(text).fill(palette.chosen).stroke(Stroke::new(1.0, palette.focus))
+}
+
+/// Takes the box from whatever is pressed on a board until the pointer or the keyboard is on it.
+pub fn unboxed(ui: &mut Ui) {
+    let visuals = ui.visuals_mut();
+    visuals.extreme_bg_color = visuals.widgets.inactive.bg_fill;
+    let inactive = &mut visuals.widgets.inactive;
+    inactive.weak_bg_fill = Color32::TRANSPARENT;
+    inactive.bg_stroke = Stroke::NONE;
+    visuals.widgets.hovered.bg_stroke = Stroke::new(1.0, visuals.widgets.hovered.bg_stroke.color);
+}
+
+/// Gives the box back to what is typed in, ticked or read as a list of things to choose.
+pub fn boxed(ui: &mut Ui) {
+    let style = ui.ctx().global_style();
+    ui.visuals_mut().widgets = style.visuals.widgets.clone();
 }
 
 fn visuals(palette: &Palette) -> Visuals {

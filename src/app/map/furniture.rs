@@ -9,12 +9,16 @@ use crate::app::look::lens::{CORNER, Lens};
 use crate::app::look::theme::{Palette, bold};
 use crate::app::look::words::number;
 use crate::app::session::Flown;
+use crate::field::{Field, Rule};
 use crate::units::Bearing;
 use crate::wind::WindSheet;
 use crate::words::{Measure, Units};
 
 /// Longest scale bar, points.
 const SCALE_BAR: f64 = 128.0;
+
+/// How finely it is looked at what lies below the box: so many places each way.
+const SAMPLES: u8 = 7;
 
 /// Size of the box without what only a flight knows, points.
 pub const STILL: Vec2 = Vec2::new(CORNER.x, 164.0);
@@ -27,31 +31,53 @@ pub fn draw_still(
     sheet: &WindSheet,
     labels: &mut Labels,
 ) {
-    let rect = Rect::from_min_size(corner(lens).min, STILL);
+    let rect = Rect::from_min_size(places(lens)[0].min, STILL);
     plate(painter, palette, rect);
     north(painter, rect.min + vec2(28.0, 8.0), palette);
     let from = format!("wind from {} {:.0}\u{b0}", sheet.from.point(), sheet.from.deg());
     words(painter, palette, rect.left_bottom() + vec2(8.0, -42.0), Align2::LEFT_BOTTOM, &from);
-    WindDial::of(lens).draw(painter, palette, sheet);
+    WindDial::inside(rect).draw(painter, palette, sheet);
     scale(painter, lens, rect, (palette, units));
     labels.keep_off(rect.expand(2.0));
 }
 
-/// Draws all three and keeps labels off them.
+/// Draws all three, where the least of the field lies below them, and keeps labels off them.
 pub fn draw(painter: &Painter, lens: &Lens, (palette, units): (&Palette, &Units), flown: &Flown, labels: &mut Labels) {
-    let rect = corner(lens);
+    let rect = corner(lens, &flown.scenario.field);
     plate(painter, palette, rect);
     north(painter, rect.min + vec2(28.0, 8.0), palette);
     wind(painter, rect, (palette, units), flown);
-    WindDial::of(lens).draw(painter, palette, &flown.scenario.file.wind);
+    WindDial::inside(rect).draw(painter, palette, &flown.scenario.file.wind);
     scale(painter, lens, rect, (palette, units));
     labels.keep_off(rect.expand(2.0));
 }
 
-/// The box of all three.
-fn corner(lens: &Lens) -> Rect {
-    let corner = lens.rect.right_top() + vec2(-CORNER.x - 6.0, 6.0);
-    Rect::from_min_size(corner, vec2(CORNER.x, CORNER.y))
+/// Where the box of all three may be: first the corner that a view of everything leaves free.
+fn places(lens: &Lens) -> [Rect; 4] {
+    let room = lens.rect.shrink(6.0);
+    [Align2::RIGHT_TOP, Align2::LEFT_TOP, Align2::RIGHT_BOTTOM, Align2::LEFT_BOTTOM]
+        .map(|corner| corner.align_size_within_rect(vec2(CORNER.x, CORNER.y), room))
+}
+
+/// The box of all three: in the corner where it hides the least of a field.
+fn corner(lens: &Lens, field: &Field) -> Rect {
+    let [first, others @ ..] = places(lens);
+    let least = |a: (u32, Rect), b: Rect| {
+        let hidden = hidden(lens, field, b);
+        if hidden < a.0 { (hidden, b) } else { a }
+    };
+    others.into_iter().fold((hidden(lens, field, first), first), least).1
+}
+
+/// How much of a field lies below a box: ground with a rule and the places of people count for more than plain land.
+fn hidden(lens: &Lens, field: &Field, rect: Rect) -> u32 {
+    let step = rect.size() / f32::from(SAMPLES);
+    let samples = (0..SAMPLES).flat_map(|x| (0..SAMPLES).map(move |y| (f32::from(x) + 0.5, f32::from(y) + 0.5)));
+    let ground = samples.map(|(x, y)| lens.ground(rect.min + vec2(x * step.x, y * step.y)));
+    let ruled = |at: DVec2| field.areas.iter().any(|area| area.rule != Rule::Idle && area.region.contains(at));
+    let land = ground.map(|at| if ruled(at) { 4 } else { u32::from(field.boundary.contains(at)) }).sum::<u32>();
+    let points = [field.home, field.pilot, field.centre];
+    land + points.into_iter().filter(|at| rect.contains(lens.screen(*at))).map(|_| 20).sum::<u32>()
 }
 
 /// The arrow of the wind, by whose length its speed is told and set.
@@ -66,9 +92,13 @@ impl WindDial {
     /// That wind, m/s.
     const STRONGEST: f64 = 20.0;
 
-    /// The dial of a map.
-    pub fn of(lens: &Lens) -> Self {
-        Self { middle: corner(lens).right_top() + vec2(-64.0, 50.0) }
+    /// The dial of the map of a field.
+    pub fn of(lens: &Lens, field: &Field) -> Self {
+        Self::inside(corner(lens, field))
+    }
+
+    fn inside(rect: Rect) -> Self {
+        Self { middle: rect.right_top() + vec2(-64.0, 50.0) }
     }
 
     /// Where the arrow of a wind begins. Half its length grows with the root of the speed, so that a light wind is seen.
@@ -182,13 +212,34 @@ mod tests {
     #[test]
     fn an_arrow_tells_the_wind_that_it_was_drawn_for() {
         let lens = Lens::new(MapView::default(), Rect::from_min_size(pos2(0.0, 0.0), vec2(800.0, 600.0)));
-        let dial = WindDial::of(&lens);
+        let dial = WindDial::inside(places(&lens)[0]);
         for (from, mps) in [(0.0, 3.0), (90.0, 6.0), (225.0, 12.5), (359.0, 20.0)] {
             let tail = dial.place(dial.at(Bearing::from_deg(from), mps));
             assert!((dial.speed(tail.length()) - mps).abs() < 1e-3, "{mps} m/s");
             let off = (Bearing::of(tail).deg() - from).rem_euclid(360.0);
             assert!(off.min(360.0 - off) < 1e-3, "from {from}");
         }
+    }
+
+    #[test]
+    fn the_box_lies_where_it_hides_the_least() {
+        let field = crate::run::Scenario::tight_strip().field;
+        let rect = Rect::from_min_size(pos2(0.0, 0.0), vec2(800.0, 600.0));
+        let whole = Lens::new(MapView::default(), rect);
+        let near = |centre| Lens::new(MapView::At { centre, metres_a_point: 0.5 }, rect);
+        // The goats in the top right corner, then in the top left one.
+        let paddock = crate::app::map::places::deepest(&field.areas[0].region);
+        let at = |place: Pos2| {
+            let lens = near(DVec2::ZERO);
+            near(paddock - (lens.ground(place) - DVec2::ZERO))
+        };
+        for (lens, off) in [(at(pos2(710.0, 100.0)), 0), (at(pos2(90.0, 100.0)), 1)] {
+            assert!(places(&lens)[off].contains(lens.screen(paddock)));
+            let found = corner(&lens, &field);
+            assert!(!found.contains(lens.screen(paddock)), "{found:?}");
+        }
+        let least = places(&whole).map(|place| hidden(&whole, &field, place)).into_iter().min();
+        assert_eq!(least, Some(hidden(&whole, &field, corner(&whole, &field))));
     }
 
     #[test]

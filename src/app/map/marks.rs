@@ -8,7 +8,9 @@ use crate::app::look::marks::verdict_mark;
 use crate::app::look::theme::Palette;
 use crate::app::look::words::{left_and_asked, seconds};
 use crate::app::session::Flown;
+use crate::brief::nearest_row;
 use crate::margins::{Limit, MarginRow, Verdict};
+use crate::words::left;
 
 /// Half the size of a mark, points.
 pub const SIZE: f32 = 7.0;
@@ -74,7 +76,8 @@ pub fn draw(
     groups
 }
 
-/// Writes the numbers of the rows at their marks, and in full what the chosen one says.
+/// Writes the numbers of the rows at their marks, and in full what the chosen one says; while none is chosen, of the
+/// row with the least left what it is and how much.
 pub fn draw_words(
     painter: &Painter,
     palette: &Palette,
@@ -82,12 +85,20 @@ pub fn draw_words(
     groups: &[Group],
     labels: &mut Labels,
 ) {
+    let rows = &flown.margins.rows;
+    let worst =
+        || rows.iter().position(|row| nearest_row(&flown.margins).is_some_and(|nearest| std::ptr::eq(nearest, row)));
+    let named = chosen.or_else(worst);
     for group in groups {
-        if let Some(index) = chosen.filter(|index| group.rows.contains(index)) {
-            let text = format!("{} {}", index + 1, sentence(&flown.margins.rows[index]));
+        if let Some(index) = named.filter(|index| group.rows.contains(index)) {
+            let (number, row) = (index + 1, &rows[index]);
+            let text = match chosen {
+                Some(_) => format!("{number} {}", sentence(row)),
+                None => format!("{number} {}: {}", row.name, left(row)),
+            };
             labels.write(painter, palette, group.at, SIZE + 9.0, &text);
         }
-        let others = group.rows.iter().filter(|&&index| chosen != Some(index));
+        let others = group.rows.iter().filter(|&&index| named != Some(index));
         let others: Vec<String> = others.map(|index| (index + 1).to_string()).collect();
         if !others.is_empty() {
             labels.write(painter, palette, group.at, SIZE + 4.0, &others.join(", "));

@@ -51,10 +51,19 @@ impl Board {
     }
 }
 
-/// What is looked at below the curve of the board of the circle.
+/// What lies folded away below the map of the circle until somebody asks for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Unfolded {
+    /// Which line is which.
+    pub legend: bool,
+    /// Height against time, with what the jet does at the moment.
+    pub heights: bool,
+}
+
+/// What is looked at below the answer on the board of the circle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum CircleView {
-    /// Why the usable radii end where they end, and what would help where there are none.
+    /// Which radii are usable, why they end where they end, and what would help where there are none.
     #[default]
     Radii,
     /// The margins of the flight on the screen.
@@ -88,7 +97,9 @@ impl CircleView {
     /// What is seen there.
     pub const fn hint(self) -> &'static str {
         match self {
-            Self::Radii => "why the usable radii end where they end, and what would help where there are none",
+            Self::Radii => {
+                "which radii are usable, why they end where they end, and what would help where there are none"
+            }
             Self::Margins => "how near this flight comes to what",
             Self::Wind => "up to what wind the circle holds, from every direction",
             Self::Room => "the room budget between circle and limit, and where there is more of it",

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::{Change, FrontCommand, Knob};
 use crate::app::session::field_board::FieldCommand;
-use crate::app::session::{Board, BriefCommand, CircleView, FieldSheet, FileCommand, LossCommand, Settings};
+use crate::app::session::{Board, BriefCommand, CircleView, FieldSheet, FileCommand, LossCommand, Settings, Unfolded};
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
 use crate::words::help::Topic;
@@ -18,6 +18,8 @@ pub enum AppCommand {
     Sheet(FieldSheet),
     /// Shows a view of the board of the circle.
     Circle(CircleView),
+    /// Unfolds what lies below its map, or folds it away.
+    Unfold(Unfolded),
     /// Sets a number of the plan or the wind, in the knob's unit.
     Turn(Knob, f64),
     /// Puts the whole scenario back to what was opened or last saved.

@@ -3,6 +3,7 @@
 use glam::DVec2;
 
 use crate::app::look::lens::LensBounds;
+use crate::brief::Entered;
 use crate::margins::{Lap, Margins, Outcome, Scorer, judge, lap};
 use crate::run::{Floor, Run, Scenario, WindChoice, draw, fly, fly_trial, setting};
 use crate::study::losses::Replay;
@@ -20,12 +21,16 @@ pub struct Flown {
     pub outcome: Option<Outcome>,
     /// Its last whole lap; none where none was flown.
     pub lap: Option<Lap>,
+    /// What the plan as entered tells of its answer, whichever trial, wind or loss is on the screen.
+    pub entered: Entered,
 }
 
 impl Flown {
     /// Flies a trial of a scenario, or of a loss elsewhere, which brings its trial with it and flies in the mean wind,
     /// as on the map of losses.
     pub fn new(mut scenario: Scenario, lost: Option<Replay>, trial: u64, wind: WindChoice) -> Self {
+        let another = (lost, trial, wind) != (None, 0, WindChoice::Mean);
+        let entered = another.then(|| Entered::of(&scenario));
         if let Some(lost) = lost {
             scenario.file.loss = lost.loss(&scenario);
         }
@@ -43,7 +48,8 @@ impl Flown {
         let margins = judge(&scenario, &run);
         let score = lost.and_then(|_| Scorer::new(&scenario).score(&[run.drawn]).pop());
         let lap = lap(&scenario, &run);
-        Self { outcome: score.map(|score| score.outcome), scenario, run, margins, lap }
+        let entered = entered.unwrap_or_else(|| Entered::judged(&scenario, &run, &margins));
+        Self { outcome: score.map(|score| score.outcome), scenario, run, margins, lap, entered }
     }
 
     /// Time of the last sample, seconds since the loss.

@@ -38,7 +38,7 @@ pub mod tour;
 mod view;
 
 pub use answers::{Answer, Answers, Doing, Grade, News};
-pub use board::{Board, CircleView};
+pub use board::{Board, CircleView, Unfolded};
 pub use brief::{BriefCommand, BriefView, Briefing, Paper};
 pub use command::AppCommand;
 pub use dial::Dial;
@@ -99,6 +99,8 @@ pub struct Session {
     pub sheet: FieldSheet,
     /// What is looked at on the board of the circle.
     pub circle: CircleView,
+    /// What is unfolded below its map.
+    pub unfolded: Unfolded,
     /// The Field board's tool and choices.
     pub field_board: FieldBoard,
     /// What the map of losses shows.
@@ -175,6 +177,7 @@ impl Session {
             board: Board::default(),
             sheet: FieldSheet::default(),
             circle: CircleView::default(),
+            unfolded: Unfolded::default(),
             field_board: FieldBoard::default(),
             losses: Losses::default(),
             brief: Briefing::default(),
@@ -192,8 +195,9 @@ impl Session {
         let scenario = Scenario::from_file(draft.file().clone()).ok();
         let (settings, edition, flights) = (self.settings.clone(), self.edition + 1, self.flights + 1);
         let (board, circle, sheet, brief) = (self.board, self.circle, self.sheet, Briefing { page: 0, ..self.brief });
-        let (front, today) = (std::mem::take(&mut self.front), self.today.clone());
-        *self = Self { settings, edition, flights, board, circle, sheet, brief, front, today, ..Self::on(draft, path) };
+        let (front, today, unfolded) = (std::mem::take(&mut self.front), self.today.clone(), self.unfolded);
+        let kept = Self { settings, edition, flights, board, circle, unfolded, sheet, ..Self::on(draft, path) };
+        *self = Self { brief, front, today, ..kept };
         if let Some(scenario) = scenario {
             self.fly_this(scenario);
         }

@@ -22,6 +22,7 @@ impl Session {
             }
             AppCommand::Sheet(sheet) => self.sheet = sheet,
             AppCommand::Circle(circle) => self.circle = circle,
+            AppCommand::Unfold(unfolded) => self.unfolded = unfolded,
             AppCommand::Turn(knob, value) => {
                 let mut file = self.draft.file().clone();
                 knob.set(self.draft.saved(), &mut file, value);

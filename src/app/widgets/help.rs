@@ -1,8 +1,7 @@
-//! The small buttons that explain a number, and which of them is nearest to what has the keyboard.
+//! The small, quiet buttons that explain a number, and which of them is nearest to what has the keyboard.
 
 use bevy_egui::egui::{Button, Context, Id, Rect, RichText, Ui, WidgetInfo, WidgetType, vec2};
 
-use crate::app::look::theme::bold;
 use crate::app::session::AppCommand;
 use crate::words::help::Topic;
 
@@ -11,7 +10,8 @@ const MARK: f32 = 24.0;
 
 /// Shows the button; pressed, it asks for the explanation.
 pub fn mark(ui: &mut Ui, topic: Topic, out: &mut Vec<AppCommand>) {
-    let button = Button::new(RichText::new("?").family(bold())).corner_radius(MARK / 2.0).min_size(vec2(MARK, MARK));
+    let sign = RichText::new("?").size(14.0).color(ui.visuals().weak_text_color());
+    let button = Button::new(sign).frame_when_inactive(false).corner_radius(MARK / 2.0).min_size(vec2(MARK, MARK));
     let response = ui
         .scope(|ui| {
             ui.spacing_mut().button_padding = vec2(0.0, 0.0);

@@ -1,4 +1,5 @@
-//! How much room panels leave round what is in them, and how wide those at the side are.
+//! How much room panels leave round what is in them, how wide those at the side are, and what is in sight of what can be
+//! scrolled.
 
 use bevy_egui::egui::{Frame, Margin, Ui};
 
@@ -15,6 +16,15 @@ pub fn frame(view: &View<'_>, margin: Margin) -> Frame {
 /// Width of the panel on the left, points.
 pub fn side(ui: &Ui) -> f32 {
     if ui.available_width() > 1700.0 { 300.0 } else { 244.0 }
+}
+
+/// Brings what has just got the keyboard into sight, where it can be scrolled to.
+pub fn follow_focus(ui: &Ui) {
+    let Some(id) = ui.memory(|memory| memory.focused()) else { return };
+    let Some(response) = ui.ctx().read_response(id).filter(|response| response.gained_focus()) else { return };
+    if ui.min_rect().contains(response.rect.center()) && !ui.clip_rect().contains_rect(response.rect) {
+        ui.scroll_to_rect(response.rect.expand(8.0), None);
+    }
 }
 
 /// Whether the screen has room for more than the least.

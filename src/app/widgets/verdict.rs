@@ -32,8 +32,9 @@ pub(super) const fn word(answer: Answer) -> &'static str {
 pub fn show(ui: &mut Ui, view: &View<'_>) {
     let known = known(view);
     let stale = known.as_ref().is_some_and(|(answer, _)| view.is_stale(answer));
+    // Nothing in this line is pressed.
+    ui.spacing_mut().interact_size.y = HIGH;
     ui.horizontal(|ui| {
-        ui.set_min_height(HIGH);
         if stale {
             ui.multiply_opacity(PALE);
         }
@@ -63,7 +64,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>) {
 }
 
 /// Why there is no verdict.
-fn unknown(view: &View<'_>) -> String {
+pub fn unknown(view: &View<'_>) -> String {
     let session = view.session;
     if !session.is_current() {
         let errors = session.draft.errors().count();

@@ -3,20 +3,17 @@
 use bevy_egui::egui::{Button, RichText, Ui, vec2};
 
 use super::apply;
-use crate::app::look::theme::{TARGET, bold};
+use crate::app::look::theme::{TARGET, bold, boxed};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
-use crate::app::widgets::{standing, verdict};
+use crate::app::widgets::standing;
 use crate::recovery::Turn;
 use crate::study::radius::{RadiusRange, RadiusStudy, Remedy};
-use crate::study::remedy::Found;
-use crate::study::verdict::Answer;
 use crate::words::help::Topic;
 use crate::words::{self, end};
 
 /// Shows both.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    proposed(ui, view, out);
     standing::radius(ui, view, |ui, study| {
         for line in reasons(view, study) {
             ui.label(line);
@@ -25,30 +22,6 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             remedies(ui, view, study, out);
         }
     });
-}
-
-/// The one set of changes that makes a plan hold that does not, to be made with one press.
-fn proposed(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let asked = verdict::known(view).is_some_and(|(_, verdict)| verdict.answer != Answer::Yes);
-    if !asked {
-        return;
-    }
-    ui.horizontal(|ui| {
-        ui.label(RichText::new("What it would take").family(bold()));
-        mark(ui, Topic::WhatWouldHelp, out);
-    });
-    let stopped = |found: &Found| *found == Found::Stopped;
-    standing::show(ui, view, view.session.answers.remedy.as_ref(), stopped, |ui, found| {
-        ui.label(words::remedy(found));
-        let Found::Changes(remedy) = found else { return };
-        let ready =
-            view.session.is_current() && view.session.answers.remedy.as_ref().is_some_and(|a| !view.is_stale(a));
-        let button = Button::new("Change the plan so").min_size(vec2(0.0, TARGET));
-        if ui.add_enabled(ready, button).on_hover_text("one step, which undo takes back").clicked() {
-            out.extend(apply::proposed(view, &remedy.changes));
-        }
-    });
-    ui.add_space(6.0);
 }
 
 /// The ends of the usable radii in words, reasons that repeat said once: first the plan's way round.
@@ -116,6 +89,7 @@ fn show_remedy(ui: &mut Ui, view: &View<'_>, remedy: &Remedy, out: &mut Vec<AppC
     } else {
         "nobody chooses this: press to see the plan as it would be then"
     };
+    boxed(ui);
     let button = Button::new(text).wrap().min_size(vec2(ui.available_width(), TARGET));
     if ui.add_enabled(view.session.is_current(), button).on_hover_text(hint).clicked() {
         out.extend(apply::remedy(view, remedy));

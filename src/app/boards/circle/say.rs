@@ -1,11 +1,11 @@
 //! The answer in words: the circle recommended and where the plan stands, or that nothing holds, which is nearest, and
 //! by how much.
 
-use bevy_egui::egui::{Align, Button, Frame, Layout, Margin, RichText, Sense, Stroke, Ui, vec2};
+use bevy_egui::egui::{Frame, Margin, RichText, Sense, Stroke, Ui, vec2};
 
 use super::apply;
 use crate::app::look::marks::answer_mark;
-use crate::app::look::theme::bold;
+use crate::app::look::theme::{bold, primary};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::standing;
 use crate::recovery::Turn;
@@ -29,25 +29,23 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn recommended(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, choice: &Choice, out: &mut Vec<AppCommand>) {
     let plan = &view.session.draft.file().recovery;
     let answer = choice.verdict.map(|verdict| verdict.answer);
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         mark(ui, view, answer);
         let stands = words::standing(study.standing(choice.radius_m, choice.turn));
         let lead = if answer == Some(Answer::Yes) { capital(stands) } else { "First look, no verdict".into() };
         let text = RichText::new(format!("{lead}: {}", view.circle(choice.radius_m, choice.turn)));
         let colour = if answer.is_some() { view.palette.ink } else { view.palette.soft };
-        ui.label(text.family(bold()).size(18.0).color(colour));
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let same = plan.turn == choice.turn && (plan.radius.m() - choice.radius_m).abs() < 0.05;
-            if same {
-                ui.label("as planned");
-            } else if ui.add(Button::new("Use it")).on_hover_text("the plan's radius and way round").clicked() {
-                out.extend(apply::circle(view, choice.radius_m, choice.turn));
-            }
-        });
+        ui.label(text.family(bold()).color(colour));
+        let same = plan.turn == choice.turn && (plan.radius.m() - choice.radius_m).abs() < 0.05;
+        if same {
+            ui.label("as planned");
+        } else if ui.add(primary("Use it", view.palette)).on_hover_text("the plan's radius and way round").clicked() {
+            out.extend(apply::circle(view, choice.radius_m, choice.turn));
+        }
     });
     ui.label(held(study, choice));
     let stands = format!("{}{}", away(view, study, choice), planned(view, study));
-    ui.label(RichText::new(stands.trim_end()).family(bold()));
+    ui.label(stands.trim_end());
 }
 
 fn mark(ui: &mut Ui, view: &View<'_>, answer: Option<Answer>) {
@@ -116,11 +114,11 @@ fn empty(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy) {
     let frame = Frame::new().fill(ground).stroke(Stroke::new(2.5, edge)).corner_radius(4);
     frame.inner_margin(Margin::symmetric(8, 5)).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        ui.horizontal(|ui| {
+        ui.horizontal_wrapped(|ui| {
             let verdict = study.least_bad.as_ref().and_then(|choice| choice.verdict);
             let answer = verdict.map_or(Answer::No, |verdict| verdict.answer);
             mark(ui, view, judged.then_some(answer));
-            ui.label(RichText::new(short_of(view, study)).family(bold()).size(18.0));
+            ui.label(RichText::new(short_of(view, study)).family(bold()));
         });
         let plan = &view.session.draft.file().recovery;
         if around(&study.usable.undecided, plan.radius.m(), plan.turn).is_some() {

@@ -1,12 +1,14 @@
-//! The views below the curve, each with a button and a key.
+//! The views below the answer, each with a button and a key.
 
 use bevy_egui::egui::{Button, Modifiers, RichText, ScrollArea, Ui, vec2};
 
-use super::{doubts, lap, remedies, room, wind};
+use super::{doubts, lap, remedies, room, say, wind};
 use crate::app::boards::circle::figures;
+use crate::app::look::chart::{LETTERS, width};
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::{AppCommand, CircleView, View};
-use crate::app::widgets::margins;
+use crate::app::widgets::room::follow_focus;
+use crate::app::widgets::{margins, radius};
 
 /// The keys of the views, while no box is being typed in.
 pub(super) fn keys(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -20,32 +22,41 @@ pub(super) fn keys(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     }
 }
 
-/// Shows a button for every view.
+/// Shows a button for every view, each as wide as its name asks for.
 pub(super) fn buttons(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let chosen = view.session.circle;
-    ui.add_space(2.0);
+    let wide = CircleView::ALL.map(|one| width(ui.painter(), one.name()));
+    #[allow(clippy::cast_precision_loss, reason = "a handful of buttons")]
+    let spare = (ui.available_width() - wide.iter().sum::<f32>()) / CircleView::ALL.len() as f32;
     ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0;
-        #[allow(clippy::cast_precision_loss, reason = "a handful of buttons")]
-        let count = CircleView::ALL.len() as f32;
-        let wide = (ui.available_width() - 4.0 * (count - 1.0)) / count;
-        for one in CircleView::ALL {
-            let button = Button::new(RichText::new(one.name()).family(bold())).selected(chosen == one);
+        (ui.spacing_mut().item_spacing.x, ui.spacing_mut().button_padding.x) = (0.0, 0.0);
+        for (one, wide) in CircleView::ALL.into_iter().zip(wide) {
+            let button = Button::new(RichText::new(one.name()).size(LETTERS).family(bold())).selected(chosen == one);
             let hint = format!("{} (key {})", one.hint(), one.key().name());
-            if ui.add(button.min_size(vec2(wide, TARGET))).on_hover_text(hint).clicked() {
+            if ui.add(button.min_size(vec2(wide + spare, TARGET))).on_hover_text(hint).clicked() {
                 out.push(AppCommand::Circle(one));
             }
         }
     });
-    ui.add_space(2.0);
 }
 
 /// Shows the view chosen, so high.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, high: f32, out: &mut Vec<AppCommand>) {
     let chosen = view.session.circle;
     let scroll = ScrollArea::vertical().id_salt(chosen.name()).max_height(high).min_scrolled_height(high);
-    scroll.auto_shrink([false, false]).show(ui, |ui| match chosen {
-        CircleView::Radii => remedies::show(ui, view, out),
+    scroll.auto_shrink([false, false]).show(ui, |ui| {
+        contents(ui, view, chosen, out);
+        follow_focus(ui);
+    });
+}
+
+fn contents(ui: &mut Ui, view: &View<'_>, chosen: CircleView, out: &mut Vec<AppCommand>) {
+    match chosen {
+        CircleView::Radii => {
+            ui.scope(|ui| radius::show(ui, view, out));
+            say::show(ui, view, out);
+            remedies::show(ui, view, out);
+        }
         CircleView::Margins => {
             ui.scope(|ui| margins::show(ui, view, out));
             figures::show(ui, view, out);
@@ -54,5 +65,5 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, high: f32, out: &mut Vec<AppCom
         CircleView::Room => room::show(ui, view, out),
         CircleView::Lap => lap::show(ui, view, out),
         CircleView::Doubts => doubts::show(ui, view, out),
-    });
+    }
 }

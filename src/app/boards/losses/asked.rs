@@ -2,6 +2,7 @@
 
 use bevy_egui::egui::{DragValue, Ui, WidgetInfo};
 
+use crate::app::look::theme::boxed;
 use crate::app::session::{AppCommand, Change, View};
 use crate::run::ScenarioFile;
 use crate::units::{Length, Speed};
@@ -43,7 +44,13 @@ fn entry(
         .max_decimals(1)
         .suffix(format!(" {unit}"))
         .custom_parser(move |text| Some(measure.to(&bare, measure.parse(text, &bare).ok()?)));
-    let response = ui.add(drag).on_hover_text(name);
+    let response = ui
+        .scope(|ui| {
+            boxed(ui);
+            ui.add(drag)
+        })
+        .inner
+        .on_hover_text(name);
     response.widget_info(|| WidgetInfo { label: Some(name.to_owned()), ..WidgetInfo::drag_value(true, value) });
     if response.changed() && value != now {
         let mut file = view.session.draft.file().clone();

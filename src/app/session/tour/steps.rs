@@ -64,7 +64,7 @@ pub static STEPS: [TourCard; 9] = [
     TourCard {
         title: "A smaller circle can need a bigger field",
         board: Some(Board::Circle),
-        view: Some(CircleView::Margins),
+        view: Some(CircleView::Radii),
         words: &[
             "In wind the jet runs with it on one half of each lap. There the maximum bank can't hold a small circle, and the \
              jet is blown wide of it. Command 60 m and it swings further out than with 120 m.",

@@ -3,7 +3,7 @@
 use bevy_egui::egui::{Button, Response, RichText, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
 use super::edit::press;
-use crate::app::look::theme::{TARGET, bold};
+use crate::app::look::theme::{TARGET, bold, boxed};
 use crate::app::session::AppCommand;
 
 /// Shows the choices in a row, the present one marked, and returns another one when it is pressed. Each button is named
@@ -89,7 +89,11 @@ fn named(ui: &mut Ui, button: Button<'_>, label: &str, chosen: bool, width: f32)
 /// Shows a switch with its words and returns its new state when it is pressed.
 pub fn switch(ui: &mut Ui, out: &mut Vec<AppCommand>, words: &str, on: bool) -> Option<bool> {
     let mut now = on;
-    let pressed = ui.checkbox(&mut now, words).changed();
+    let box_ = |ui: &mut Ui| {
+        boxed(ui);
+        ui.checkbox(&mut now, words)
+    };
+    let pressed = ui.scope(box_).inner.changed();
     if pressed {
         press(out);
     }

@@ -6,7 +6,7 @@ use bevy_egui::egui::{
     vec2,
 };
 
-use crate::app::look::theme::TARGET;
+use crate::app::look::theme::{TARGET, boxed};
 use crate::app::session::{AppCommand, View};
 
 /// More characters than anybody types into a box; a choice that long is cut to the text there is.
@@ -134,7 +134,12 @@ impl TypedEntry<'_> {
             .margin(vec2(6.0, 7.0))
             .min_size(vec2(0.0, TARGET))
             .desired_width(self.width);
-        let response = ui.add(edit);
+        let response = ui
+            .scope(|ui| {
+                boxed(ui);
+                ui.add(edit)
+            })
+            .inner;
         response.widget_info(|| WidgetInfo::labeled(WidgetType::TextEdit, true, self.name));
         if is_wrong {
             let stroke = Stroke::new(2.5, view.palette.hatch[0]);

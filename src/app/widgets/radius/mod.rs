@@ -24,6 +24,8 @@ use crate::words::help::Topic;
 const LINE: f32 = 18.0;
 /// Room for the title above and the reading below, points.
 const ROUND: f32 = 70.0;
+/// Below this width the reading takes two lines, points.
+const NARROW: f32 = 400.0;
 /// The least height of the curve alone, points.
 const LEAST: f32 = 120.0;
 
@@ -136,12 +138,13 @@ fn reading(
         _ => "No radius flown yet.".into(),
     };
     // The room is kept, so that nothing below moves while the pointer does.
-    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), LINE), Sense::hover());
+    let lines = if ui.available_width() < NARROW { 2.0 } else { 1.0 };
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), lines * LINE), Sense::hover());
     let words = RichText::new(words).size(14.0).color(view.palette.ink);
     ui.scope_builder(UiBuilder::new().max_rect(rect), |ui| ui.label(words));
 }
 
-/// In few words, since they stand on one line.
+/// In few words, since they stand on a line or two.
 fn read(view: &View<'_>, point: &RadiusPoint) -> String {
     let furthest = |metres_out: Option<f64>| metres_out.map_or_else(|| "no lap".into(), |out| view.metres(out));
     let mut words = format!(

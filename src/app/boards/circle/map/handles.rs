@@ -126,7 +126,8 @@ fn turn(view: &View<'_>, metres: f64, out: &mut Vec<AppCommand>) {
 fn wind(ui: &Ui, lens: &Lens, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let file = view.session.draft.file();
     let (mean, from) = (Knob::WindSpeed.get(file), file.wind.from);
-    let dial = furniture::WindDial::of(lens);
+    let Some(flown) = &view.session.flown else { return };
+    let dial = furniture::WindDial::of(lens, &flown.scenario.field);
     let tail = dial.at(from, mean);
     let grip = Grip::at(ui, tail, "wind");
     // On the dial up is north, so that the pointer has a place there as on the ground.
