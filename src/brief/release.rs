@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{FiveLines, Plan};
-use crate::run::{Authority, Review, Version};
+use crate::run::{Authority, Review, ScenarioFile, Version};
 use crate::study::verdict::{Answer, PlanVerdict};
 use crate::words::capital;
 
@@ -42,6 +42,33 @@ const SIGN: usize = 2;
 pub const DO_NOT_FLY: &str = "DO NOT FLY";
 
 impl Stop {
+    /// What stops a plan on a day, year-month-day, by what stands in its file, whatever its trials say.
+    pub fn of_file(file: &ScenarioFile, on: &str) -> Vec<Self> {
+        let mut stops = Vec::new();
+        if file.return_not_permitted() {
+            stops.push(Self::NotPermitted);
+        }
+        let signed = file.signed();
+        let counting = signed.iter().filter(|(_, version)| version.counts());
+        let names: BTreeSet<String> = counting.map(|(one, _)| one.name.trim().to_lowercase()).collect();
+        let short = names.len() < SIGN;
+        let authority = file.authority();
+        let another = short && signed.iter().any(|(_, version)| *version == Version::Another)
+            || matches!(authority, Authority::By(_, Version::Another));
+        if another {
+            stops.push(Self::OtherVersion);
+        } else if short {
+            stops.push(Self::NotSigned(names.len()));
+        }
+        if matches!(authority, Authority::Nobody | Authority::By(_, Version::Unsaid)) {
+            stops.push(Self::NotAuthorised);
+        }
+        if let (Review::Expired, Some(by)) = (file.review(on), &file.brief.review_by) {
+            stops.push(Self::Expired(by.clone()));
+        }
+        stops
+    }
+
     /// Why, in a sentence or two.
     pub fn told(&self) -> String {
         match self {
@@ -87,31 +114,8 @@ impl Release {
 impl Plan<'_> {
     /// What stops this plan on the day it is printed.
     pub fn release(&self) -> Release {
-        let file = &self.scenario.file;
-        let mut stops: Vec<Stop> =
-            self.trials().map_or(Some(Stop::NotStudied), |trials| judged(&trials)).into_iter().collect();
-        if self.scenario.return_not_permitted() {
-            stops.push(Stop::NotPermitted);
-        }
-        let signed = file.signed();
-        let counting = signed.iter().filter(|(_, version)| version.counts());
-        let names: BTreeSet<String> = counting.map(|(one, _)| one.name.trim().to_lowercase()).collect();
-        let short = names.len() < SIGN;
-        let authority = file.authority();
-        let another = short && signed.iter().any(|(_, version)| *version == Version::Another)
-            || matches!(authority, Authority::By(_, Version::Another));
-        if another {
-            stops.push(Stop::OtherVersion);
-        } else if short {
-            stops.push(Stop::NotSigned(names.len()));
-        }
-        if matches!(authority, Authority::Nobody | Authority::By(_, Version::Unsaid)) {
-            stops.push(Stop::NotAuthorised);
-        }
-        if let (Review::Expired, Some(by)) = (self.review(), &file.brief.review_by) {
-            stops.push(Stop::Expired(by.clone()));
-        }
-        Release { stops }
+        let trials = self.trials().map_or(Some(Stop::NotStudied), |trials| judged(&trials));
+        Release { stops: trials.into_iter().chain(Stop::of_file(&self.scenario.file, self.on)).collect() }
     }
 
     /// What the trials of the plan's own circle came to; none where none were flown.
@@ -141,7 +145,7 @@ fn judged(trials: &PlanVerdict) -> Option<Stop> {
 mod tests {
     use super::*;
     use crate::brief::{Studies, fixture};
-    use crate::run::{Scenario, ScenarioFile};
+    use crate::run::Scenario;
 
     #[track_caller]
     fn stops(change: impl FnOnce(&mut ScenarioFile), on: &str, expected: &[Stop]) {

@@ -248,6 +248,11 @@ impl ScenarioFile {
             _ => &mut plan.failsafe_delay,
         }
     }
+
+    /// Whether the plan returns by itself where that is not permitted.
+    pub fn return_not_permitted(&self) -> bool {
+        self.limits.no_automatic_return && self.recovery.failsafe_action == FailsafeAction::Return
+    }
 }
 
 /// A scenario that has passed every check, ready to run.
@@ -267,7 +272,7 @@ impl Scenario {
 
     /// Whether the plan returns by itself where that is not permitted.
     pub fn return_not_permitted(&self) -> bool {
-        self.file.limits.no_automatic_return && self.file.recovery.failsafe_action == FailsafeAction::Return
+        self.file.return_not_permitted()
     }
 
     /// What every answer about this plan says first: which losses it is about.

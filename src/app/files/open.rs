@@ -3,14 +3,13 @@
 use std::path::Path;
 
 use super::{Files, PICTURES, WORLD, name_of, show_news};
-use crate::app::session::{Ask, Board, Draft, Intake, Session};
-use crate::field::Datum;
-use crate::run::{Scenario, ScenarioFile, read, template, today};
+use crate::app::session::{Ask, Board, Draft, Intake, Session, new_field};
+use crate::run::{SampleField, Scenario, read};
 
 impl Files {
     /// An empty field to be drawn.
     pub(super) fn new_field(&mut self, session: &mut Session) {
-        session.load(Draft::new(empty(), Vec::new()), None);
+        session.load(Draft::new(new_field(), Vec::new()), None);
         session.board = Board::Field;
         session.warnings_shown = false;
         session.front.tour = None;
@@ -92,18 +91,4 @@ fn is_shapes(path: &Path) -> bool {
     let mut start = String::new();
     let read = std::fs::File::open(path).and_then(|file| file.take(4096).read_to_string(&mut start));
     read.is_ok() && start.contains("\"FeatureCollection\"")
-}
-
-/// A scenario with no boundary yet, on a datum in mid-ocean that nobody can take for their field.
-pub(super) fn empty() -> ScenarioFile {
-    let mut file = template("New field", &today(), Datum { latitude_deg: 44.0, longitude_deg: -30.0 });
-    // The boards ask for each of these things themselves.
-    file.notes.clear();
-    if let Some(field) = &mut file.field {
-        field.boundary.ring_m.clear();
-        (field.runway, field.flight_line_m, field.centre_m, field.facing) = (None, None, None, None);
-        field.circuit = None;
-        field.pilot_m = [0.0, -15.0];
-    }
-    file
 }

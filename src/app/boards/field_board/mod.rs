@@ -1,6 +1,7 @@
 //! The Field board: where the field is drawn, and jet and wind are entered.
 
 mod brief;
+mod checklist;
 mod field;
 mod jet;
 mod limits;

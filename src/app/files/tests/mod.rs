@@ -9,7 +9,7 @@ use std::time::Duration;
 use super::*;
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::Theme;
-use crate::app::session::{AppCommand, Board, Draft, Knob, TakeCommand};
+use crate::app::session::{AppCommand, Board, Draft, Knob, TakeCommand, new_field};
 use crate::run::Scenario;
 use tempfile::TempDir;
 
@@ -344,6 +344,6 @@ fn names_of_files_are_made_of_names_of_scenarios() {
     assert_eq!(file_name("//"), "field.json");
     assert_eq!(with_ending("a/b.v2".into(), "json"), Path::new("a/b.v2.json"));
     assert_eq!(with_ending("b.JSON".into(), "json"), Path::new("b.JSON"));
-    let draft = Draft::new(open::empty(), Vec::new());
+    let draft = Draft::new(new_field(), Vec::new());
     assert_eq!(file_name(&draft.file().name), "new-field.json");
 }
