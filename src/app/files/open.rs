@@ -49,6 +49,19 @@ impl Files {
         }
     }
 
+    /// The field used last, in the place of the demo; where it is gone or can't be understood the demo stays, and a person
+    /// is told.
+    pub(super) fn open_last(&mut self, session: &mut Session) {
+        let Some(path) = session.settings.recent.first().cloned() else { return };
+        let why = match read(&path) {
+            Ok(reading) if reading.file.is_some() => return self.open(session, &path),
+            Ok(_) => format!("{} can't be understood as a scenario", path.display()),
+            Err(error) => error.to_string(),
+        };
+        session.settings.recent.retain(|known| *known != path);
+        show_news(session, "The field used last could not be opened", &format!("{why}. This is the demo."));
+    }
+
     /// A file dropped on the window: its ending says what it is.
     pub(super) fn take(&mut self, session: &mut Session, path: &Path) {
         if ending(path) == "json" && !is_shapes(path) {

@@ -30,6 +30,9 @@ impl Files {
             session.settings.remember(std::path::absolute(&path).unwrap_or(path));
         }
         self.bring_back_from(&place, session);
+        if session.path.is_none() && !session.is_unsaved() && session.refused.is_none() {
+            self.open_last(session);
+        }
         if session.front.brought.as_ref().is_none_or(|brought| !brought.shown) {
             self.picture_again(session);
         }
