@@ -187,7 +187,6 @@ fn the_file_menu_asks_for_files() {
         ("Open\u{2026}", FileCommand::Open),
         ("Save as\u{2026}", FileCommand::SaveAs),
         ("Import\u{2026}", FileCommand::Import),
-        ("Demo", FileCommand::Demo),
         ("mine.json", FileCommand::OpenThis("/fields/mine.json".into())),
     ] {
         let mut harness = shown(|session| session.settings.remember("/fields/mine.json".into()));
@@ -195,6 +194,19 @@ fn the_file_menu_asks_for_files() {
         harness.get_by_role_and_label(Role::Button, label).click();
         harness.run_steps(2);
         assert!(asked(&harness).contains(&AppCommand::File(command)), "{label}");
+    }
+}
+
+#[test]
+fn every_field_that_comes_with_the_program_is_in_the_menu() {
+    for sample in peewit::run::samples() {
+        let mut harness = shown(|_| ());
+        click(&mut harness, "File");
+        harness.get_by_label_contains("Sample fields").click();
+        harness.run_steps(6);
+        harness.get_by_role_and_label(Role::Button, sample.name).click();
+        harness.run_steps(2);
+        assert!(asked(&harness).contains(&AppCommand::File(FileCommand::Sample(sample))), "{}", sample.name);
     }
 }
 

@@ -31,6 +31,10 @@ impl Dialogs for Dumb {
         self.asked = Some(ticket);
     }
 
+    fn launch(&mut self, _: &Path) -> std::io::Result<()> {
+        Ok(())
+    }
+
     fn chosen(&mut self) -> Option<(u64, ChosenFile)> {
         Some((self.asked.take()?, ChosenFile::NoService("There is no dialog here.".into())))
     }

@@ -17,10 +17,7 @@ impl Files {
 
     /// The built-in demo.
     pub(super) fn demo(&mut self, session: &mut Session) {
-        let demo = Scenario::demo();
-        let warnings = demo.warnings();
-        session.load(Draft::new(demo.file, warnings), None);
-        session.front.tour = None;
+        show(session, Scenario::demo());
     }
 
     /// A scenario from the disk.
@@ -82,6 +79,18 @@ impl Files {
         }
         shapes(session, path);
     }
+}
+
+/// A field that comes with the program.
+pub(super) fn sample_field(session: &mut Session, sample: &SampleField) {
+    show(session, sample.scenario());
+}
+
+/// A scenario that is in no file of the person's.
+fn show(session: &mut Session, scenario: Scenario) {
+    let warnings = scenario.warnings();
+    session.load(Draft::new(scenario.file, warnings), None);
+    session.front.tour = None;
 }
 
 fn shapes(session: &mut Session, path: &Path) {

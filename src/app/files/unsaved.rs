@@ -24,6 +24,7 @@ impl Files {
         };
         session.settings = place.read_settings();
         self.settings = session.settings.clone();
+        self.folder = Some(folder);
         self.own = Some(place.draft());
         self.album = place.read_album();
         if let Some(path) = session.path.clone() {

@@ -123,6 +123,8 @@ pub struct Session {
     pub word: String,
     /// The same about the last print.
     pub printed: String,
+    /// Where that is, once it is there.
+    pub printed_to: Option<PathBuf>,
 }
 
 impl Session {
@@ -188,6 +190,7 @@ impl Session {
             front: Front::default(),
             word: String::new(),
             printed: String::new(),
+            printed_to: None,
         }
     }
 

@@ -24,6 +24,10 @@ impl Dialogs for Scripted {
         self.opened.send((ticket, purpose)).unwrap();
     }
 
+    fn launch(&mut self, _: &Path) -> std::io::Result<()> {
+        Err(std::io::ErrorKind::Unsupported.into())
+    }
+
     fn chosen(&mut self) -> Option<(u64, ChosenFile)> {
         self.chosen.get_mut().unwrap().try_recv().ok()
     }
@@ -157,6 +161,7 @@ fn nothing_unsaved_is_left_without_asking() {
     let leaving = [
         FileCommand::New,
         FileCommand::Demo,
+        FileCommand::Sample(&crate::run::samples()[1]),
         FileCommand::Open,
         FileCommand::OpenThis("x.json".into()),
         FileCommand::Tour,
