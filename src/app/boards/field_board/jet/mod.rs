@@ -5,9 +5,11 @@ mod derived;
 mod known;
 mod measured;
 mod rows;
+mod stabiliser;
 
 use bevy_egui::egui::{RichText, Ui};
 
+use crate::app::boards::field_board::more;
 use crate::app::look::theme::bold;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
@@ -39,6 +41,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             measured::show(ui, view, out);
         }
     }
+    ui.add_space(6.0);
+    more(ui, "to enter", "What to enter into the stabiliser", |ui| stabiliser::show(ui, view));
 }
 
 /// How many numbers are not measured yet.
