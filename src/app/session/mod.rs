@@ -38,6 +38,7 @@ mod sheet;
 mod tests;
 pub mod tour;
 mod view;
+mod wind_today;
 
 pub use answers::{Answer, Answers, Doing, Grade, News};
 pub use board::{Board, CircleView};
@@ -59,6 +60,7 @@ pub use question::Question;
 pub use settings::Settings;
 pub use sheet::FieldSheet;
 pub use view::View;
+pub use wind_today::{Stands, TodayCommand, WindToday};
 
 use field_board::{FieldBoard, still_there};
 
@@ -109,6 +111,8 @@ pub struct Session {
     pub losses: Losses,
     /// Where the briefing and the prints are.
     pub brief: Briefing,
+    /// A reading of the wind today, where one was typed.
+    pub wind_today: Option<WindToday>,
     /// The day on which this is, year-month-day: what is printed carries it.
     pub today: String,
     /// What a person has chosen for good.
@@ -184,6 +188,7 @@ impl Session {
             field_board: FieldBoard::default(),
             losses: Losses::default(),
             brief: Briefing::default(),
+            wind_today: None,
             today: today(),
             settings,
             help: None,
