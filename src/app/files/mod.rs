@@ -5,6 +5,7 @@
 //! [`Dialogs`], so that all of it can be tried without a window.
 
 mod dialogs;
+mod jets;
 mod keeper;
 mod names;
 mod open;
@@ -122,6 +123,9 @@ impl Files {
             FileCommand::BringBack => self.bring_back(session),
             FileCommand::DropRecovered => self.drop_recovered(session),
             FileCommand::PutIn { whole } => put_in::put_in(session, whole),
+            FileCommand::KeepJet => self.keep_jet(session),
+            FileCommand::DropJet(name) => self.drop_jet(session, &name),
+            FileCommand::BringJetBack => self.bring_jet_back(session),
             FileCommand::Tour => self.tour(session),
             FileCommand::EndTour => self.end_tour(session),
             FileCommand::Quit => {

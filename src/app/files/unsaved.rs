@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use time::{OffsetDateTime, UtcOffset};
 
-use super::{Files, Keeper, Laid, Left, StateFolder, name_of, place, show_news};
+use super::{Files, Keeper, Laid, Left, StateFolder, jets, name_of, place, show_news};
 use crate::app::session::tour::Tour;
 use crate::app::session::{Board, Brought, Change, Draft, Session};
 use crate::run::Scenario;
@@ -24,6 +24,11 @@ impl Files {
         };
         session.settings = place.read_settings();
         self.settings = session.settings.clone();
+        let (jets, unread) = jets::read(&folder);
+        session.jets.kept = jets;
+        if !unread.is_empty() {
+            session.word = format!("can't be read as a jet: {}", unread.join(", "));
+        }
         self.folder = Some(folder);
         self.own = Some(place.draft());
         self.album = place.read_album();

@@ -49,6 +49,12 @@ pub enum FileCommand {
         /// The whole field of the file instead.
         whole: bool,
     },
+    /// Keeps the jet of the draft under its name.
+    KeepJet,
+    /// Takes the kept jet of a name off the list.
+    DropJet(String),
+    /// Brings back the jet that was taken off the list last.
+    BringJetBack,
     /// Starts the tour on the demo.
     Tour,
     /// Ends the tour.

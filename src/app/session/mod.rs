@@ -25,6 +25,7 @@ mod files;
 mod flown;
 mod front;
 mod intake;
+mod jets;
 mod kept;
 mod knob;
 mod lacking;
@@ -51,6 +52,7 @@ pub use files::{FileCommand, Reply};
 pub use flown::{Flown, Playhead};
 pub use front::{Ask, Brought, Front, FrontCommand, Page, Purpose};
 pub use intake::{Intake, Take, TakeCommand, size};
+pub use jets::Jets;
 pub use kept::Kept;
 pub use knob::Knob;
 pub use lacking::{Lack, lacking};
@@ -113,6 +115,8 @@ pub struct Session {
     pub brief: Briefing,
     /// A reading of the wind today, where one was typed.
     pub wind_today: Option<WindToday>,
+    /// The jets that a person has kept.
+    pub jets: Jets,
     /// The day on which this is, year-month-day: what is printed carries it.
     pub today: String,
     /// What a person has chosen for good.
@@ -189,6 +193,7 @@ impl Session {
             losses: Losses::default(),
             brief: Briefing::default(),
             wind_today: None,
+            jets: Jets::default(),
             today: today(),
             settings,
             help: None,
@@ -204,8 +209,10 @@ impl Session {
         let scenario = Scenario::from_file(draft.file().clone()).ok();
         let (settings, edition, flights) = (self.settings.clone(), self.edition + 1, self.flights + 1);
         let (board, circle, sheet, brief) = (self.board, self.circle, self.sheet, Briefing { page: 0, ..self.brief });
-        let (front, today) = (std::mem::take(&mut self.front), self.today.clone());
-        *self = Self { settings, edition, flights, board, circle, sheet, brief, front, today, ..Self::on(draft, path) };
+        let (front, jets, today) =
+            (std::mem::take(&mut self.front), std::mem::take(&mut self.jets), self.today.clone());
+        let kept = Self { settings, edition, flights, board, circle, sheet, brief, ..Self::on(draft, path) };
+        *self = Self { front, jets, today, ..kept };
         if let Some(scenario) = scenario {
             self.fly_this(scenario);
         }
@@ -215,8 +222,9 @@ impl Session {
     /// Puts a file on the screen that can't be understood: its faults and nothing else.
     pub fn refuse(&mut self, faults: Vec<Fault>, path: Option<PathBuf>) {
         let (settings, front) = (self.settings.clone(), std::mem::take(&mut self.front));
+        let jets = std::mem::take(&mut self.jets);
         let (edition, flights, today) = (self.edition + 1, self.flights + 1, self.today.clone());
-        *self = Self { settings, front, edition, flights, today, ..Self::faulty(faults, path) };
+        *self = Self { settings, front, jets, edition, flights, today, ..Self::faulty(faults, path) };
     }
 
     /// Whether something is on the screen that would be lost.
