@@ -279,11 +279,15 @@ fn a_draft_that_cannot_be_flown_leads_to_the_field_board() {
 }
 
 /// Dialogs in which the test chooses.
-struct Scripted(Sender<(u64, Purpose, Option<PathBuf>)>, Mutex<Receiver<(u64, ChosenFile)>>);
+struct Scripted(Sender<(u64, Purpose, Option<PathBuf>)>, Mutex<Receiver<(u64, ChosenFile)>>, Sender<PathBuf>);
 
 impl Dialogs for Scripted {
     fn open(&mut self, ticket: u64, purpose: Purpose, near: Option<&Path>) {
         self.0.send((ticket, purpose, near.map(Path::to_owned))).unwrap();
+    }
+
+    fn launch(&mut self, path: &Path) -> std::io::Result<()> {
+        self.2.send(path.to_owned()).map_err(std::io::Error::other)
     }
 
     fn chosen(&mut self) -> Option<(u64, ChosenFile)> {
@@ -294,7 +298,8 @@ impl Dialogs for Scripted {
 /// Saves a print where the test says, and returns the name that was offered.
 fn save(session: &mut Session, paper: Paper, to: &Path) -> PathBuf {
     let ((opened, opens), (choose, chosen)) = (channel(), channel());
-    let mut files = Files::new(Scripted(opened, Mutex::new(chosen)), || ());
+    let (launched, _) = channel();
+    let mut files = Files::new(Scripted(opened, Mutex::new(chosen), launched), || ());
     files.step(session, vec![FileCommand::Print(paper)]);
     let (ticket, purpose, near) = opens.try_recv().unwrap();
     assert_eq!(purpose, Purpose::Print(paper));
@@ -320,7 +325,8 @@ fn a_print_is_saved_whole_and_twice_the_same() {
     let paper = Paper { print: Print::Card, format: Format::Pdf, page: 1 };
     let [one, two] = ["one.pdf", "two"].map(|name| folder.path().join(name));
     assert_eq!(save(&mut session, paper, &one), folder.path().join("our-strip-card.pdf"));
-    assert_eq!(session.printed, "saved as one.pdf");
+    assert_eq!(session.printed, format!("saved as one.pdf in {}", folder.path().display()));
+    assert_eq!(session.printed_to.as_deref(), Some(&*one));
     // The ending is added; what stands there is asked about.
     let whole = folder.path().join("two.pdf");
     std::fs::write(&whole, "something else").unwrap();
@@ -333,6 +339,41 @@ fn a_print_is_saved_whole_and_twice_the_same() {
         assert!(near.to_string_lossy().ends_with(&format!("our-strip-briefing-2.{}", format.ending())), "{near:?}");
         assert!(std::fs::read(to).unwrap().starts_with(begins));
     }
+}
+
+#[test]
+fn a_print_for_paper_is_written_aside_and_opened_once_and_again_when_asked() {
+    let folder = tempfile::tempdir().unwrap();
+    let ((opened, _), (_choose, chosen), (launched, launches)) = (channel(), channel(), channel());
+    let mut files = Files::new(Scripted(opened, Mutex::new(chosen), launched), || ());
+    let mut session = Session::new(crate::support::tight_strip(), Vec::new(), None);
+    files.start(&mut session, Some(folder.path().into()));
+    let mut session = Session { settings: session.settings, ..refined() };
+    let mut harness = stage(session.clone(), SIZE);
+    obey(&mut harness.state_mut().session, [AppCommand::Brief(BriefCommand::View(BriefView::Prints))]);
+    harness.run_steps(3);
+    click(&mut harness, "Print");
+    let paper = Paper { print: Print::default(), format: Format::Pdf, page: 1 };
+    assert!(harness.state().asked.contains(&AppCommand::File(FileCommand::PutOnPaper(paper))));
+    files.step(&mut session, vec![FileCommand::PutOnPaper(paper)]);
+    for _ in 0..3000 {
+        files.step(&mut session, Vec::new());
+        if session.printed_to.is_some() {
+            break;
+        }
+        std::thread::sleep(Duration::from_millis(10));
+    }
+    let path = session.printed_to.clone().expect("it was never written");
+    assert!(path.starts_with(folder.path()) && std::fs::read(&path).unwrap().starts_with(b"%PDF"));
+    assert_eq!(launches.try_iter().collect::<Vec<_>>(), std::slice::from_ref(&path));
+    obey(&mut session, [AppCommand::Brief(BriefCommand::View(BriefView::Prints))]);
+    let mut harness = stage(session.clone(), SIZE);
+    assert!(all_text(&harness).contains("saved as goatwillow-strip-card.pdf in"), "{}", all_text(&harness));
+    click(&mut harness, "Open");
+    let again = FileCommand::Launch(path.clone());
+    assert!(harness.state().asked.contains(&AppCommand::File(again.clone())));
+    files.step(&mut session, vec![again]);
+    assert_eq!(launches.try_iter().collect::<Vec<_>>(), [path]);
 }
 
 #[test]

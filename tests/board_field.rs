@@ -18,6 +18,7 @@ pub(crate) fn empty() -> Session {
     let mut file = template("Our strip", "2026-04-18", datum);
     let field = file.field.as_mut().unwrap();
     field.boundary.ring_m.clear();
+    field.areas.clear();
     (field.runway, field.flight_line_m, field.centre_m, field.facing) = (None, None, None, None);
     field.circuit = None;
     field.pilot_m = [0.0, -15.0];
@@ -354,4 +355,25 @@ pub(crate) fn photograph() -> (tempfile::TempDir, std::path::PathBuf) {
     });
     field.save(&path).unwrap();
     (folder, path)
+}
+
+#[test]
+fn the_checklist_leads_from_new_to_ready_and_fits_a_small_screen() {
+    let mut harness = stage(empty(), SMALL);
+    let head = "checklist: 1 of 11 done: next is boundary";
+    let node = harness.get_by_role_and_label(Role::Button, head);
+    assert!(node.rect().width() < 470.0, "the head is as wide as the sheets");
+    assert!(harness.query_all_by_label("circuit, open: draw where you fly").next().is_none(), "it is folded");
+    harness.get_by_role_and_label(Role::Button, head).click();
+    harness.run_steps(3);
+    let screen = egui::Rect::from_min_size(Pos2::ZERO, SMALL.into());
+    let lines = harness.get_all_by_role(Role::Button).filter(|node| label(node).contains(", open: "));
+    let rects: Vec<egui::Rect> = lines.map(|node| node.rect()).collect();
+    assert!(rects.len() == 10 && rects.iter().all(|rect| screen.contains_rect(*rect)), "{rects:?}");
+    harness.get_by_label("boundary, open: draw the land whose overflight is allowed").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().session.field_board.tool, Tool::Draw(Kind::Boundary));
+    harness.get_by_label("contacts, open: enter numbers to call, and the gate by which help comes in").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().session.sheet, peewit::app::FieldSheet::Brief);
 }

@@ -68,6 +68,7 @@ fn metres_come_back_as_they_went() {
     demo.flight_line_m = Some([[-50.5, 12.25], [50.0, 12.25]]);
     demo.boundary.holes_m = vec![vec![[100.0, 0.0], [100.0, 9.0], [109.0, 9.0]]];
     demo.facing = Some("NNE".parse().unwrap());
+    demo.magnetic_declination = Some("-1.5 deg".parse().unwrap());
     demo.ground = vec![peewit::field::SpotFile { at_m: [3.0, 4.0], height: peewit::units::Length::new(-2.5) }];
     assert_eq!(GeoField::read(&geojson_text(&demo)).file.unwrap(), demo);
     // A circuit keeps its way round, clockwise here; an area is a ring like any other.

@@ -29,6 +29,11 @@ fn shown(change: impl FnOnce(&mut Session)) -> Harness<'static, Stage> {
     stage(session, [1366.0, 768.0])
 }
 
+/// Nobody has been here, and no file was asked for.
+fn first_start(session: &mut Session) {
+    (session.settings.tour_seen, session.path) = (false, None);
+}
+
 /// A press, and frames until what opens has found its place.
 fn click(harness: &mut Harness<'_, Stage>, label: &str) {
     harness.get_by_role_and_label(Role::Button, label).click();
@@ -94,7 +99,7 @@ pub(crate) fn fronts() -> Vec<(&'static str, fn(&mut Session))> {
             let name = "goatwillow-strip.json".into();
             session.front.brought = Some(Brought { name, when: "14:02".into(), shown: true });
         }),
-        ("offer", |session| session.settings.tour_seen = false),
+        ("doors", first_start),
         ("tour 1", |session| tour(session, 0)),
         ("tour 2", |session| tour(session, 1)),
         ("tour 3", |session| tour(session, 2)),
@@ -182,7 +187,6 @@ fn the_file_menu_asks_for_files() {
         ("Open\u{2026}", FileCommand::Open),
         ("Save as\u{2026}", FileCommand::SaveAs),
         ("Import\u{2026}", FileCommand::Import),
-        ("Demo", FileCommand::Demo),
         ("mine.json", FileCommand::OpenThis("/fields/mine.json".into())),
     ] {
         let mut harness = shown(|session| session.settings.remember("/fields/mine.json".into()));
@@ -190,6 +194,19 @@ fn the_file_menu_asks_for_files() {
         harness.get_by_role_and_label(Role::Button, label).click();
         harness.run_steps(2);
         assert!(asked(&harness).contains(&AppCommand::File(command)), "{label}");
+    }
+}
+
+#[test]
+fn every_field_that_comes_with_the_program_is_in_the_menu() {
+    for sample in peewit::run::samples() {
+        let mut harness = shown(|_| ());
+        click(&mut harness, "File");
+        harness.get_by_label_contains("Sample fields").click();
+        harness.run_steps(6);
+        harness.get_by_role_and_label(Role::Button, sample.name).click();
+        harness.run_steps(2);
+        assert!(asked(&harness).contains(&AppCommand::File(FileCommand::Sample(sample))), "{}", sample.name);
     }
 }
 
@@ -313,12 +330,32 @@ fn shapes_get_their_roles_from_a_person() {
 }
 
 #[test]
-fn the_tour_is_offered_and_walked_with_keys() {
-    let mut harness = shown(|session| session.settings.tour_seen = false);
-    click(&mut harness, "Show me round");
-    assert!(asked(&harness).contains(&AppCommand::File(FileCommand::Tour)));
-    click(&mut harness, "Not now");
-    assert!(harness.state().session.settings.tour_seen && !all_text(&harness).contains("New here?"));
+fn each_door_leads_where_it_says_and_is_gone_then() {
+    for (door, command) in [
+        ("Look round the demo", Some(FileCommand::Tour)),
+        ("Draw my field", Some(FileCommand::New)),
+        ("Open a file", Some(FileCommand::Open)),
+        ("", None),
+    ] {
+        let mut harness = shown(first_start);
+        // Nothing behind the doors has the keyboard.
+        press(&mut harness, Key::F2);
+        assert!(asked(&harness).is_empty(), "{:?}", asked(&harness));
+        match &command {
+            Some(_) => click(&mut harness, door),
+            None => press(&mut harness, Key::Escape),
+        }
+        let files = asked(&harness).into_iter().filter_map(|asked| match asked {
+            AppCommand::File(command) => Some(command),
+            _ => None,
+        });
+        assert_eq!(files.collect::<Vec<_>>(), Vec::from_iter(command));
+        assert!(harness.state().session.settings.tour_seen && !all_text(&harness).contains("Draw my field"));
+    }
+}
+
+#[test]
+fn the_tour_is_walked_with_keys() {
     let mut harness = shown(|session| session.front.tour = Some(Tour::default()));
     for step in &STEPS {
         assert!(all_text(&harness).contains(step.title), "{}", step.title);

@@ -78,7 +78,9 @@ fn the_survey_is_drawn() {
         let at = Some(Chosen { part: Part::Circuit, corner: None });
         with(new(true), vec![FieldCommand::Choose(at)])
     };
-    let scenes: [(&str, &dyn Fn() -> Session); 7] = [
+    let begun = || with(empty(), vec![FieldCommand::Checklist(true)]);
+    let scenes: [(&str, &dyn Fn() -> Session); 8] = [
+        ("checklist", &begun),
         ("circuit", &circuit),
         ("empty", &empty),
         ("measured", &moving),

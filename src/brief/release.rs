@@ -42,6 +42,33 @@ const SIGN: usize = 2;
 pub const DO_NOT_FLY: &str = "DO NOT FLY";
 
 impl Stop {
+    /// What stops a plan on a day, year-month-day, by what stands in its file, whatever its trials say.
+    pub fn of_file(file: &ScenarioFile, on: &str) -> Vec<Self> {
+        let mut stops = Vec::new();
+        if file.return_not_permitted() {
+            stops.push(Self::NotPermitted);
+        }
+        let signed = file.signed();
+        let counting = signed.iter().filter(|(_, version)| version.counts());
+        let names: BTreeSet<String> = counting.map(|(one, _)| one.name.trim().to_lowercase()).collect();
+        let short = names.len() < SIGN;
+        let authority = file.authority();
+        let another = short && signed.iter().any(|(_, version)| *version == Version::Another)
+            || matches!(authority, Authority::By(_, Version::Another));
+        if another {
+            stops.push(Self::OtherVersion);
+        } else if short {
+            stops.push(Self::NotSigned(names.len()));
+        }
+        if matches!(authority, Authority::Nobody | Authority::By(_, Version::Unsaid)) {
+            stops.push(Self::NotAuthorised);
+        }
+        if let (Review::Expired, Some(by)) = (file.review(on), &file.brief.review_by) {
+            stops.push(Self::Expired(by.clone()));
+        }
+        stops
+    }
+
     /// Why, in a sentence or two.
     pub fn told(&self) -> String {
         match self {
@@ -85,29 +112,8 @@ impl Release {
 
     /// What stops the plan of a file on a day, by what its trials came to, where any were flown.
     pub fn of(file: &ScenarioFile, on: &str, trials: Option<&PlanVerdict>) -> Self {
-        let mut stops: Vec<Stop> = trials.map_or(Some(Stop::NotStudied), judged).into_iter().collect();
-        if file.return_not_permitted() {
-            stops.push(Stop::NotPermitted);
-        }
-        let signed = file.signed();
-        let counting = signed.iter().filter(|(_, version)| version.counts());
-        let names: BTreeSet<String> = counting.map(|(one, _)| one.name.trim().to_lowercase()).collect();
-        let short = names.len() < SIGN;
-        let authority = file.authority();
-        let another = short && signed.iter().any(|(_, version)| *version == Version::Another)
-            || matches!(authority, Authority::By(_, Version::Another));
-        if another {
-            stops.push(Stop::OtherVersion);
-        } else if short {
-            stops.push(Stop::NotSigned(names.len()));
-        }
-        if matches!(authority, Authority::Nobody | Authority::By(_, Version::Unsaid)) {
-            stops.push(Stop::NotAuthorised);
-        }
-        if let (Review::Expired, Some(by)) = (file.review(on), &file.brief.review_by) {
-            stops.push(Stop::Expired(by.clone()));
-        }
-        Self { stops }
+        let trials = trials.map_or(Some(Stop::NotStudied), judged);
+        Self { stops: trials.into_iter().chain(Stop::of_file(file, on)).collect() }
     }
 }
 

@@ -13,12 +13,14 @@ use super::{AreaFile, Datum, FieldFile, Metres, ObstacleFile, RuleName, SpotFile
 use crate::error::Fault;
 use crate::error::json::join;
 use crate::geometry::HalfPlane;
-use crate::units::Length;
+use crate::units::{Angle, Length};
 
 /// Highest latitude at which east and north still mean something over a field, degrees.
 const HIGHEST_LATITUDE: f64 = 85.0;
 /// Latitude of the polar circles, degrees: few fly beyond.
 const POLAR_CIRCLE: f64 = 66.56;
+/// Largest magnetic declination, degrees: near the magnetic poles, beyond which nobody flies by a compass. Judgement.
+const MOST_DECLINATION_DEG: f64 = 60.0;
 /// Ground this near outside the boundary is worth naming, metres.
 const NEIGHBOURHOOD: f64 = 300.0;
 /// Most corners and other things of a whole field.
@@ -58,9 +60,20 @@ pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
     if let Some(flown) = &file.circuit {
         circuit::check(flown, file, boundary.is_some(), &join(place, "circuit"), &mut faults);
     }
+    declination(file.magnetic_declination, &join(place, "magnetic_declination"), &mut faults);
     spots(&file.ground, &join(place, "ground"), &mut faults);
     people(file, place, &mut faults);
     faults
+}
+
+fn declination(declination: Option<Angle>, place: &str, faults: &mut Vec<Fault>) {
+    let most = MOST_DECLINATION_DEG.to_radians();
+    if let Some(wrong) = declination.filter(|angle| !(-most..=most).contains(&angle.rad())) {
+        let problem = format!("{wrong} is no magnetic declination of a place where people fly");
+        let way_out =
+            format!("Write degrees between -{MOST_DECLINATION_DEG} and {MOST_DECLINATION_DEG}; east is positive");
+        faults.push(Fault::error(place, problem, way_out));
+    }
 }
 
 fn datum(datum: Datum, place: &str, faults: &mut Vec<Fault>) {

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::units::{Bearing, Length, Ratio, Speed};
+use crate::units::{Angle, Bearing, Length, Ratio, Speed};
 
 /// A position in metres about the datum, east then north.
 pub type Metres = [f64; 2];
@@ -225,6 +225,10 @@ pub(super) fn charge_high() -> Ratio {
 pub struct FieldFile {
     /// Origin of the metres.
     pub datum: Datum,
+    /// How far magnetic north lies east of true north here, less than nothing for west: bearings are then also told as a
+    /// compass reads them. Nothing is worked out from it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub magnetic_declination: Option<Angle>,
     /// Land whose overflight is allowed.
     pub boundary: BoundaryFile,
     /// Ground with a rule.

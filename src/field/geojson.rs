@@ -16,7 +16,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Month, RuleName, Way};
 use crate::field::file::{charge_high, charge_low, circuit_width};
-use crate::units::{Bearing, Length, Ratio, Shape, Speed};
+use crate::units::{Angle, Bearing, Length, Ratio, Shape, Speed};
 
 /// What a feature stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -67,6 +67,7 @@ impl Role {
 
     fn shape(self) -> &'static Shape {
         static ROLE_ONLY: LazyLock<Shape> = LazyLock::new(Shape::of::<RoleOnly>);
+        static DATUM: LazyLock<Shape> = LazyLock::new(Shape::of::<DatumProperties>);
         static AREA: LazyLock<Shape> = LazyLock::new(Shape::of::<AreaProperties>);
         static OBSTACLE: LazyLock<Shape> = LazyLock::new(Shape::of::<ObstacleProperties>);
         static RUNWAY: LazyLock<Shape> = LazyLock::new(Shape::of::<RunwayProperties>);
@@ -74,13 +75,14 @@ impl Role {
         static CIRCUIT: LazyLock<Shape> = LazyLock::new(Shape::of::<CircuitProperties>);
         static SPOT: LazyLock<Shape> = LazyLock::new(Shape::of::<SpotProperties>);
         match self {
+            Self::Datum => &DATUM,
             Self::Area => &AREA,
             Self::Obstacle => &OBSTACLE,
             Self::Runway => &RUNWAY,
             Self::Pilot => &PILOT,
             Self::Circuit => &CIRCUIT,
             Self::Spot => &SPOT,
-            Self::Datum | Self::Boundary | Self::FlightLine | Self::Home | Self::Centre => &ROLE_ONLY,
+            Self::Boundary | Self::FlightLine | Self::Home | Self::Centre => &ROLE_ONLY,
         }
     }
 }
@@ -91,6 +93,16 @@ impl Role {
 struct RoleOnly {
     /// What it stands for.
     role: String,
+}
+
+#[derive(Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct DatumProperties {
+    /// "datum".
+    role: String,
+    /// How far magnetic north lies east of true north here.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    magnetic_declination: Option<Angle>,
 }
 
 #[derive(Serialize, Deserialize, JsonSchema)]

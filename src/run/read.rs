@@ -8,7 +8,7 @@ use serde_json::Value;
 use super::check::check;
 use super::schema::SHAPE;
 use super::sections::Sections;
-use super::{Brief, RuleNote, Scenario, ScenarioFile, date, version};
+use super::{Brief, RuleNote, Scenario, ScenarioFile, date, samples, version};
 use crate::error::json::{self, Lines, join};
 use crate::error::{Error, Fault, Faults, Result, Severity, unread};
 use crate::field::{Field, FieldFile, GeoField, Month};
@@ -247,10 +247,8 @@ impl Scenario {
     }
 
     /// The scenario that ships with the program.
-    #[allow(clippy::expect_used, reason = "the text is part of the program and read by its tests")]
     pub fn demo() -> Self {
-        let text = include_str!("../../scenarios/goatwillow-strip.json");
-        read_text(text, None).scenario.expect("the built-in scenario has no fault")
+        samples()[0].scenario()
     }
 
     /// A strip hemmed in by a paddock, its circle over the people: the place that the hand-worked distances of tests

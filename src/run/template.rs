@@ -71,6 +71,7 @@ fn field(datum: Datum, speeds: [Speed; 2]) -> FieldFile {
     let (strip, pilot_m) = ([[-80.0, 0.0], [80.0, 0.0]], [0.0, -22.0]);
     FieldFile {
         datum,
+        magnetic_declination: None,
         boundary: BoundaryFile {
             ring_m: vec![[-300.0, -60.0], [300.0, -60.0], [300.0, 520.0], [-300.0, 520.0]],
             holes_m: vec![],

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::units::{Bearing, Length, Quantity as _, Speed, decimals, number};
+use crate::units::{Angle, Bearing, Length, Quantity as _, Speed, decimals, number};
 use crate::wind::{ASSUMED_GUST, WindSheet};
 
 /// A number with a true minus sign, as screens and pages have it; reports in plain text have the hyphen of a keyboard.
@@ -38,6 +38,16 @@ pub fn bearing(bearing: Bearing) -> String {
     format!("{:.0} deg ({})", bearing.deg().round() % 360.0 + 0.0, bearing.point())
 }
 
+/// A direction from true north and as a compass reads it where magnetic north lies so far east of true north. In three
+/// digits, north as 360: common practice, no source.
+pub fn both_norths(true_deg: f64, declination: Angle) -> String {
+    let three = |deg: f64| match deg.round().rem_euclid(360.0) {
+        north if north < 0.5 => "360".to_owned(),
+        other => format!("{other:03.0}"),
+    };
+    format!("{} deg true, {} deg magnetic", three(true_deg), three(true_deg - declination.rad().to_degrees()))
+}
+
 /// The gust where the mean was measured, and whether anybody reported it.
 pub fn gusts(sky: &WindSheet) -> String {
     let gust = speed(sky.gust());
@@ -56,4 +66,19 @@ pub fn metered(mps: f64) -> f64 {
 /// What a meter in the hand reads at a wind limit, from the least to the most, such as "3.4 to 4.8 m/s".
 pub fn hand_held([low, high]: [f64; 2]) -> String {
     format!("{:.1} to {high:.1} m/s", metered(low))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_compass_reads_less_where_magnetic_north_lies_east() {
+        let both = |true_deg: f64, off: f64| both_norths(true_deg, Angle::new(off.to_radians()));
+        // By hand: 360 + 1.5 is 361.5, a degree and a half beyond north.
+        assert_eq!(both(360.0, -1.5), "360 deg true, 002 deg magnetic");
+        assert_eq!(both(90.0, 10.0), "090 deg true, 080 deg magnetic");
+        assert_eq!(both(5.0, 5.2), "005 deg true, 360 deg magnetic");
+        assert_eq!(both(359.7, 0.0), "360 deg true, 360 deg magnetic");
+    }
 }

@@ -34,6 +34,29 @@ fn the_paddock_turns_on_in_april() {
 }
 
 #[test]
+fn bearings_are_told_as_a_compass_reads_them_once_the_declination_is_entered() {
+    let mut harness = open(FieldSheet::Field);
+    super::does_not_say(&harness, "deg magnetic");
+    enter(&mut harness, "magnetic declination", "-1.5");
+    assert!(file(&harness).field.as_ref().unwrap().magnetic_declination.is_some());
+    // The demo's people look due north. By hand: 360 + 1.5 is a degree and a half beyond north.
+    says(&harness, "360 deg true, 002 deg magnetic");
+    harness
+        .state_mut()
+        .session
+        .apply(peewit::app::AppCommand::Sheet(FieldSheet::Wind), peewit::app::Shown::default().lens);
+    harness.run_steps(3);
+    says(&harness, "180 deg true, 182 deg magnetic");
+    harness
+        .state_mut()
+        .session
+        .apply(peewit::app::AppCommand::Sheet(FieldSheet::Field), peewit::app::Shown::default().lens);
+    harness.run_steps(3);
+    enter(&mut harness, "magnetic declination", "100");
+    says(&harness, "no magnetic declination");
+}
+
+#[test]
 fn the_last_month_stays_and_all_of_them_are_all_year() {
     let mut harness = open(FieldSheet::Field);
     click(&mut harness, "part goat paddock");

@@ -4,7 +4,7 @@ use bevy_egui::egui::Shape;
 use bevy_egui::egui::accesskit::{Role, Toggled};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use peewit::app::FieldSheet;
+use peewit::app::{AppCommand, FieldSheet, FileCommand};
 use peewit::jet::Origin;
 
 use super::{click, enter, file, open, says, shapes, undo_words};
@@ -73,12 +73,35 @@ fn what_follows_from_the_numbers_follows_at_once() {
 fn a_class_of_jet_is_started_from_with_the_mass_that_is_there() {
     let mut harness = open(FieldSheet::Jet);
     enter(&mut harness, "mass", "4 kg");
-    click(&mut harness, "class of jet: fast");
-    click(&mut harness, "Start from fast");
+    harness.get_by_label_contains("Typical values by size").click();
+    harness.run_steps(12);
+    click(&mut harness, "typical values: fast");
     let jet = &file(&harness).jet;
     // The class stalls at 14.5 m/s with 1.9 kg: 14.5 (4 / 1.9)^(1/6) = 16.4 (closed form).
     assert_eq!((jet.mass.value.kg(), jet.stall_speed.unwrap().value.mps()), (4.0, 16.4));
     assert_eq!(undo_words(&harness), Some("start from the jet class fast"));
+}
+
+#[test]
+fn a_jet_that_was_kept_is_taken_over_with_one_press_and_one_step_back() {
+    let mut harness = open(FieldSheet::Jet);
+    click(&mut harness, "Keep this jet");
+    assert!(harness.state().asked.contains(&AppCommand::File(FileCommand::KeepJet)));
+    let before = file(&harness).jet.clone();
+    let mut other = peewit::run::airframe_classes()[2].sheet(peewit::units::Mass::new(5.0));
+    other.name = "Big Bertha".into();
+    harness.state_mut().session.jets.kept = vec![other.clone()];
+    harness.run_steps(2);
+    says(&harness, "5.0 kg, returns at");
+    click(&mut harness, "my jet: Big Bertha");
+    assert_eq!(file(&harness).jet, other);
+    assert_eq!(undo_words(&harness), Some("take over my jet Big Bertha"));
+    harness.state_mut().session.apply(AppCommand::Undo, peewit::app::Shown::default().lens);
+    assert_eq!(file(&harness).jet, before);
+    harness.run_steps(2);
+    click(&mut harness, "remove my jet Big Bertha");
+    let asked = AppCommand::File(FileCommand::DropJet("Big Bertha".into()));
+    assert!(harness.state().asked.contains(&asked));
 }
 
 #[test]

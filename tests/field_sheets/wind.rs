@@ -18,6 +18,30 @@ fn a_hand_meter_is_lifted_to_the_circle() {
 }
 
 #[test]
+fn a_reading_of_today_leaves_the_plan_alone_until_it_is_tried() {
+    let mut harness = open(FieldSheet::Wind);
+    let before = file(&harness).wind;
+    enter(&mut harness, "mean today", "4");
+    enter(&mut harness, "gusts today", "6");
+    enter(&mut harness, "blows FROM today", "W");
+    click(&mut harness, "measured today: hand-held, at 2 m");
+    // The demo circles at 70 m: 35^0.14 and 35^0.20 times, closed form of the power law; gusts add 2 m/s at every height.
+    says(&harness, "At the circle, 70.0 m up: 6.6 to 8.1 m/s");
+    says(&harness, "in gusts 8.6 to 10.1 m/s");
+    says(&harness, "the plan's wind limit is not worked out yet");
+    assert_eq!((file(&harness).wind, undo_words(&harness)), (before, None));
+    click(&mut harness, "Try it on the plan");
+    let wind = file(&harness).wind;
+    assert_eq!((wind.mean.mps(), wind.gust().mps(), wind.from.deg(), wind.measured_at.m()), (4.0, 6.0, 270.0, 2.0));
+    assert_eq!(undo_words(&harness), Some("try today's wind on the plan"));
+    harness.state_mut().session.apply(peewit::app::AppCommand::Undo, peewit::app::Shown::default().lens);
+    assert_eq!(file(&harness).wind, before);
+    harness.run_steps(2);
+    click(&mut harness, "Forget it");
+    says(&harness, "as the plan's wind was");
+}
+
+#[test]
 fn a_report_is_decoded_and_taken() {
     let mut harness = open(FieldSheet::Wind);
     click(&mut harness, "wind: from a METAR");

@@ -1,4 +1,4 @@
-//! The dialogs of the system, in which a person chooses a file. They run on a thread of their own and hand over what was
+//! The dialogs of the system, in which a person chooses a file, and the programs that it has for one. They run on a thread of their own and hand over what was
 //! chosen through a channel, so that the window never stalls.
 
 use std::path::{Path, PathBuf};
@@ -33,6 +33,12 @@ pub enum ChosenFile {
 pub trait Dialogs: Send + Sync + 'static {
     /// Opens a dialog, in the folder of `near` and with its name where it is to be saved. It answers to `ticket`.
     fn open(&mut self, ticket: u64, purpose: Purpose, near: Option<&Path>);
+
+    /// Opens a file with the program that the system has for it.
+    ///
+    /// # Errors
+    /// The system has none, or it can't be started; why.
+    fn launch(&mut self, path: &Path) -> std::io::Result<()>;
 
     /// What has been chosen since the last time.
     fn chosen(&mut self) -> Option<(u64, ChosenFile)>;
@@ -89,6 +95,10 @@ impl Dialogs for SystemDialogs {
             let why = format!("The system gives no thread for its dialog: {error}.");
             let _ = self.sender.send((ticket, ChosenFile::NoService(why)));
         }
+    }
+
+    fn launch(&mut self, path: &Path) -> std::io::Result<()> {
+        open::that_detached(path)
     }
 
     fn chosen(&mut self) -> Option<(u64, ChosenFile)> {

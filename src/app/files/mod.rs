@@ -5,7 +5,9 @@
 //! [`Dialogs`], so that all of it can be tried without a window.
 
 mod dialogs;
+mod jets;
 mod keeper;
+mod names;
 mod open;
 mod pictures;
 mod place;
@@ -22,6 +24,8 @@ pub use dialogs::{ChosenFile, Dialogs, PICTURES, SHAPES, SystemDialogs, WORLD};
 pub use keeper::Keeper;
 pub use place::{Left, StateFolder};
 
+use names::{at_home, file_name, name_of, with_ending};
+use open::sample_field;
 use pictures::{Album, Laid, Pictures};
 use prints::Press;
 
@@ -32,6 +36,8 @@ use crate::run::ScenarioFile;
 pub struct Files {
     dialogs: Box<dyn Dialogs>,
     keeper: Option<Keeper>,
+    /// The folder of the program's own.
+    folder: Option<PathBuf>,
     /// Where this window's draft is kept.
     own: Option<PathBuf>,
     /// Counts the dialogs, so that one that was given up can't answer for the next.
@@ -64,6 +70,7 @@ impl Files {
         Self {
             dialogs: Box::new(dialogs),
             keeper: None,
+            folder: None,
             own: None,
             ticket: 0,
             then: None,
@@ -92,6 +99,7 @@ impl Files {
         match command {
             FileCommand::New => self.new_field(session),
             FileCommand::Demo => self.demo(session),
+            FileCommand::Sample(sample) => sample_field(session, sample),
             FileCommand::Open => self.ask_for(session, Purpose::Open),
             FileCommand::OpenThis(path) => self.open(session, &path),
             FileCommand::Dropped(path) => self.take(session, &path),
@@ -101,6 +109,8 @@ impl Files {
             },
             FileCommand::SaveAs => self.ask_for(session, Purpose::SaveAs),
             FileCommand::Print(paper) => self.ask_for(session, Purpose::Print(paper)),
+            FileCommand::PutOnPaper(paper) => self.put_on_paper(session, paper),
+            FileCommand::Launch(path) => self.launch(session, &path),
             FileCommand::Import => self.ask_for(session, Purpose::Import),
             FileCommand::Typed(text) => self.typed(session, &text),
             FileCommand::PathBox => {
@@ -113,6 +123,9 @@ impl Files {
             FileCommand::BringBack => self.bring_back(session),
             FileCommand::DropRecovered => self.drop_recovered(session),
             FileCommand::PutIn { whole } => put_in::put_in(session, whole),
+            FileCommand::KeepJet => self.keep_jet(session),
+            FileCommand::DropJet(name) => self.drop_jet(session, &name),
+            FileCommand::BringJetBack => self.bring_jet_back(session),
             FileCommand::Tour => self.tour(session),
             FileCommand::EndTour => self.end_tour(session),
             FileCommand::Quit => {
@@ -255,6 +268,7 @@ const fn leaves_the_draft(command: &FileCommand) -> bool {
         command,
         FileCommand::New
             | FileCommand::Demo
+            | FileCommand::Sample(_)
             | FileCommand::Open
             | FileCommand::OpenThis(_)
             | FileCommand::BringBack
@@ -266,35 +280,4 @@ const fn leaves_the_draft(command: &FileCommand) -> bool {
 /// Says that something went wrong.
 fn show_news(session: &mut Session, title: &str, text: &str) {
     session.front.ask = Some(Ask::Told { title: title.into(), text: text.into() });
-}
-
-/// A file's name without its folder.
-fn name_of(path: &Path) -> String {
-    path.file_name().unwrap_or(path.as_os_str()).to_string_lossy().into_owned()
-}
-
-/// A scenario's name as the name of a file: letters and digits with hyphens between.
-fn file_name(name: &str) -> String {
-    let words: Vec<String> =
-        name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
-    if words.is_empty() { "field.json".into() } else { words.join("-") + ".json" }
-}
-
-/// A path typed by a person, who may write "~" for home.
-fn at_home(text: &str) -> PathBuf {
-    match (text.strip_prefix("~/"), directories::UserDirs::new()) {
-        (Some(rest), Some(user)) => user.home_dir().join(rest),
-        _ => text.into(),
-    }
-}
-
-/// A path with the ending that its file must have.
-fn with_ending(path: PathBuf, wanted: &str) -> PathBuf {
-    if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(wanted)) {
-        return path;
-    }
-    let mut name = path.into_os_string();
-    name.push(".");
-    name.push(wanted);
-    name.into()
 }

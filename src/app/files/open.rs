@@ -3,14 +3,13 @@
 use std::path::Path;
 
 use super::{Files, PICTURES, WORLD, name_of, show_news};
-use crate::app::session::{Ask, Board, Draft, Intake, Session};
-use crate::field::Datum;
-use crate::run::{Scenario, ScenarioFile, read, template, today};
+use crate::app::session::{Ask, Board, Draft, Intake, Session, new_field};
+use crate::run::{SampleField, Scenario, read};
 
 impl Files {
     /// An empty field to be drawn.
     pub(super) fn new_field(&mut self, session: &mut Session) {
-        session.load(Draft::new(empty(), Vec::new()), None);
+        session.load(Draft::new(new_field(), Vec::new()), None);
         session.board = Board::Field;
         session.warnings_shown = false;
         session.front.tour = None;
@@ -18,10 +17,7 @@ impl Files {
 
     /// The built-in demo.
     pub(super) fn demo(&mut self, session: &mut Session) {
-        let demo = Scenario::demo();
-        let warnings = demo.warnings();
-        session.load(Draft::new(demo.file, warnings), None);
-        session.front.tour = None;
+        show(session, Scenario::demo());
     }
 
     /// A scenario from the disk.
@@ -50,6 +46,19 @@ impl Files {
         }
     }
 
+    /// The field used last, in the place of the demo; where it is gone or can't be understood the demo stays, and a person
+    /// is told.
+    pub(super) fn open_last(&mut self, session: &mut Session) {
+        let Some(path) = session.settings.recent.first().cloned() else { return };
+        let why = match read(&path) {
+            Ok(reading) if reading.file.is_some() => return self.open(session, &path),
+            Ok(_) => format!("{} can't be understood as a scenario", path.display()),
+            Err(error) => error.to_string(),
+        };
+        session.settings.recent.retain(|known| *known != path);
+        show_news(session, "The field used last could not be opened", &format!("{why}. This is the demo."));
+    }
+
     /// A file dropped on the window: its ending says what it is.
     pub(super) fn take(&mut self, session: &mut Session, path: &Path) {
         if ending(path) == "json" && !is_shapes(path) {
@@ -72,6 +81,18 @@ impl Files {
     }
 }
 
+/// A field that comes with the program.
+pub(super) fn sample_field(session: &mut Session, sample: &SampleField) {
+    show(session, sample.scenario());
+}
+
+/// A scenario that is in no file of the person's.
+fn show(session: &mut Session, scenario: Scenario) {
+    let warnings = scenario.warnings();
+    session.load(Draft::new(scenario.file, warnings), None);
+    session.front.tour = None;
+}
+
 fn shapes(session: &mut Session, path: &Path) {
     match std::fs::read(path) {
         Ok(bytes) => {
@@ -92,18 +113,4 @@ fn is_shapes(path: &Path) -> bool {
     let mut start = String::new();
     let read = std::fs::File::open(path).and_then(|file| file.take(4096).read_to_string(&mut start));
     read.is_ok() && start.contains("\"FeatureCollection\"")
-}
-
-/// A scenario with no boundary yet, on a datum in mid-ocean that nobody can take for their field.
-pub(super) fn empty() -> ScenarioFile {
-    let mut file = template("New field", &today(), Datum { latitude_deg: 44.0, longitude_deg: -30.0 });
-    // The boards ask for each of these things themselves.
-    file.notes.clear();
-    if let Some(field) = &mut file.field {
-        field.boundary.ring_m.clear();
-        (field.runway, field.flight_line_m, field.centre_m, field.facing) = (None, None, None, None);
-        field.circuit = None;
-        field.pilot_m = [0.0, -15.0];
-    }
-    file
 }

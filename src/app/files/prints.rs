@@ -11,10 +11,18 @@ use crate::app::session::{Paper, Session, lacking};
 use crate::run::{WholeFile, sources};
 use crate::{Error, Result};
 
+/// What became of a print.
+struct Printed {
+    path: PathBuf,
+    written: Result<()>,
+    /// Whether it is to be opened, to be put on paper from there.
+    for_paper: bool,
+}
+
 /// Whoever makes prints.
 pub(super) struct Press {
-    sender: Sender<(PathBuf, Result<()>)>,
-    receiver: Mutex<Receiver<(PathBuf, Result<()>)>>,
+    sender: Sender<Printed>,
+    receiver: Mutex<Receiver<Printed>>,
     wake: Arc<dyn Fn() + Send + Sync>,
 }
 
@@ -24,22 +32,22 @@ impl Press {
         Self { sender, receiver: Mutex::new(receiver), wake }
     }
 
-    fn print(&self, known: Known, paper: Paper, path: PathBuf, read: Vec<PathBuf>) {
+    fn print(&self, known: Known, paper: Paper, path: PathBuf, read: Vec<PathBuf>, for_paper: bool) {
         let (sender, wake) = (self.sender.clone(), Arc::clone(&self.wake));
         let wanted = path.clone();
         let work = move || {
             let written = write(&known, paper, &path, &read);
             // Once the window is closed nobody listens.
-            let _ = sender.send((path, written));
+            let _ = sender.send(Printed { path, written, for_paper });
             wake();
         };
         if let Err(source) = thread::Builder::new().name("print".into()).spawn(work) {
-            let failed = Err(Error::Write { path: wanted.clone(), source });
-            let _ = self.sender.send((wanted, failed));
+            let written = Err(Error::Write { path: wanted.clone(), source });
+            let _ = self.sender.send(Printed { path: wanted, written, for_paper });
         }
     }
 
-    fn done(&mut self) -> Option<(PathBuf, Result<()>)> {
+    fn done(&mut self) -> Option<Printed> {
         self.receiver.get_mut().ok()?.try_recv().ok()
     }
 }
@@ -54,6 +62,20 @@ impl Files {
     /// Writes a print of the plan on the screen, unless what it rests on is not worked out.
     pub(super) fn print(&mut self, session: &mut Session, paper: Paper, path: &Path) {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.into());
+        self.press(session, paper, path, false);
+    }
+
+    /// The same into the folder of the program's own, and then with the system's program for such a file onto paper.
+    pub(super) fn put_on_paper(&mut self, session: &mut Session, paper: Paper) {
+        let name = name_of(&self.beside_the_scenario(session, paper));
+        let folder = self.folder.clone().unwrap_or_else(std::env::temp_dir).join("prints");
+        match std::fs::create_dir_all(&folder) {
+            Ok(()) => self.press(session, paper, folder.join(name), true),
+            Err(error) => show_news(session, "It can't be printed", &format!("{}: {error}.", folder.display())),
+        }
+    }
+
+    fn press(&self, session: &mut Session, paper: Paper, path: PathBuf, for_paper: bool) {
         let ready = lacking(session, paper.print).is_empty();
         let Some(known) = Known::of(session).filter(|_| ready) else {
             show_news(
@@ -64,24 +86,37 @@ impl Files {
             return;
         };
         session.printed = format!("writing {} \u{2026}", name_of(&path));
+        session.printed_to = None;
         let read = session.path.as_deref().map(sources).unwrap_or_default();
-        self.press.print(known, paper, path, read);
+        self.press.print(known, paper, path, read, for_paper);
     }
 
     /// Says what became of the prints that were made since.
     pub(super) fn printed(&mut self, session: &mut Session) -> bool {
         let mut any = false;
-        while let Some((path, written)) = self.press.done() {
+        while let Some(Printed { path, written, for_paper }) = self.press.done() {
             any = true;
-            match written {
-                Ok(()) => session.printed = format!("saved as {}", name_of(&path)),
-                Err(error) => {
-                    session.printed = String::new();
-                    show_news(session, "The print could not be saved", &format!("{error}. Choose another place."));
-                }
+            if let Err(error) = written {
+                session.printed = String::new();
+                show_news(session, "The print could not be saved", &format!("{error}. Choose another place."));
+                continue;
             }
+            let folder = path.parent().unwrap_or(&path).display();
+            session.printed = format!("saved as {} in {folder}", name_of(&path));
+            if for_paper {
+                self.launch(session, &path);
+            }
+            session.printed_to = Some(path);
         }
         any
+    }
+
+    /// Opens a file with the program that the system has for it.
+    pub(super) fn launch(&mut self, session: &mut Session, path: &Path) {
+        if let Err(error) = self.dialogs.launch(path) {
+            let text = format!("{error}. Open it yourself: {}", path.display());
+            show_news(session, "This system has no program for it", &text);
+        }
     }
 
     /// A name for a print, beside the scenario or in the folder used last.

@@ -1,8 +1,7 @@
 //! Shapes of somebody else's file, as they are put into the field.
 
-use super::open::empty;
 use crate::app::look::lens::Lens;
-use crate::app::session::{AppCommand, Ask, Board, Change, Intake, Session};
+use crate::app::session::{AppCommand, Ask, Board, Change, Intake, Session, new_field};
 use crate::error::Fault;
 use crate::field::FieldFile;
 use crate::field::import::place;
@@ -19,7 +18,7 @@ pub(super) fn put_in(session: &mut Session, whole: bool) {
         }
         (_, field) => {
             intake.whole = field;
-            let mut field = file.field.take().or_else(|| empty().field);
+            let mut field = file.field.take().or_else(|| new_field().field);
             let faults = field.as_mut().map(|field| put(field, &intake)).unwrap_or_default();
             if !faults.is_empty() {
                 intake.faults.splice(0..0, faults);

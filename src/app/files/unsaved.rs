@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use time::{OffsetDateTime, UtcOffset};
 
-use super::{Files, Keeper, Laid, Left, StateFolder, name_of, place, show_news};
+use super::{Files, Keeper, Laid, Left, StateFolder, jets, name_of, place, show_news};
 use crate::app::session::tour::Tour;
 use crate::app::session::{Board, Brought, Change, Draft, Session};
 use crate::run::Scenario;
@@ -24,12 +24,21 @@ impl Files {
         };
         session.settings = place.read_settings();
         self.settings = session.settings.clone();
+        let (jets, unread) = jets::read(&folder);
+        session.jets.kept = jets;
+        if !unread.is_empty() {
+            session.word = format!("can't be read as a jet: {}", unread.join(", "));
+        }
+        self.folder = Some(folder);
         self.own = Some(place.draft());
         self.album = place.read_album();
         if let Some(path) = session.path.clone() {
             session.settings.remember(std::path::absolute(&path).unwrap_or(path));
         }
         self.bring_back_from(&place, session);
+        if session.path.is_none() && !session.is_unsaved() && session.refused.is_none() {
+            self.open_last(session);
+        }
         if session.front.brought.as_ref().is_none_or(|brought| !brought.shown) {
             self.picture_again(session);
         }

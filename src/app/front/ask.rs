@@ -44,7 +44,7 @@ fn unsaved(ui: &mut Ui, view: &View<'_>, then: &FileCommand, out: &mut Vec<AppCo
         FileCommand::Quit => "the window is closed",
         FileCommand::New => "a new field is begun",
         FileCommand::Tour => "the tour begins on the demo",
-        FileCommand::Demo => "the demo is opened",
+        FileCommand::Demo | FileCommand::Sample(_) => "the sample field is opened",
         FileCommand::BringBack => "the other changes are brought back",
         _ => "another file is opened",
     };

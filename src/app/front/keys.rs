@@ -17,7 +17,7 @@ const PAN_POINTS: f64 = 60.0;
 
 /// Turns pressed keys into commands.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    if !view.session.settings.notice_read {
+    if !view.session.settings.notice_read || view.session.is_at_the_doors() {
         return;
     }
     help::keys(ui.ctx(), view, out);

@@ -1,4 +1,4 @@
-//! What stands round and in front of the boards: heading, menu, keys, help, questions, the tour. Which board is open is
+//! What stands round and in front of the boards: heading, menu, keys, help, questions, the doors at the first start, the tour. Which board is open is
 //! asked of [`boards`] alone.
 //!
 //! Every panel is a plain function of (ui, view, commands out) with no other effect, so that it can be tested without a
@@ -6,6 +6,7 @@
 
 pub mod ask;
 pub mod brought;
+pub mod doors;
 pub mod faults;
 pub mod foot;
 pub mod heading;
@@ -32,6 +33,7 @@ pub fn window(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens
     let mut ui = Ui::new(ctx.clone(), "window".into(), room);
     unboxed(&mut ui);
     let lens = show(&mut ui, view, out);
+    doors::show(ctx, view, out);
     tour::show(ctx, view, out);
     help::show(ctx, view, out);
     settings::show(ctx, view, out);

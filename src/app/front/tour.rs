@@ -1,4 +1,4 @@
-//! A card of the tour, in a corner that leaves free what it speaks of, and the offer of the tour at the first start.
+//! A card of the tour, in a corner that leaves free what it speaks of.
 
 use bevy_egui::egui::{
     Align2, Area, Button, Context, Frame, Id, Key, Margin, Modifiers, Order, RichText, Stroke, Ui, vec2,
@@ -15,22 +15,16 @@ const BESIDE: f32 = 260.0;
 /// Room over the foot of the window, points.
 const FOOT: f32 = 44.0;
 
-/// Shows the card of the step, or the offer where nobody has taken or refused it.
+/// Shows the card of the step, while the tour goes on.
 pub fn show(ctx: &Context, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let front = &view.session.front;
     if !view.session.settings.notice_read || front.ask.is_some() {
         return;
     }
-    match front.tour.as_ref().and_then(|tour| Some((tour.step, STEPS.get(tour.step)?))) {
-        Some((number, step)) => {
-            keys(ctx, view, number, out);
-            card(ctx, view, step.board, |ui| show_card(ui, view, number, step, out));
-        }
-        None if !view.session.settings.tour_seen && view.session.refused.is_none() => {
-            card(ctx, view, Some(Board::Circle), |ui| offer(ui, out));
-        }
-        None => {}
-    }
+    let Some(tour) = &front.tour else { return };
+    let Some(step) = STEPS.get(tour.step) else { return };
+    keys(ctx, view, tour.step, out);
+    card(ctx, view, step.board, |ui| show_card(ui, view, tour.step, step, out));
 }
 
 /// Next and back, by a key each.
@@ -139,22 +133,6 @@ fn ways(ui: &mut Ui, number: usize, out: &mut Vec<AppCommand>) {
         let leave = if last { "Done" } else { "Leave the tour" };
         if ui.add(button(leave)).on_hover_text("Help, Tour brings it back").clicked() {
             out.push(AppCommand::File(FileCommand::EndTour));
-        }
-    });
-}
-
-fn offer(ui: &mut Ui, out: &mut Vec<AppCommand>) {
-    ui.set_width(WIDTH);
-    ui.label(RichText::new("New here?").family(bold()).size(19.0));
-    ui.label("Ten minutes on a demo field show what this is for and where everything is. Nothing of yours is touched.");
-    ui.add_space(6.0);
-    ui.horizontal(|ui| {
-        let button = |text: &str| Button::new(RichText::new(text).family(bold())).min_size(vec2(0.0, TARGET));
-        if ui.add(button("Show me round")).clicked() {
-            out.push(AppCommand::File(FileCommand::Tour));
-        }
-        if ui.add(button("Not now")).on_hover_text("Help, Tour brings it back").clicked() {
-            out.push(ask(TourCommand::NotNow));
         }
     });
 }

@@ -4,7 +4,9 @@ use glam::DVec2;
 
 use super::{Change, FrontCommand, Knob};
 use crate::app::session::field_board::FieldCommand;
-use crate::app::session::{Board, BriefCommand, CircleView, FieldSheet, FileCommand, LossCommand, Settings, Unfolded};
+use crate::app::session::{
+    Board, BriefCommand, CircleView, FieldSheet, FileCommand, LossCommand, Settings, TodayCommand, Unfolded,
+};
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
 use crate::words::help::Topic;
@@ -79,6 +81,8 @@ pub enum AppCommand {
     Refine(bool),
     /// Something of the Field board: a tool, a choice, a corner.
     Field(FieldCommand),
+    /// Something of the reading of the wind today.
+    Today(TodayCommand),
     /// Something of the map of losses: what it shows, a cell.
     Losses(LossCommand),
     /// Something of the board that tells others: a step, a print.

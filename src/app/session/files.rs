@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use super::Paper;
+use crate::run::SampleField;
 
 /// What is asked for with files.
 #[derive(Debug, Clone, PartialEq)]
@@ -11,6 +12,8 @@ pub enum FileCommand {
     New,
     /// The built-in demo.
     Demo,
+    /// A field that comes with the program.
+    Sample(&'static SampleField),
     /// A file chosen in the system's dialog.
     Open,
     /// This file.
@@ -21,6 +24,10 @@ pub enum FileCommand {
     SaveAs,
     /// Writes a print to a file chosen in the system's dialog.
     Print(Paper),
+    /// Writes a print to a file of the program's own and opens it, to be put on paper from there.
+    PutOnPaper(Paper),
+    /// Opens a file with the program that the system has for it.
+    Launch(PathBuf),
     /// Shapes, a picture or a world file chosen in the system's dialog.
     Import,
     /// Lets go of changes brought back after the program ended without saving them.
@@ -42,6 +49,12 @@ pub enum FileCommand {
         /// The whole field of the file instead.
         whole: bool,
     },
+    /// Keeps the jet of the draft under its name.
+    KeepJet,
+    /// Takes the kept jet of a name off the list.
+    DropJet(String),
+    /// Brings back the jet that was taken off the list last.
+    BringJetBack,
     /// Starts the tour on the demo.
     Tour,
     /// Ends the tour.

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::{FileCommand, Session};
+use super::{FileCommand, Session, Settings};
 use crate::app::session::tour::{Tour, TourCommand};
 use crate::app::session::{Intake, Paper, TakeCommand};
 use crate::run::ScenarioFile;
@@ -137,6 +137,13 @@ impl Front {
 }
 
 impl Session {
+    /// Whether a person who has never been here, and has asked for no file, is asked where to begin.
+    pub const fn is_at_the_doors(&self) -> bool {
+        let Settings { notice_read, tour_seen, .. } = &self.settings;
+        let busy = self.path.is_some() || self.front.ask.is_some() || self.front.tour.is_some();
+        *notice_read && !*tour_seen && !busy && self.refused.is_none()
+    }
+
     pub(super) fn front_obeys(&mut self, command: FrontCommand) {
         match command {
             FrontCommand::Settings(open) => self.front.settings = open,

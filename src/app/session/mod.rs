@@ -16,6 +16,7 @@ use crate::words::help::Topic;
 mod answers;
 mod board;
 mod brief;
+mod checklist;
 mod command;
 mod dial;
 mod draft;
@@ -24,10 +25,12 @@ mod files;
 mod flown;
 mod front;
 mod intake;
+mod jets;
 mod kept;
 mod knob;
 mod lacking;
 mod losses;
+mod new_field;
 mod obey;
 mod question;
 mod settings;
@@ -36,10 +39,12 @@ mod sheet;
 mod tests;
 pub mod tour;
 mod view;
+mod wind_today;
 
 pub use answers::{Answer, Answers, Doing, Grade, News};
 pub use board::{Board, CircleView, Unfolded};
 pub use brief::{BriefCommand, BriefView, Briefing, Paper};
+pub use checklist::{Checklist, ChecklistLine, Task, checklist, lies_under};
 pub use command::AppCommand;
 pub use dial::Dial;
 pub use draft::{Change, Draft};
@@ -47,14 +52,17 @@ pub use files::{FileCommand, Reply};
 pub use flown::{Flown, Playhead};
 pub use front::{Ask, Brought, Front, FrontCommand, Page, Purpose};
 pub use intake::{Intake, Take, TakeCommand, size};
+pub use jets::Jets;
 pub use kept::Kept;
 pub use knob::Knob;
 pub use lacking::{Lack, lacking};
 pub use losses::{LossCommand, LossView, Losses};
+pub use new_field::new_field;
 pub use question::Question;
 pub use settings::Settings;
 pub use sheet::FieldSheet;
 pub use view::View;
+pub use wind_today::{Stands, TodayCommand, WindToday};
 
 use field_board::{FieldBoard, still_there};
 
@@ -107,6 +115,10 @@ pub struct Session {
     pub losses: Losses,
     /// Where the briefing and the prints are.
     pub brief: Briefing,
+    /// A reading of the wind today, where one was typed.
+    pub wind_today: Option<WindToday>,
+    /// The jets that a person has kept.
+    pub jets: Jets,
     /// The day on which this is, year-month-day: what is printed carries it.
     pub today: String,
     /// What a person has chosen for good.
@@ -121,6 +133,8 @@ pub struct Session {
     pub word: String,
     /// The same about the last print.
     pub printed: String,
+    /// Where that is, once it is there.
+    pub printed_to: Option<PathBuf>,
 }
 
 impl Session {
@@ -181,12 +195,15 @@ impl Session {
             field_board: FieldBoard::default(),
             losses: Losses::default(),
             brief: Briefing::default(),
+            wind_today: None,
+            jets: Jets::default(),
             today: today(),
             settings,
             help: None,
             front: Front::default(),
             word: String::new(),
             printed: String::new(),
+            printed_to: None,
         }
     }
 
@@ -195,9 +212,10 @@ impl Session {
         let scenario = Scenario::from_file(draft.file().clone()).ok();
         let (settings, edition, flights) = (self.settings.clone(), self.edition + 1, self.flights + 1);
         let (board, circle, sheet, brief) = (self.board, self.circle, self.sheet, Briefing { page: 0, ..self.brief });
-        let (front, today, unfolded) = (std::mem::take(&mut self.front), self.today.clone(), self.unfolded);
+        let (front, jets) = (std::mem::take(&mut self.front), std::mem::take(&mut self.jets));
+        let (today, unfolded) = (self.today.clone(), self.unfolded);
         let kept = Self { settings, edition, flights, board, circle, unfolded, sheet, ..Self::on(draft, path) };
-        *self = Self { brief, front, today, ..kept };
+        *self = Self { brief, front, jets, today, ..kept };
         if let Some(scenario) = scenario {
             self.fly_this(scenario);
         }
@@ -207,8 +225,9 @@ impl Session {
     /// Puts a file on the screen that can't be understood: its faults and nothing else.
     pub fn refuse(&mut self, faults: Vec<Fault>, path: Option<PathBuf>) {
         let (settings, front) = (self.settings.clone(), std::mem::take(&mut self.front));
+        let jets = std::mem::take(&mut self.jets);
         let (edition, flights, today) = (self.edition + 1, self.flights + 1, self.today.clone());
-        *self = Self { settings, front, edition, flights, today, ..Self::faulty(faults, path) };
+        *self = Self { settings, front, jets, edition, flights, today, ..Self::faulty(faults, path) };
     }
 
     /// Whether something is on the screen that would be lost.
@@ -275,8 +294,14 @@ impl Session {
     }
 }
 
-/// Whether two files differ in nothing but what prints tell beside the plan: every answer about one is true of the other.
+/// Whether two files differ in nothing but what prints tell beside the plan and who allows it: every answer about one is
+/// true of the other.
 fn flies_alike(one: &ScenarioFile, other: &ScenarioFile) -> bool {
-    let plan = |file: &ScenarioFile| ScenarioFile { brief: Brief::default(), ..file.clone() };
+    let plan = |file: &ScenarioFile| {
+        let mut plan = ScenarioFile { brief: Brief::default(), ..file.clone() };
+        plan.recovery.authorised_by.clear();
+        plan.recovery.authorised_for.clear();
+        plan
+    };
     plan(one) == plan(other)
 }

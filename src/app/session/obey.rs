@@ -101,6 +101,7 @@ impl Session {
                 }
                 self.field_board_obeys(command);
             }
+            AppCommand::Today(command) => self.today_obeys(command),
             AppCommand::Losses(command) => self.losses_obey(command),
             AppCommand::Brief(command) => self.brief_obeys(command),
             AppCommand::File(_) => {}

@@ -22,7 +22,7 @@ pub struct Settings {
     pub scale: f32,
     /// Units a measure.
     pub units: Units,
-    /// Whether the guided tour has been seen or waved away.
+    /// Whether one of the doors at the first start has been taken, or the tour been seen.
     pub tour_seen: bool,
     /// Files opened or saved, the last first.
     pub recent: Vec<PathBuf>,

@@ -6,7 +6,8 @@ use serde_json::Value;
 
 use super::places::Places;
 use super::{
-    AreaProperties, CircuitProperties, ObstacleProperties, PilotProperties, Role, RunwayProperties, SpotProperties,
+    AreaProperties, CircuitProperties, DatumProperties, ObstacleProperties, PilotProperties, Role, RunwayProperties,
+    SpotProperties,
 };
 use crate::error::Fault;
 use crate::error::json::{self, Lines, did_you_mean, join};
@@ -179,9 +180,11 @@ impl Reader {
             let (ring_m, holes_m) = self.polygon(item)?;
             Some(BoundaryFile { ring_m, holes_m })
         });
-        if let Some(item) = items.iter().find(|item| item.role == Role::Datum) {
+        let magnetic_declination = items.iter().find(|item| item.role == Role::Datum).and_then(|item| {
             note("/datum", item);
-        }
+            note("/magnetic_declination", item);
+            item.properties::<DatumProperties>().and_then(|datum| datum.magnetic_declination)
+        });
         let (mut areas, mut obstacles, mut ground) = (vec![], vec![], vec![]);
         for item in items {
             match item.role {
@@ -226,6 +229,7 @@ impl Reader {
         let (boundary, (pilot_m, facing), home_m) = (boundary?, pilot?, home_m?);
         Some(FieldFile {
             datum,
+            magnetic_declination,
             boundary,
             areas,
             obstacles,

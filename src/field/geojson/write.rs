@@ -5,8 +5,8 @@ use glam::DVec2;
 use serde::Serialize;
 
 use super::{
-    AreaProperties, CircuitProperties, ObstacleProperties, PilotProperties, Role, RoleOnly, RunwayProperties,
-    SpotProperties,
+    AreaProperties, CircuitProperties, DatumProperties, ObstacleProperties, PilotProperties, Role, RoleOnly,
+    RunwayProperties, SpotProperties,
 };
 use crate::error::json;
 use crate::field::{CircuitFile, FieldFile, Metres};
@@ -15,8 +15,10 @@ use crate::geometry::TangentPlane;
 /// The field as one collection: WGS84 longitude and latitude, exteriors anticlockwise, holes clockwise, rings closed.
 pub fn geojson(file: &FieldFile) -> FeatureCollection {
     let globe = Globe(TangentPlane::new(file.datum.latitude_deg, file.datum.longitude_deg));
+    let (role, magnetic_declination) = (Role::Datum.name().into(), file.magnetic_declination);
+    let datum = DatumProperties { role, magnetic_declination };
     let mut features = vec![
-        feature(role_only(Role::Datum), GeometryValue::new_point([file.datum.longitude_deg, file.datum.latitude_deg])),
+        feature(datum, GeometryValue::new_point([file.datum.longitude_deg, file.datum.latitude_deg])),
         feature(role_only(Role::Boundary), globe.polygon(&file.boundary.ring_m, &file.boundary.holes_m)),
     ];
     features.extend(file.areas.iter().map(|area| {

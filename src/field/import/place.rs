@@ -98,6 +98,7 @@ mod tests {
 
     fn field() -> FieldFile {
         FieldFile {
+            magnetic_declination: None,
             datum: Datum { latitude_deg: 44.0, longitude_deg: -30.0 },
             boundary: BoundaryFile { ring_m: vec![[-9.0, -9.0], [9.0, -9.0], [0.0, 9.0]], holes_m: vec![] },
             areas: vec![],

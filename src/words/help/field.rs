@@ -44,6 +44,13 @@ pub(super) const DATUM: Help = Help {
     not_modelled: "The error of its position: a phone is some metres off.",
 };
 
+pub(super) const MAGNETIC_DECLINATION: Help = Help {
+    title: "Magnetic declination",
+    what: "How far a compass points off true north here: east is positive, west negative. It stands on good maps, with its yearly change.",
+    how: "Where it is entered, each bearing is also told as a compass reads it: true less declination. Every answer stays in true bearings.",
+    not_modelled: "Its change over the years, and iron near the compass.",
+};
+
 pub(super) const PILOT: Help = Help {
     title: "Pilot position",
     what: "Where the pilot and the spotter stand.",

@@ -182,6 +182,8 @@ topics! {
     FlightLine = field::FLIGHT_LINE;
     /// Origin of the metres.
     Datum = field::DATUM;
+    /// How far a compass points off true north.
+    MagneticDeclination = field::MAGNETIC_DECLINATION;
     /// Where the jet is flown.
     Circuit = field::CIRCUIT;
     /// Where the pilot stands.

@@ -77,7 +77,7 @@ fn on_paper(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     if button.on_disabled_hover_text(why.unwrap_or_default()).clicked() {
         out.push(save::ask(paper));
     }
-    save::word(ui, view);
+    save::word(ui, view, out);
 }
 
 /// The words, a paragraph each, as large as fits.

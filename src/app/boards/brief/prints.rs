@@ -8,7 +8,7 @@ use super::{HEAD, banner, dots, going_on, head, page, save, turned};
 use crate::app::beside::pages::{Seen, Shelf, What};
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::session::{AppCommand, BriefCommand, Paper, View, lacking};
+use crate::app::session::{AppCommand, BriefCommand, FileCommand, Paper, View, lacking};
 use crate::app::widgets::entry;
 use crate::app::widgets::room::{ROOMY, frame};
 use crate::report::Format;
@@ -34,7 +34,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> L
     if let Some(forth) = turned(ui, view) {
         turn(now, pages, forth, out);
     }
-    head(ui, view, out, "What goes out on paper", |ui, _| save::word(ui, view));
+    head(ui, view, out, "What goes out on paper", |ui, out| save::word(ui, view, out));
     Panel::left("list of prints").frame(frame(view, ROOMY)).resizable(false).exact_size(LIST).show(ui, |ui| {
         ScrollArea::vertical().show(ui, |ui| {
             list(ui, view, out);
@@ -78,6 +78,16 @@ fn list(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn files(ui: &mut Ui, view: &View<'_>, now: usize, pages: usize, out: &mut Vec<AppCommand>) {
     let print = view.session.brief.print;
     let why = save::why_not(view, print);
+    let hint = why.as_deref().unwrap_or_default();
+    let print_it = Button::new(RichText::new("Print").family(bold())).min_size(vec2(ui.available_width(), TARGET));
+    let print_it = ui.add_enabled(why.is_none(), print_it).on_disabled_hover_text(hint);
+    if print_it
+        .on_hover_text("opens it as PDF with the program that this system has for it; print from there")
+        .clicked()
+    {
+        let paper = Paper { print, format: Format::Pdf, page: now + 1 };
+        out.push(AppCommand::File(FileCommand::PutOnPaper(paper)));
+    }
     let png = if pages > 1 { "Save this page as PNG\u{2026}" } else { "Save as PNG\u{2026}" };
     for (format, words) in
         [(Format::Pdf, "Save as PDF\u{2026}"), (Format::Html, "Save as HTML\u{2026}"), (Format::Png, png)]
@@ -85,7 +95,6 @@ fn files(ui: &mut Ui, view: &View<'_>, now: usize, pages: usize, out: &mut Vec<A
         let text = RichText::new(words);
         let text = if format == Format::Pdf { text.family(bold()) } else { text };
         let button = Button::new(text).min_size(vec2(ui.available_width(), TARGET));
-        let hint = why.as_deref().unwrap_or_default();
         if ui.add_enabled(why.is_none(), button).on_disabled_hover_text(hint).clicked() {
             out.push(save::ask(Paper { print, format, page: now + 1 }));
         }

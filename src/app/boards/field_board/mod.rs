@@ -1,6 +1,7 @@
 //! The Field board: where the field is drawn, and jet and wind are entered.
 
 mod brief;
+mod checklist;
 mod field;
 mod jet;
 mod limits;
@@ -17,6 +18,7 @@ use crate::app::boards::Panels;
 use crate::app::look::lens::Lens;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::room::{ROOMY, frame, side};
+use crate::words::both_norths;
 
 /// What only some people need, folded away until its words are pressed.
 fn more(ui: &mut Ui, salt: &str, words: &str, add: impl FnOnce(&mut Ui)) {
@@ -26,6 +28,13 @@ fn more(ui: &mut Ui, salt: &str, words: &str, add: impl FnOnce(&mut Ui)) {
 /// Words that explain, small and soft.
 fn soft(ui: &mut Ui, view: &View<'_>, text: &str) {
     ui.label(RichText::new(text).size(14.0).color(view.palette.soft));
+}
+
+/// A bearing as a compass reads it, where the field says how far that is off.
+fn compass(ui: &mut Ui, view: &View<'_>, true_deg: f64) {
+    if let Some(declination) = view.session.draft.field().and_then(|field| field.magnetic_declination) {
+        soft(ui, view, &both_norths(true_deg, declination));
+    }
 }
 
 /// The board.

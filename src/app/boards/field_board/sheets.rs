@@ -2,14 +2,15 @@
 
 use bevy_egui::egui::{Button, RichText, ScrollArea, Ui, WidgetInfo, WidgetType, vec2};
 
-use super::{brief, field, jet, limits, loss, wind};
+use super::{brief, checklist, field, jet, limits, loss, wind};
 use crate::app::look::theme::{TARGET, bold};
-use crate::app::session::{AppCommand, FieldSheet, View};
+use crate::app::session::{AppCommand, FieldSheet, View, lies_under};
 
 /// Shows the sheets.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    tabs(ui, view, out);
+    checklist::show(ui, view, out);
     ui.separator();
+    tabs(ui, view, out);
     let sheet = view.session.sheet;
     ScrollArea::vertical().id_salt(sheet).auto_shrink([false, false]).show(ui, |ui| {
         // The bar of the scroll area lies over its edge.
@@ -35,7 +36,7 @@ fn tabs(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         let width = (ui.available_width() - 4.0 * (count - 1.0)) / count;
         for sheet in FieldSheet::ALL {
             let open = view.session.sheet == sheet;
-            let wrong = view.session.draft.errors().filter(|fault| lies_in(sheet, &fault.place)).count();
+            let wrong = view.session.draft.errors().filter(|fault| lies_under(&fault.place, sheet.places())).count();
             let text = if wrong > 0 { format!("{} !", sheet.name()) } else { sheet.name().to_owned() };
             let text = RichText::new(text);
             let text = if open { text.family(bold()) } else { text };
@@ -53,11 +54,4 @@ fn tabs(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             }
         }
     });
-}
-
-fn lies_in(sheet: FieldSheet, place: &str) -> bool {
-    sheet
-        .places()
-        .iter()
-        .any(|begin| place.strip_prefix(begin).is_some_and(|rest| rest.is_empty() || rest.starts_with('/')))
 }

@@ -77,6 +77,37 @@ fn an_edit_is_on_the_disk_within_a_second() {
 }
 
 #[test]
+fn a_restart_opens_the_field_used_last_or_says_why_it_stays_on_the_demo() {
+    let folder = folder();
+    let mut stage = Stage::open(demo(), folder.path());
+    assert!(stage.session.front.ask.is_none() && stage.session.path.is_none());
+    stage.turn(88.0);
+    let path = folder.path().join("mine.json");
+    stage.ask(FileCommand::SaveAs);
+    stage.choose(ChosenFile::Path(path.clone()));
+    drop(stage);
+    let again = Stage::open(demo(), folder.path());
+    assert!(again.session.path.as_ref() == Some(&path) && again.radius_m() == 88.0 && again.session.is_current());
+    drop(again);
+    // A file asked for is opened, and not the last.
+    let (asked, session) = on_disk(&folder);
+    drop(Stage::open(session, folder.path()));
+    assert_eq!(Stage::open(demo(), folder.path()).session.path, Some(asked.clone()));
+    for spoil in [|path: &Path| std::fs::write(path, "{").unwrap(), |path: &Path| std::fs::remove_file(path).unwrap()] {
+        std::fs::copy(&path, &asked).unwrap();
+        let mut stage = Stage::open(demo(), folder.path());
+        stage.ask(FileCommand::OpenThis(asked.clone()));
+        drop(stage);
+        spoil(&asked);
+        let stage = Stage::open(demo(), folder.path());
+        let Some(Ask::Told { text, .. }) = &stage.session.front.ask else { panic!("nothing was said") };
+        assert!(text.contains("ours.json") && text.contains("the demo"), "{text}");
+        assert!(stage.session.path.is_none() && stage.session.refused.is_none() && stage.session.is_current());
+        assert!(!stage.session.settings.recent.contains(&asked));
+    }
+}
+
+#[test]
 fn settings_come_back() {
     let folder = folder();
     let mut stage = Stage::open(demo(), folder.path());

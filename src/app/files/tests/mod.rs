@@ -1,5 +1,6 @@
 //! Is nothing lost, whatever a person and the machine do?
 
+mod jets;
 mod kept;
 
 use std::sync::Mutex;
@@ -9,7 +10,7 @@ use std::time::Duration;
 use super::*;
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::Theme;
-use crate::app::session::{AppCommand, Board, Draft, Knob, TakeCommand};
+use crate::app::session::{AppCommand, Board, Draft, Knob, TakeCommand, new_field};
 use crate::run::Scenario;
 use tempfile::TempDir;
 
@@ -22,6 +23,10 @@ struct Scripted {
 impl Dialogs for Scripted {
     fn open(&mut self, ticket: u64, purpose: Purpose, _: Option<&Path>) {
         self.opened.send((ticket, purpose)).unwrap();
+    }
+
+    fn launch(&mut self, _: &Path) -> std::io::Result<()> {
+        Err(std::io::ErrorKind::Unsupported.into())
     }
 
     fn chosen(&mut self) -> Option<(u64, ChosenFile)> {
@@ -157,6 +162,7 @@ fn nothing_unsaved_is_left_without_asking() {
     let leaving = [
         FileCommand::New,
         FileCommand::Demo,
+        FileCommand::Sample(&crate::run::samples()[1]),
         FileCommand::Open,
         FileCommand::OpenThis("x.json".into()),
         FileCommand::Tour,
@@ -344,6 +350,6 @@ fn names_of_files_are_made_of_names_of_scenarios() {
     assert_eq!(file_name("//"), "field.json");
     assert_eq!(with_ending("a/b.v2".into(), "json"), Path::new("a/b.v2.json"));
     assert_eq!(with_ending("b.JSON".into(), "json"), Path::new("b.JSON"));
-    let draft = Draft::new(open::empty(), Vec::new());
+    let draft = Draft::new(new_field(), Vec::new());
     assert_eq!(file_name(&draft.file().name), "new-field.json");
 }

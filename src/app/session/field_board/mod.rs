@@ -51,6 +51,8 @@ pub struct FieldBoard {
     pub picture: Option<GroundPicture>,
     /// Known points of the picture, two at most.
     pub pins: Vec<Pin>,
+    /// Whether the checklist lies open; it goes by the room there is until somebody has said.
+    pub checklist: Option<bool>,
     /// The corner that was put in and is still being moved: both are one step.
     fresh: Option<(Part, usize)>,
 }
@@ -105,6 +107,8 @@ pub enum FieldCommand {
     DeletePart,
     /// Something with the picture under the grid.
     Picture(PictureCommand),
+    /// Unfolds the checklist, or folds it.
+    Checklist(bool),
 }
 
 impl FieldBoard {

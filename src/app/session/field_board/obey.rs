@@ -53,6 +53,7 @@ impl Session {
                 }
             }
             FieldCommand::Picture(command) => self.picture_obeys(command),
+            FieldCommand::Checklist(open) => self.field_board.checklist = Some(open),
         }
     }
 

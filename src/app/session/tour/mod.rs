@@ -30,7 +30,7 @@ pub enum TourCommand {
     Back,
     /// What the card offers to show: the number of its button.
     Show(usize),
-    /// No tour now; it stays in the help.
+    /// One of the doors at the first start has been taken; the tour stays in the help.
     NotNow,
 }
 

@@ -6,9 +6,10 @@ use super::degrees::Axis;
 use crate::app::boards::field_board::{more, soft};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
-use crate::app::widgets::entry::Line;
+use crate::app::widgets::entry::{EntryKind, Line, Optional};
 use crate::field::Datum;
 use crate::run::is_day;
+use crate::units::Angle;
 use crate::words::help::Topic;
 
 /// Shows the boxes.
@@ -42,6 +43,20 @@ fn globe(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, datum: Datum) 
     let line = Line { name: "datum longitude", shown: &shown, hint: "", place, topic: None };
     let found = line.show(ui, view, out, |text| Axis::Longitude.read(text));
     set(view, out, found, |datum, degrees| datum.longitude_deg = degrees);
+    let declination = Optional {
+        name: "magnetic declination",
+        kind: EntryKind::Angle,
+        now: view.session.draft.field().and_then(|field| field.magnetic_declination).map(Angle::rad),
+        hint: "not entered; east is +",
+        place: "/field/magnetic_declination",
+        topic: Some(Topic::MagneticDeclination),
+    };
+    let found = declination.show(ui, view, out);
+    entry::set(view, out, "magnetic declination", found, |file, rad| {
+        if let Some(field) = &mut file.field {
+            field.magnetic_declination = rad.map(Angle::new);
+        }
+    });
     more(ui, "datum", "The datum in other forms", |ui| {
         for form in [Axis::minutes, Axis::seconds] {
             ui.label(format!("{}   {}", form(Axis::Latitude, latitude), form(Axis::Longitude, longitude)));

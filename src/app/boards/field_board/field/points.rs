@@ -4,7 +4,7 @@ use bevy_egui::egui::{Button, Label, RichText, Ui, WidgetInfo, WidgetType, vec2}
 use glam::DVec2;
 
 use super::place::{self, BOX};
-use crate::app::boards::field_board::soft;
+use crate::app::boards::field_board::{compass, soft};
 use crate::app::look::theme::{TARGET, bold};
 use crate::app::session::field_board::{Chosen, FieldCommand, Part, edit};
 use crate::app::session::{AppCommand, View};
@@ -106,6 +106,7 @@ fn faces(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>, field: &FieldF
             field.facing = deg.map(Bearing::from_deg);
         }
     });
+    compass(ui, view, shown.deg());
     let left_out = if now.is_some() { " Emptied, it goes by the flight line or the runway." } else { "" };
     soft(ui, view, &format!("12 o'clock: {from}.{left_out}"));
 }

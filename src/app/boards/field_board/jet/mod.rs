@@ -1,13 +1,15 @@
 //! The jet sheet: every number of the airframe with its spread and whose it is, and what they amount to.
 
-mod classes;
 mod derived;
 mod known;
 mod measured;
 mod rows;
+mod stabiliser;
+mod start;
 
 use bevy_egui::egui::{RichText, Ui};
 
+use crate::app::boards::field_board::more;
 use crate::app::look::theme::bold;
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
@@ -25,7 +27,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let name = line.show(ui, view, out, entry::words);
     entry::set(view, out, "name of the jet", name, |file, name| file.jet.name = name);
     whose(ui, view, out);
-    classes::show(ui, view, out);
+    start::show(ui, view, out);
     derived::show(ui, view, out);
     known::show(ui, view, out);
     for (title, rows) in GROUPS {
@@ -39,6 +41,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             measured::show(ui, view, out);
         }
     }
+    ui.add_space(6.0);
+    more(ui, "to enter", "What to enter into the stabiliser", |ui| stabiliser::show(ui, view));
 }
 
 /// How many numbers are not measured yet.

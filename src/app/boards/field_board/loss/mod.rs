@@ -6,7 +6,7 @@ mod law;
 
 use bevy_egui::egui::Ui;
 
-use super::{more, soft};
+use super::{compass, more, soft};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, EntryKind};
@@ -61,6 +61,7 @@ fn event(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let found =
         Entry::new("nose points to", EntryKind::Bearing, loss.heading.deg(), "/loss/heading").show(ui, view, out);
     entry::set(view, out, "heading of the loss", found, |file, deg| file.loss.heading = Bearing::from_deg(deg));
+    compass(ui, view, loss.heading.deg());
     let found = Entry::new("bank, right is +", EntryKind::Angle, loss.bank.rad(), "/loss/bank").show(ui, view, out);
     entry::set(view, out, "bank of the loss", found, |file, rad| file.loss.bank = Angle::new(rad));
     let found = Entry::new("climb angle", EntryKind::Angle, loss.climb.rad(), "/loss/climb").show(ui, view, out);

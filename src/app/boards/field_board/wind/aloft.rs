@@ -17,7 +17,7 @@ const TALL: f32 = 150.0;
 const STEPS: u8 = 40;
 
 /// "6.7 to 8.4 m/s (13.0 to 16.3 kt)"; one number where the two are the same.
-fn span(units: &Units, [low, high]: [f64; 2]) -> String {
+pub(super) fn span(units: &Units, [low, high]: [f64; 2]) -> String {
     let (from, to) = (units.short(Measure::Wind, low), units.short(Measure::Wind, high));
     let (second_from, second_to) = (units.second(Measure::Wind, low), units.second(Measure::Wind, high));
     let join = |from: &str, to: &str| {

@@ -1,10 +1,11 @@
-//! The wind sheet: three ways to enter the wind, a sock that shows it, and what it grows to at the height of the circle.
+//! The wind sheet: three ways to enter the wind, a sock that shows it, and what it grows to at the height of the circle, and a reading of today beside it.
 
 mod air;
 mod aloft;
 mod eye;
 mod report;
 mod sock;
+mod today;
 mod typed;
 
 use bevy_egui::egui::{Id, RichText, Ui};
@@ -47,6 +48,9 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     }
     ui.add_space(6.0);
     aloft::show(ui, view, out);
+    ui.add_space(6.0);
+    ui.heading("Today's reading");
+    today::show(ui, view, out);
     ui.add_space(6.0);
     ui.heading("The air");
     air::show(ui, view, out);

@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::Ui;
 
-use crate::app::boards::field_board::{more, soft};
+use crate::app::boards::field_board::{compass, more, soft};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::entry;
 use crate::app::widgets::entry::{Entry, EntryKind, Optional};
@@ -36,6 +36,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let from = Entry::new("blows FROM", EntryKind::Bearing, wind.from.deg(), "/wind/from").help(Topic::WindFrom);
     let found = from.show(ui, view, out);
     entry::set(view, out, "direction of the wind", found, |file, deg| file.wind.from = Bearing::from_deg(deg));
+    compass(ui, view, wind.from.deg());
     soft(ui, view, "Degrees clockwise from TRUE north, or a point such as SSW. A hand-held compass reads magnetic.");
     let height = Entry::new("measured at", Measure::Height, wind.measured_at.m(), "/wind/measured_at");
     let found = height.help(Topic::WindAtHeight).show(ui, view, out);
