@@ -11,10 +11,15 @@ use bevy_egui::egui::{Event, Key, Modifiers, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use glam::DVec2;
-use peewit::app::beside::answer_now;
+use peewit::app::beside::{answer_now, remedy_now};
 use peewit::app::files::{ChosenFile, Dialogs, Files};
-use peewit::app::{AppCommand, FileCommand, Grade, Purpose, Session};
+use peewit::app::{AppCommand, FileCommand, Grade, Purpose, Session, checklist};
+use peewit::brief::{DO_NOT_FLY, Plan, Studies};
+use peewit::report::prints::Print;
 use peewit::run::{Scenario, ScenarioFile};
+use peewit::study::radius::{RadiusAsk, study_briefly};
+use peewit::study::remedy::{DECIDING, Found};
+use peewit::study::work::Work;
 
 use crate::board_field::{ELL, click_at, drag, seen};
 use crate::field_sheets::{enter, says};
@@ -189,4 +194,98 @@ fn a_new_user_draws_plans_saves_and_loses_nothing() {
     assert_eq!(text(window.session().draft.saved()), text(&saved));
     assert_eq!(window.session().path.as_deref(), Some(mine.as_path()));
     says(&window.harness, "mine.json");
+}
+
+/// The card of a plan with so many trials, and what stops it.
+fn card(file: &ScenarioFile, today: &str) -> (String, Vec<String>) {
+    let scenario = Scenario::from_file(file.clone()).unwrap();
+    let ask = RadiusAsk { trials: DECIDING, ..RadiusAsk::own_circle(&scenario) };
+    let own = study_briefly(&scenario, &ask, &Work::default());
+    let plan = Plan::new(&scenario, today, Studies { own_circle: Some(&own), ..Studies::default() }, &[], &[]);
+    let words =
+        plan.pages(Print::Card).iter().flat_map(|page| page.lettered()).map(|(words, ..)| words + "\n").collect();
+    (words, plan.release().reasons())
+}
+
+#[test]
+fn from_an_empty_field_to_a_card_in_ten_minutes() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut window = Window::open(folder.path());
+    // Presses, corners, and numbers typed.
+    let mut actions = 0;
+    click(&mut window.harness, "I have read this");
+    window.harness.run_steps(3);
+    click(&mut window.harness, "Draw my field");
+    window.obey_files();
+    actions += 2;
+
+    // The field: seen from further off, so that all of it fits.
+    for _ in 0..4 {
+        press(&mut window.harness, Key::Minus);
+    }
+    window.draw(Key::O, &[(-330.0, -80.0), (330.0, -80.0), (330.0, 520.0), (-330.0, 520.0)]);
+    assert!(window.session().is_current(), "{:?}", window.session().draft.faults());
+    actions += 10;
+
+    // The jet, by what its owner knows.
+    click(&mut window.harness, "Jet sheet");
+    window.on_a_high_screen(|harness| {
+        enter(harness, "mass", "3.2 kg");
+        for (switch, name, typed) in [
+            ("Stall speed is known", "stall speed as flown", "13 m/s"),
+            ("Top speed is known", "top speed as flown", "48 m/s"),
+            ("Time of flight was measured", "flight until a fifth is left", "300 s"),
+        ] {
+            harness.get_by_label(switch).click();
+            harness.run_steps(3);
+            enter(harness, name, typed);
+        }
+    });
+    actions += 8;
+
+    // The wind as forecast, 10 m above the ground.
+    click(&mut window.harness, "Wind sheet");
+    window.on_a_high_screen(|harness| {
+        for (name, typed) in
+            [("mean wind", "3 m/s"), ("wind in the gusts", "4.5 m/s"), ("blows FROM", "W"), ("measured at", "10 m")]
+        {
+            enter(harness, name, typed);
+        }
+    });
+    window.obey_files();
+    actions += 5;
+    let (_, stops) = card(window.session().draft.file(), &window.session().today);
+    assert!(stops[0].starts_with("The trials say no"), "{stops:?}");
+
+    // A circle about home lies over the pilot; one press makes all the changes that it takes.
+    click(&mut window.harness, "Circle");
+    let session = &mut window.harness.state_mut().session;
+    answer_now(session, Grade::Coarse);
+    remedy_now(session);
+    window.harness.run_steps(3);
+    let found = window.session().answers.remedy.as_ref().unwrap().found.clone();
+    assert!(matches!(&*found, Found::Changes(remedy) if remedy.changes.len() > 1), "{found:?}");
+    click(&mut window.harness, "Change the plan so");
+    actions += 2;
+
+    // Whoever allows it, two names, and whom to call.
+    click(&mut window.harness, "Field");
+    click(&mut window.harness, "Loss sheet");
+    window.on_a_high_screen(|harness| enter(harness, "authorised by", "the committee, today"));
+    click(&mut window.harness, "Brief sheet");
+    window.on_a_high_screen(|harness| {
+        for (index, name) in ["A. Archer", "B. Baker"].into_iter().enumerate() {
+            click(harness, "Add a signature");
+            enter(harness, &format!("signature {}: name", index + 1), name);
+        }
+    });
+    actions += 8;
+    let (words, stops) = card(window.session().draft.file(), &window.session().today);
+    assert!(stops.is_empty() && !words.contains(DO_NOT_FLY), "{stops:?}");
+    for said in ["Video lost", "A. Archer, B. Baker", "the committee, today"] {
+        assert!(words.contains(said), "{said}: {words}");
+    }
+    let list = checklist(window.session());
+    assert!(list.stop.is_none(), "{:?}", list.stop);
+    assert!(actions <= 36, "{actions}");
 }

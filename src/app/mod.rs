@@ -23,7 +23,7 @@ pub use session::tour;
 pub use session::{
     Answer, Answers, AppCommand, Ask, Board, BriefCommand, BriefView, Briefing, Brought, Change, CircleView, Dial,
     Doing, Draft, FieldSheet, FileCommand, Flown, Front, FrontCommand, Grade, Kept, Knob, LossCommand, LossView,
-    Losses, News, Page, Paper, Playhead, Purpose, Reply, Session, Settings, Unfolded, View,
+    Losses, News, Page, Paper, Playhead, Purpose, Reply, Session, Settings, Unfolded, View, checklist,
 };
 pub use window::{Shown, picture};
 

@@ -214,6 +214,13 @@ pub fn answer_now(session: &mut Session, grade: Grade) {
     }
 }
 
+/// Looks for what would make a session's plan hold, here and now.
+pub fn remedy_now(session: &mut Session) {
+    let Some(flown) = &session.flown else { return };
+    let (scenario, edition) = (flown.scenario.clone(), session.edition);
+    session.hear(Question::Remedy.answer(&scenario, edition, Grade::Refined, &Work::default(), &|_| ()));
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
