@@ -37,6 +37,7 @@ impl Plan<'_> {
         let date = &self.scenario.file.date;
         let hours =
             self.hours().map_or_else(String::new, |hours| format!("{hours} by the clock on the field, on {date}."));
+        let months = if self.no_months() { "" } else { " Months of each area: page 2." };
         let gate = match brief.emergency.gate.trim() {
             "" => String::new(),
             gate => format!("Gate: {gate}."),
@@ -49,7 +50,7 @@ impl Plan<'_> {
             ),
             Asked {
                 about: "Stock",
-                told: format!("{} Landowner: {}.", self.over_caution(), self.landowner()),
+                told: format!("{}{months} Landowner: {}.", self.over_caution(), self.landowner()),
                 question: self
                     .no_months()
                     .then(|| "Which animals stand where, in which months, and who moves them?".into()),

@@ -109,8 +109,8 @@ impl Plan<'_> {
     fn falling_ends(&self) -> String {
         let figures = &self.margins.figures;
         format!(
-            "It is down {:.0} m on from circle height where it falls, {:.0} m where it glides in still air. The battery may \
-             burn.",
+            "From circle height it comes down {:.0} m on where it falls, {:.0} m on where it glides in still air. The battery \
+             may burn.",
             figures.fall_footprint_m, figures.glide_footprint_m
         )
     }

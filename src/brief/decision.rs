@@ -22,7 +22,7 @@ impl Plan<'_> {
     pub(crate) fn asked_for(&self) -> String {
         let (file, facts) = (&self.scenario.file, self.facts());
         format!(
-            "Leave to fly the jet \u{201c}{}\u{201d} here by its video. When its link is lost: {}. Circle of {} about {}, {} \
+            "Asked for: leave to fly the jet \u{201c}{}\u{201d} here by its video. When its link is lost: {}. Circle of {} about {}, {} \
              ({}) above home, {}.",
             file.jet.name,
             facts.failsafe_action,
@@ -63,7 +63,7 @@ impl Plan<'_> {
             .hours()
             .map_or_else(|| "none are named".to_owned(), |hours| format!("{hours}, on {}", self.scenario.file.date));
         vec![
-            ("By itself it does", gate("failsafe action").unwrap_or_default()),
+            ("Authorised", gate("failsafe action").unwrap_or_default()),
             ("Hours", format!("{hours}; the sun: {}", self.sun_briefly())),
             ("Spotter", cautions::ALL[2].into()),
             ("Flying stops when", self.stop_list().join("; ")),

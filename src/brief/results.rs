@@ -88,7 +88,7 @@ impl Plan<'_> {
             tally.trials,
             way(point.radius_m, point.turn),
             percent(confidence),
-            point.verdict.map_or_else(|| "None was judged".into(), |verdict| verdict.in_words()),
+            study.plan.map_or_else(|| "None was judged".into(), |verdict| verdict.in_words()),
             asks(&study.demand)
         );
         let outcomes = Outcome::ALL.into_iter().zip(tally.outcomes);

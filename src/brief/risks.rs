@@ -2,7 +2,6 @@
 
 use super::Plan;
 use crate::margins::{Limit, MarginUnit, Margins, Outcome, Verdict};
-use crate::run::Review;
 use crate::words::{capital, counted, left, left_of, margin, number};
 
 /// A risk.
@@ -186,12 +185,7 @@ impl Plan<'_> {
 
     fn risk_of_age(&self) -> String {
         let hash = self.scenario.hash();
-        let day = match (&self.scenario.file.brief.review_by, self.review()) {
-            (Some(by), Review::Expired) => format!("EXPIRED {by}"),
-            (Some(by), _) => format!("To be checked again by {by}"),
-            (None, _) => "No review day is set".into(),
-        };
-        format!("{day}. Any change changes the hash, here {hash}.")
+        format!("To be checked again: {}. Any change changes the hash, here {hash}.", self.review_day())
     }
 }
 

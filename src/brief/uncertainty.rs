@@ -49,8 +49,17 @@ impl Plan<'_> {
             Drawn { what: what.into(), how, kept }
         };
         let air = self.drawn_air().into_iter().map(drawn);
+        let loss = self.scenario.field.circuit.as_ref().map(|_| Drawn {
+            what: "Place, heading, height, speed and charge of the loss".into(),
+            how: self.scenario.losses_told(),
+            kept: Kept::Written,
+        });
         Uncertainty {
-            varied: air.chain(spread.iter().map(entry)).chain(self.drawn_senses().into_iter().map(drawn)).collect(),
+            varied: air
+                .chain(loss)
+                .chain(spread.iter().map(entry))
+                .chain(self.drawn_senses().into_iter().map(drawn))
+                .collect(),
             fixed: fixed.iter().map(|item| small(&item.label)).collect(),
             statement: self.uncertainty_statement(),
         }

@@ -51,8 +51,7 @@ pub(in crate::report) fn curves(sheet: &mut Sheet, room: Frame, study: &RadiusSt
 fn own(sheet: &mut Sheet, axes: &Axes, plan: &RecoveryPlan, top: f64) {
     let x = axes.at(plan.radius.m(), axes.y.from).x;
     let foot = top + OWN - 1.6;
-    sheet.line([DVec2::new(x, foot), DVec2::new(x, axes.frame.high.y)], Pen::plain(Ink::PAPER, 1.1));
-    sheet.line([DVec2::new(x, foot), DVec2::new(x, axes.frame.high.y)], Pen::plain(Ink::BLACK, 0.45));
+    sheet.line([DVec2::new(x, foot), DVec2::new(x, axes.frame.high.y)], Pen::plain(Ink::BLACK, 0.35));
     let corners = [(0.0, 0.0), (1.6, -2.6), (-1.6, -2.6)].map(|(right, down)| DVec2::new(x + right, foot + down));
     sheet.ring(corners, None, Fill::Plain(Ink::BLACK));
     let told = format!("this plan: {}", way(plan.radius.m(), plan.turn));

@@ -18,8 +18,9 @@ const CHOICE: f64 = 5.0;
 const LETTERS: f64 = 3.4;
 /// From the middle of a row to the foot of its words, mm.
 const FOOT: f64 = 1.2;
-/// How far beyond the axes numbers may stand, mm.
+/// How far beyond the axes numbers may stand, mm: on the right, and on the left.
 const BEYOND: f64 = 4.0;
+const LEFT: f64 = 9.0;
 
 /// How the usable radii of a row are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -158,10 +159,16 @@ fn choice(sheet: &mut Sheet, chart: &RadiusChart<'_>, study: &RadiusStudy, axes:
     let fill = Fill::Plain(if yes(choice) { Ink::GREEN } else { Ink::PAPER });
     let corners = [tip, tip + DVec2::new(1.5, 2.5), tip + DVec2::new(-1.5, 2.5)];
     sheet.ring(corners, Some(Pen::plain(Ink::BLACK, 0.35)), fill);
-    let told =
-        format!("{name}: {} {} {}", chart.unit.digits(choice.radius_m), chart.unit.name, words::turn(choice.turn));
+    let short = format!("{name}: {} {}", chart.unit.digits(choice.radius_m), chart.unit.name);
+    let long = format!("{short} {}", words::turn(choice.turn));
     let words = Lettering::new(LETTERS).bold().rimmed();
-    let fits = x + 3.0 + width_mm(&told, LETTERS, true) < axes.frame.high.x + BEYOND;
-    let (away, words) = if fits { (3.0, words) } else { (-3.0, words.end()) };
-    sheet.words(tip + DVec2::new(away, 2.6), told, words);
+    let [left, right] = [axes.frame.low.x - LEFT, axes.frame.high.x + BEYOND];
+    // Beside the pointer where there is room, else without the way round.
+    let beside = |told: String| {
+        let wide = width_mm(&told, LETTERS, true);
+        let free = [x + 3.0, x - 3.0 - wide].into_iter().find(|from| *from >= left && from + wide <= right);
+        free.map(|from| (from, told))
+    };
+    let (from, told) = beside(long).or_else(|| beside(short.clone())).unwrap_or((left, short));
+    sheet.words(DVec2::new(from, tip.y + 2.6), told, words);
 }

@@ -12,8 +12,7 @@ const CASES: f64 = 0.6;
 
 impl Plan<'_> {
     pub(super) fn page_of_risks(&self, sheet: &mut Sheet, mut room: Frame) {
-        let people = format!("People: {}", self.facts().people);
-        room.low.y = super::heading(sheet, room, "3", "Risks", &[people]);
+        room.low.y = super::heading(sheet, room, "3", "Risks", &[self.facts().people]);
         let split = room.low.y + room.size().y * CASES;
         let upper = Frame { low: room.low, high: DVec2::new(room.high.x, split - 4.0) };
         let upper = super::under(sheet, upper, "By case");

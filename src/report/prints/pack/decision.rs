@@ -10,7 +10,7 @@ use crate::report::prints::paper::{alarm_box, strip};
 /// Height of the band of a plan that something stops, mm.
 const BAND: f64 = 21.0;
 /// Greatest height of what must not be overlooked, mm.
-const ALARMS: f64 = 34.0;
+const ALARMS: f64 = 26.0;
 
 impl Plan<'_> {
     pub(super) fn page_of_decision(&self, sheet: &mut Sheet, mut room: Frame) {
@@ -24,30 +24,24 @@ impl Plan<'_> {
         if let Some(foot) = alarm_box(sheet, room.low, room.size().x, &alarms, [3.6, 2.4], ALARMS) {
             room.low.y = foot + 3.0;
         }
-        let parts = [0.43, 0.19, 0.38].map(|part| part * room.size().y);
-        let mut top = room.low.y;
-        let mut part = |tall: f64| {
-            let frame = Frame { low: DVec2::new(room.low.x, top), high: DVec2::new(room.high.x, top + tall - 4.0) };
-            top += tall;
-            frame
-        };
-        let answer = part(parts[0]);
-        let answer = super::under(sheet, answer, "The answer");
-        Grid { columns: &[("", 34.0), ("", 150.0)], size: 4.0, least: 0.0 }.set(sheet, answer, &self.answer_rows());
-        let one = part(parts[1]);
-        let one = super::under(sheet, one, "One plan");
+        // Each part is as tall as it needs, and no taller than its share; the last has the rest.
+        let two = [("", 34.0), ("", 150.0)];
         let rows: Vec<Vec<Entry>> =
             self.one_plan().into_iter().map(|(name, told)| vec![Entry::bold(name), told.into()]).collect();
-        Grid { columns: &[("", 34.0), ("", 150.0)], size: 3.6, least: 0.0 }.set(sheet, one, &rows);
-        let whom = part(parts[2]);
-        let whom = super::under(sheet, whom, "What is asked of whom, by when");
-        let columns = [("who", 31.0), ("is asked to", 66.0), ("by when", 36.0), ("so far", 51.0)];
+        let tall = room.size().y;
+        for (title, share, rows) in [("The answer", 0.43, self.answer_rows()), ("One plan", 0.24, rows)] {
+            let frame = Frame { high: DVec2::new(room.high.x, room.low.y + share * tall - 3.5), ..room };
+            let inside = super::under(sheet, frame, title);
+            room.low.y = Grid { columns: &two, size: 3.8, least: 0.0 }.set(sheet, inside, &rows) + 3.5;
+        }
+        let inside = super::under(sheet, room, "What is asked of whom, by when");
+        let columns = [("who", 31.0), ("is asked to", 62.0), ("by when", 46.0), ("so far", 45.0)];
         let rows: Vec<Vec<Entry>> = self
             .requests()
             .into_iter()
             .map(|one| vec![Entry::bold(one.of), one.asked.into(), one.by.into(), Entry::or_open(one.so_far)])
             .collect();
-        Grid { columns: &columns, size: 3.6, least: 8.0 }.set(sheet, whom, &rows);
+        Grid { columns: &columns, size: 3.6, least: 9.0 }.set(sheet, inside, &rows);
     }
 
     fn answer_rows(&self) -> Vec<Vec<Entry>> {

@@ -123,15 +123,12 @@ impl Plan<'_> {
                 &format!("no-return line: from beyond it the energy does not reach home over the reserve{beyond}"),
             );
         }
-        explained(
-            flow,
-            &format!(
-                "Cells of {} m, {} headings, lost as the plan has it. {}",
-                number(study.cell_m),
-                study.ask.headings,
-                looked(study)
-            ),
-        );
+        flow.paragraph(&format!(
+            "Cells of {} m, {} headings, lost as the plan has it. {}",
+            number(study.cell_m),
+            study.ask.headings,
+            looked(study)
+        ));
     }
 }
 
@@ -166,7 +163,7 @@ pub(super) fn circles(flow: &mut Flow<'_>, study: &RadiusStudy, plan: &RecoveryP
         text("why none above", 47.0),
     ];
     flow.table(&columns, &rows);
-    flow.paragraph("A radius is usable where every margin is met and the circle itself is held.");
+    flow.paragraph("By trials a radius holds where they say yes; without errors, where every margin is met.");
     study
         .already
         .iter()

@@ -13,10 +13,12 @@ use crate::report::prints::plot::Shown;
 use crate::words::{self, not_made};
 
 /// Scales that a ruler is read at: a metre of ground is a thousandth of so many mm.
-const SCALES: [f64; 13] =
-    [500.0, 1000.0, 1250.0, 2000.0, 2500.0, 4000.0, 5000.0, 7500.0, 10_000.0, 12_500.0, 20_000.0, 25_000.0, 50_000.0];
+const SCALES: [f64; 15] = [
+    500.0, 1000.0, 1250.0, 2000.0, 2500.0, 3000.0, 4000.0, 5000.0, 6000.0, 7500.0, 10_000.0, 12_500.0, 20_000.0,
+    25_000.0, 50_000.0,
+];
 /// Greatest height of the map without its strip, mm.
-const MAP: f64 = 118.0;
+const MAP: f64 = 128.0;
 /// What the map shows: the sun is a matter of hours.
 const SHOWN: Shown = Shown { sun: false, ..Shown::ALL };
 
@@ -31,7 +33,12 @@ impl Plan<'_> {
             Some(scale) => format!("Scale 1 : {scale:.0} on A4: a centimetre is {} m.", words::number(scale / 100.0)),
             None => "No round scale fits on the page: the bar under the map says how far is how much.".into(),
         };
-        room.low.y = super::heading(sheet, room, "2", "The plan to scale", &[format!("{told} North is up.")]);
+        let hidden = if self.lap.is_some() {
+            " Where the circle as commanded is not seen, it lies under the one flown."
+        } else {
+            ""
+        };
+        room.low.y = super::heading(sheet, room, "2", "The plan to scale", &[format!("{told} North is up.{hidden}")]);
         let tall = scale.map_or(MAP, |scale| ground.y * 1000.0 / scale);
         let map = Frame { low: room.low, high: DVec2::new(room.high.x, room.low.y + tall + STRIP) };
         let left_out = self.map(sheet, map, SHOWN);
@@ -40,11 +47,7 @@ impl Plan<'_> {
         room.low.y = foot + 2.5;
         let keep = self.studies.line().map_or_else(|| not_made("Keep-inside line"), words::keep_inside);
         let survey = self.survey();
-        let rows = vec![
-            vec![Entry::bold(survey.about), asked(survey)],
-            vec![Entry::bold("Keep inside"), keep.into()],
-            vec![Entry::bold("People"), self.facts().people.into()],
-        ];
+        let rows = vec![vec![Entry::bold(survey.about), asked(survey)], vec![Entry::bold("Keep inside"), keep.into()]];
         let most = Frame { low: room.low, high: DVec2::new(room.high.x, room.low.y + (room.size().y * 0.5).max(24.0)) };
         room.low.y = Grid { columns: &[("", 34.0), ("", 150.0)], size: 3.4, least: 0.0 }.set(sheet, most, &rows) + 3.0;
         let below = super::under(sheet, room, "People, areas and tall things, the nearest first");

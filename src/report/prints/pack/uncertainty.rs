@@ -20,10 +20,11 @@ impl Plan<'_> {
             [] => String::new(),
             names => format!(" Of the numbers with an origin, those without a spread: {}.", names.join("; ")),
         };
-        flow.paragraph(&format!(
-            "The field and its survey, the place, height, speed and heading of the loss, the charge at that moment, the \
-             circle as commanded, the law that steers, the limits.{names}"
-        ));
+        let loss = match self.scenario.field.circuit {
+            Some(_) => "",
+            None => "the place, height, speed and heading of the loss, the charge at that moment, ",
+        };
+        flow.paragraph(&format!("The field and its survey, {loss}the circle as commanded, the limits.{names}"));
         flow.part("Uncertainty statement");
         let statement = found.statement.iter().map(String::as_str);
         let told = std::iter::once(words::NUMERICAL).chain(statement);
