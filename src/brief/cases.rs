@@ -2,6 +2,7 @@
 
 use super::Plan;
 use crate::recovery::FailsafeAction;
+use crate::units::Time;
 use crate::words;
 
 /// A case.
@@ -70,22 +71,33 @@ impl Plan<'_> {
         if !self.returns_by_itself() {
             return "It is flown back by eye. Where nobody has it in sight, the fan is cut and it glides.".into();
         }
-        match self.facts().home {
-            Some(home) => format!("Told to return, it is on the circle {home} after the loss, and is landed by eye."),
+        let plan = &self.scenario.file.recovery;
+        let delay = plan.reaction_time.unwrap_or(plan.failsafe_delay).value;
+        match self.reaches(delay) {
+            Some(reaches) => format!("Told to return within {delay}, it {reaches}, and is landed by eye."),
             None => "Told to return, it never gets on the circle.".into(),
         }
+    }
+
+    /// When it is on the circle, the loss being acted on after a delay: as flown where that is the delay flown with.
+    fn reaches(&self, delay: Time) -> Option<String> {
+        let (home_s, flown) = (self.margins.figures.home_s?, self.scenario.file.delay().value);
+        if delay == flown {
+            return Some(format!("is on the circle {} after the loss", self.facts().home?));
+        }
+        Some(format!("is on the circle some {:.0} s after the loss", home_s - flown.s() + delay.s()))
     }
 
     fn control_ends(&self) -> String {
         if !self.returns_by_itself() {
             return self.facts().take_over;
         }
-        let delay = &self.scenario.file.recovery.failsafe_delay.value;
-        let (Some(home), Some(minutes)) = (self.facts().home, self.circles_min()) else {
+        let delay = self.scenario.file.recovery.failsafe_delay.value;
+        let (Some(reaches), Some(minutes)) = (self.reaches(delay), self.circles_min()) else {
             return format!("It turns home by itself after {delay}, and never gets on the circle.");
         };
         format!(
-            "It turns home by itself after {delay}, is on the circle {home} after the loss, and circles {minutes:.0} min to \
+            "It turns home by itself after {delay}, {reaches}, and circles {minutes:.0} min to \
              the reserve. Control back: landed by eye. Never back: it circles until the pack is empty, and comes down within \
              a glide of the circle, {:.0} m in still air.",
             self.margins.figures.glide_footprint_m
