@@ -86,7 +86,7 @@ fn no_usable_radii_says_so_with_the_room_missing_and_the_room_budget() {
     let study = found(&session);
     assert!(study.usable.mean.is_empty(), "about the peg no circle fits");
     let missing = study.closed.smallest_m[1] - study.closed.largest_m;
-    let harness = stage(session, SMALL);
+    let harness = stage(session, [1366.0, 1800.0]);
     check_says(&harness, &format!("No circle fits: {} m short", figure(missing)));
     check_says(&harness, &study.closed.largest_reason);
     check_says(&harness, "Room budget: ");
@@ -417,7 +417,7 @@ fn nothing_is_recommended_but_what_trials_say_yes_to() {
         let mut study = (*answer.found).clone();
         change(&mut study);
         answer.found = Arc::new(study);
-        all(&stage(session, SMALL))
+        all(&stage(session, [1366.0, 1800.0]))
     };
     assert!(says(&|_| ()).contains("Recommended: "));
     let first = says(&|study| {

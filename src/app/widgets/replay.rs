@@ -32,7 +32,7 @@ pub fn row(
             out.push(AppCommand::PlayOrPause);
         }
         let mut at_s = playhead.at_s;
-        ui.spacing_mut().slider_width = (ui.available_width() - 232.0 - room).max(90.0);
+        ui.spacing_mut().slider_width = (ui.available_size_before_wrap().x - 262.0 - room).max(90.0);
         let scrub = Slider::new(&mut at_s, 0.0..=flown.end_s().max(0.1)).show_value(false).step_by(0.1);
         let label = "time since the loss";
         let response = ui.add(scrub).on_hover_text("arrow keys, when nothing else has the keyboard");

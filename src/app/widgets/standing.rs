@@ -27,6 +27,24 @@ pub fn words<T>(view: &View<'_>, answer: &Answer<T>, partial: bool) -> String {
     said.join("; ")
 }
 
+/// Shows what must be said beside an answer, where there is anything.
+pub fn note<T>(ui: &mut Ui, view: &View<'_>, answer: &Answer<T>, partial: bool) {
+    let said = words(view, answer, partial);
+    if !said.is_empty() {
+        ui.label(RichText::new(format!("[{said}]")).family(bold()).color(view.palette.ink));
+    }
+}
+
+/// Shows what hangs on an answer whose note stands above it already: pale where it is of another plan.
+pub fn pale<T>(ui: &mut Ui, view: &View<'_>, answer: &Answer<T>, contents: impl FnOnce(&mut Ui, &T)) {
+    ui.scope(|ui| {
+        if view.is_stale(answer) {
+            ui.multiply_opacity(PALE);
+        }
+        contents(ui, &answer.found);
+    });
+}
+
 /// Shows what hangs on the radius study of the plan.
 pub fn radius(ui: &mut Ui, view: &View<'_>, contents: impl FnOnce(&mut Ui, &RadiusStudy)) {
     show(ui, view, view.session.answers.radius.as_ref(), |study| study.partial, contents);
@@ -46,14 +64,6 @@ pub fn show<T>(
         ui.label(words);
         return;
     };
-    let said = words(view, answer, partial(&answer.found));
-    if !said.is_empty() {
-        ui.label(RichText::new(format!("[{said}]")).family(bold()).color(view.palette.ink));
-    }
-    ui.scope(|ui| {
-        if view.is_stale(answer) {
-            ui.multiply_opacity(PALE);
-        }
-        contents(ui, &answer.found);
-    });
+    note(ui, view, answer, partial(&answer.found));
+    pale(ui, view, answer, contents);
 }

@@ -6,22 +6,19 @@ use super::apply;
 use crate::app::look::theme::{TARGET, bold, boxed};
 use crate::app::session::{AppCommand, View};
 use crate::app::widgets::help::mark;
-use crate::app::widgets::standing;
 use crate::recovery::Turn;
 use crate::study::radius::{RadiusRange, RadiusStudy, Remedy};
 use crate::words::help::Topic;
 use crate::words::{self, end};
 
 /// Shows both.
-pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    standing::radius(ui, view, |ui, study| {
-        for line in reasons(view, study) {
-            ui.label(line);
-        }
-        if study.usable.mean.is_empty() || study.usable.gust.is_empty() {
-            remedies(ui, view, study, out);
-        }
-    });
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCommand>) {
+    for line in reasons(view, study) {
+        ui.label(line);
+    }
+    if study.usable.mean.is_empty() || study.usable.gust.is_empty() {
+        remedies(ui, view, study, out);
+    }
 }
 
 /// The ends of the usable radii in words, reasons that repeat said once: first the plan's way round.

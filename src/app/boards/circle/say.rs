@@ -7,7 +7,6 @@ use super::apply;
 use crate::app::look::marks::answer_mark;
 use crate::app::look::theme::{bold, primary};
 use crate::app::session::{AppCommand, View};
-use crate::app::widgets::standing;
 use crate::recovery::Turn;
 use crate::study::radius::{Choice, RadiusRange, RadiusStudy};
 use crate::study::verdict::Answer;
@@ -17,12 +16,11 @@ use crate::words::{self, capital, met, shortfalls};
 const MARK: f32 = 22.0;
 
 /// Shows it.
-pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    ui.spacing_mut().item_spacing.y = 2.0;
-    standing::radius(ui, view, |ui, study| match &study.choice {
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, study: &RadiusStudy, out: &mut Vec<AppCommand>) {
+    match &study.choice {
         Some(choice) => recommended(ui, view, study, choice, out),
         None => empty(ui, view, study),
-    });
+    }
 }
 
 /// The circle that holds best; at a first look the likeliest, without a verdict.

@@ -5,10 +5,10 @@ use bevy_egui::egui::{Button, Modifiers, RichText, ScrollArea, Ui, vec2};
 use super::{doubts, lap, remedies, room, say, wind};
 use crate::app::boards::circle::figures;
 use crate::app::look::chart::{LETTERS, width};
-use crate::app::look::theme::{TARGET, bold};
+use crate::app::look::theme::{GAP, TARGET, bold};
 use crate::app::session::{AppCommand, CircleView, View};
 use crate::app::widgets::room::follow_focus;
-use crate::app::widgets::{margins, radius};
+use crate::app::widgets::{margins, radius, standing};
 
 /// The keys of the views, while no box is being typed in.
 pub(super) fn keys(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -53,9 +53,18 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, high: f32, out: &mut Vec<AppCom
 fn contents(ui: &mut Ui, view: &View<'_>, chosen: CircleView, out: &mut Vec<AppCommand>) {
     match chosen {
         CircleView::Radii => {
+            let answer = view.session.answers.radius.as_ref();
+            if let Some(answer) = answer {
+                standing::note(ui, view, answer, answer.found.partial);
+            }
             ui.scope(|ui| radius::show(ui, view, out));
-            say::show(ui, view, out);
-            remedies::show(ui, view, out);
+            if let Some(answer) = answer {
+                standing::pale(ui, view, answer, |ui, study| {
+                    say::show(ui, view, study, out);
+                    ui.add_space(GAP);
+                    remedies::show(ui, view, study, out);
+                });
+            }
         }
         CircleView::Margins => {
             ui.scope(|ui| margins::show(ui, view, out));
