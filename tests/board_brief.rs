@@ -348,6 +348,7 @@ fn a_print_for_paper_is_written_aside_and_opened_once_and_again_when_asked() {
     let mut files = Files::new(Scripted(opened, Mutex::new(chosen), launched), || ());
     let mut session = Session::new(crate::support::tight_strip(), Vec::new(), None);
     files.start(&mut session, Some(folder.path().into()));
+    (session.settings.notice_read, session.settings.tour_seen) = (true, true);
     let mut session = Session { settings: session.settings, ..refined() };
     let mut harness = stage(session.clone(), SIZE);
     obey(&mut harness.state_mut().session, [AppCommand::Brief(BriefCommand::View(BriefView::Prints))]);

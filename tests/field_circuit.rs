@@ -33,7 +33,7 @@ pub(crate) fn new(with_circuit: bool) -> Session {
     let lens = Shown::default().lens;
     session.load(Draft::new(file, faults), None);
     session.warnings_shown = false;
-    session.settings.notice_read = true;
+    (session.settings.notice_read, session.settings.tour_seen) = (true, true);
     session.apply(AppCommand::Board(Board::Field), lens);
     session.apply(AppCommand::Fit, lens);
     session

@@ -8,7 +8,7 @@ use serde_json::Value;
 use super::check::check;
 use super::schema::SHAPE;
 use super::sections::Sections;
-use super::{Brief, RuleNote, Scenario, ScenarioFile, date, samples, version};
+use super::{Brief, RuleNote, Scenario, ScenarioFile, date, version};
 use crate::error::json::{self, Lines, join};
 use crate::error::{Error, Fault, Faults, Result, Severity, unread};
 use crate::field::{Field, FieldFile, GeoField, Month};
@@ -244,11 +244,6 @@ impl Scenario {
             Some(scenario) => Ok((scenario, faults)),
             None => Err(Error::Input(Faults { file: path.into(), faults })),
         }
-    }
-
-    /// The scenario that ships with the program.
-    pub fn demo() -> Self {
-        samples()[0].scenario()
     }
 
     /// A strip hemmed in by a paddock, its circle over the people: the place that the hand-worked distances of tests

@@ -34,6 +34,13 @@ pub fn samples() -> &'static [SampleField] {
     &SAMPLES
 }
 
+impl Scenario {
+    /// The scenario that ships with the program.
+    pub fn demo() -> Self {
+        SAMPLES[0].scenario()
+    }
+}
+
 impl SampleField {
     /// It, ready to run.
     #[allow(clippy::expect_used, reason = "the text is part of the program and read by its tests")]

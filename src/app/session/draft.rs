@@ -232,11 +232,12 @@ mod tests {
         (both.recovery.radius, both.recovery.height) = (Length::new(80.25), Length::new(61.5));
         assert!(draft.file() == &both);
         // Where the place that the later one changes is gone, it counts as it was asked.
-        let mut gone = before.clone();
-        gone.notes.push("a note".into());
-        let base = gone.clone();
-        gone.notes[0] = "another note".into();
-        assert_eq!(draft.upon(&base, Change { what: "c".into(), file: gone }).file.notes, ["another note"]);
+        let mut base = before.clone();
+        base.notes.push("a note".into());
+        let mut asked = base.clone();
+        *asked.notes.last_mut().unwrap() = "another note".into();
+        let found = draft.upon(&base, Change { what: "c".into(), file: asked.clone() });
+        assert!(found.file == asked);
     }
 
     #[test]

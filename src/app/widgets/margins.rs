@@ -14,7 +14,7 @@ use crate::margins::{MarginRow, Verdict};
 const TITLES: [&str; 6] = ["", "limit", "left", "asked", "verdict", "when"];
 
 /// Room for the names of the limits, points; a longer one takes a second line.
-const NAME: f32 = 150.0;
+const NAME: f32 = 138.0;
 
 /// Shows the margins.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
@@ -26,7 +26,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     for remark in &flown.margins.remarks {
         ui.label(RichText::new(remark).size(14.0));
     }
-    ui.spacing_mut().item_spacing.y = 0.0;
+    ui.spacing_mut().item_spacing = vec2(4.0, 0.0);
     let heights: Vec<f32> = flown.margins.rows.iter().map(|row| height_of(ui, row)).collect();
     let table = TableBuilder::new(ui)
         .vscroll(false)

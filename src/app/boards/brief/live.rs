@@ -8,6 +8,9 @@ use crate::app::session::{AppCommand, View};
 use crate::app::widgets::room::{ROOMY, frame};
 use crate::app::widgets::{height, legend, radius as chart, replay};
 
+/// With less height than this the map needs what room there is, points.
+const LEGEND_FROM: f32 = 480.0;
+
 /// Shows the curve with the radius to be dragged.
 pub(super) fn curve(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let shown = CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| {
@@ -26,8 +29,11 @@ pub(super) fn field(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> 
 
 /// Shows the field with the replay of the flight.
 pub(super) fn flight(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
+    let room = ui.available_height();
     Panel::bottom("replay").frame(frame(view, ROOMY)).resizable(false).show(ui, |ui| {
-        ui.scope(|ui| legend::show(ui, view, out));
+        if room >= LEGEND_FROM {
+            ui.scope(|ui| legend::show(ui, view, out));
+        }
         replay::show(ui, view, out);
         height::show(ui, view, out);
     });

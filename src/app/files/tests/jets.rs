@@ -1,6 +1,7 @@
 //! Are the jets that a person keeps there again, as they were?
 
 use super::*;
+use crate::jet::JetSheet;
 
 #[test]
 fn a_jet_is_kept_under_its_name_and_found_again_at_the_next_start() {
@@ -17,8 +18,7 @@ fn a_jet_is_kept_under_its_name_and_found_again_at_the_next_start() {
     assert_eq!(stage.session.jets.kept, [jet.clone()]);
     // What is in the file is the block of a scenario.
     let text = std::fs::read_to_string(folder.path().join("jets").join(file_name(&jet.name))).unwrap();
-    let block = serde_json::to_value(stage.session.draft.file()).unwrap()["jet"].clone();
-    assert_eq!(serde_json::from_str::<serde_json::Value>(&text).unwrap(), block);
+    assert_eq!(serde_json::from_str::<JetSheet>(&text).unwrap(), stage.session.draft.file().jet);
     // One of the same name takes its place.
     let mut file = stage.session.draft.file().clone();
     file.jet.cells = 8;

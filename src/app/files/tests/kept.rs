@@ -91,7 +91,9 @@ fn a_restart_opens_the_field_used_last_or_says_why_it_stays_on_the_demo() {
     drop(again);
     // A file asked for is opened, and not the last.
     let (asked, session) = on_disk(&folder);
-    drop(Stage::open(session, folder.path()));
+    let mut stage = Stage::open(session, folder.path());
+    stage.files.keep(&mut stage.session);
+    drop(stage);
     assert_eq!(Stage::open(demo(), folder.path()).session.path, Some(asked.clone()));
     for spoil in [|path: &Path| std::fs::write(path, "{").unwrap(), |path: &Path| std::fs::remove_file(path).unwrap()] {
         std::fs::copy(&path, &asked).unwrap();

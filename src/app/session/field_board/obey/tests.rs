@@ -15,6 +15,7 @@ fn empty() -> Session {
     let mut file = template("Our strip", "2026-05-01", datum);
     let field = file.field.as_mut().unwrap();
     field.boundary.ring_m.clear();
+    field.areas.clear();
     (field.runway, field.flight_line_m, field.centre_m, field.facing) = (None, None, None, None);
     field.circuit = None;
     field.pilot_m = [0.0, -15.0];
