@@ -12,10 +12,10 @@ fn a_jet_is_kept_under_its_name_and_found_again_at_the_next_start() {
     // Another field on the screen changes nothing of them, and neither does a file that can't be understood.
     stage.ask(FileCommand::New);
     stage.session.refuse(Vec::new(), None);
-    assert_eq!(stage.session.jets.kept, [jet.clone()]);
+    assert_eq!(stage.session.jets.kept, std::slice::from_ref(&jet));
     drop(stage);
     let mut stage = Stage::open(demo(), folder.path());
-    assert_eq!(stage.session.jets.kept, [jet.clone()]);
+    assert_eq!(stage.session.jets.kept, std::slice::from_ref(&jet));
     // What is in the file is the block of a scenario.
     let text = std::fs::read_to_string(folder.path().join("jets").join(file_name(&jet.name))).unwrap();
     assert_eq!(serde_json::from_str::<JetSheet>(&text).unwrap(), stage.session.draft.file().jet);

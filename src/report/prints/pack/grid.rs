@@ -137,7 +137,7 @@ impl Grid<'_> {
             let most = f64::from(count) * LEAST * Sheet::LEADING + 2.0 * PAD;
             all.iter().map(|tall| tall.min(most)).collect::<Vec<f64>>()
         });
-        (LEAST, capped.clone().find(|found| fits(found)).or_else(|| capped.last()).unwrap_or_default())
+        (LEAST, capped.clone().find(|found| fits(found)).or_else(|| capped.clone().next_back()).unwrap_or_default())
     }
 }
 
