@@ -13,6 +13,7 @@ mod board_brief;
 mod board_brief_pictures;
 #[cfg(feature = "app")]
 mod board_circle;
+#[cfg(feature = "app")]
 mod board_circle_answer;
 #[cfg(feature = "app")]
 mod board_circle_pictures;

@@ -5,7 +5,7 @@ use super::layout::{headed, listed, named, paragraph, table};
 use crate::brief::origins::unmeasured;
 use crate::brief::{Recovery, spans};
 use crate::margins::{Figures, MarginRow, Verdict};
-use crate::run::{ScenarioFile, Stretch};
+use crate::run::{Scenario, ScenarioFile, Stretch};
 use crate::units::{Speed, decimals};
 use crate::words::{bearing, cautions, gusts, height, number, pair, place, speed};
 use crate::{VERSION, words};
@@ -53,17 +53,22 @@ fn unasked(recovery: &Recovery) -> &'static str {
 }
 
 fn setting(recovery: &Recovery) -> String {
-    let (scenario, file) = (recovery.scenario, &recovery.scenario.file);
-    let (loss, plan, sky) = (&file.loss, &file.recovery, &file.wind);
     let trial = match recovery.run.trial {
         0 => "trial 0, the plan as entered".into(),
         trial => format!("trial {trial}, drawn from the spreads"),
     };
-    let authority = file.authority().words();
-    let [mean, gust] = recovery.margins.figures.wind_at_circle_mps.map(Speed::new).map(speed);
+    let seed = recovery.scenario.file.seed;
+    planned(recovery.scenario, "Run", format!("{trial}, in the {}, seed {seed}", words::wind(recovery.wind)))
+}
+
+/// What an answer is about, a line each; second how it was flown.
+pub(super) fn planned(scenario: &Scenario, flown: &str, how: String) -> String {
+    let file = &scenario.file;
+    let (loss, plan, sky) = (&file.loss, &file.recovery, &file.wind);
+    let [mean, gust] = scenario.wind_at_circle().map(Speed::new).map(speed);
     let lines = [
         ("Scenario", format!("{}, {} ({})", file.name, file.date, scenario.hash())),
-        ("Run", format!("{trial}, in the {}, seed {}", words::wind(recovery.wind), file.seed)),
+        (flown, how),
         (
             "Loss",
             format!(
@@ -75,7 +80,7 @@ fn setting(recovery: &Recovery) -> String {
                 bearing(loss.heading)
             ),
         ),
-        ("Failsafe", format!("{}, {authority}", words::failsafe_action(plan))),
+        ("Failsafe", format!("{}, {}", words::failsafe_action(plan), file.authority().words())),
         (
             "Circle",
             format!(

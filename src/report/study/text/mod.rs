@@ -4,12 +4,10 @@ mod losses;
 mod radius;
 mod wind_limit;
 
+use crate::VERSION;
 use crate::brief::{Answer, StudyReport};
 use crate::report::layout::{headed, listed, named, paragraph};
-use crate::report::text::{foot, origins};
-use crate::units::Speed;
-use crate::words::{bearing, gusts, height, number, place, speed};
-use crate::{VERSION, words};
+use crate::report::text::{foot, origins, planned};
 
 /// The whole report.
 pub(super) fn study(report: &StudyReport) -> String {
@@ -48,45 +46,6 @@ pub(super) fn study(report: &StudyReport) -> String {
 }
 
 fn setting(report: &StudyReport) -> String {
-    let (scenario, file) = (report.scenario, &report.scenario.file);
-    let (loss, plan, sky) = (&file.loss, &file.recovery, &file.wind);
-    let authority = file.authority().words();
-    let [mean_aloft, gust_aloft] = scenario.wind_at_circle().map(Speed::new).map(speed);
-    let lines = [
-        ("Scenario", format!("{}, {} ({})", file.name, file.date, scenario.hash())),
-        ("Flown", format!("{}, seed {}", report.asked(), file.seed)),
-        (
-            "Circle",
-            format!(
-                "{} m {} about {}, {} above home",
-                number(plan.radius.m()),
-                words::turn(plan.turn),
-                place(scenario.field.centre),
-                height(plan.height.m())
-            ),
-        ),
-        (
-            "Wind",
-            format!(
-                "from {}, {} and {} at {} above the ground; at the circle {mean_aloft} and {gust_aloft}",
-                bearing(sky.from),
-                speed(sky.mean),
-                gusts(sky),
-                height(sky.measured_at.m()),
-            ),
-        ),
-        (
-            "Loss",
-            format!(
-                "{} lost at {}, {} above home, flying {} towards {}",
-                words::loss(loss.kind),
-                place(loss.at_m.into()),
-                height(loss.height.m()),
-                speed(loss.speed),
-                bearing(loss.heading)
-            ),
-        ),
-        ("Failsafe", format!("{}, {authority}", words::failsafe_action(plan))),
-    ];
-    lines.iter().map(|(name, words)| paragraph(&format!("  {name:<10}"), words)).collect()
+    let seed = report.scenario.file.seed;
+    planned(report.scenario, "Flown", format!("{}, seed {seed}", report.asked()))
 }
