@@ -53,7 +53,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 fn show_line(ui: &mut Ui, view: &View<'_>, line: &ChecklistLine, width: f32) -> Response {
     let name = RichText::new(format!("{SPACES}{}", line.task.name()));
     let name = if line.open.is_some() { name.family(bold()) } else { name.color(view.palette.soft) };
-    let response = ui.add(Button::new(name).frame(false).min_size(vec2(width, TARGET)));
+    let response = ui.add(Button::new(name).right_text("").frame(false).min_size(vec2(width, TARGET)));
     let said = line.open.map_or_else(|| "done".to_owned(), |open| format!("open: {open}"));
     let label = format!("{}, {said}", line.task.name());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
