@@ -88,9 +88,10 @@ impl Plan<'_> {
     /// United Kingdom; source from memory). The actions themselves are judgement.
     pub fn loss_boxes(&self) -> [LossBox; 5] {
         let club = &self.scenario.file.brief.drills;
-        let own = |title, club: &[String], ours: Vec<String>| LossBox {
-            title,
-            lines: if club.is_empty() { ours } else { club.to_vec() },
+        let own = |title, club: &[String], ours: Vec<String>| {
+            // A line that is still to be written takes nothing away.
+            let club: Vec<String> = club.iter().filter(|line| !line.trim().is_empty()).cloned().collect();
+            LossBox { title, lines: if club.is_empty() { ours } else { club } }
         };
         [
             own("Video lost", &club.video_lost, self.video_lost()),

@@ -145,3 +145,26 @@ fn a_signature_lapses_with_any_change_and_is_put_under_the_present_version_again
     assert_eq!(file(&harness).brief.signed[0].on, "2026-07-05");
     assert_eq!(undo_words(&harness), Some("sign 1 today"));
 }
+
+#[test]
+fn what_neighbours_ask_and_what_the_club_does_is_written_where_the_prints_look() {
+    let mut harness = open(FieldSheet::Brief);
+    for (label, text) in [("footpaths", "one, watched"), ("noise", "82 dB at 7 m"), ("survey off by", "2 m")] {
+        enter(&mut harness, label, text);
+    }
+    enter(&mut harness, "complaints", "the secretary");
+    enter(&mut harness, "access", "by the lower gate");
+    harness.get_by_label_contains("What your club does in an emergency").click();
+    harness.run_steps(6);
+    click(&mut harness, "Add an action: falling");
+    enter(&mut harness, "falling 1", "DUCK.");
+    let brief = &file(&harness).brief;
+    let said = &brief.neighbours;
+    assert_eq!(
+        [&said.footpaths, &said.noise, &said.complaints, &said.access],
+        ["one, watched", "82 dB at 7 m", "the secretary", "by the lower gate"]
+    );
+    assert_eq!((brief.survey_error.unwrap().m(), brief.drills.falling.as_slice()), (2.0, &["DUCK.".to_owned()][..]));
+    click(&mut harness, "take falling 1 out");
+    assert!(file(&harness).brief.drills.is_empty());
+}

@@ -300,7 +300,10 @@ fn emergencies_are_read_at_arm_s_length_and_a_poster_from_two_metres() {
 
 #[test]
 fn what_the_club_wants_done_stands_in_the_place_of_ours() {
-    let scenario = signed(|file| file.brief.drills.falling = vec!["DUCK.".into()]);
+    let scenario = signed(|file| {
+        file.brief.drills.falling = vec!["DUCK.".into(), " ".into()];
+        file.brief.drills.both_lost = vec![String::new()];
+    });
     let plan = Plan::new(&scenario, ON, Studies::default(), &[], &[]);
     let lines = plan.loss_boxes().map(|told| told.lines);
     assert_eq!(lines[3], ["DUCK."]);

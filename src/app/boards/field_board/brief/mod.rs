@@ -1,8 +1,10 @@
 //! What the prints tell beside the plan: the hours and until when it holds, what the jet looks like, what stands on the
 //! horizon, what stops the flying, whom to call, and who signed.
 
+mod drills;
 mod emergency;
 mod landmarks;
+mod neighbours;
 mod rows;
 mod signed;
 
@@ -39,6 +41,10 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     STOPS.show(ui, view, out);
     ui.add_space(8.0);
     emergency::show(ui, view, out);
+    ui.add_space(4.0);
+    drills::show(ui, view, out);
+    ui.add_space(8.0);
+    neighbours::show(ui, view, out);
     ui.add_space(8.0);
     signed::show(ui, view, out);
 }
