@@ -15,8 +15,8 @@ pub(super) const EDGE: f64 = 12.0;
 /// Smallest letters that are read from two metres, mm: 28 points.
 pub(super) const READ: f64 = 9.9;
 /// Height of the pictures, of the list and of the telephone numbers.
-const PICTURES: f64 = 118.0;
-const STOP: f64 = 104.0;
+const PICTURES: f64 = 110.0;
+const STOP: f64 = 98.0;
 const RING: f64 = 48.0;
 /// How much larger than on a card the map and its names are: its names have 3.1 mm there.
 const LARGER: f64 = 3.2;

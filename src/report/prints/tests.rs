@@ -295,6 +295,8 @@ fn emergencies_are_read_at_arm_s_length_and_a_poster_from_two_metres() {
         }
         assert!(poster.iter().any(|(words, size)| words.starts_with("Stop flying") && *size >= 9.9));
         assert!(poster.iter().any(|(words, size)| words.contains("112") && *size >= 9.9));
+        let whole = poster.iter().map(|(words, _)| words.as_str()).collect::<Vec<_>>().join(" ");
+        assert!(whole.contains("until it is down.") && !whole.contains("..."), "{whole}");
     }
 }
 
