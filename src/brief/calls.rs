@@ -4,7 +4,7 @@
 
 use super::{Facts, Plan};
 use crate::recovery::FailsafeAction;
-use crate::words::number;
+use crate::words::{self, number};
 
 /// A box of what to do when something is lost.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -41,8 +41,8 @@ impl Plan<'_> {
         let returns = self.scenario.file.recovery.failsafe_action == FailsafeAction::Return;
         let look = self.look.as_ref().filter(|_| returns);
         let (hour, fists) = look.map_or_else(
-            || ("____".to_owned(), "____".to_owned()),
-            |look| (look.clock.to_string(), number(look.fists)),
+            || ("____".to_owned(), "____ fists".to_owned()),
+            |look| (look.clock.to_string(), words::fists(look.fists)),
         );
         let going = match look.and_then(|look| look.to_right) {
             Some(true) => "right",
@@ -66,11 +66,7 @@ impl Plan<'_> {
         };
         vec![
             said("goggles down", "Goggles down. You have lookout.", "I have lookout. Sky clear. Ground clear."),
-            said(
-                "video lost",
-                "Video lost. Goggles off.",
-                &format!("{hour} o'clock, {fists} fists, going {going}, ____."),
-            ),
+            said("video lost", "Video lost. Goggles off.", &format!("{hour} o'clock, {fists}, going {going}, ____.")),
             said("control lost", "Control lost. Goggles off.", acts),
             said("still looking", "Looking.", &format!("Along my arm. By the {over}. {slow}")),
             said("found", "Seen. Going away, level.", "Yes, that one.  Or: No, yours is ____."),
@@ -144,8 +140,9 @@ impl Plan<'_> {
     }
 
     fn control_lost(&self) -> Vec<String> {
-        let (plan, figures) = (&self.scenario.file.recovery, &self.margins.figures);
-        let after = number(plan.failsafe_delay.value.s());
+        let plan = &self.scenario.file.recovery;
+        let delay = plan.failsafe_delay.value;
+        let after = number(delay.s());
         let mut lines =
             vec!["SAY \u{201c}control lost\u{201d}.".to_owned(), self.quiet().into(), "GOGGLES OFF.".into()];
         match plan.failsafe_action {
@@ -153,7 +150,7 @@ impl Plan<'_> {
                 lines.push(format!(
                     "SPOTTER: \u{201c}turning\u{201d} or \u{201c}not turning\u{201d} (after {after} s)."
                 ));
-                lines.push(figures.home_s.map_or_else(
+                lines.push(self.home_after_s(delay).map_or_else(
                     || "CLEAR below it: it never gets on the circle.".into(),
                     |home| format!("CLEAR below it: it circles {home:.0} s after the loss."),
                 ));

@@ -63,6 +63,12 @@ impl Plan<'_> {
         Some((figures.laps_to_reserve? * figures.lap_s? / 60.0).floor())
     }
 
+    /// Seconds from a loss to the circle where it is acted on after a delay; none where it never gets there. The flight is
+    /// that of the file's own loss.
+    pub(super) fn home_after_s(&self, delay: Time) -> Option<f64> {
+        Some(self.margins.figures.home_s? - self.scenario.file.delay().value.s() + delay.s())
+    }
+
     fn returns_by_itself(&self) -> bool {
         self.scenario.file.recovery.failsafe_action == FailsafeAction::Return
     }
@@ -73,19 +79,14 @@ impl Plan<'_> {
         }
         let plan = &self.scenario.file.recovery;
         let delay = plan.reaction_time.unwrap_or(plan.failsafe_delay).value;
-        match self.reaches(delay) {
-            Some(reaches) => format!("Told to return within {delay}, it {reaches}, and is landed by eye."),
+        match self.home_after_s(delay) {
+            Some(home) => {
+                format!(
+                    "Told to return within {delay}, it is on the circle {home:.0} s after the loss, and is landed by eye."
+                )
+            }
             None => "Told to return, it never gets on the circle.".into(),
         }
-    }
-
-    /// When it is on the circle, the loss being acted on after a delay: as flown where that is the delay flown with.
-    fn reaches(&self, delay: Time) -> Option<String> {
-        let (home_s, flown) = (self.margins.figures.home_s?, self.scenario.file.delay().value);
-        if delay == flown {
-            return Some(format!("is on the circle {} after the loss", self.facts().home?));
-        }
-        Some(format!("is on the circle some {:.0} s after the loss", home_s - flown.s() + delay.s()))
     }
 
     fn control_ends(&self) -> String {
@@ -93,11 +94,11 @@ impl Plan<'_> {
             return self.facts().take_over;
         }
         let delay = self.scenario.file.recovery.failsafe_delay.value;
-        let (Some(reaches), Some(minutes)) = (self.reaches(delay), self.circles_min()) else {
+        let (Some(home), Some(minutes)) = (self.home_after_s(delay), self.circles_min()) else {
             return format!("It turns home by itself after {delay}, and never gets on the circle.");
         };
         format!(
-            "It turns home by itself after {delay}, {reaches}, and circles {minutes:.0} min to \
+            "It turns home by itself after {delay}, is on the circle {home:.0} s after the loss, and circles {minutes:.0} min to \
              the reserve. Control back: landed by eye. Never back: it circles until the pack is empty, and comes down within \
              a glide of the circle, {:.0} m in still air.",
             self.margins.figures.glide_footprint_m
@@ -137,5 +138,29 @@ impl Plan<'_> {
     /// How far the mean wind at circle height carries what does not steer, metres a minute.
     pub(super) fn drift_m_a_minute(&self) -> f64 {
         60.0 * self.margins.figures.wind_at_circle_mps[0]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::brief::{Plan, Studies};
+    use crate::jet::{Entry, Origin};
+    use crate::run::{LossKind, Scenario};
+
+    #[test]
+    fn a_lost_link_is_told_by_its_own_delay_where_the_plan_flies_a_lost_video() {
+        let mut file = Scenario::tight_strip().file;
+        file.recovery.failsafe_delay = Entry::si(1.2, 0.0, Origin::Measured);
+        file.recovery.reaction_time = Some(Entry::si(6.0, 0.0, Origin::Measured));
+        file.loss.kind = LossKind::Video;
+        let scenario = Scenario::from_file(file).unwrap();
+        let plan = Plan::new(&scenario, "2026-04-18", Studies::default(), &[], &[]);
+        let home_s = plan.margins.figures.home_s.unwrap();
+        let [video, control, ..] = plan.loss_boxes();
+        assert!(video.title.starts_with("Video"));
+        // By hand: 6 - 1.2 = 4.8 s earlier.
+        let said = format!("it circles {:.0} s after the loss", home_s - 4.8);
+        assert!(control.lines.iter().any(|line| line.contains(&said)), "{said}: {:?}", control.lines);
+        assert!(plan.cases()[0].ends.contains(&format!("on the circle {home_s:.0} s")), "{}", plan.cases()[0].ends);
     }
 }

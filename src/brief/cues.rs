@@ -4,7 +4,7 @@ use super::Plan;
 use crate::margins::{Lap, TakeOver, eyes, hour};
 use crate::recovery::FailsafeAction;
 use crate::units::Bearing;
-use crate::words::{bearing, number};
+use crate::words::{bearing, fists};
 
 impl Plan<'_> {
     /// The hours of the flight, such as "18:00 to 20:00"; none where none are named.
@@ -47,7 +47,7 @@ impl Plan<'_> {
 
     pub(crate) fn look_cue(&self) -> Option<String> {
         let look = self.look.as_ref()?;
-        let fists = number(look.fists);
+        let fists = fists(look.fists);
         let way = match look.to_right {
             Some(true) => ", moving left to right",
             Some(false) => ", moving right to left",
@@ -61,10 +61,9 @@ impl Plan<'_> {
             format!(" It lingers on the {} side: {:.0} % of the lap.", side.name(), share * 100.0)
         });
         Some(format!(
-            "{}, {} o'clock, {fists} fist{} up{beside}{way}.{slow}",
+            "{}, {} o'clock, {fists} up{beside}{way}.{slow}",
             bearing(Bearing::from_deg(look.bearing.deg().round())),
             look.clock,
-            if look.fists > 1.0 { "s" } else { "" },
         ))
     }
 

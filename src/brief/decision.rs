@@ -1,7 +1,9 @@
 //! What a plan asks of whom and by when, and whether what is asked for is what was studied and signed.
 
+use time::{Date, Month};
+
 use super::{Plan, SignLine};
-use crate::run::Review;
+use crate::run::{Review, day};
 use crate::words::{cautions, place, stands, way};
 
 /// What a plan asks of somebody.
@@ -43,31 +45,28 @@ impl Plan<'_> {
         let lines = self.sign_lines();
         // The lines of those wanted come first, in this order: author, second person, committee, landowner.
         let signed = |at: usize| lines.get(at).map_or_else(String::new, said);
-        let rules =
-            self.gates().into_iter().find(|gate| gate.name == "rules").map_or_else(String::new, |gate| gate.here);
         vec![
             request("Committee", "Authorise what the jet does by itself, for this version.", facts.authority),
             request("Pilot", "Sign this version.", signed(0)),
             request("Second person", "Read the annex against the field, and sign this version.", signed(1)),
             request("Landowner", "Agree to the ground, the months and the access on page 3.", signed(3)),
             request("Insurer", "Say in writing that such a flight is covered.", String::new()),
-            request("Who keeps the rules", "Compare each rule with the text in force.", rules),
+            request("Who keeps the rules", "Compare each rule with the text in force.", self.rules_gate().here),
             Request { by: self.review_day(), ..request("Committee", "Check the plan again.", String::new()) },
         ]
     }
 
     /// What the plan holds under, each in a sentence or two.
     pub(crate) fn conditions(&self) -> Vec<(&'static str, String)> {
-        let gate = |name: &str| self.gates().into_iter().find(|gate| gate.name == name).map(|gate| gate.here);
         let hours = self
             .hours()
             .map_or_else(|| "none are named".to_owned(), |hours| format!("{hours}, on {}", self.scenario.file.date));
         vec![
-            ("Authorised", gate("failsafe action").unwrap_or_default()),
+            ("Authorised", self.authority_gate().here),
             ("Hours", format!("{hours}; the sun: {}", self.sun_briefly())),
-            ("Spotter", cautions::ALL[2].into()),
+            ("Spotter", cautions::SPOTTER.into()),
             ("Flying stops when", self.stop_list().join("; ")),
-            ("Rules", gate("rules").unwrap_or_default()),
+            ("Rules", self.rules_gate().here),
             ("Any change", "It is another version then: flown in trials, authorised and signed again.".into()),
             ("Yearly review", self.review_day()),
         ]
@@ -75,9 +74,7 @@ impl Plan<'_> {
 
     /// The day of the next review, or what is wrong with it: once a year is asked for.
     pub(crate) fn review_day(&self) -> String {
-        let year_on = self.on.get(..4).and_then(|year| year.parse::<u32>().ok()).map(|year| year + 1);
-        let day = self.on.get(4..).map(|day| if day == "-02-29" { "-02-28" } else { day });
-        let year_on = year_on.zip(day).map_or_else(String::new, |(year, day)| format!("{year:04}{day}"));
+        let year_on = day(self.on).and_then(a_year_on).map_or_else(String::new, |day| day.to_string());
         match (&self.scenario.file.brief.review_by, self.review()) {
             (Some(by), Review::Expired) => format!("EXPIRED {by}"),
             (Some(by), _) if *by > year_on => format!("{year_on}: the file's {by} is more than a year off"),
@@ -124,11 +121,29 @@ impl Plan<'_> {
     }
 }
 
+/// The same day of the next year; the last of February for a leap day.
+fn a_year_on(day: Date) -> Option<Date> {
+    let next = day.year() + 1;
+    day.replace_year(next).or_else(|_| Date::from_calendar_date(next, Month::February, 28)).ok()
+}
+
 /// Who signed and when.
 fn said(line: &SignLine<'_>) -> String {
     match (line.name, line.lapsed.as_str()) {
         ("", _) => String::new(),
         (name, "") => format!("{name}, {}", line.on),
         (name, lapsed) => format!("{name} ({lapsed})"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_year_on_is_a_day_of_the_calendar() {
+        for (on, next) in [("2026-04-18", "2027-04-18"), ("2028-02-29", "2029-02-28"), ("2026-12-31", "2027-12-31")] {
+            assert_eq!(a_year_on(day(on).unwrap()).map(|day| day.to_string()).as_deref(), Some(next));
+        }
     }
 }

@@ -123,7 +123,7 @@ impl Plan<'_> {
         Gate { name: "review", asked: "a day that is still to come".into(), here, said }
     }
 
-    fn authority_gate(&self) -> Gate {
+    pub(super) fn authority_gate(&self) -> Gate {
         let forbidden = self.scenario.return_not_permitted();
         let authority = self.scenario.file.authority();
         let (here, said) = match (forbidden, authority) {
@@ -137,7 +137,7 @@ impl Plan<'_> {
         Gate { name: "failsafe action", asked: "authorised by somebody named, for this version".into(), here, said }
     }
 
-    fn rules_gate(&self) -> Gate {
+    pub(super) fn rules_gate(&self) -> Gate {
         let rules = &self.scenario.file.rules;
         let checked = rules.iter().filter(|rule| rule.is_checked()).count();
         let (here, said) = match rules.len() {

@@ -1,5 +1,5 @@
-//! What does somebody enter into the stabiliser so that the jet does what was planned? The plan's numbers in words of the
-//! trade; how its maker calls them is in its book.
+//! What does somebody enter into the stabiliser so that the jet does what was planned? The plan's numbers in the plan's
+//! own words; how a maker calls them is in its book.
 
 use crate::recovery::{FailsafeAction, SpeedHold};
 use crate::run::ScenarioFile;
@@ -15,12 +15,8 @@ pub fn to_enter(file: &ScenarioFile, units: &Units) -> Vec<ToEnter> {
     let distance = |metres: f64| units.text(Measure::Distance, metres);
     let seconds = |s: f64| format!("{} s", words::number(s));
     let degrees = |rad: f64| format!("{} deg", words::number(rad.to_degrees()));
-    let action = match plan.failsafe_action {
-        FailsafeAction::Return => "return and circle",
-        FailsafeAction::WaitThenCut => "wings level, then fan off and glide",
-        FailsafeAction::Cut => "fan off at once and glide",
-    };
-    let mut all = vec![("failsafe delay", seconds(plan.failsafe_delay.value.s())), ("failsafe action", action.into())];
+    let action = words::failsafe_action(plan);
+    let mut all = vec![("failsafe delay", seconds(plan.failsafe_delay.value.s())), ("failsafe action", action)];
     match plan.failsafe_action {
         FailsafeAction::Return => {
             let held = match plan.speed_hold {
@@ -30,14 +26,14 @@ pub fn to_enter(file: &ScenarioFile, units: &Units) -> Vec<ToEnter> {
             };
             let speed = units.text(Measure::Speed, jet.return_speed.value.mps());
             all.extend([
-                ("no turn below", format!("{} above home", height(plan.turn_above.m()))),
-                ("return altitude", format!("{} above home", height(plan.height.m()))),
+                ("turns only above", format!("{} above home", height(plan.turn_above.m()))),
+                ("circle height", format!("{} above home", height(plan.height.m()))),
                 ("return speed", format!("{speed}, {held}")),
                 ("climb limit", degrees(jet.climb_limit.value.rad())),
-                ("loiter point", loiter_point(file, &distance)),
-                ("loiter radius", distance(plan.radius.m())),
+                ("circle centre", circle_centre(file, &distance)),
+                ("circle radius", distance(plan.radius.m())),
                 ("way round", words::turn(plan.turn).into()),
-                ("bank limit", degrees(jet.maximum_bank.value.rad())),
+                ("maximum bank", degrees(jet.maximum_bank.value.rad())),
             ]);
         }
         FailsafeAction::WaitThenCut => all.push(("wings level for", seconds(plan.wait.s()))),
@@ -50,7 +46,7 @@ pub fn to_enter(file: &ScenarioFile, units: &Units) -> Vec<ToEnter> {
 }
 
 /// Where the circle has its middle, from where the jet takes its home.
-fn loiter_point(file: &ScenarioFile, distance: &impl Fn(f64) -> String) -> String {
+fn circle_centre(file: &ScenarioFile, distance: &impl Fn(f64) -> String) -> String {
     let Some((field, centre)) = file.field.as_ref().and_then(|field| Some((field, field.centre_m?))) else {
         return "home".into();
     };
@@ -81,17 +77,17 @@ mod tests {
         let check = |file: &ScenarioFile, name: &str, expected: &str| {
             assert_eq!(entered(file, name).as_deref(), Some(expected), "{name}");
         };
-        check(&file, "loiter radius", "123 m");
+        check(&file, "circle radius", "123 m");
         // One foot is 0.3048 m: 60 m are 197 ft.
-        check(&file, "return altitude", "60.0 m (197 ft) above home");
-        check(&file, "bank limit", "35 deg");
-        check(&file, "loiter point", "40.0 m west and 25.0 m north of home");
-        check(&file, "failsafe action", "return and circle");
+        check(&file, "circle height", "60.0 m (197 ft) above home");
+        check(&file, "maximum bank", "35 deg");
+        check(&file, "circle centre", "40.0 m west and 25.0 m north of home");
+        check(&file, "failsafe action", "return under power and circle");
         file.field.as_mut().unwrap().centre_m = None;
-        check(&file, "loiter point", "home");
+        check(&file, "circle centre", "home");
         file.recovery.failsafe_action = FailsafeAction::Cut;
-        check(&file, "failsafe action", "fan off at once and glide");
-        assert!(["loiter radius", "bank limit", "return speed"].iter().all(|name| entered(&file, name).is_none()));
+        check(&file, "failsafe action", "cut the fan at once and glide");
+        assert!(["circle radius", "maximum bank", "return speed"].iter().all(|name| entered(&file, name).is_none()));
         file.recovery.failsafe_action = FailsafeAction::WaitThenCut;
         assert!(entered(&file, "wings level for").is_some());
     }

@@ -8,8 +8,7 @@ pub const ALL: [&str; 10] = [
      the people on the flight line come first. Nothing printed here is leave to fly.",
     "The jet in this model is a point with mass in a tidy wind. Your jet, its electronics and the air on the day will \
      differ: try the recovery in sight, high and in light wind before you rely on any number.",
-    "A spotter stands beside the pilot and keeps unaided eyes on the jet from take-off to landing. When the spotter \
-     loses it, the flight is over.",
+    SPOTTER,
     "An answer is worth no more than what was put in. Numbers nobody has measured are listed as such, and the wind at \
      circle height is worked out from lower down, not measured.",
     "Somebody entitled to decide must have agreed to the failsafe action named here, for this jet, at this field. A return \
@@ -22,6 +21,10 @@ pub const ALL: [&str; 10] = [
     "If a jet is lost: warn people, note the bearing and the time, stay off land you may not enter, expect a battery \
      fire, report it.",
 ];
+
+/// What a spotter is for.
+pub const SPOTTER: &str = "A spotter stands beside the pilot and keeps unaided eyes on the jet from take-off to \
+                           landing. When the spotter loses it, the flight is over.";
 
 /// One line for the window's foot and the foot of a page.
 pub const FOOT: &str = "Planning aid, not approved equipment. Law, club, landowner and the people on the flight line \

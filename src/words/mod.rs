@@ -18,7 +18,7 @@ pub use losses::{keep_inside, kept_inside, looked, looked_at, lost};
 pub use margins::{gap, lacked, left, margin};
 pub use names::{ending, ending_key, failsafe_action, gain, guidance, loss, outcome_key, turn, wind, wind_key};
 pub use people::{falls, glides, passes, people};
-pub use quantity::{bearing, both_norths, gusts, hand_held, height, metered, pair, place, speed, true_minus};
+pub use quantity::{bearing, both_norths, fists, gusts, hand_held, height, metered, pair, place, speed, true_minus};
 pub use remedy::{change, remedy};
 pub use studies::{
     asks, direction, end, limit, met, missed, shortfall, shortfalls, span, standing, stands, up_to, usable, way,

@@ -58,6 +58,11 @@ pub fn gusts(sky: &WindSheet) -> String {
     }
 }
 
+/// A height in the sky in fists at arm's length, such as "1 fist" or "2.5 fists".
+pub fn fists(count: f64) -> String {
+    format!("{} {}", number(count), if count > 1.0 { "fists" } else { "fist" })
+}
+
 /// What a meter in the hand may read at most, m/s: a meter shows tenths, and one tenth more is over the limit.
 pub fn metered(mps: f64) -> f64 {
     (mps * 10.0 + 1e-9).floor() / 10.0

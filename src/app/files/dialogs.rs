@@ -1,5 +1,5 @@
-//! The dialogs of the system, in which a person chooses a file, and the programs that it has for one. They run on a thread of their own and hand over what was
-//! chosen through a channel, so that the window never stalls.
+//! The dialogs of the system, in which a person chooses a file, and the programs that it has for one. They run on a
+//! thread of their own and hand over what was chosen through a channel, so that the window never stalls.
 
 use std::path::{Path, PathBuf};
 use std::sync::Mutex;

@@ -1,5 +1,5 @@
-//! What stands round and in front of the boards: heading, menu, keys, help, questions, the doors at the first start, the tour. Which board is open is
-//! asked of [`boards`] alone.
+//! What stands round and in front of the boards: heading, menu, keys, help, questions, the doors at the first start,
+//! the tour. Which board is open is asked of [`boards`] alone.
 //!
 //! Every panel is a plain function of (ui, view, commands out) with no other effect, so that it can be tested without a
 //! graphics card and repeated within a frame.

@@ -1,5 +1,5 @@
-//! What must not be overlooked whatever is told or printed: nobody flies by this plan yet, and why. It stands wherever the
-//! prints say so.
+//! What must not be overlooked whatever is told or printed: nobody flies by this plan yet, and why. It stands wherever
+//! the prints say so.
 
 use bevy_egui::egui::text::LayoutJob;
 use bevy_egui::egui::{Align, Button, FontId, Frame, Layout, Margin, Panel, RichText, Stroke, TextFormat, Ui, vec2};
@@ -11,12 +11,10 @@ use crate::brief::{DO_NOT_FLY, Release, Stop};
 /// Height of the bar, points: two lines.
 const HIGH: f32 = 52.0;
 
-/// What stops the plan, by what is known of it as it stands: that of an earlier one counts for nothing.
+/// What stops the plan, by what is known of it as it stands: that of an earlier one counts for nothing, so that a draft
+/// that can't be flown is none to fly by.
 fn release(view: &View<'_>) -> Release {
     let session = view.session;
-    if !session.is_current() {
-        return Release::default();
-    }
     let own = session.answers.own_circle.as_ref().filter(|answer| !view.is_stale(answer));
     let trials = own.and_then(|answer| answer.found.plan_on(answer.found.points.first()?));
     Release::of(session.draft.file(), &session.today, trials.as_ref())

@@ -1,5 +1,5 @@
-//! From "new" to "ready to print": what is done and what is open, in one line or unfolded. Pressing a thing opens what does
-//! it.
+//! From "new" to "ready to print": what is done and what is open, in one line or unfolded. Pressing a thing opens what
+//! does it.
 
 use bevy_egui::egui::{Button, Painter, Pos2, Response, RichText, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2};
 

@@ -10,11 +10,7 @@ use crate::brief::to_enter;
 /// Shows the list.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>) {
     let all = to_enter(view.session.draft.file(), view.units());
-    soft(
-        ui,
-        view,
-        "The plan as it stands, in words of the trade. Read each back from the jet before the first flight.",
-    );
+    soft(ui, view, "The plan as it stands, in its own words. Read each back from the jet before the first flight.");
     Grid::new("to enter").num_columns(2).spacing(vec2(18.0, 2.0)).show(ui, |ui| {
         for (name, value) in &all {
             ui.label(*name);

@@ -1,4 +1,5 @@
-//! The wind sheet: three ways to enter the wind, a sock that shows it, and what it grows to at the height of the circle, and a reading of today beside it.
+//! The wind sheet: three ways to enter the wind, a sock that shows it, and what it grows to at the height of the
+//! circle, and a reading of today beside it.
 
 mod air;
 mod aloft;
