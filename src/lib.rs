@@ -9,6 +9,7 @@ pub mod jet;
 pub mod lane;
 pub mod margins;
 pub mod recovery;
+pub mod rehearsal;
 pub mod report;
 pub mod run;
 pub mod study;

@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 const LONGEST: usize = 500;
 
 /// The floor plan from the ground up: a room and the rooms it uses. What those use it may use as well.
-const PLAN: [(&str, &[&str]); 18] = [
+const PLAN: [(&str, &[&str]); 19] = [
     ("error", &[]),
     ("lane", &[]),
     ("units", &["error", "lane"]),
@@ -26,7 +26,8 @@ const PLAN: [(&str, &[&str]); 18] = [
     ("run", &["recovery", "sun"]),
     ("margins", &["run"]),
     ("study", &["margins"]),
-    ("words", &["study"]),
+    ("rehearsal", &["study"]),
+    ("words", &["rehearsal"]),
     ("brief", &["words"]),
     ("report", &["draw", "brief"]),
     ("app", &["report"]),

@@ -21,8 +21,11 @@ mod board_circle_pictures;
 mod board_field;
 #[cfg(feature = "app")]
 mod board_losses;
+#[cfg(feature = "app")]
+mod board_rehearse;
 mod commands;
 mod commands_prints;
+mod commands_rehearse;
 mod commands_studies;
 #[cfg(feature = "app")]
 mod compare;
@@ -52,6 +55,7 @@ mod pictures;
 mod pictures_field;
 #[cfg(feature = "app")]
 mod random_presses;
+mod rehearsal;
 mod study;
 mod study_map;
 mod support;

@@ -23,7 +23,8 @@ pub use session::tour;
 pub use session::{
     Answer, Answers, AppCommand, Ask, Board, BriefCommand, BriefView, Briefing, Brought, Change, CircleView, Dial,
     Doing, Draft, FieldSheet, FileCommand, Flown, Front, FrontCommand, Grade, Kept, Knob, LossCommand, LossView,
-    Losses, News, Page, Paper, Playhead, Purpose, Reply, Session, Settings, Unfolded, View, checklist,
+    Losses, News, Page, Paper, Playhead, Practice, Purpose, RehearsalFile, RehearseCommand, RehearseSheet,
+    RehearseView, Reply, Session, Settings, StopwatchCommand, Unfolded, View, checklist, sticks,
 };
 pub use window::{Shown, picture};
 

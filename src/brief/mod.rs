@@ -47,5 +47,5 @@ pub(crate) use signatures::SignLine;
 pub use steps::{Live, Step};
 pub use study::{Answer, StudyReport};
 pub use to_enter::{ToEnter, to_enter};
-pub use track::{Sample, Span, samples, spans};
+pub use track::{FlownPath, Sample, Span, samples, samples_of, spans};
 pub(crate) use uncertainty::Drawn;

@@ -1,15 +1,54 @@
-//! The path of a recovery as other programs want it: one sample a row, in degrees as well as metres.
+//! The path of a flight as other programs want it: one sample a row, in degrees as well as metres, and what is told beside
+//! it.
 
 use glam::DVec2;
 
 use super::Recovery;
-use crate::run::{Stretch, Trace};
+use crate::margins::MarginRow;
+use crate::run::{Scenario, Stretch, Trace};
 use crate::units::Bearing;
 
-/// One sample of a recovery.
+/// A path with what is told of it: of a recovery, or of a whole flight.
+#[derive(Debug, Clone)]
+pub struct FlownPath<'a> {
+    /// Over which field.
+    pub scenario: &'a Scenario,
+    /// The path.
+    pub trace: &'a Trace,
+    /// Its margins.
+    pub rows: &'a [MarginRow],
+    /// Number of the trial.
+    pub trial: u64,
+    /// Since when its times count: "loss", or "beginning".
+    pub since: &'static str,
+    /// Samples that have a name, in order.
+    pub marks: Vec<(&'static str, usize)>,
+    /// What came of it.
+    pub headline: String,
+    /// What it can be repeated from.
+    pub stamp: String,
+}
+
+impl<'a> From<&Recovery<'a>> for FlownPath<'a> {
+    fn from(recovery: &Recovery<'a>) -> Self {
+        let trace = &recovery.run.trace;
+        Self {
+            scenario: recovery.scenario,
+            trace,
+            rows: &recovery.margins.rows,
+            trial: recovery.run.trial,
+            since: "loss",
+            marks: vec![("loss", 0), ("end", trace.len().saturating_sub(1))],
+            headline: recovery.headline(),
+            stamp: recovery.stamp(),
+        }
+    }
+}
+
+/// One sample of a path.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sample {
-    /// Seconds since the loss.
+    /// Seconds since its beginning: of a recovery, the loss.
     pub time_s: f64,
     /// East and north of the datum, metres.
     pub at: DVec2,
@@ -29,7 +68,7 @@ pub struct Sample {
     pub bank_deg: f64,
     /// Load factor.
     pub load: f64,
-    /// Energy drawn from the pack since the loss, watt-hours.
+    /// Energy drawn from the pack since then, watt-hours.
     pub energy_wh: f64,
     /// Stretch of the recovery.
     pub stretch: Stretch,
@@ -55,7 +94,12 @@ impl Span {
 
 /// Every sample of a recovery.
 pub fn samples<'a>(recovery: &Recovery<'a>) -> impl Iterator<Item = Sample> + use<'a> {
-    let (trace, plane) = (&recovery.run.trace, recovery.scenario.field.plane);
+    samples_of(recovery.scenario, &recovery.run.trace)
+}
+
+/// Every sample of a path over the field of a scenario.
+pub fn samples_of<'a>(scenario: &'a Scenario, trace: &'a Trace) -> impl Iterator<Item = Sample> + use<'a> {
+    let plane = scenario.field.plane;
     (0..trace.len()).map(move |index| {
         let at = trace.point(index);
         let (latitude_deg, longitude_deg) = plane.to_degrees(at);

@@ -49,6 +49,9 @@ pub(super) enum Command {
     Losses(LossArgs),
     /// What goes out on paper: field card, poster, committee pack and more. With --strict: 3 where the card has an alarm
     Card(CardArgs),
+    /// Plays rehearsals that were flown in the window and scores them: of one how it went, of several the table of the class.
+    /// With --strict: 3 where one of them failed
+    Rehearse(RehearseArgs),
     /// Puts a name under the plan as it is now; any change of the plan lets it lapse
     Sign(SignArgs),
     /// Writes a scenario to start from
@@ -183,6 +186,25 @@ pub(super) struct CardArgs {
     pub(super) effort: Effort,
     #[command(flatten)]
     pub(super) change: Change,
+    #[command(flatten)]
+    pub(super) output: Output,
+}
+
+/// What `rehearse` takes.
+#[derive(Debug, Default, Args)]
+pub(super) struct RehearseArgs {
+    /// Scenario that was flown on
+    #[arg(required_unless_present = "list")]
+    pub(super) file: Option<PathBuf>,
+    /// Recordings that the window has kept, one a flight
+    #[arg(long, value_name = "RECORDED", num_args = 1.., conflicts_with = "list")]
+    pub(super) inputs: Vec<PathBuf>,
+    /// Say which exercises there are, what is new in each and what a good run looks like
+    #[arg(long, conflicts_with_all = ["out", "strict"])]
+    pub(super) list: bool,
+    /// Page that .svg and .png show of the table of a class
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = value_parser!(u32).range(1..=999))]
+    pub(super) page: u32,
     #[command(flatten)]
     pub(super) output: Output,
 }

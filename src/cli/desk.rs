@@ -39,8 +39,17 @@ impl Desk {
             changes,
             strict: output.strict,
             screen: if output.json { Format::Json } else { Format::Text },
-            files: open(&output.out, file, fitting)?,
+            files: open(&output.out, &sources(file), fitting)?,
         })
+    }
+
+    /// For a scenario as its file has it, beside other files that were read.
+    pub(super) fn lay_beside(file: &Path, others: &[PathBuf], output: &Output, fitting: &[Format]) -> Result<Self> {
+        let (scenario, warnings) = Scenario::load(file)?;
+        let read: Vec<PathBuf> = sources(file).into_iter().chain(others.iter().cloned()).collect();
+        let files = open(&output.out, &read, fitting)?;
+        let screen = if output.json { Format::Json } else { Format::Text };
+        Ok(Self { scenario, warnings, changes: Vec::new(), strict: output.strict, screen, files })
     }
 
     /// For a scenario as it stands, answered on the screen alone.
@@ -138,12 +147,11 @@ fn changed(scenario: Scenario, change: &Change) -> Result<(Scenario, Vec<String>
 }
 
 /// Opens every file that is to be written, before any work.
-fn open(paths: &[PathBuf], scenario: &Path, fitting: &[Format]) -> Result<Vec<(Format, WholeFile)>> {
-    let read = sources(scenario);
+fn open(paths: &[PathBuf], read: &[PathBuf], fitting: &[Format]) -> Result<Vec<(Format, WholeFile)>> {
     let mut files: Vec<(Format, WholeFile)> = Vec::new();
     for path in paths {
         let format = Format::of(path, fitting)?;
-        let file = WholeFile::open_beside(path, &read)?;
+        let file = WholeFile::open_beside(path, read)?;
         if files.iter().any(|(_, other)| other.path() == file.path()) {
             return Err(Error::Asked(format!("{} is named twice: give each --out a file of its own", path.display())));
         }

@@ -11,6 +11,7 @@ mod desk;
 mod files;
 mod progress;
 mod recover;
+mod rehearse;
 mod series;
 mod sign;
 mod studies;
@@ -94,6 +95,7 @@ fn run(typed: Typed) -> Result<Outcome> {
         Some(Command::WindLimit(args)) => studies::wind_limit(&args),
         Some(Command::Losses(args)) => studies::losses(&args),
         Some(Command::Card(args)) => card::card(&args),
+        Some(Command::Rehearse(args)) => rehearse::rehearse(&args),
         Some(Command::Sign(args)) => sign::sign(&args),
         Some(Command::New { path, jet, mass, force }) => {
             files::new(&path, &jet.sheet(mass.unwrap_or(jet.mass())), force)

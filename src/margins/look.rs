@@ -88,7 +88,7 @@ pub fn look(scenario: &Scenario, lap: &Lap, take_over: Option<&TakeOver>) -> Loo
         bearing,
         clock: hour(bearing, scenario.field.facing),
         elevation_deg: elevation(sight),
-        fists: (elevation(sight) / FIST_DEG * 2.0).round() / 2.0,
+        fists: in_fists(elevation(sight)),
         slant_m: sight.length(),
         elevations_deg: ends(&mut sights.iter().map(|sight| elevation(*sight))),
         slants_m: ends(&mut sights.iter().map(|sight| sight.length())),
@@ -119,7 +119,14 @@ pub fn hour(bearing: Bearing, facing: Bearing) -> u32 {
     }
 }
 
-fn landmark(scenario: &Scenario, bearing: Bearing) -> Option<(String, f64)> {
+/// A height over the horizon, degrees, in fists at arm's length, to the half.
+pub fn in_fists(elevation_deg: f64) -> f64 {
+    (elevation_deg / FIST_DEG * 2.0).round() / 2.0 + 0.0
+}
+
+/// The nearest landmark or tall thing in a direction from the pilot position, and how far to the right of it that is,
+/// degrees.
+pub fn landmark(scenario: &Scenario, bearing: Bearing) -> Option<(String, f64)> {
     let pilot = scenario.field.pilot;
     let tall = scenario.field.obstacles.iter().map(|obstacle| {
         let (low, high) = obstacle.region.bounds();

@@ -33,7 +33,7 @@ use rows::rows;
 pub use gap::Gap;
 pub use judge::LimitInfo;
 pub use lap::{Lap, lap, lap_began};
-pub use look::{EYES_M, LookCue, Side, eyes, hour, look};
+pub use look::{EYES_M, LookCue, Side, eyes, hour, in_fists, landmark, look};
 pub use outcome::Outcome;
 pub use people::{People, people};
 pub use score::{Score, Scorer};

@@ -32,6 +32,8 @@ pub(crate) mod stretch {
     pub(crate) const GLIDING: f64 = 7.0;
     pub(crate) const DRIFTING: f64 = 8.0;
     pub(crate) const TAKEN_OVER: f64 = 9.0;
+    /// No stretch of the autopilot's: hands fly.
+    pub(crate) const BY_HAND: f64 = 10.0;
 }
 
 /// What every trial of a scenario shares: the standing orders.

@@ -1,6 +1,6 @@
 //! The path as a table: RFC 4180, one sample a row, units in the header.
 
-use crate::brief::{Recovery, samples};
+use crate::brief::{FlownPath, samples_of};
 use crate::{Error, Result};
 
 /// The columns, in order.
@@ -21,10 +21,10 @@ const COLUMNS: [&str; 13] = [
 ];
 
 /// The path as CSV. Metres to the millimetre, degrees to a tenth of one.
-pub(super) fn track(recovery: &Recovery) -> Result<String> {
+pub(super) fn track(path: &FlownPath) -> Result<String> {
     let mut table = ::csv::WriterBuilder::new().terminator(::csv::Terminator::CRLF).from_writer(Vec::new());
     table.write_record(COLUMNS).map_err(refused)?;
-    for sample in samples(recovery) {
+    for sample in samples_of(path.scenario, path.trace) {
         table
             .write_record([
                 format!("{:.3}", sample.time_s),

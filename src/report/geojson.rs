@@ -1,11 +1,12 @@
-//! The path as GeoJSON (RFC 7946): a line for each stretch, and points for the loss, the end and the least margins.
+//! The path as GeoJSON (RFC 7946): a line for each stretch, and points for what has a name, such as the loss and the end, and
+//! for the least margins.
 
 use geojson::{Feature, FeatureCollection, Geometry, GeometryValue, JsonObject};
 use glam::DVec2;
 use serde_json::json;
 
 use crate::VERSION;
-use crate::brief::{Recovery, Sample, samples, spans};
+use crate::brief::{FlownPath, Sample, samples_of, spans};
 use crate::report::json::amounts;
 use crate::report::values::tidied;
 use crate::run::Stretch;
@@ -15,15 +16,14 @@ use crate::words::cautions;
 ///
 /// The standard keeps the third number of a position for the height above the ellipsoid, which nobody has measured at
 /// home; heights above home are properties instead.
-pub(super) fn track(recovery: &Recovery) -> String {
-    let path: Vec<Sample> = samples(recovery).collect();
+pub(super) fn track(flown: &FlownPath) -> String {
+    let path: Vec<Sample> = samples_of(flown.scenario, flown.trace).collect();
     let place = |at: DVec2| {
-        let (latitude, longitude) = recovery.scenario.field.plane.to_degrees(at);
+        let (latitude, longitude) = flown.scenario.field.plane.to_degrees(at);
         GeometryValue::new_point(position(longitude, latitude))
     };
-    let ends = [("loss", path.first()), ("end", path.last())];
-    let ends = ends.into_iter().filter_map(|(role, sample)| sample.map(|sample| (role, sample)));
-    let features = spans(&recovery.run.trace)
+    let marks = flown.marks.iter().filter_map(|(role, index)| path.get(*index).map(|sample| (role, sample)));
+    let features = spans(flown.trace)
         .into_iter()
         // A line takes two positions; a stretch that begins with the last sample has only that one.
         .filter(|span| span.to > span.from)
@@ -36,25 +36,25 @@ pub(super) fn track(recovery: &Recovery) -> String {
                 "stretch": span.stretch.name(),
                 "from_s": path[span.from].time_s,
                 "to_s": path[span.to].time_s,
-                "along_m": span.along_m(&recovery.run.trace),
+                "along_m": span.along_m(flown.trace),
                 "height_above_home_m": heights,
             });
             feature(GeometryValue::new_line_string(line), properties)
         })
-        .chain(ends.map(|(role, sample)| {
+        .chain(marks.map(|(role, sample)| {
             let height_m = sample.height_m;
             let about = json!({ "role": role, "at_s": sample.time_s, "height_above_home_m": height_m });
             feature(place(sample.at), about)
         }))
         .chain([feature(
-            place(recovery.scenario.field.centre),
+            place(flown.scenario.field.centre),
             json!({
                 "role": "centre",
-                "radius_m": recovery.scenario.file.recovery.radius.m(),
-                "height_above_home_m": recovery.scenario.file.recovery.height.m(),
+                "radius_m": flown.scenario.file.recovery.radius.m(),
+                "height_above_home_m": flown.scenario.file.recovery.height.m(),
             }),
         )])
-        .chain(recovery.margins.rows.iter().map(|row| {
+        .chain(flown.rows.iter().map(|row| {
             let mut properties = json!({
                 "role": "margin",
                 "limit": row.name,
@@ -70,11 +70,12 @@ pub(super) fn track(recovery: &Recovery) -> String {
         }));
     let about = json!({
         "peewit": VERSION,
-        "scenario": recovery.scenario.file.name,
-        "hash": recovery.scenario.hash(),
-        "seed": recovery.scenario.file.seed,
-        "trial": recovery.run.trial,
-        "headline": recovery.headline(),
+        "scenario": flown.scenario.file.name,
+        "hash": flown.scenario.hash(),
+        "seed": flown.scenario.file.seed,
+        "trial": flown.trial,
+        "times_count_from_the": flown.since,
+        "headline": flown.headline,
         "cautions": cautions::ALL,
     });
     let collection =

@@ -1,29 +1,29 @@
 //! The path as GPX 1.1, one segment for the whole run, and the places of the least margins as waypoints.
 //!
-//! GPX wants a time of day, and a run has none: the loss is put at noon UTC on the scenario's date.
+//! GPX wants a time of day, and a run has none: its beginning is put at noon UTC on the scenario's date.
 
 use geo::Point;
 use gpx::{Gpx, GpxVersion, Metadata, Track, TrackSegment, Waypoint};
 use time::format_description::well_known::Iso8601;
 use time::{Date, Duration, OffsetDateTime, Time};
 
-use crate::brief::{Recovery, samples};
+use crate::brief::{FlownPath, samples_of};
 use crate::words::cautions;
 use crate::{Error, Result, VERSION, words};
 
 /// The path as GPX.
-pub(super) fn track(recovery: &Recovery) -> Result<String> {
-    let file = &recovery.scenario.file;
+pub(super) fn track(path: &FlownPath) -> Result<String> {
+    let file = &path.scenario.file;
     let noon = noon_of(&file.date)?;
     let moment = |seconds: f64| Some((noon + Duration::seconds_f64(seconds)).into());
-    let points = samples(recovery).map(|sample| {
+    let points = samples_of(path.scenario, path.trace).map(|sample| {
         let mut point = Waypoint::new(Point::new(sample.longitude_deg, sample.latitude_deg));
         point.elevation = Some(sample.height_m);
         point.time = moment(sample.time_s);
         point
     });
-    let waypoints = recovery.margins.rows.iter().map(|row| {
-        let (latitude, longitude) = recovery.scenario.field.plane.to_degrees(row.at);
+    let waypoints = path.rows.iter().map(|row| {
+        let (latitude, longitude) = path.scenario.field.plane.to_degrees(row.at);
         let mut point = Waypoint::new(Point::new(longitude, latitude));
         point.elevation = Some(row.height_m);
         point.time = moment(row.at_s);
@@ -33,7 +33,7 @@ pub(super) fn track(recovery: &Recovery) -> Result<String> {
     });
     let mut track = Track::new();
     track.name = Some(plain(&file.name));
-    track.description = Some(plain(&recovery.headline()));
+    track.description = Some(plain(&path.headline));
     track.segments = vec![TrackSegment { points: points.collect() }];
     let gpx = Gpx {
         version: GpxVersion::Gpx11,
@@ -41,8 +41,9 @@ pub(super) fn track(recovery: &Recovery) -> Result<String> {
         metadata: Some(Metadata {
             name: Some(plain(&file.name)),
             description: Some(plain(&format!(
-                "{}. Elevations are heights above home. Times count from the loss, put at noon. {}",
-                recovery.stamp(),
+                "{}. Elevations are heights above home. Times count from the {}, put at noon. {}",
+                path.stamp,
+                path.since,
                 cautions::FOOT
             ))),
             ..Metadata::default()

@@ -9,10 +9,10 @@ use glam::DVec2;
 use kml::types::Element;
 
 use self::tree::{Heights, Position, branch, document, folder, leaf, line, placemark, point, polygon};
-use crate::brief::{Recovery, samples, spans};
+use crate::brief::{FlownPath, samples_of, spans};
 use crate::field::{Circuit, Field, Rule, Where};
 use crate::geometry::{Region, ring_area_m2};
-use crate::run::Floor;
+use crate::run::{Floor, Scenario};
 use crate::words::cautions;
 use crate::{Result, words};
 
@@ -23,10 +23,10 @@ const HEIGHTS: &str = "Heights are drawn above the ground below (relativeToGroun
                        differ from the ground surveyed. Descriptions give heights above home.";
 
 /// The field and the path as KML.
-pub(super) fn track(recovery: &Recovery) -> Result<String> {
-    let (file, field) = (&recovery.scenario.file, &recovery.scenario.field);
-    let about = format!("{}\n{}.\n{HEIGHTS}\n{}", recovery.headline(), recovery.stamp(), cautions::ALL.join("\n"));
-    let inside = vec![folder("Field", places(field)), folder("Circle", vec![circle(recovery)]), path(recovery)];
+pub(super) fn track(flown: &FlownPath) -> Result<String> {
+    let (file, field) = (&flown.scenario.file, &flown.scenario.field);
+    let about = format!("{}\n{}.\n{HEIGHTS}\n{}", flown.headline, flown.stamp, cautions::ALL.join("\n"));
+    let inside = vec![folder("Field", places(field)), folder("Circle", vec![circle(flown.scenario)]), path(flown)];
     document(&file.name, &about, inside)
 }
 
@@ -123,15 +123,15 @@ fn ground(field: &Field, region: &Region) -> Element {
 }
 
 /// A height above home as one above the ground at a place.
-fn above_ground(recovery: &Recovery, at: DVec2, height_m: f64) -> Position {
-    place(&recovery.scenario.field, at, height_m - Floor::of(recovery.scenario).height_m(at))
+fn above_ground(scenario: &Scenario, at: DVec2, height_m: f64) -> Position {
+    place(&scenario.field, at, height_m - Floor::of(scenario).height_m(at))
 }
 
-fn circle(recovery: &Recovery) -> Element {
-    let (plan, centre) = (&recovery.scenario.file.recovery, recovery.scenario.field.centre);
+fn circle(scenario: &Scenario) -> Element {
+    let (plan, centre) = (&scenario.file.recovery, scenario.field.centre);
     let corner = |index: u32| {
         let angle = std::f64::consts::TAU * f64::from(index % CORNERS) / f64::from(CORNERS);
-        above_ground(recovery, centre + DVec2::from_angle(angle) * plan.radius.m(), plan.height.m())
+        above_ground(scenario, centre + DVec2::from_angle(angle) * plan.radius.m(), plan.height.m())
     };
     let places: Vec<Position> = (0..=CORNERS).map(corner).collect();
     let about = format!(
@@ -143,31 +143,32 @@ fn circle(recovery: &Recovery) -> Element {
     placemark("Commanded circle", &about, "circle", line(&places, Heights::AboveGround))
 }
 
-fn path(recovery: &Recovery) -> Element {
-    let path: Vec<_> = samples(recovery).collect();
-    let stretches = spans(&recovery.run.trace).into_iter().filter(|span| span.to > span.from).map(|span| {
+fn path(flown: &FlownPath) -> Element {
+    let since = flown.since;
+    let path: Vec<_> = samples_of(flown.scenario, flown.trace).collect();
+    let stretches = spans(flown.trace).into_iter().filter(|span| span.to > span.from).map(|span| {
         let part = &path[span.from..=span.to];
         let places: Vec<Position> =
-            part.iter().map(|sample| above_ground(recovery, sample.at, sample.height_m)).collect();
+            part.iter().map(|sample| above_ground(flown.scenario, sample.at, sample.height_m)).collect();
         let about = format!(
-            "From {:.1} to {:.1} s after the loss, {:.1} to {:.1} m above home",
+            "From {:.1} to {:.1} s after the {since}, {:.1} to {:.1} m above home",
             path[span.from].time_s, path[span.to].time_s, path[span.from].height_m, path[span.to].height_m
         );
         placemark(span.stretch.name(), &about, "path", line(&places, Heights::AboveGround))
     });
-    let ends = [("Loss", path.first()), ("End", path.last())].into_iter().filter_map(|(name, sample)| {
-        let sample = sample?;
-        let about = format!("{:.1} s after the loss, {:.1} m above home", sample.time_s, sample.height_m);
-        let at = above_ground(recovery, sample.at, sample.height_m);
-        Some(placemark(name, &about, "path", point(at, Heights::AboveGround)))
+    let marks = flown.marks.iter().filter_map(|(name, index)| {
+        let sample = path.get(*index)?;
+        let about = format!("{:.1} s after the {since}, {:.1} m above home", sample.time_s, sample.height_m);
+        let at = above_ground(flown.scenario, sample.at, sample.height_m);
+        Some(placemark(&words::capital(name), &about, "path", point(at, Heights::AboveGround)))
     });
-    let margins = recovery.margins.rows.iter().map(|row| {
-        let at = above_ground(recovery, row.at, row.height_m);
+    let margins = flown.rows.iter().map(|row| {
+        let at = above_ground(flown.scenario, row.at, row.height_m);
         placemark(&row.name, &words::margin(row), "line", point(at, Heights::AboveGround))
     });
     let margins = folder("Least margins", margins.collect());
     branch(
         "Folder",
-        std::iter::once(leaf("name", "Path flown")).chain(stretches).chain(ends).chain([margins]).collect(),
+        std::iter::once(leaf("name", "Path flown")).chain(stretches).chain(marks).chain([margins]).collect(),
     )
 }

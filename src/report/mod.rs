@@ -12,6 +12,7 @@ mod kml;
 mod layout;
 pub mod picture;
 pub mod prints;
+pub mod rehearsal;
 mod said_back;
 pub mod study;
 mod text;
@@ -39,10 +40,10 @@ impl Recovery<'_> {
         let text = match format {
             Format::Text => text::recovery(self),
             Format::Json => json::recovery(self)?,
-            Format::Csv => csv::track(self)?,
-            Format::GeoJson => geojson::track(self),
-            Format::Gpx => gpx::track(self)?,
-            Format::Kml => kml::track(self)?,
+            Format::Csv => csv::track(&self.into())?,
+            Format::GeoJson => geojson::track(&self.into()),
+            Format::Gpx => gpx::track(&self.into())?,
+            Format::Kml => kml::track(&self.into())?,
             Format::Svg | Format::Png | Format::Pdf | Format::Html => return Err(unfit("a recovery", format)),
         };
         Ok(text.into_bytes())

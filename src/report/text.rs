@@ -105,7 +105,7 @@ pub(super) fn planned(scenario: &Scenario, flown: &str, how: String) -> String {
     lines.iter().map(|(name, words)| paragraph(&format!("  {name:<10}"), words)).collect()
 }
 
-fn margin_lines(rows: &[MarginRow]) -> String {
+pub(super) fn margin_lines(rows: &[MarginRow]) -> String {
     let head = ["limit", "verdict", "left", "asked", "", "at", "x, y", "height", "while"].map(String::from);
     let lines = rows.iter().map(|row| {
         let [left, asked] = words::left_of(row.margin, row.buffer);

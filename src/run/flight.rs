@@ -13,8 +13,8 @@ pub const LONGEST_S: f64 = 900.0;
 
 /// Jets in the air, one a lane.
 #[derive(Debug, Clone)]
-pub struct Flight<'a, L: Lane> {
-    setting: &'a Setting,
+pub struct Flight<L: Lane> {
+    setting: Setting,
     jet: JetNumbers<L>,
     lags: Lags<L>,
     plan: PlanNumbers<L>,
@@ -39,10 +39,10 @@ pub struct Flight<'a, L: Lane> {
     endings: Vec<Ending>,
 }
 
-impl<'a, L: Lane> Flight<'a, L> {
+impl<L: Lane> Flight<L> {
     /// Trials as they begin, as many as there are lanes or fewer. Nothing is lost yet.
     #[inline(always)]
-    pub fn new(setting: &'a Setting, turbulence: bool, trials: &[Trial]) -> Self {
+    pub fn new(setting: &Setting, turbulence: bool, trials: &[Trial]) -> Self {
         let jet = JetNumbers::<L>::gather_by(trials, |trial| &trial.jet);
         let plan = PlanNumbers::<L>::gather_by(trials, |trial| &trial.plan);
         let wind = ProfileNumbers::<L>::gather_by(trials, |trial| &trial.wind);
@@ -68,7 +68,7 @@ impl<'a, L: Lane> Flight<'a, L> {
             perception.stir(&plan, &mut random);
         }
         Self {
-            setting,
+            setting: *setting,
             lags: Lags::of(&jet, setting.step_s / f64::from(setting.substeps)),
             autopilot: Autopilot::new(command, &plan),
             flying: L::Words::from_fn(|lane| if lane < trials.len() { u64::MAX } else { 0 }),
@@ -100,6 +100,13 @@ impl<'a, L: Lane> Flight<'a, L> {
         }
     }
 
+    /// The return is commanded now: nothing has to be noticed first. Without a jet that has lost anything the same as
+    /// [`Flight::lose`] at the end of the failsafe delay.
+    pub fn return_now(&mut self) {
+        self.plan.failsafe_delay = L::splat(0.0);
+        self.lose();
+    }
+
     /// Somebody has it again: hands command, until it is lost once more.
     pub fn take_over(&mut self) {
         self.autopilot = Autopilot::new(self.command, &self.plan);
@@ -118,6 +125,22 @@ impl<'a, L: Lane> Flight<'a, L> {
         &self.state
     }
 
+    /// What the jet can do.
+    pub fn jet(&self) -> &JetNumbers<L> {
+        &self.jet
+    }
+
+    /// How the air moves where the jet is: to the east and to the north, m/s.
+    pub fn air(&self) -> [L; 2] {
+        [self.air.now().x, self.air.now().y]
+    }
+
+    /// The stretch it is in, by its number.
+    #[inline(always)]
+    pub fn stretch(&self) -> L {
+        if self.lost_at.is_some() { self.autopilot.stretch() } else { L::splat(stretch::BY_HAND) }
+    }
+
     /// How those that have ended did so.
     pub fn endings(&self) -> &[Ending] {
         &self.endings
@@ -130,14 +153,14 @@ impl<'a, L: Lane> Flight<'a, L> {
     #[inline(always)]
     pub fn step<W: Watch<L>>(&mut self, floor: &Floor<'_>, hands: Option<Command<L>>, watch: &mut W) -> bool {
         self.decide(hands);
-        self.air.draw(self.setting, &self.state, &mut self.random, self.index);
+        self.air.draw(&self.setting, &self.state, &mut self.random, self.index);
         let (next, loads) = self.cross();
         let sample = Sample {
             index: self.index,
             state: &self.state,
             load: loads.flown,
             wanted_load: loads.wanted,
-            stretch: self.autopilot.stretch(),
+            stretch: self.stretch(),
         };
         watch.see(&sample, self.flying);
         if self.ends(floor) {
@@ -145,7 +168,7 @@ impl<'a, L: Lane> Flight<'a, L> {
         }
         self.state = next;
         self.attitude = Attitude::of(&self.state);
-        self.air.arrive(self.setting, &self.wind, &self.state);
+        self.air.arrive(&self.setting, &self.wind, &self.state);
         self.index += 1;
         true
     }
@@ -192,7 +215,7 @@ impl<'a, L: Lane> Flight<'a, L> {
     /// One step of the trace, in one part as shipped; and the load factors at its start.
     #[inline(always)]
     fn cross(&self) -> (State<L>, Loads<L>) {
-        let (setting, jet, lags, command) = (self.setting, &self.jet, &self.lags, &self.command);
+        let (setting, jet, lags, command) = (&self.setting, &self.jet, &self.lags, &self.command);
         let dt = setting.step_s / f64::from(setting.substeps);
         let (mut next, loads) = advance(jet, lags, &self.state, &self.attitude, command, &self.air.begin(), dt);
         for part in 1..setting.substeps {
@@ -216,12 +239,12 @@ mod tests {
     }
 
     /// A trial of the built-in plan in turbulence, with errors of the instruments; trial 0 without.
-    fn flight<'a>(scenario: &Scenario, setting: &'a Setting, trial: u64) -> Flight<'a, f64> {
+    fn flight(scenario: &Scenario, setting: &Setting, trial: u64) -> Flight<f64> {
         Flight::new(setting, true, &[draw(scenario, trial, WindChoice::Mean)])
     }
 
     /// Flown on for so many seconds, or until it ends; where that is.
-    fn on(flight: &mut Flight<'_, f64>, scenario: &Scenario, seconds: f64, hands: Option<Command<f64>>) -> [u64; 2] {
+    fn on(flight: &mut Flight<f64>, scenario: &Scenario, seconds: f64, hands: Option<Command<f64>>) -> [u64; 2] {
         let (floor, begun) = (Floor::of(scenario), flight.index);
         while ((flight.index - begun) as f64 * flight.setting.step_s) < seconds {
             if !flight.step(&floor, hands, &mut Nobody) {
@@ -232,7 +255,7 @@ mod tests {
     }
 
     /// What hands command in a bank, the throttle where it was.
-    fn banked(flight: &Flight<'_, f64>, bank: f64) -> Option<Command<f64>> {
+    fn banked(flight: &Flight<f64>, bank: f64) -> Option<Command<f64>> {
         Some(Command { bank, climb: 0.0, thrust: flight.state.thrust, stopped: 0.0 })
     }
 

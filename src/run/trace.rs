@@ -29,11 +29,13 @@ pub enum Stretch {
     Drifting,
     /// The pilot has it; the run ends here.
     TakenOver,
+    /// Hands fly it: before a loss, and after a take-over that does not end the flight.
+    ByHand,
 }
 
 impl Stretch {
     /// Every stretch, in order.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::BeforeFailsafe,
         Self::Levelling,
         Self::Climb,
@@ -44,11 +46,12 @@ impl Stretch {
         Self::Gliding,
         Self::Drifting,
         Self::TakenOver,
+        Self::ByHand,
     ];
 
     /// By its number in [`Stretch::ALL`].
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a whole number from 0 to 9")]
-    fn numbered(number: f64) -> Self {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a whole number from 0 to 10")]
+    pub(crate) fn numbered(number: f64) -> Self {
         Self::ALL[number as usize]
     }
 
@@ -65,6 +68,7 @@ impl Stretch {
             Self::Gliding => "gliding",
             Self::Drifting => "drifting",
             Self::TakenOver => "taken over",
+            Self::ByHand => "by hand",
         }
     }
 }
@@ -125,7 +129,7 @@ pub struct Run {
 }
 
 /// Writes down the paths of trials that are flown side by side.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Recorder {
     /// One a trial.
     pub traces: Vec<Trace>,

@@ -8,6 +8,7 @@ mod margins;
 mod names;
 mod people;
 mod quantity;
+pub mod rehearsal;
 mod remedy;
 mod studies;
 mod units;

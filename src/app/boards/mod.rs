@@ -6,6 +6,7 @@ pub mod circle;
 pub mod compare;
 pub mod field_board;
 pub mod losses;
+pub mod rehearse;
 
 use bevy_egui::egui::Ui;
 
@@ -37,6 +38,11 @@ pub trait Panels {
         false
     }
 
+    /// Whether somebody flies, and has the keys of the board to themselves.
+    fn flies(&self, _view: &View<'_>) -> bool {
+        false
+    }
+
     /// Whether the plan is compared with the kept one from here.
     fn compares(&self) -> bool {
         false
@@ -49,6 +55,7 @@ pub fn of(board: Board) -> &'static dyn Panels {
         Board::Field => &field_board::FieldPanels,
         Board::Circle => &circle::CirclePanels,
         Board::Losses => &losses::LossPanels,
+        Board::Rehearse => &rehearse::RehearsePanels,
         Board::Brief => &brief::BriefPanels,
     }
 }

@@ -86,8 +86,8 @@ impl Dialogs for SystemDialogs {
         }
         let wait = move || {
             let file = match purpose {
-                Purpose::SaveAs | Purpose::Print(_) => block_on(dialog.save_file()),
-                Purpose::Open | Purpose::Import => block_on(dialog.pick_file()),
+                Purpose::SaveAs | Purpose::Print(_) | Purpose::Rehearsal(_) => block_on(dialog.save_file()),
+                Purpose::Open | Purpose::Import | Purpose::Recording => block_on(dialog.pick_file()),
             };
             answer(file.map_or(ChosenFile::Nothing, |file| ChosenFile::Path(file.path().to_owned())));
         };
@@ -112,6 +112,8 @@ const fn title(purpose: Purpose) -> &'static str {
         Purpose::SaveAs => "Save the scenario",
         Purpose::Import => "Import shapes or a picture of the ground",
         Purpose::Print(_) => "Save a print",
+        Purpose::Rehearsal(_) => "Save a rehearsal",
+        Purpose::Recording => "Fly a recording again",
     }
 }
 
@@ -121,6 +123,8 @@ fn kinds(purpose: Purpose) -> Vec<(&'static str, Vec<&'static str>)> {
         Purpose::Open => vec![("scenarios", vec!["json"]), everything],
         Purpose::SaveAs => vec![("scenarios", vec!["json"])],
         Purpose::Print(paper) => vec![("prints", vec![paper.format.ending()])],
+        Purpose::Rehearsal(file) => vec![("rehearsals", vec![file.ending()])],
+        Purpose::Recording => vec![("recordings", vec!["jsonl"]), everything],
         Purpose::Import => {
             let all = [&SHAPES[..], &PICTURES, &WORLD, &["json"]].concat();
             vec![("shapes and pictures", all), ("shapes", SHAPES.to_vec()), ("pictures", PICTURES.to_vec()), everything]

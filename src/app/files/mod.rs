@@ -13,6 +13,7 @@ mod pictures;
 mod place;
 mod prints;
 mod put_in;
+mod rehearsals;
 #[cfg(test)]
 mod tests;
 mod unsaved;
@@ -109,6 +110,8 @@ impl Files {
             },
             FileCommand::SaveAs => self.ask_for(session, Purpose::SaveAs),
             FileCommand::Print(paper) => self.ask_for(session, Purpose::Print(paper)),
+            FileCommand::SaveRehearsal(file) => self.ask_for(session, Purpose::Rehearsal(file)),
+            FileCommand::OpenRehearsal => self.ask_for(session, Purpose::Recording),
             FileCommand::PutOnPaper(paper) => self.put_on_paper(session, paper),
             FileCommand::Launch(path) => self.launch(session, &path),
             FileCommand::Import => self.ask_for(session, Purpose::Import),
@@ -156,7 +159,8 @@ impl Files {
         let near = match purpose {
             Purpose::SaveAs => Some(session.path.clone().unwrap_or_else(|| self.beside(session))),
             Purpose::Print(paper) => Some(self.beside_the_scenario(session, paper)),
-            Purpose::Open | Purpose::Import => near,
+            Purpose::Rehearsal(file) => Some(self.rehearsal_name(session, file)),
+            Purpose::Open | Purpose::Import | Purpose::Recording => near,
         };
         session.front.ask = Some(Ask::System(purpose));
         self.dialogs.open(self.ticket, purpose, near.as_deref());
@@ -186,7 +190,8 @@ impl Files {
         let near = match purpose {
             Purpose::SaveAs => Some(session.path.clone().unwrap_or_else(|| self.beside(session))),
             Purpose::Print(paper) => Some(self.beside_the_scenario(session, paper)),
-            Purpose::Open | Purpose::Import => None,
+            Purpose::Rehearsal(file) => Some(self.rehearsal_name(session, file)),
+            Purpose::Open | Purpose::Import | Purpose::Recording => None,
         };
         let start = near.map(|path| path.display().to_string()).unwrap_or_default();
         session.front.ask = Some(Ask::Path { purpose, why, start });
@@ -227,6 +232,8 @@ impl Files {
             Purpose::SaveAs => self.save(session, path),
             Purpose::Import => self.import(session, path),
             Purpose::Print(paper) => self.print(session, paper, path),
+            Purpose::Rehearsal(file) => Self::save_rehearsal(session, file, path),
+            Purpose::Recording => Self::open_rehearsal(session, path),
         }
     }
 

@@ -59,6 +59,8 @@ fn system(ui: &mut Ui, purpose: Purpose, out: &mut Vec<AppCommand>) {
         Purpose::SaveAs => "Save the scenario",
         Purpose::Import => "Import shapes or a picture",
         Purpose::Print(_) => "Save a print",
+        Purpose::Rehearsal(_) => "Save a rehearsal",
+        Purpose::Recording => "Fly a recording again",
     });
     ui.label("Choose the file in the dialog of the system. It may have opened behind this window.");
     ui.add_space(10.0);
@@ -78,6 +80,8 @@ fn path(ui: &mut Ui, purpose: Purpose, why: &str, start: &str, out: &mut Vec<App
         Purpose::SaveAs => ("Where is it to be saved?", "Save"),
         Purpose::Import => ("Which file is to be imported?", "Import"),
         Purpose::Print(_) => ("Where is the print to be saved?", "Save"),
+        Purpose::Rehearsal(_) => ("Where is the rehearsal to be saved?", "Save"),
+        Purpose::Recording => ("Which recording is to be flown again?", "Open"),
     };
     ui.heading(title);
     if !why.is_empty() {

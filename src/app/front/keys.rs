@@ -33,6 +33,9 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         out.push(AppCommand::Compare(!view.session.compared));
     }
     let board = boards::of(view.session.board);
+    if board.flies(view) {
+        return;
+    }
     // A button or slider that has the keyboard keeps space and arrows for itself.
     let focused = ui.memory(|memory| memory.focused()).is_some();
     ui.input(|input| {

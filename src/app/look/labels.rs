@@ -140,7 +140,7 @@ fn overlap(a: Rect, b: Rect) -> f32 {
 }
 
 /// Letters with a rim of paper, which keeps them apart from whatever lies below and hides little of it.
-fn rimmed(painter: &Painter, palette: &Palette, at: Pos2, galley: &Arc<Galley>) {
+pub fn rimmed(painter: &Painter, palette: &Palette, at: Pos2, galley: &Arc<Galley>) {
     for part in 0..RIM_PARTS {
         let away = Vec2::angled(f32::from(part) * std::f32::consts::TAU / f32::from(RIM_PARTS)) * RIM;
         painter.galley_with_override_text_color(at + away, Arc::clone(galley), palette.paper);

@@ -153,6 +153,7 @@ impl Palette {
             Stretch::Gliding => (ORANGE, 4.0, &[10.0, 8.0]),
             Stretch::Drifting => (PURPLE, 4.0, &[2.0, 3.0]),
             Stretch::TakenOver => (self.ink, 3.0, &[1.0, 3.0]),
+            Stretch::ByHand => (self.ink, 4.0, &[8.0, 2.0]),
         };
         Pen { colour, width, dash }
     }

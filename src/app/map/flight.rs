@@ -64,7 +64,22 @@ pub fn draw(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette) ->
     path
 }
 
-fn ring(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette) {
+/// A path up to a sample, one pen a stretch; returns it on the screen.
+pub fn draw_path(painter: &Painter, lens: &Lens, trace: &Trace, until: usize, palette: &Palette) -> Vec<Vec<Pos2>> {
+    let path = visible(lens, trace, 0..until);
+    for piece in &path {
+        painter.line(piece.clone(), Stroke::new(7.5, palette.paper));
+    }
+    for (stretch, range) in runs(until, |index| trace.stretch[index]) {
+        for piece in visible(lens, trace, range.start..(range.end).min(until.saturating_sub(1))) {
+            pen_line(painter, &piece, palette.pen(stretch));
+        }
+    }
+    path
+}
+
+/// The commanded ring.
+pub fn ring(painter: &Painter, lens: &Lens, flown: &Flown, palette: &Palette) {
     let centre = flown.scenario.field.centre;
     let radius = flown.scenario.file.recovery.radius.m();
     let around: Vec<Pos2> = (0..=180)

@@ -23,6 +23,11 @@ pub fn draw(painter: &Painter, lens: &Lens, flown: &Flown, at_s: f64, palette: &
     let trace = &flown.run.trace;
     let sample = flown.sample_at(at_s);
     let nose = DVec2::new(Trace::between(&trace.nose_x, sample), Trace::between(&trace.nose_y, sample));
+    draw_at(painter, at, nose, palette);
+}
+
+/// A jet at a point of the screen.
+pub fn draw_at(painter: &Painter, at: Pos2, nose: DVec2, palette: &Palette) {
     let nose = nose.try_normalize().unwrap_or(DVec2::Y);
     #[allow(clippy::cast_possible_truncation, reason = "a direction on the screen")]
     let (ahead, right) = (vec2(nose.x as f32, -nose.y as f32), vec2(nose.y as f32, nose.x as f32));

@@ -12,13 +12,15 @@ pub enum Board {
     Circle,
     /// From where a loss is recovered.
     Losses,
+    /// Fly it, lose it, find it, take over.
+    Rehearse,
     /// Tell others, and put it on paper.
     Brief,
 }
 
 impl Board {
     /// All of them, from the left.
-    pub const ALL: [Self; 4] = [Self::Field, Self::Circle, Self::Losses, Self::Brief];
+    pub const ALL: [Self; 5] = [Self::Field, Self::Circle, Self::Losses, Self::Rehearse, Self::Brief];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -26,6 +28,7 @@ impl Board {
             Self::Field => "Field",
             Self::Circle => "Circle",
             Self::Losses => "Losses",
+            Self::Rehearse => "Rehearse",
             Self::Brief => "Brief",
         }
     }
@@ -36,6 +39,7 @@ impl Board {
             Self::Field => "draw the field, enter jet and wind",
             Self::Circle => "which circle holds today",
             Self::Losses => "from where a loss is recovered",
+            Self::Rehearse => "fly it, lose it, find it by eye, take over",
             Self::Brief => "tell others, and put it on paper",
         }
     }
@@ -46,6 +50,7 @@ impl Board {
             Self::Field => Key::F2,
             Self::Circle => Key::F3,
             Self::Losses => Key::F4,
+            Self::Rehearse => Key::F5,
             Self::Brief => Key::F7,
         }
     }

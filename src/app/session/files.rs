@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::Paper;
+use super::{Paper, RehearsalFile};
 use crate::run::SampleField;
 
 /// What is asked for with files.
@@ -24,6 +24,10 @@ pub enum FileCommand {
     SaveAs,
     /// Writes a print to a file chosen in the system's dialog.
     Print(Paper),
+    /// Writes something of a rehearsal to a file chosen in the system's dialog.
+    SaveRehearsal(RehearsalFile),
+    /// A recording chosen in the system's dialog, to be flown again.
+    OpenRehearsal,
     /// Writes a print to a file of the program's own and opens it, to be put on paper from there.
     PutOnPaper(Paper),
     /// Opens a file with the program that the system has for it.

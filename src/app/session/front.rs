@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use super::{FileCommand, Session, Settings};
 use crate::app::session::tour::{Tour, TourCommand};
-use crate::app::session::{Intake, Paper, TakeCommand};
+use crate::app::session::{Intake, Paper, RehearsalFile, TakeCommand};
 use crate::run::ScenarioFile;
 
 /// Everything that can stand in front of the boards.
@@ -72,6 +72,10 @@ pub enum Purpose {
     Import,
     /// Where a print is to be written.
     Print(Paper),
+    /// Where something of a rehearsal is to be written.
+    Rehearsal(RehearsalFile),
+    /// A recording to be flown again.
+    Recording,
 }
 
 impl Purpose {
@@ -80,7 +84,8 @@ impl Purpose {
         match self {
             Self::SaveAs => Some("json"),
             Self::Print(paper) => Some(paper.format.ending()),
-            Self::Open | Self::Import => None,
+            Self::Rehearsal(file) => Some(file.ending()),
+            Self::Open | Self::Import | Self::Recording => None,
         }
     }
 }

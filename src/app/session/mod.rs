@@ -33,8 +33,10 @@ mod losses;
 mod new_field;
 mod obey;
 mod question;
+mod rehearse;
 mod settings;
 mod sheet;
+pub mod sticks;
 #[cfg(test)]
 mod tests;
 pub mod tour;
@@ -59,6 +61,10 @@ pub use lacking::{Lack, lacking};
 pub use losses::{LossCommand, LossView, Losses};
 pub use new_field::new_field;
 pub use question::Question;
+pub use rehearse::{
+    Caption, Gaze, Going, Practice, RehearsalFile, Rehearse, RehearseCommand, RehearseSheet, RehearseView, Rehearsed,
+    Stopwatch, StopwatchCommand, TRIES,
+};
 pub use settings::Settings;
 pub use sheet::FieldSheet;
 pub use view::View;
@@ -113,6 +119,8 @@ pub struct Session {
     pub field_board: FieldBoard,
     /// What the map of losses shows.
     pub losses: Losses,
+    /// The board that rehearses.
+    pub rehearse: Rehearse,
     /// Where the briefing and the prints are.
     pub brief: Briefing,
     /// A reading of the wind today, where one was typed.
@@ -194,6 +202,7 @@ impl Session {
             unfolded: Unfolded::default(),
             field_board: FieldBoard::default(),
             losses: Losses::default(),
+            rehearse: Rehearse::default(),
             brief: Briefing::default(),
             wind_today: None,
             jets: Jets::default(),
@@ -213,9 +222,11 @@ impl Session {
         let (settings, edition, flights) = (self.settings.clone(), self.edition + 1, self.flights + 1);
         let (board, circle, sheet, brief) = (self.board, self.circle, self.sheet, Briefing { page: 0, ..self.brief });
         let (front, jets) = (std::mem::take(&mut self.front), std::mem::take(&mut self.jets));
+        let desk = std::mem::take(&mut self.rehearse.desk);
         let (today, unfolded) = (self.today.clone(), self.unfolded);
         let kept = Self { settings, edition, flights, board, circle, unfolded, sheet, ..Self::on(draft, path) };
         *self = Self { brief, front, jets, today, ..kept };
+        self.rehearse.desk = desk;
         if let Some(scenario) = scenario {
             self.fly_this(scenario);
         }

@@ -1,7 +1,7 @@
 //! What every command does to a session.
 
 use super::field_board::{FieldCommand, Part};
-use super::{AppCommand, Board, Change, Doing, FieldSheet, Flown, Playhead, Session};
+use super::{AppCommand, Board, Change, Doing, FieldSheet, Flown, Playhead, RehearseCommand, Session};
 use crate::app::look::lens::Lens;
 
 impl Session {
@@ -15,6 +15,9 @@ impl Session {
         match command {
             AppCommand::Board(board) => {
                 let before = std::mem::replace(&mut self.board, board);
+                if before != board {
+                    self.rehearse_obeys(RehearseCommand::Pause(true));
+                }
                 self.compared = false;
                 if before != board && [before, board].contains(&Board::Brief) {
                     self.enter_step();
@@ -103,6 +106,7 @@ impl Session {
             }
             AppCommand::Today(command) => self.today_obeys(command),
             AppCommand::Losses(command) => self.losses_obey(command),
+            AppCommand::Rehearse(command) => self.rehearse_obeys(command),
             AppCommand::Brief(command) => self.brief_obeys(command),
             AppCommand::File(_) => {}
         }

@@ -29,7 +29,7 @@ impl Question {
             Board::Losses => {
                 [Self::OwnCircle, Self::Losses, Self::Radius, Self::Remedy, Self::Envelope, Self::WindLimit]
             }
-            Board::Brief => {
+            Board::Rehearse | Board::Brief => {
                 [Self::OwnCircle, Self::Remedy, Self::Envelope, Self::WindLimit, Self::Radius, Self::Losses]
             }
         }

@@ -1,9 +1,12 @@
 //! What a person has chosen for good: the look, the units, the size of the text, and the files used last.
 
+use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use serde::{Deserialize, Serialize};
 
+use super::Practice;
+use super::sticks::StickMap;
 use crate::app::look::theme::{SCALES, Theme};
 use crate::words::{Measure, Units};
 
@@ -26,6 +29,10 @@ pub struct Settings {
     pub tour_seen: bool,
     /// Files opened or saved, the last first.
     pub recent: Vec<PathBuf>,
+    /// What is kept of rehearsing.
+    pub practice: Practice,
+    /// What the axes of each device mean.
+    pub sticks: BTreeMap<String, StickMap>,
 }
 
 impl Default for Settings {
@@ -37,6 +44,8 @@ impl Default for Settings {
             units: Units::default(),
             tour_seen: false,
             recent: Vec::new(),
+            practice: Practice::default(),
+            sticks: BTreeMap::new(),
         }
     }
 }
@@ -66,6 +75,7 @@ impl Settings {
             }
         }
         self.recent.truncate(MOST_RECENT);
+        self.practice.tries_s.retain(|try_s| try_s.is_finite() && *try_s > 0.0);
         self
     }
 

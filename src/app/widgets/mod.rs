@@ -10,5 +10,6 @@ pub mod progress;
 pub mod radius;
 pub mod replay;
 pub mod room;
+pub mod sight;
 pub mod standing;
 pub mod verdict;

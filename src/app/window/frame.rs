@@ -14,6 +14,7 @@ use crate::app::front as panels;
 use crate::app::look::lens::Lens;
 use crate::app::look::theme;
 use crate::app::look::theme::Theme;
+use crate::app::session::sticks::RawSticks;
 use crate::app::session::{AppCommand, Doing, FileCommand, Session, View};
 
 /// What the last pass showed and what was asked for in it.
@@ -86,9 +87,13 @@ pub(super) fn obey(mut session: ResMut<Held<Session>>, mut shown: ResMut<Shown>)
 }
 
 /// Moves the play head.
-pub(super) fn step(mut session: ResMut<Held<Session>>, time: Res<Time<Real>>) {
+pub(super) fn step(mut session: ResMut<Held<Session>>, time: Res<Time<Real>>, plugged: Res<Held<Vec<RawSticks>>>) {
     if session.playhead.playing {
         session.tick(time.delta_secs_f64());
+    }
+    if session.rehearsal_moves() {
+        session.hear_sticks(&plugged.0, time.delta_secs_f64());
+        session.rehearse_tick(time.delta_secs_f64());
     }
 }
 

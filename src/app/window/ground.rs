@@ -5,6 +5,7 @@ use bevy::camera::visibility::NoFrustumCulling;
 use bevy::mesh::{Indices, PrimitiveTopology};
 use bevy::prelude::*;
 use bevy::sprite_render::AlphaMode2d;
+use bevy_egui::PrimaryEguiContext;
 
 use super::Held;
 use super::frame::Shown;
@@ -23,7 +24,7 @@ pub(super) fn aim_camera(
     session: Res<Held<Session>>,
     shown: Res<Shown>,
     mut clear: ResMut<ClearColor>,
-    camera: Single<(&Camera, &mut Transform, &mut Projection)>,
+    camera: Single<(&Camera, &mut Transform, &mut Projection), With<PrimaryEguiContext>>,
 ) {
     let palette = session.settings.theme.palette();
     let ground = if session.flown.is_some() { palette.outside } else { palette.paper };

@@ -5,7 +5,10 @@ mod frame;
 mod ground;
 mod picture;
 mod screen;
+mod spotter;
+mod sticks;
 mod times;
+mod voice;
 
 use bevy::prelude::*;
 use bevy_egui::{EguiPostUpdateSet, EguiPrimaryContextPass};
@@ -42,4 +45,5 @@ fn plugin(app: &mut App) {
     app.add_systems(EguiPrimaryContextPass, frame::show);
     app.add_systems(PostUpdate, (ground::aim_camera, ground::redraw_ground).in_set(AppSystems::Draw));
     app.init_resource::<Shown>();
+    app.add_plugins(sticks::plugin);
 }

@@ -5,7 +5,7 @@ use std::time::Duration;
 
 use bevy::log::{Level, LogPlugin};
 use bevy::prelude::*;
-use bevy::window::{FileDragAndDrop, WindowCloseRequested, WindowResolution};
+use bevy::window::{FileDragAndDrop, PrimaryWindow, WindowCloseRequested, WindowResolution};
 use bevy::winit::{EventLoopProxyWrapper, UpdateMode, WinitSettings, WinitUserEvent};
 use bevy_egui::egui::{Event, Modifiers};
 use bevy_egui::{EguiGlobalSettings, EguiInput, EguiPlugin, EguiPreUpdateSet, PrimaryEguiContext};
@@ -79,7 +79,7 @@ fn build(session: Session) -> App {
     );
     app.add_plugins(EguiPlugin::default());
     app.insert_resource(Held(session));
-    app.add_plugins(plugin);
+    app.add_plugins((plugin, super::spotter::plugin, super::voice::plugin));
     app.add_systems(Startup, (spawn_camera, share_wake_up, start_beside).chain());
     app.add_systems(Update, rest_when_still.after(AppSystems::Step));
     app.add_systems(Update, listen.before(AppSystems::Obey));
@@ -98,7 +98,7 @@ fn title(session: &Session) -> String {
     format!("{name}{mark} \u{2013} Peewit")
 }
 
-fn set_window_title(session: Res<Held<Session>>, mut window: Single<&mut Window>) {
+fn set_window_title(session: Res<Held<Session>>, mut window: Single<&mut Window, With<PrimaryWindow>>) {
     if session.is_changed() {
         let title = title(&session);
         if window.title != title {
@@ -111,9 +111,10 @@ fn set_window_title(session: Res<Held<Session>>, mut window: Single<&mut Window>
 fn listen(
     mut shown: ResMut<Shown>,
     mut closed: MessageReader<WindowCloseRequested>,
+    primary: Query<(), With<PrimaryWindow>>,
     mut fallen: MessageReader<FileDragAndDrop>,
 ) {
-    if closed.read().count() > 0 {
+    if closed.read().any(|event| primary.contains(event.window)) {
         shown.files.push(FileCommand::Quit);
     }
     for event in fallen.read() {
@@ -151,7 +152,11 @@ fn share_wake_up(bell: Res<Bell>, wake: Res<EventLoopProxyWrapper>) {
     let _ = bell.0.set(Box::new(ring));
 }
 
-fn spawn_camera(mut commands: Commands, mut egui: ResMut<EguiGlobalSettings>, mut window: Single<&mut Window>) {
+fn spawn_camera(
+    mut commands: Commands,
+    mut egui: ResMut<EguiGlobalSettings>,
+    mut window: Single<&mut Window, With<PrimaryWindow>>,
+) {
     egui.auto_create_primary_context = false;
     window.set_maximized(true);
     commands.spawn((Camera2d, PrimaryEguiContext));
@@ -175,7 +180,7 @@ fn start_beside(mut commands: Commands, bell: Res<Bell>) {
 /// lasts.
 fn rest_when_still(session: Res<Held<Session>>, mut winit: ResMut<WinitSettings>) {
     let mode = match session.doing {
-        _ if session.playhead.playing => UpdateMode::Continuous,
+        _ if session.playhead.playing || session.rehearsal_moves() => UpdateMode::Continuous,
         Doing::Working { .. } => UpdateMode::reactive(WATCH),
         _ => UpdateMode::reactive(REST),
     };

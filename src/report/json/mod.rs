@@ -23,7 +23,7 @@ use super::values::tidied;
 use crate::{Error, Result};
 
 /// A report, indented, with a line end.
-fn written(report: &impl Serialize) -> Result<String> {
+pub(super) fn written(report: &impl Serialize) -> Result<String> {
     let text = serde_json::to_value(report).and_then(|report| serde_json::to_string_pretty(&tidied(report)));
     text.map(|text| text + "\n").map_err(|why| Error::Asked(format!("can't write the report as JSON: {why}")))
 }

@@ -9,6 +9,7 @@ mod agree;
 #[cfg(test)]
 mod answers;
 mod card;
+mod class;
 mod key;
 mod lesson;
 mod pack;
@@ -23,4 +24,5 @@ mod tests;
 mod today;
 mod told;
 
+pub(super) use print::DOTS_AN_INCH;
 pub use print::Print;

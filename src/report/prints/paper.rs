@@ -174,15 +174,19 @@ pub(super) fn list(sheet: &mut Sheet, room: Room, items: &[String]) {
 impl Plan<'_> {
     /// Draws stamp and caution at the foot of a page; returns where the foot begins.
     pub(super) fn foot(&self, sheet: &mut Sheet, edge: f64, size: f64) -> f64 {
-        let width = sheet.size_mm.x - 2.0 * edge;
-        let count = |words: &str, bold| lines(words, size, bold, width).len();
-        let stamp = self.stamp();
-        #[allow(clippy::cast_precision_loss, reason = "a handful of lines")]
-        let tall = (count(&stamp, false) + count(FOOT, true)) as f64 * size * Sheet::LEADING;
-        let top = sheet.size_mm.y - edge - tall;
-        sheet.line([DVec2::new(edge, top - 1.6), DVec2::new(edge + width, top - 1.6)], Pen::plain(Ink::RULE, 0.3));
-        let foot = sheet.paragraph(DVec2::new(edge, top + 0.8 * size), width, &stamp, Lettering::new(size));
-        sheet.paragraph(foot, width, FOOT, Lettering::new(size).bold());
-        top - 1.6
+        foot(sheet, edge, size, &self.stamp())
     }
+}
+
+/// Draws a stamp and the caution at the foot of a page; returns where the foot begins.
+pub(super) fn foot(sheet: &mut Sheet, edge: f64, size: f64, stamp: &str) -> f64 {
+    let width = sheet.size_mm.x - 2.0 * edge;
+    let count = |words: &str, bold| lines(words, size, bold, width).len();
+    #[allow(clippy::cast_precision_loss, reason = "a handful of lines")]
+    let tall = (count(stamp, false) + count(FOOT, true)) as f64 * size * Sheet::LEADING;
+    let top = sheet.size_mm.y - edge - tall;
+    sheet.line([DVec2::new(edge, top - 1.6), DVec2::new(edge + width, top - 1.6)], Pen::plain(Ink::RULE, 0.3));
+    let foot = sheet.paragraph(DVec2::new(edge, top + 0.8 * size), width, stamp, Lettering::new(size));
+    sheet.paragraph(foot, width, FOOT, Lettering::new(size).bold());
+    top - 1.6
 }

@@ -10,7 +10,7 @@ use crate::report::{Format, unfit};
 use crate::{Error, Result, draw};
 
 /// Dots an inch of a PNG: letters of 2.4 mm stay sharp.
-const DOTS_AN_INCH: f64 = 150.0;
+pub(in crate::report) const DOTS_AN_INCH: f64 = 150.0;
 
 /// A print.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]

@@ -6,6 +6,7 @@ mod field;
 mod glossary;
 mod jet;
 mod margins;
+mod rehearsal;
 mod studies;
 mod wind;
 
@@ -194,6 +195,16 @@ topics! {
     Centre = field::CENTRE;
     /// The ground's shape.
     GroundHeights = field::GROUND;
+    /// Flying it by hand, losing it, taking it over.
+    Rehearsal = rehearsal::REHEARSAL;
+    /// What is rehearsed.
+    Exercise = rehearsal::EXERCISE;
+    /// How it went.
+    RehearsalScore = rehearsal::REHEARSAL_SCORE;
+    /// How the sticks reach the jet.
+    Hands = rehearsal::HANDS;
+    /// When each stage of the drill was done.
+    DrillTimes = rehearsal::DRILL_TIMES;
 }
 
 impl Topic {

@@ -9,12 +9,12 @@ use crate::words::cautions;
 use crate::words::help::{Topic, glossary};
 
 /// Every key and what it does, by where it works. A new key has its line here.
-const KEYS: [(&str, &[(&str, &str)]); 8] = [
+const KEYS: [(&str, &[(&str, &str)]); 9] = [
     (
         "everywhere",
         &[
             ("F1", "explains what has the keyboard; this page where nothing has"),
-            ("F2, F3, F4, F7", "the boards Field, Circle, Losses and Brief"),
+            ("F2 to F5, F7", "the boards Field, Circle, Losses, Rehearse and Brief"),
             ("F6", "the plan beside the one that was kept"),
             ("Tab, Shift+Tab", "the next thing, the one before; Space or Enter presses it"),
             ("Escape", "closes what is in front"),
@@ -55,6 +55,19 @@ const KEYS: [(&str, &[(&str, &str)]); 8] = [
             ("arrows", "choose a cell, while the map has the keyboard"),
             ("Enter", "flies the loss from the chosen cell"),
             ("Escape", "goes back to the plan's own loss"),
+        ],
+    ),
+    (
+        "rehearse, while somebody flies",
+        &[
+            ("arrows", "the stick: left, right, up for nose down, down for nose up"),
+            ("W, S", "more throttle, less"),
+            ("Space", "the next stage of the drill is done"),
+            ("R, Enter", "commands the return; I have control"),
+            ("I, J, K, L, U, O", "turn the eye up, left, down, right; narrow it, widen it"),
+            ("0", "points at the middle of what is seen; so does a press on the jet"),
+            ("1 to 4, then 5 to 7", "which way it flies, then how it leans"),
+            ("X, E, Escape", "the instructor takes it away; ends it; pauses"),
         ],
     ),
     (
