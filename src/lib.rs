@@ -1,12 +1,14 @@
 #![doc = include_str!("../README.md")]
 
 pub mod brief;
+pub mod debrief;
 pub mod draw;
 pub mod error;
 pub mod field;
 pub mod geometry;
 pub mod jet;
 pub mod lane;
+pub mod log;
 pub mod margins;
 pub mod recovery;
 pub mod rehearsal;

@@ -170,7 +170,7 @@ fn corners_are_walked_to_moved_put_in_and_deleted_with_keys() {
 fn the_tab_key_walks_through_every_part() {
     let mut harness = stage(demo(), SMALL);
     let mut met = Vec::new();
-    for _ in 0..100 {
+    for _ in 0..130 {
         press(&mut harness, Key::Tab);
         met.extend(harness.state().session.field_board.chosen.map(|chosen| chosen.part));
     }

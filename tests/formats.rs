@@ -64,6 +64,35 @@ fn csv_comes_back() {
 }
 
 #[test]
+fn the_log_reader_takes_the_table_and_the_gpx_for_the_flight_they_are_of() {
+    with_demo(|recovery, flown| {
+        let run = recovery.run.track();
+        for (name, format) in [("path.csv", Format::Csv), ("path.gpx", Format::Gpx)] {
+            let read = peewit::log::read(name, &recovery.render(format).unwrap(), recovery.scenario, None).unwrap();
+            let track = read.track;
+            assert_eq!(track.time_s().len(), flown.len(), "{name}: {:#?}", read.repairs);
+            // Milliseconds, tenths of a microdegree and millimetres are what the formats are written to.
+            for (index, place) in run.place().iter().enumerate() {
+                assert!((track.time_s()[index] - run.time_s()[index]).abs() < 1e-3, "{name}, sample {index}");
+                assert!(track.place()[index].distance(*place) < 0.02, "{name}, sample {index}");
+            }
+            if format == Format::Csv {
+                let near = |read: &Option<Vec<f64>>, flown: &Option<Vec<f64>>, tolerance: f64| {
+                    let pairs = read.as_ref().unwrap().iter().zip(flown.as_ref().unwrap());
+                    pairs.into_iter().all(|(read, flown)| (read - flown).abs() <= tolerance)
+                };
+                let (read, flown) = (track.channels(), run.channels());
+                assert!(near(&read.airspeed_mps, &flown.airspeed_mps, 1e-3));
+                assert!(near(&read.bank_rad, &flown.bank_rad, 1e-4));
+                assert!(near(&read.energy_left_j, &flown.energy_left_j, 0.1));
+                assert_eq!(read.stretch, flown.stretch);
+                assert!(track.height_m().iter().zip(run.height_m()).all(|(read, flown)| (read - flown).abs() < 1e-3));
+            }
+        }
+    });
+}
+
+#[test]
 fn gpx_comes_back_with_its_times() {
     with_demo(|recovery, flown| {
         let gpx = gpx::read(recovery.render(Format::Gpx).unwrap().as_slice()).unwrap();

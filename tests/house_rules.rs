@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 const LONGEST: usize = 500;
 
 /// The floor plan from the ground up: a room and the rooms it uses. What those use it may use as well.
-const PLAN: [(&str, &[&str]); 19] = [
+const PLAN: [(&str, &[&str]); 21] = [
     ("error", &[]),
     ("lane", &[]),
     ("units", &["error", "lane"]),
@@ -27,7 +27,9 @@ const PLAN: [(&str, &[&str]); 19] = [
     ("margins", &["run"]),
     ("study", &["margins"]),
     ("rehearsal", &["study"]),
-    ("words", &["rehearsal"]),
+    ("log", &["run"]),
+    ("debrief", &["log", "study"]),
+    ("words", &["rehearsal", "debrief"]),
     ("brief", &["words"]),
     ("report", &["draw", "brief"]),
     ("app", &["report"]),

@@ -18,6 +18,8 @@ mod board_circle_answer;
 #[cfg(feature = "app")]
 mod board_circle_pictures;
 #[cfg(feature = "app")]
+mod board_debrief;
+#[cfg(feature = "app")]
 mod board_field;
 #[cfg(feature = "app")]
 mod board_losses;
@@ -29,6 +31,9 @@ mod commands_rehearse;
 mod commands_studies;
 #[cfg(feature = "app")]
 mod compare;
+mod debrief;
+mod debrief_loop;
+mod debrief_steer;
 mod doors;
 mod doors_faults;
 mod doors_geojson;

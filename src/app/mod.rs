@@ -21,10 +21,11 @@ pub use look::theme::{self, SCALES, Theme};
 pub use session::field_board::{self, FieldBoard, FieldCommand};
 pub use session::tour;
 pub use session::{
-    Answer, Answers, AppCommand, Ask, Board, BriefCommand, BriefView, Briefing, Brought, Change, CircleView, Dial,
-    Doing, Draft, FieldSheet, FileCommand, Flown, Front, FrontCommand, Grade, Kept, Knob, LossCommand, LossView,
-    Losses, News, Page, Paper, Playhead, Practice, Purpose, RehearsalFile, RehearseCommand, RehearseSheet,
-    RehearseView, Reply, Session, Settings, StopwatchCommand, Unfolded, View, checklist, sticks,
+    Answer, Answers, AppCommand, Ask, Board, BriefCommand, BriefView, Briefing, Brought, Change, CircleView,
+    DebriefCommand, DebriefView, Dial, Doing, Draft, FieldSheet, FileCommand, Flown, Front, FrontCommand, Grade, Kept,
+    Knob, LossCommand, LossView, Losses, News, Page, Paper, Playhead, Practice, Purpose, RehearsalFile,
+    RehearseCommand, RehearseSheet, RehearseView, Reply, Session, Settings, StopwatchCommand, Unfolded, View,
+    checklist, sticks,
 };
 pub use window::{Shown, picture};
 

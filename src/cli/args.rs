@@ -52,6 +52,9 @@ pub(super) enum Command {
     /// Plays rehearsals that were flown in the window and scores them: of one how it went, of several the table of the class.
     /// With --strict: 3 where one of them failed
     Rehearse(RehearseArgs),
+    /// Holds logs of flown recoveries against the plan: wind, airspeed, what steers it, and what of the jet they correct. With
+    /// --strict: 3 where no recovery is found, or one leaves the ring that should hold 90 %
+    Debrief(DebriefArgs),
     /// Puts a name under the plan as it is now; any change of the plan lets it lapse
     Sign(SignArgs),
     /// Writes a scenario to start from
@@ -205,6 +208,27 @@ pub(super) struct RehearseArgs {
     /// Page that .svg and .png show of the table of a class
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = value_parser!(u32).range(1..=999))]
     pub(super) page: u32,
+    #[command(flatten)]
+    pub(super) output: Output,
+}
+
+/// What `debrief` takes.
+#[derive(Debug, Default, Args)]
+pub(super) struct DebriefArgs {
+    /// Scenario
+    pub(super) file: PathBuf,
+    /// Logs: GPX, CSV, NMEA 0183 or IGC; a folder stands for all in it
+    #[arg(required = true, value_name = "LOG")]
+    pub(super) logs: Vec<PathBuf>,
+    /// What the columns of a CSV file are, as JSON, where they can't be guessed from its head
+    #[arg(long, value_name = "PATH")]
+    pub(super) columns: Option<PathBuf>,
+    /// Leave out of everything that is written where it was flown
+    #[arg(long)]
+    pub(super) no_places: bool,
+    /// Write the plan with what the logs correct, measured, to another scenario file
+    #[arg(long, value_name = "PATH")]
+    pub(super) correct: Option<PathBuf>,
     #[command(flatten)]
     pub(super) output: Output,
 }

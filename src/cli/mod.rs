@@ -7,6 +7,7 @@ mod args;
 mod card;
 mod check;
 mod common;
+mod debrief;
 mod desk;
 mod files;
 mod progress;
@@ -96,6 +97,7 @@ fn run(typed: Typed) -> Result<Outcome> {
         Some(Command::Losses(args)) => studies::losses(&args),
         Some(Command::Card(args)) => card::card(&args),
         Some(Command::Rehearse(args)) => rehearse::rehearse(&args),
+        Some(Command::Debrief(args)) => debrief::debrief(&args),
         Some(Command::Sign(args)) => sign::sign(&args),
         Some(Command::New { path, jet, mass, force }) => {
             files::new(&path, &jet.sheet(mass.unwrap_or(jet.mass())), force)

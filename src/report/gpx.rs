@@ -8,6 +8,7 @@ use time::format_description::well_known::Iso8601;
 use time::{Date, Duration, OffsetDateTime, Time};
 
 use crate::brief::{FlownPath, samples_of};
+use crate::run::{Scenario, Track as Flown};
 use crate::words::cautions;
 use crate::{Error, Result, VERSION, words};
 
@@ -50,6 +51,42 @@ pub(super) fn track(path: &FlownPath) -> Result<String> {
         }),
         waypoints: waypoints.collect(),
         tracks: vec![track],
+        routes: Vec::new(),
+    };
+    let mut bytes = Vec::new();
+    gpx::write(&gpx, &mut bytes).map_err(refused)?;
+    bytes.push(b'\n');
+    String::from_utf8(bytes).map_err(refused)
+}
+
+/// Logged tracks, one each, with the day they were flown on where that is known, and else the scenario's.
+pub(super) fn written(scenario: &Scenario, logs: &[(&str, Option<&str>, &Flown)]) -> Result<String> {
+    let file = &scenario.file;
+    let tracks = logs.iter().map(|(name, day, flown)| {
+        let noon = noon_of(day.unwrap_or(&file.date))?;
+        let points = (0..flown.time_s().len()).map(|index| {
+            let (latitude, longitude) = scenario.field.plane.to_degrees(flown.place()[index]);
+            let mut point = Waypoint::new(Point::new(longitude, latitude));
+            point.elevation = Some(flown.height_m()[index]);
+            point.time = Some((noon + Duration::seconds_f64(flown.time_s()[index])).into());
+            point
+        });
+        let mut track = Track::new();
+        track.name = Some(plain(name));
+        track.segments = vec![TrackSegment { points: points.collect() }];
+        Ok(track)
+    });
+    let about = format!("Heights are above home. Times count from the first fix, put at noon. {}", cautions::FOOT);
+    let gpx = Gpx {
+        version: GpxVersion::Gpx11,
+        creator: Some(format!("peewit {VERSION}")),
+        metadata: Some(Metadata {
+            name: Some(plain(&file.name)),
+            description: Some(plain(&about)),
+            ..Metadata::default()
+        }),
+        waypoints: Vec::new(),
+        tracks: tracks.collect::<Result<_>>()?,
         routes: Vec::new(),
     };
     let mut bytes = Vec::new();

@@ -4,6 +4,7 @@
 //! bytes everywhere.
 
 mod csv;
+pub mod debrief;
 mod format;
 mod geojson;
 mod gpx;

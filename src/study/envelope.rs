@@ -13,7 +13,7 @@ use crate::run::Scenario;
 use crate::study::work::Work;
 use levels::Levels;
 
-pub use flown::{Reach, reaches};
+pub use flown::{Reach, reach_of, reaches};
 
 /// What is asked of an envelope.
 #[derive(Debug, Clone, PartialEq)]

@@ -2,6 +2,7 @@
 
 pub mod cautions;
 mod counts;
+pub mod debrief;
 pub mod help;
 mod losses;
 mod margins;

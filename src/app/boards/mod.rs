@@ -4,6 +4,7 @@
 pub mod brief;
 pub mod circle;
 pub mod compare;
+pub mod debrief;
 pub mod field_board;
 pub mod losses;
 pub mod rehearse;
@@ -57,6 +58,7 @@ pub fn of(board: Board) -> &'static dyn Panels {
         Board::Losses => &losses::LossPanels,
         Board::Rehearse => &rehearse::RehearsePanels,
         Board::Brief => &brief::BriefPanels,
+        Board::Debrief => &debrief::DebriefPanels,
     }
 }
 

@@ -86,8 +86,10 @@ impl Dialogs for SystemDialogs {
         }
         let wait = move || {
             let file = match purpose {
-                Purpose::SaveAs | Purpose::Print(_) | Purpose::Rehearsal(_) => block_on(dialog.save_file()),
-                Purpose::Open | Purpose::Import | Purpose::Recording => block_on(dialog.pick_file()),
+                Purpose::SaveAs | Purpose::Print(_) | Purpose::Rehearsal(_) | Purpose::Debrief(_) => {
+                    block_on(dialog.save_file())
+                }
+                Purpose::Open | Purpose::Import | Purpose::Recording | Purpose::Log => block_on(dialog.pick_file()),
             };
             answer(file.map_or(ChosenFile::Nothing, |file| ChosenFile::Path(file.path().to_owned())));
         };
@@ -114,6 +116,8 @@ const fn title(purpose: Purpose) -> &'static str {
         Purpose::Print(_) => "Save a print",
         Purpose::Rehearsal(_) => "Save a rehearsal",
         Purpose::Recording => "Fly a recording again",
+        Purpose::Log => "Open a log of a flight",
+        Purpose::Debrief(_) => "Save the debrief",
     }
 }
 
@@ -125,6 +129,8 @@ fn kinds(purpose: Purpose) -> Vec<(&'static str, Vec<&'static str>)> {
         Purpose::Print(paper) => vec![("prints", vec![paper.format.ending()])],
         Purpose::Rehearsal(file) => vec![("rehearsals", vec![file.ending()])],
         Purpose::Recording => vec![("recordings", vec!["jsonl"]), everything],
+        Purpose::Log => vec![("logs", vec!["gpx", "csv", "txt", "log", "nmea", "igc"]), everything],
+        Purpose::Debrief(format) => vec![("debriefs", vec![format.ending()])],
         Purpose::Import => {
             let all = [&SHAPES[..], &PICTURES, &WORLD, &["json"]].concat();
             vec![("shapes and pictures", all), ("shapes", SHAPES.to_vec()), ("pictures", PICTURES.to_vec()), everything]

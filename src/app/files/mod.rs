@@ -7,6 +7,7 @@
 mod dialogs;
 mod jets;
 mod keeper;
+mod logs;
 mod names;
 mod open;
 mod pictures;
@@ -25,6 +26,7 @@ pub use dialogs::{ChosenFile, Dialogs, PICTURES, SHAPES, SystemDialogs, WORLD};
 pub use keeper::Keeper;
 pub use place::{Left, StateFolder};
 
+use logs::Reader;
 use names::{at_home, file_name, name_of, with_ending};
 use open::sample_field;
 use pictures::{Album, Laid, Pictures};
@@ -55,6 +57,8 @@ pub struct Files {
     pictures: Pictures,
     /// Whoever writes prints.
     press: Press,
+    /// Whoever reads logs.
+    reader: Reader,
     /// How pictures lay, by scenario.
     album: Album,
     /// The scenario under which a picture lies at the moment.
@@ -79,7 +83,8 @@ impl Files {
             kept: None,
             settings: Settings::default(),
             pictures: Pictures::new(Arc::clone(&wake)),
-            press: Press::new(wake),
+            press: Press::new(Arc::clone(&wake)),
+            reader: Reader::new(wake),
             album: Album::default(),
             laid: None,
             troubled: false,
@@ -111,6 +116,9 @@ impl Files {
             FileCommand::SaveAs => self.ask_for(session, Purpose::SaveAs),
             FileCommand::Print(paper) => self.ask_for(session, Purpose::Print(paper)),
             FileCommand::SaveRehearsal(file) => self.ask_for(session, Purpose::Rehearsal(file)),
+            FileCommand::OpenLog => self.ask_for(session, Purpose::Log),
+            FileCommand::ReadAgain => self.read_again(session),
+            FileCommand::SaveDebrief(format) => self.ask_for(session, Purpose::Debrief(format)),
             FileCommand::OpenRehearsal => self.ask_for(session, Purpose::Recording),
             FileCommand::PutOnPaper(paper) => self.put_on_paper(session, paper),
             FileCommand::Launch(path) => self.launch(session, &path),
@@ -148,9 +156,9 @@ impl Files {
             self.chosen(session, ticket, chosen);
             any = true;
         }
-        // Both have to be asked.
-        let (laid, printed) = (self.lay(session), self.printed(session));
-        laid || printed || any
+        // All have to be asked.
+        let (laid, printed, read) = (self.lay(session), self.printed(session), self.logs_read(session));
+        laid || printed || read || any
     }
 
     fn ask_for(&mut self, session: &mut Session, purpose: Purpose) {
@@ -160,7 +168,8 @@ impl Files {
             Purpose::SaveAs => Some(session.path.clone().unwrap_or_else(|| self.beside(session))),
             Purpose::Print(paper) => Some(self.beside_the_scenario(session, paper)),
             Purpose::Rehearsal(file) => Some(self.rehearsal_name(session, file)),
-            Purpose::Open | Purpose::Import | Purpose::Recording => near,
+            Purpose::Debrief(format) => Some(self.debrief_name(session, format)),
+            Purpose::Open | Purpose::Import | Purpose::Recording | Purpose::Log => near,
         };
         session.front.ask = Some(Ask::System(purpose));
         self.dialogs.open(self.ticket, purpose, near.as_deref());
@@ -191,7 +200,8 @@ impl Files {
             Purpose::SaveAs => Some(session.path.clone().unwrap_or_else(|| self.beside(session))),
             Purpose::Print(paper) => Some(self.beside_the_scenario(session, paper)),
             Purpose::Rehearsal(file) => Some(self.rehearsal_name(session, file)),
-            Purpose::Open | Purpose::Import | Purpose::Recording => None,
+            Purpose::Debrief(format) => Some(self.debrief_name(session, format)),
+            Purpose::Open | Purpose::Import | Purpose::Recording | Purpose::Log => None,
         };
         let start = near.map(|path| path.display().to_string()).unwrap_or_default();
         session.front.ask = Some(Ask::Path { purpose, why, start });
@@ -234,6 +244,8 @@ impl Files {
             Purpose::Print(paper) => self.print(session, paper, path),
             Purpose::Rehearsal(file) => Self::save_rehearsal(session, file, path),
             Purpose::Recording => Self::open_rehearsal(session, path),
+            Purpose::Log => self.open_log(session, path),
+            Purpose::Debrief(format) => Self::save_debrief(session, format, path),
         }
     }
 

@@ -63,6 +63,10 @@ impl Files {
     pub(super) fn take(&mut self, session: &mut Session, path: &Path) {
         if ending(path) == "json" && !is_shapes(path) {
             self.obey(session, super::FileCommand::OpenThis(path.into()));
+        } else if ending(path) == "jsonl" {
+            Self::open_rehearsal(session, path);
+        } else if session.board == Board::Debrief {
+            self.open_log(session, path);
         } else {
             self.import(session, path);
         }

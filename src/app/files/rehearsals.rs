@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use super::{Files, file_name, name_of, show_news};
 use crate::app::session::{RehearsalFile, RehearseView, Session};
 use crate::rehearsal::Recording;
+use crate::report::Format;
 use crate::report::rehearsal::{ClassSheet, Rehearsed};
 use crate::run::{WholeFile, sources};
 use crate::{Error, Result};
@@ -16,6 +17,13 @@ impl Files {
         let stem = scenario.file_stem().map_or_else(|| file_name(""), |stem| stem.to_string_lossy().into_owned());
         let what = if matches!(file, RehearsalFile::Class(_)) { "class" } else { "rehearsal" };
         scenario.with_file_name(format!("{stem}-{what}.{}", file.ending()))
+    }
+
+    /// A name for a debrief, likewise.
+    pub(super) fn debrief_name(&self, session: &Session, format: Format) -> PathBuf {
+        let scenario = session.path.clone().unwrap_or_else(|| self.beside(session));
+        let stem = scenario.file_stem().map_or_else(|| file_name(""), |stem| stem.to_string_lossy().into_owned());
+        scenario.with_file_name(format!("{stem}-debrief.{}", format.ending()))
     }
 
     /// Writes it.

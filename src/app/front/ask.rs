@@ -61,6 +61,8 @@ fn system(ui: &mut Ui, purpose: Purpose, out: &mut Vec<AppCommand>) {
         Purpose::Print(_) => "Save a print",
         Purpose::Rehearsal(_) => "Save a rehearsal",
         Purpose::Recording => "Fly a recording again",
+        Purpose::Log => "Open a log of a flight",
+        Purpose::Debrief(_) => "Save the debrief",
     });
     ui.label("Choose the file in the dialog of the system. It may have opened behind this window.");
     ui.add_space(10.0);
@@ -82,6 +84,8 @@ fn path(ui: &mut Ui, purpose: Purpose, why: &str, start: &str, out: &mut Vec<App
         Purpose::Print(_) => ("Where is the print to be saved?", "Save"),
         Purpose::Rehearsal(_) => ("Where is the rehearsal to be saved?", "Save"),
         Purpose::Recording => ("Which recording is to be flown again?", "Open"),
+        Purpose::Log => ("Which log is to be read?", "Open"),
+        Purpose::Debrief(_) => ("Where is the debrief to be saved?", "Save"),
     };
     ui.heading(title);
     if !why.is_empty() {

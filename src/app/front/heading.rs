@@ -22,7 +22,7 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         ui.spacing_mut().item_spacing.x = 4.0;
         let usable = view.session.refused.is_none();
         if usable {
-            boards(ui, view, out);
+            ui.scope(|ui| boards(ui, view, out));
         }
         menu::show(ui, view, out);
         if usable {
@@ -38,9 +38,12 @@ pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
 
 /// The boards, from the left.
 fn boards(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    // Six of them, beside all that stands in the smallest window.
+    ui.spacing_mut().button_padding.x = 6.0;
+    ui.spacing_mut().item_spacing.x = 1.0;
     for board in Board::ALL {
         let word = RichText::new(board.name()).family(bold());
-        let button = Button::new(word).selected(view.session.board == board).min_size(vec2(66.0, TARGET));
+        let button = Button::new(word).selected(view.session.board == board).min_size(vec2(48.0, TARGET));
         let hint = format!("{} (key {})", board.hint(), board.key().name());
         if ui.add(button).on_hover_text(hint).clicked() {
             out.push(AppCommand::Board(board));

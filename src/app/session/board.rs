@@ -16,11 +16,13 @@ pub enum Board {
     Rehearse,
     /// Tell others, and put it on paper.
     Brief,
+    /// What was flown against what was said.
+    Debrief,
 }
 
 impl Board {
     /// All of them, from the left.
-    pub const ALL: [Self; 5] = [Self::Field, Self::Circle, Self::Losses, Self::Rehearse, Self::Brief];
+    pub const ALL: [Self; 6] = [Self::Field, Self::Circle, Self::Losses, Self::Rehearse, Self::Brief, Self::Debrief];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -30,6 +32,7 @@ impl Board {
             Self::Losses => "Losses",
             Self::Rehearse => "Rehearse",
             Self::Brief => "Brief",
+            Self::Debrief => "Debrief",
         }
     }
 
@@ -41,6 +44,7 @@ impl Board {
             Self::Losses => "from where a loss is recovered",
             Self::Rehearse => "fly it, lose it, find it by eye, take over",
             Self::Brief => "tell others, and put it on paper",
+            Self::Debrief => "what was flown against what was said",
         }
     }
 
@@ -52,6 +56,7 @@ impl Board {
             Self::Losses => Key::F4,
             Self::Rehearse => Key::F5,
             Self::Brief => Key::F7,
+            Self::Debrief => Key::F8,
         }
     }
 }

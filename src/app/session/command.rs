@@ -5,8 +5,8 @@ use glam::DVec2;
 use super::{Change, FrontCommand, Knob};
 use crate::app::session::field_board::FieldCommand;
 use crate::app::session::{
-    Board, BriefCommand, CircleView, FieldSheet, FileCommand, LossCommand, RehearseCommand, Settings, TodayCommand,
-    Unfolded,
+    Board, BriefCommand, CircleView, DebriefCommand, FieldSheet, FileCommand, LossCommand, RehearseCommand, Settings,
+    TodayCommand, Unfolded,
 };
 use crate::run::WindChoice;
 use crate::study::losses::Replay;
@@ -88,6 +88,8 @@ pub enum AppCommand {
     Losses(LossCommand),
     /// Something of the board that rehearses.
     Rehearse(RehearseCommand),
+    /// Something of the board that debriefs.
+    Debrief(DebriefCommand),
     /// Something of the board that tells others: a step, a print.
     Brief(BriefCommand),
     /// Something that stands in front of the boards: settings, a page of help, the tour.

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use super::{Paper, RehearsalFile};
+use crate::report::Format;
 use crate::run::SampleField;
 
 /// What is asked for with files.
@@ -26,6 +27,12 @@ pub enum FileCommand {
     Print(Paper),
     /// Writes something of a rehearsal to a file chosen in the system's dialog.
     SaveRehearsal(RehearsalFile),
+    /// A log of a flight chosen in the system's dialog.
+    OpenLog,
+    /// Reads the table that was read last again, with its columns as a person has said them.
+    ReadAgain,
+    /// Writes the debrief to a file chosen in the system's dialog.
+    SaveDebrief(Format),
     /// A recording chosen in the system's dialog, to be flown again.
     OpenRehearsal,
     /// Writes a print to a file of the program's own and opens it, to be put on paper from there.

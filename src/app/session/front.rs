@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use super::{FileCommand, Session, Settings};
 use crate::app::session::tour::{Tour, TourCommand};
 use crate::app::session::{Intake, Paper, RehearsalFile, TakeCommand};
+use crate::report::Format;
 use crate::run::ScenarioFile;
 
 /// Everything that can stand in front of the boards.
@@ -76,6 +77,10 @@ pub enum Purpose {
     Rehearsal(RehearsalFile),
     /// A recording to be flown again.
     Recording,
+    /// A log of a flight.
+    Log,
+    /// Where a debrief is to be written.
+    Debrief(Format),
 }
 
 impl Purpose {
@@ -85,7 +90,8 @@ impl Purpose {
             Self::SaveAs => Some("json"),
             Self::Print(paper) => Some(paper.format.ending()),
             Self::Rehearsal(file) => Some(file.ending()),
-            Self::Open | Self::Import | Self::Recording => None,
+            Self::Debrief(format) => Some(format.ending()),
+            Self::Open | Self::Import | Self::Recording | Self::Log => None,
         }
     }
 }

@@ -18,6 +18,7 @@ mod board;
 mod brief;
 mod checklist;
 mod command;
+mod debrief;
 mod dial;
 mod draft;
 pub mod field_board;
@@ -48,6 +49,7 @@ pub use board::{Board, CircleView, Unfolded};
 pub use brief::{BriefCommand, BriefView, Briefing, Paper};
 pub use checklist::{Checklist, ChecklistLine, Task, checklist, lies_under};
 pub use command::AppCommand;
+pub use debrief::{DebriefCommand, DebriefView, Debriefing, Mark};
 pub use dial::Dial;
 pub use draft::{Change, Draft};
 pub use files::{FileCommand, Reply};
@@ -121,6 +123,8 @@ pub struct Session {
     pub losses: Losses,
     /// The board that rehearses.
     pub rehearse: Rehearse,
+    /// The board that debriefs.
+    pub debrief: Debriefing,
     /// Where the briefing and the prints are.
     pub brief: Briefing,
     /// A reading of the wind today, where one was typed.
@@ -203,6 +207,7 @@ impl Session {
             field_board: FieldBoard::default(),
             losses: Losses::default(),
             rehearse: Rehearse::default(),
+            debrief: Debriefing::default(),
             brief: Briefing::default(),
             wind_today: None,
             jets: Jets::default(),

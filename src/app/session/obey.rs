@@ -107,6 +107,7 @@ impl Session {
             AppCommand::Today(command) => self.today_obeys(command),
             AppCommand::Losses(command) => self.losses_obey(command),
             AppCommand::Rehearse(command) => self.rehearse_obeys(command),
+            AppCommand::Debrief(command) => self.debrief_obeys(command),
             AppCommand::Brief(command) => self.brief_obeys(command),
             AppCommand::File(_) => {}
         }

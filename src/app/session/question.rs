@@ -29,7 +29,7 @@ impl Question {
             Board::Losses => {
                 [Self::OwnCircle, Self::Losses, Self::Radius, Self::Remedy, Self::Envelope, Self::WindLimit]
             }
-            Board::Rehearse | Board::Brief => {
+            Board::Rehearse | Board::Brief | Board::Debrief => {
                 [Self::OwnCircle, Self::Remedy, Self::Envelope, Self::WindLimit, Self::Radius, Self::Losses]
             }
         }

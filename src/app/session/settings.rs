@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::Practice;
 use super::sticks::StickMap;
 use crate::app::look::theme::{SCALES, Theme};
+use crate::log::Columns;
 use crate::words::{Measure, Units};
 
 /// Files that are remembered.
@@ -31,6 +32,8 @@ pub struct Settings {
     pub recent: Vec<PathBuf>,
     /// What is kept of rehearsing.
     pub practice: Practice,
+    /// What the columns of tables hold, by their headers.
+    pub columns: BTreeMap<String, Columns>,
     /// What the axes of each device mean.
     pub sticks: BTreeMap<String, StickMap>,
 }
@@ -45,6 +48,7 @@ impl Default for Settings {
             tour_seen: false,
             recent: Vec::new(),
             practice: Practice::default(),
+            columns: BTreeMap::new(),
             sticks: BTreeMap::new(),
         }
     }

@@ -12,7 +12,7 @@ mod metres;
 mod place;
 mod role;
 mod shape;
-mod xml;
+pub(crate) mod xml;
 
 pub use form::Form;
 pub use log::{Log, log};

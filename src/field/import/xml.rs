@@ -9,7 +9,7 @@ use crate::error::Fault;
 const MOST_NODES: u32 = 4_000_000;
 
 /// Reads the elements and where each line of the text starts.
-pub(super) fn parse(text: &str) -> Result<(Document<'_>, Lines), Fault> {
+pub(crate) fn parse(text: &str) -> Result<(Document<'_>, Lines), Fault> {
     let options = ParsingOptions { allow_dtd: false, nodes_limit: MOST_NODES, ..ParsingOptions::default() };
     let document = Document::parse_with_options(text, options).map_err(|error| refused(&error))?;
     let lines = Lines(std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect());
@@ -36,11 +36,11 @@ fn refused(error: &Error) -> Fault {
 }
 
 /// Where each line of the text starts.
-pub(super) struct Lines(Vec<usize>);
+pub(crate) struct Lines(Vec<usize>);
 
 impl Lines {
     /// The line on which an element begins, from 1.
-    pub(super) fn line(&self, node: Node<'_, '_>) -> usize {
+    pub(crate) fn line(&self, node: Node<'_, '_>) -> usize {
         self.0.partition_point(|&start| start <= node.range().start)
     }
 
@@ -59,19 +59,19 @@ impl Lines {
 }
 
 /// The elements inside one, by name, whatever their namespace.
-pub(super) fn children<'a, 'i>(node: Node<'a, 'i>, name: &'static str) -> impl Iterator<Item = Node<'a, 'i>> {
+pub(crate) fn children<'a, 'i>(node: Node<'a, 'i>, name: &'static str) -> impl Iterator<Item = Node<'a, 'i>> {
     node.children().filter(move |child| is(*child, name))
 }
 
-pub(super) fn child<'a, 'i>(node: Node<'a, 'i>, name: &'static str) -> Option<Node<'a, 'i>> {
+pub(crate) fn child<'a, 'i>(node: Node<'a, 'i>, name: &'static str) -> Option<Node<'a, 'i>> {
     children(node, name).next()
 }
 
-pub(super) fn is(node: Node<'_, '_>, name: &str) -> bool {
+pub(crate) fn is(node: Node<'_, '_>, name: &str) -> bool {
     node.is_element() && node.tag_name().name() == name
 }
 
 /// Everything written straight inside an element; a comment may stand in between.
-pub(super) fn text(node: Node<'_, '_>) -> String {
+pub(crate) fn text(node: Node<'_, '_>) -> String {
     node.children().filter(Node::is_text).filter_map(|part| part.text()).collect()
 }

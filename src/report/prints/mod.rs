@@ -10,6 +10,7 @@ mod agree;
 mod answers;
 mod card;
 mod class;
+mod debrief;
 mod key;
 mod lesson;
 mod pack;

@@ -24,6 +24,17 @@ pub struct Reach {
     pub circle_m: Option<Vec<Option<[f64; 2]>>>,
 }
 
+/// How far a path went in every sector about a centre, all of it: that of a log, to be held against the rings.
+pub fn reach_of(places: &[DVec2], centre: DVec2, bearings: u32) -> Reach {
+    let edges = edges(bearings.max(3));
+    let mut around = Around::new(edges.len());
+    for place in places {
+        around.fly_to(*place - centre, &edges);
+    }
+    let far = |sector| around.reach_m(sector).map_or(0.0, |[_, far]| far);
+    Reach { whole_m: (0..edges.len()).map(far).collect(), circle_m: None }
+}
+
 /// Flies trials of a scenario and notes how far each goes. The work counts recoveries.
 ///
 /// A bearing stands for the sector about it, half way to its neighbours; the first is north, and there are 3 at least.

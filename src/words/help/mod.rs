@@ -2,6 +2,7 @@
 
 mod brief;
 mod circle;
+mod debrief;
 mod field;
 mod glossary;
 mod jet;
@@ -205,6 +206,12 @@ topics! {
     Hands = rehearsal::HANDS;
     /// When each stage of the drill was done.
     DrillTimes = rehearsal::DRILL_TIMES;
+    /// What was flown against what was said.
+    Debrief = debrief::DEBRIEF;
+    /// The wind that a ground track tells.
+    WindFlown = debrief::WIND_FLOWN;
+    /// Which law fits what was flown.
+    SteeredBy = debrief::STEERED_BY;
 }
 
 impl Topic {

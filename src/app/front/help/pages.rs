@@ -14,7 +14,7 @@ const KEYS: [(&str, &[(&str, &str)]); 9] = [
         "everywhere",
         &[
             ("F1", "explains what has the keyboard; this page where nothing has"),
-            ("F2 to F5, F7", "the boards Field, Circle, Losses, Rehearse and Brief"),
+            ("F2 to F5, F7, F8", "the boards Field, Circle, Losses, Rehearse, Brief and Debrief"),
             ("F6", "the plan beside the one that was kept"),
             ("Tab, Shift+Tab", "the next thing, the one before; Space or Enter presses it"),
             ("Escape", "closes what is in front"),

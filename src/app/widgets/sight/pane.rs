@@ -5,8 +5,10 @@ use glam::DVec3;
 
 use crate::rehearsal::Camera;
 
-/// Twice the thickness, in points of the screen, from which a face is painted as one.
-const LEAST_THICK: f32 = 0.1;
+/// Corners of a face nearer to one another are one, points of the screen.
+const ONE: f32 = 0.05;
+/// Cosine of the sharpest turn at a corner whose rim is softened.
+const SHARPEST: f32 = -0.9;
 /// What is nearer to the plane of the eyes is cut off, metres.
 const NEAREST_M: f64 = 0.1;
 /// How far beyond the picture things are cut, of its half width: their cut edges are not seen.
@@ -140,19 +142,28 @@ impl Pane {
     }
 }
 
-/// A face without dents, painted. One that is seen on its edge is a line: the painter can't make the rim of it soft.
-pub(super) fn painted(points: Vec<Pos2>, fill: Color32, stroke: Stroke) -> Shape {
-    let next = points.iter().cycle().skip(1);
-    let edges = points.iter().zip(next);
-    let twice: f32 = edges.map(|(a, b)| (*a - points[0]).rot90().dot(*b - points[0])).sum();
-    let room = Rect::from_points(&points);
-    if twice.abs() >= LEAST_THICK * room.size().length() {
-        return Shape::convex_polygon(points, fill, stroke);
+/// A face without dents, painted. The painter softens the rim of a face; at a sharp corner that becomes a spike, and on a
+/// face that is seen on its edge no number at all: such a one is filled without.
+pub(super) fn painted(mut points: Vec<Pos2>, fill: Color32, stroke: Stroke) -> Shape {
+    points.dedup_by(|a, b| a.distance(*b) < ONE);
+    while points.len() > 1 && points[0].distance(points[points.len() - 1]) < ONE {
+        points.pop();
     }
-    let along = |point: &&Pos2| points[0].distance(**point);
-    let far = points.iter().max_by(|a, b| along(a).total_cmp(&along(b))).copied().unwrap_or(points[0]);
-    let colour = if stroke.is_empty() { fill } else { stroke.color };
-    Shape::line_segment([points[0], far], Stroke::new(stroke.width.max(0.8), colour))
+    let count = points.len();
+    let way = |index: usize| (points[(index + 1) % count] - points[index % count]).normalized();
+    let is_blunt = (0..count).all(|index| way(index).dot(way(index + 1)) > SHARPEST);
+    let edges = (0..count).map(|index| Shape::line_segment([points[index], points[(index + 1) % count]], stroke));
+    let mut shapes: Vec<Shape> = if stroke.is_empty() { Vec::new() } else { edges.collect() };
+    if count > 2 && is_blunt {
+        shapes.insert(0, Shape::convex_polygon(points, fill, Stroke::NONE));
+    } else if count > 2 {
+        let mut mesh = Mesh::default();
+        let last = u32::try_from(count).unwrap_or_default();
+        points.into_iter().for_each(|point| mesh.colored_vertex(point, fill));
+        (2..last).for_each(|corner| mesh.add_triangle(0, corner - 1, corner));
+        shapes.insert(0, Shape::mesh(mesh));
+    }
+    Shape::Vec(shapes)
 }
 
 /// What is left of a ring without dents where something is not negative (Sutherland and Hodgman, 1974).

@@ -1,0 +1,112 @@
+//! `peewit debrief`: logs of flown recoveries against the plan, and the plan corrected by them where that is asked for.
+
+use std::path::{Path, PathBuf};
+
+use super::args::DebriefArgs;
+use super::desk::Desk;
+use super::{Outcome, say};
+use crate::debrief::{Debriefed, corrected, corrections};
+use crate::error::Faults;
+use crate::log::{Columns, read};
+use crate::report::debrief::{DebriefReport, LogDebrief};
+use crate::run::{Scenario, WholeFile, sources};
+use crate::study::work::Work;
+use crate::{Error, Result};
+
+/// Endings of files that may be logs, of those in a folder.
+const LOGS: [&str; 8] = ["gpx", "csv", "tsv", "txt", "log", "nmea", "nma", "igc"];
+
+pub(super) fn debrief(args: &DebriefArgs) -> Result<Outcome> {
+    let paths = listed(&args.logs)?;
+    let mut others = paths.clone();
+    others.extend(args.columns.clone());
+    let desk = Desk::lay_beside(&args.file, &others, &args.output, DebriefReport::FORMATS)?;
+    desk.warn();
+    let read_from: Vec<PathBuf> = sources(&args.file).into_iter().chain(others).collect();
+    let correct = args.correct.as_deref().map(|path| WholeFile::open_beside(path, &read_from)).transpose()?;
+    let columns = args.columns.as_deref().map(columns).transpose()?;
+    let work = Work::default();
+    let mut logs = Vec::new();
+    for path in &paths {
+        match one(&desk.scenario, path, columns.as_ref(), &work) {
+            Ok(log) => logs.push(log),
+            Err(error) => say(&error.to_string()),
+        }
+    }
+    if logs.len() < paths.len() {
+        return Ok(Outcome::BadInput);
+    }
+    let report = DebriefReport { scenario: &desk.scenario, logs: &logs, places: !args.no_places };
+    let rendered = desk.render(|format| report.render(format))?;
+    let left = |one: &Debriefed| one.predicted.as_ref().and_then(|predicted| predicted.holds) == Some(false);
+    let recoveries = || logs.iter().flat_map(|log| &log.recoveries);
+    let no = desk.strict && (recoveries().next().is_none() || recoveries().any(left));
+    if let Some(file) = correct {
+        write_corrected(&desk.scenario, &logs, file)?;
+    }
+    desk.put_out(&rendered)?;
+    Ok(if no { Outcome::No } else { Outcome::Done })
+}
+
+/// Every log that is meant: a folder stands for those in it.
+fn listed(given: &[PathBuf]) -> Result<Vec<PathBuf>> {
+    let mut all = Vec::new();
+    for path in given {
+        if !path.is_dir() {
+            all.push(path.clone());
+            continue;
+        }
+        let refused = |source| Error::Read { path: path.clone(), source };
+        let mut inside: Vec<PathBuf> = std::fs::read_dir(path)
+            .map_err(refused)?
+            .filter_map(|entry| Some(entry.ok()?.path()))
+            .filter(|path| {
+                let ending = path.extension().unwrap_or_default();
+                LOGS.iter().any(|known| ending.eq_ignore_ascii_case(known))
+            })
+            .collect();
+        if inside.is_empty() {
+            return Err(Error::Asked(format!(
+                "there is no log in {}: it has none of .{}",
+                path.display(),
+                LOGS.join(", .")
+            )));
+        }
+        inside.sort();
+        all.extend(inside);
+    }
+    Ok(all)
+}
+
+fn columns(path: &Path) -> Result<Columns> {
+    let text = std::fs::read_to_string(path).map_err(|source| Error::Read { path: path.into(), source })?;
+    serde_json::from_str(&text)
+        .map_err(|why| Error::Asked(format!("{}: the columns can't be read: {why}", path.display())))
+}
+
+fn one(scenario: &Scenario, path: &Path, columns: Option<&Columns>, work: &Work) -> Result<LogDebrief> {
+    let bytes = std::fs::read(path).map_err(|source| Error::Read { path: path.into(), source })?;
+    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    let log =
+        read(&name, &bytes, scenario, columns).map_err(|faults| Error::Input(Faults { file: path.into(), faults }))?;
+    Ok(LogDebrief::of(scenario, log, work))
+}
+
+fn write_corrected(scenario: &Scenario, logs: &[LogDebrief], file: WholeFile) -> Result<()> {
+    let mut plan = scenario.file.clone();
+    for log in logs {
+        for one in &log.recoveries {
+            let (Some(learned), day) = (&one.learned, log.log.day.as_deref()) else { continue };
+            let found = corrections(&plan, learned, one.steering.as_ref().ok(), &log.log.name, day);
+            plan = corrected(&plan, &found);
+        }
+    }
+    let name = file.path().display().to_string();
+    let whole =
+        Scenario::from_file(plan).map_err(|faults| Error::Input(Faults { file: file.path().into(), faults }))?;
+    file.write(whole.to_text().as_bytes())?;
+    say(&format!(
+        "wrote {name}: the plan with what the logs correct. Compare it before you use it: peewit check {name}"
+    ));
+    Ok(())
+}

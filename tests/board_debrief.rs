@@ -1,0 +1,91 @@
+//! The board that debriefs: does a log that is opened show what it tells, does a correction go into the sheet with consent and
+//! come out again by undo, and is the board drawn as it should be?
+
+use std::fmt::Write as _;
+
+use peewit::app::{AppCommand, Board, DebriefCommand, DebriefView, Session, Shown, Theme};
+use peewit::log::read;
+use peewit::report::debrief::LogDebrief;
+use peewit::run::{Scenario, WindChoice, fly};
+use peewit::study::work::Work;
+use peewit::units::Speed;
+
+use crate::panels::{click, stage, texts};
+use crate::pictures::{check_not_blank, draw};
+
+fn obey(session: &mut Session, command: AppCommand) {
+    session.apply(command, Shown::default().lens);
+}
+
+/// The board with two logs of a jet that returns faster than its sheet says.
+fn board() -> Session {
+    let mut session = Session::new(Scenario::demo(), Vec::new(), Some("some.json".into()));
+    session.board = Board::Debrief;
+    let mut file = Scenario::demo().file;
+    file.jet.return_speed.value = Speed::new(26.0);
+    let truth = Scenario::from_file(file).unwrap();
+    for trial in [1, 2] {
+        let run = fly(&truth, trial, WindChoice::Mean);
+        let mut text = String::from("time_s,east_m,north_m,height_above_home_m\n");
+        for index in (0..run.trace.len()).step_by(2) {
+            let at = run.trace.point(index);
+            let _ = writeln!(
+                text,
+                "{:.1},{:.2},{:.2},{:.2}",
+                run.trace.time_s(index),
+                at.x,
+                at.y,
+                run.trace.height_m[index]
+            );
+        }
+        let scenario = Scenario::demo();
+        let log = read(&format!("flight-{trial}.csv"), text.as_bytes(), &scenario, None).unwrap();
+        session.debriefed(LogDebrief::of(&scenario, log, &Work::default()));
+    }
+    session
+}
+
+#[test]
+fn a_log_shows_its_wind_and_a_correction_is_taken_with_consent_and_undone() {
+    let mut harness = stage(board(), [1366.0, 900.0]);
+    let told: Vec<String> = texts(&harness).into_iter().map(|(text, ..)| text).collect();
+    for words in ["Verified, not validated", "Wind from", "What steers it", "predicted"] {
+        assert!(told.iter().any(|text| text.contains(words)), "no {words} in {told:?}");
+    }
+    let before = harness.state().session.draft.file().jet.return_speed.value.mps();
+    let index = {
+        let (log, _) = harness.state().session.debrief_chosen().unwrap();
+        log.corrections.iter().position(|one| one.what.contains("return speed")).unwrap()
+    };
+    obey(&mut harness.state_mut().session, AppCommand::Debrief(DebriefCommand::Take(index)));
+    harness.run_steps(2);
+    let after = harness.state().session.draft.file().jet.return_speed.value.mps();
+    // The trial's own jet is drawn: 1.5 m/s, one standard deviation.
+    assert!((after - 26.0).abs() < 4.5 && after > before + 2.0 && (before - 22.0).abs() < 1e-9, "{before} {after}");
+    obey(&mut harness.state_mut().session, AppCommand::Undo);
+    assert_eq!(harness.state().session.draft.file().jet.return_speed.value.mps(), before);
+    click(&mut harness, "Wind and airspeed");
+    assert_eq!(harness.state().session.debrief.view, DebriefView::Velocities);
+}
+
+#[test]
+fn every_view_is_drawn() {
+    let empty = {
+        let mut session = Session::new(Scenario::demo(), Vec::new(), Some("some.json".into()));
+        session.board = Board::Debrief;
+        session
+    };
+    for (name, session) in [("empty", empty), ("map", board())] {
+        for (size, theme) in [([1366, 768], Theme::Light), ([1366, 768], Theme::Dark), ([1920, 1080], Theme::Light)] {
+            let file = format!("debrief-{name}-{}-{theme:?}.png", size[0]).to_lowercase();
+            let Some(png) = draw(session.clone(), size, theme, &file) else { return };
+            check_not_blank(&png, size);
+        }
+    }
+    for (name, view) in [("velocities", DebriefView::Velocities), ("residuals", DebriefView::Residuals)] {
+        let mut session = board();
+        obey(&mut session, AppCommand::Debrief(DebriefCommand::View(view)));
+        let Some(png) = draw(session, [1366, 768], Theme::Light, &format!("debrief-{name}.png")) else { return };
+        check_not_blank(&png, [1366, 768]);
+    }
+}
