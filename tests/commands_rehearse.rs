@@ -65,7 +65,7 @@ fn left_alone(scenario: &Scenario, exercise: &Exercise) -> Rehearsal {
 }
 
 fn keep(desk: &Desk, name: &str, pilot: &str, rehearsal: &Rehearsal) {
-    std::fs::write(desk.path(name), Recording::of(rehearsal, &tight_strip(), pilot).to_text()).unwrap();
+    std::fs::write(desk.path(name), Recording::of(rehearsal, pilot).to_text()).unwrap();
 }
 
 /// A desk with one good recording, `good.jsonl`, and one that fails, `left.jsonl`.
@@ -308,7 +308,7 @@ fn short() -> String {
     let scenario = tight_strip();
     let exercise = Exercise { when: When::AfterS(0.4), from: From::Plan, ..exercise() };
     let rehearsal = Rehearsal::new(&scenario, &exercise).unwrap();
-    let mut recording = Recording::of(&rehearsal, &scenario, "A. Reeve");
+    let mut recording = Recording::of(&rehearsal, "A. Reeve");
     let seen = rehearsal.seen();
     let deeds = [
         Deed::Sticks(Sticks { roll_share: 0.5, pitch_share: -0.25, throttle_share: 1.0 }),
@@ -354,7 +354,7 @@ proptest! {
             if let Ok(rehearsal) = recording.play(&scenario) {
                 let score = peewit::rehearsal::score(&rehearsal);
                 let rehearsed = peewit::report::rehearsal::Rehearsed {
-                    base: &scenario, flown: &rehearsal, score: &score, pilot: &recording.header.pilot, warnings: &odd,
+                    flown: &rehearsal, score: &score, pilot: &recording.header.pilot, warnings: &odd,
                 };
                 for &format in peewit::report::rehearsal::Rehearsed::FORMATS {
                     prop_assert!(rehearsed.render(format).is_ok());

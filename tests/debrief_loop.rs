@@ -153,3 +153,19 @@ fn a_log_without_a_recovery_says_so_and_one_with_two_has_two() {
     }
     assert_eq!(debriefed(&scenario, &twice).len(), 2);
 }
+
+#[test]
+fn a_wind_that_blows_harder_than_the_gust_of_the_plan_is_predicted_in_all_the_same() {
+    let truth = flown_by(|file| {
+        file.wind.mean = Speed::new(12.0);
+        file.wind.gust = Some(Speed::new(13.0));
+        file.recovery.radius = peewit::units::Length::new(180.0);
+    });
+    let plan = flown_by(|file| file.recovery.radius = peewit::units::Length::new(180.0));
+    assert!(plan.file.wind.gust().mps() < 12.0);
+    let run = fly(&truth, 0, WindChoice::Mean);
+    let all = debriefed(&plan, &log_of(&truth, &run, 5.0));
+    let predicted = all[0].predicted.as_ref().unwrap();
+    let wind = &predicted.scenario.file.wind;
+    assert!((wind.gust().mps() - wind.mean.mps() - plan.file.wind.excess_mps()).abs() < 1e-9);
+}

@@ -47,13 +47,7 @@ pub(super) fn rehearse(args: &RehearseArgs) -> Result<Outcome> {
         .iter()
         .zip(&scores)
         .zip(&names)
-        .map(|((one, score), pilot)| Rehearsed {
-            base: &desk.scenario,
-            flown: &one.flown,
-            score,
-            pilot,
-            warnings: &one.warnings,
-        })
+        .map(|((one, score), pilot)| Rehearsed { flown: &one.flown, score, pilot, warnings: &one.warnings })
         .collect();
     let rendered = match rehearsed.as_slice() {
         [one] => {

@@ -107,7 +107,10 @@ pub fn as_flown(scenario: &Scenario, track: &Track, marks: &Marks, fit: &WindFit
         let [aloft, _] = file.wind.aloft(circle_m);
         if file.wind.mean.mps() > 0.1 { aloft / file.wind.mean.mps() } else { 1.0 }
     };
-    file.wind.mean = Speed::new(fit.wind.length() / grows.max(0.1));
+    let mean_mps = fit.wind.length() / grows.max(0.1);
+    // What the gust adds to the mean stays the plan's too.
+    file.wind.gust = file.wind.gust.map(|_| Speed::new(mean_mps + file.wind.excess_mps()));
+    file.wind.mean = Speed::new(mean_mps);
     file.wind.from = Bearing::of(-fit.wind);
     let seen = crate::debrief::velocity(track, marks.lost)?;
     let through_air = seen - fit.wind;

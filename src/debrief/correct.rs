@@ -1,5 +1,6 @@
 //! Which numbers of a scenario does a log know better, and what is the scenario with them?
 
+use super::estimate::ENDS;
 use super::{Estimate, LawFound, Learned, Steering};
 use crate::jet::{Entry, Origin};
 use crate::recovery::{Gain, Guidance};
@@ -71,9 +72,10 @@ pub fn corrections(
     }
     let delay = file.delay();
     if let Some(entry) = better(delay, learned.failsafe_delay.ok()) {
-        // One loss says nothing of how the next ones differ.
+        // The delay differs from loss to loss: one that lies within what is written says nothing new, and none says how the
+        // next ones differ.
         let entry = Entry { spread: if entry.spread < delay.spread { delay.spread } else { entry.spread }, ..entry };
-        if entry.value != delay.value {
+        if (entry.value.s() - delay.value.s()).abs() > ENDS * delay.spread.s() {
             all.push(measured("delay", told(delay), told(entry), Change::Delay(entry)));
         }
     }

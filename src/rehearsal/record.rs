@@ -50,8 +50,9 @@ pub struct Recording {
 }
 
 impl Recording {
-    /// What was done in a rehearsal so far, of a base scenario, by somebody. It ends where the rehearsal has come to.
-    pub fn of(rehearsal: &Rehearsal, base: &Scenario, pilot: &str) -> Self {
+    /// What was done in a rehearsal so far, by somebody. It ends where the rehearsal has come to.
+    pub fn of(rehearsal: &Rehearsal, pilot: &str) -> Self {
+        let base = rehearsal.base();
         let mut deeds = rehearsal.deeds().to_vec();
         let ended = deeds.last().is_some_and(|last| last.deed == super::Deed::End);
         if !ended {

@@ -3,28 +3,19 @@
 //! A part is a straight line from nothing at the limit to all at a comfortable value, cut at both ends. Weights and
 //! comfortable values are judgement, for discussion: a score is no licence.
 
+mod landing;
+mod parts;
+
 use crate::field::Rule;
-use crate::geometry::Edge;
 use crate::margins::{Limit, MarginRow, Verdict, judge_track};
 use crate::run::{Channels, Ending, Floor, Track};
 
 use super::{Rehearsal, Stage};
+use landing::{landing, touch_down};
+use parts::{heights, nearest, place, time};
 
-/// Fastest descent at which a touch-down is still a landing, m/s, and one that nobody minds (judgement).
-const SINK_MPS: [f64; 2] = [3.0, 1.0];
-/// Steepest bank at a touch-down that is still a landing, degrees (judgement).
-const LANDS_BANK_DEG: f64 = 20.0;
-/// Speed at a touch-down in stall speeds: too fast to stop, and comfortable (judgement).
-const TOUCH_STALLS: [f64; 2] = [2.0, 1.4];
-/// Distance from the middle line of the runway at a touch-down: nothing of a place to land, and comfortable, metres beyond
-/// half its width (judgement).
-const BESIDE_M: [f64; 2] = [30.0, 0.0];
 /// Height below which a landing has begun, metres: what the speed does there is the flare's.
 const FLARE_M: f64 = 1.0;
-/// How far below the height of the take-over a climb away may end, metres.
-const BELOW_M: f64 = 5.0;
-/// Steepest bank that is flown on with, degrees.
-const FLIES_ON_BANK_DEG: f64 = 45.0;
 
 /// Something that fails a rehearsal.
 #[derive(Debug, Clone, PartialEq)]
@@ -153,9 +144,7 @@ pub fn score(flown: &Rehearsal) -> RehearsalScore {
     let taken_over = flown.stages().at(Stage::TakenOver);
 
     let touch = came_down.then(|| touch_down(flown));
-    let lands = touch.is_some_and(|touch| {
-        taken_over.is_some() && touch.sink_mps <= SINK_MPS[0] && touch.bank_deg.abs() <= LANDS_BANK_DEG
-    });
+    let lands = touch.is_some_and(|touch| taken_over.is_some() && touch.is_a_landing());
     let mut events: Vec<HardEvent> =
         rows.iter().filter(|row| row.verdict == Verdict::Crossed).cloned().map(HardEvent::Crossed).collect();
     if let Some(touch) = touch.filter(|_| !lands) {
@@ -204,137 +193,4 @@ fn track(flown: &Rehearsal, samples: usize) -> Option<Track> {
             stretch: None,
         },
     )
-}
-
-/// The least margin of some limits, against its buffer.
-fn nearest(kind: PartKind, rows: &[MarginRow], of: impl Fn(&MarginRow) -> bool) -> Part {
-    let points = |row: &MarginRow| share(row.margin, [0.0, row.buffer.max(1.0)]);
-    let worst = rows.iter().filter(|row| of(row)).min_by(|a, b| points(a).total_cmp(&points(b)));
-    Part {
-        kind,
-        points: kind.most() * worst.map_or(1.0, points),
-        value: worst.map(|row| row.margin),
-        at_s: worst.map(|row| row.at_s),
-        row: worst.cloned(),
-    }
-}
-
-/// Time-weighted: nothing where half of it is outside, all where none is.
-fn heights(flown: &Rehearsal, samples: usize, over_ground: &impl Fn(usize) -> f64) -> Part {
-    let limits = &flown.scenario().file.limits;
-    let buffer = limits.height_buffer.m();
-    let trace = flown.trace();
-    let most = |index: usize| {
-        limits.height_limit.map_or(f64::INFINITY, |limit| {
-            let measured = match limit.above {
-                crate::run::HeightAbove::Ground => over_ground(index),
-                crate::run::HeightAbove::Home => trace.height_m[index],
-            };
-            limit.height.m() - buffer - measured
-        })
-    };
-    let keeps = |index: &usize| over_ground(*index) >= buffer && most(*index) >= 0.0;
-    let kept = (0..samples).filter(keeps).count();
-    #[allow(clippy::cast_precision_loss, reason = "a flight has few samples")]
-    let value = if samples > 0 { kept as f64 / samples as f64 } else { 0.0 };
-    let first = (0..samples).find(|index| !keeps(index));
-    let kind = PartKind::Heights;
-    Part {
-        kind,
-        points: kind.most() * share(value, [0.5, 1.0]),
-        value: Some(value),
-        at_s: first.map(|index| trace.time_s(index)),
-        row: None,
-    }
-}
-
-/// All within the time that the plan counts on, nothing at twice that.
-fn time(flown: &Rehearsal) -> Part {
-    let kind = PartKind::Time;
-    let counted_on = flown.scenario().file.limits.take_over.value.s();
-    let said = flown.stages().at(Stage::Said);
-    #[allow(clippy::cast_precision_loss, reason = "a flight has few steps")]
-    let took = said.zip(flown.lost_at()).map(|(said, lost)| (said - lost) as f64 * flown.step_s());
-    Part {
-        kind,
-        points: kind.most() * took.map_or(0.0, |took| share(took, [2.0 * counted_on, counted_on])),
-        value: took,
-        at_s: said.map(|said| flown.trace().time_s(said)),
-        row: None,
-    }
-}
-
-/// All where it flies against the wind or across it, nothing straight downwind: the fast half is no place to take over.
-fn place(flown: &Rehearsal, taken_over: Option<usize>) -> Part {
-    let kind = PartKind::Place;
-    let trace = flown.trace();
-    let ground = taken_over.filter(|&at| at + 1 < trace.len()).map(|at| {
-        let speed = trace.point(at).distance(trace.point(at + 1)) / trace.step_s;
-        (at, speed, speed - trace.airspeed_mps[at])
-    });
-    let wind = flown.scenario().wind_at_circle()[0];
-    Part {
-        kind,
-        points: kind.most()
-            * ground.map_or(0.0, |(_, _, pushed)| if wind < 1.0 { 1.0 } else { share(pushed, [wind, 0.0]) }),
-        value: ground.map(|(_, speed, _)| speed),
-        at_s: ground.map(|(at, ..)| trace.time_s(at)),
-        row: None,
-    }
-}
-
-#[derive(Debug, Clone, Copy)]
-struct TouchDown {
-    sink_mps: f64,
-    bank_deg: f64,
-    stalls: f64,
-    /// Beside the runway, m; none where none is drawn.
-    beside_m: Option<f64>,
-}
-
-/// How it touched the ground.
-fn touch_down(flown: &Rehearsal) -> TouchDown {
-    let trace = flown.trace();
-    let last = trace.len().saturating_sub(1);
-    let before = last.saturating_sub(2);
-    let floor = Floor::of(flown.scenario());
-    let over_ground = |index: usize| trace.height_m[index] - floor.height_m(trace.point(index));
-    let passed = trace.time_s(last) - trace.time_s(before);
-    let sink_mps = if passed > 0.0 { (over_ground(before) - over_ground(last)) / passed } else { 0.0 };
-    let stall = flown.trial().jet.stall_speed(1.0);
-    let beside_m = flown.scenario().field.runway.map(|runway| {
-        let strip = Edge { from: runway.from, to: runway.to };
-        (strip.distance2(trace.point(last)).sqrt() - runway.width_m / 2.0).max(0.0)
-    });
-    TouchDown {
-        sink_mps,
-        bank_deg: trace.bank_rad[last].to_degrees(),
-        stalls: trace.airspeed_mps[last] / stall,
-        beside_m,
-    }
-}
-
-fn landing(flown: &Rehearsal, touch: Option<TouchDown>, taken_over: Option<usize>) -> Part {
-    let kind = PartKind::Landing;
-    let trace = flown.trace();
-    let last = trace.len().saturating_sub(1);
-    let (share, value) = match (touch, taken_over) {
-        (Some(touch), _) => {
-            let shares = [share(touch.sink_mps, SINK_MPS), share(touch.stalls, TOUCH_STALLS)];
-            let on_it = touch.beside_m.map(|beside_m| share(beside_m, BESIDE_M));
-            let all: Vec<f64> = shares.into_iter().chain(on_it).collect();
-            #[allow(clippy::cast_precision_loss, reason = "two or three")]
-            let mean = all.iter().sum::<f64>() / all.len() as f64;
-            (mean, Some(touch.sink_mps))
-        }
-        (None, Some(at)) if flown.ending().is_none() && at < trace.len() => {
-            let limits = &flown.scenario().file.limits;
-            let level = trace.bank_rad[last].to_degrees().abs() <= FLIES_ON_BANK_DEG;
-            let speed = trace.airspeed_mps[last] / flown.trial().jet.stall_speed(1.0);
-            let kept = trace.height_m[last] >= trace.height_m[at] - BELOW_M;
-            (if level && kept { share(speed, [1.0, limits.stall_factor]) } else { 0.0 }, None)
-        }
-        _ => (0.0, None),
-    };
-    Part { kind, points: kind.most() * share, value, at_s: Some(trace.time_s(last)), row: None }
 }

@@ -1,8 +1,8 @@
 //! What a debrief says, in words: the wind as flown, what steers it, what was predicted beside what was flown.
 
 use crate::debrief::{
-    Candidate, CircleFigures, Debriefed, HELD_SHARE, LEAST_RECOVERIES, LawFound, Learned, Standing, Steering, Tally,
-    Told, WindFit,
+    Candidate, CircleFigures, Correction, Debriefed, HELD_SHARE, LEAST_RECOVERIES, LawFound, Learned, Standing,
+    Steering, Tally, Told, WindFit,
 };
 use crate::recovery::{Gain, Guidance};
 use crate::units::Bearing;
@@ -146,6 +146,11 @@ pub fn learned(learned: &Learned, units: &Units) -> Vec<LearnedLine> {
         line("power on the circle", learned.return_power, &|value| format!("{value:.0} W")),
         line("radius flown", learned.radius, &to(Measure::Distance)),
     ]
+}
+
+/// What a log would correct in the sheet, before and after.
+pub fn correction(one: &Correction) -> String {
+    format!("{}: {} is written, {} was flown", one.what, one.before, one.after)
 }
 
 /// Whether the ring of 90 % held the flight.

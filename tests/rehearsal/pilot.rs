@@ -73,7 +73,7 @@ pub(crate) fn flown(scenario: &Scenario, exercise: &Exercise, wrong: Wrong) -> R
 /// The same as a recording.
 pub(crate) fn recorded(scenario: &Scenario, exercise: &Exercise, wrong: Wrong) -> (Rehearsal, Recording) {
     let rehearsal = flown(scenario, exercise, wrong);
-    let recording = Recording::of(&rehearsal, scenario, "scripted");
+    let recording = Recording::of(&rehearsal, "scripted");
     (rehearsal, recording)
 }
 

@@ -66,21 +66,17 @@ fn played(session: &mut Session, path: &Path) -> Result<()> {
 
 fn rendered(session: &Session, file: RehearsalFile) -> Result<Vec<u8>> {
     let none = || Error::Asked("there is nothing to save: fly an exercise first".into());
-    let base = &session.flown.as_ref().ok_or_else(none)?.scenario;
-    let (rehearse, last) = (&session.rehearse, session.rehearse.last.as_ref());
+    let rehearse = &session.rehearse;
+    let (last, pilot) = (rehearse.last.as_ref().ok_or_else(none), rehearse.pilot.trim());
     match file {
-        RehearsalFile::Recording => {
-            let last = last.ok_or_else(none)?;
-            Ok(Recording::of(&last.flown, base, rehearse.pilot.trim()).to_text().into_bytes())
-        }
+        RehearsalFile::Recording => Ok(Recording::of(&last?.flown, pilot).to_text().into_bytes()),
         RehearsalFile::Run(format) => {
-            let last = last.ok_or_else(none)?;
-            let (flown, score) = (&last.flown, &last.score);
-            Rehearsed { base, flown, score, pilot: rehearse.pilot.trim(), warnings: &[] }.render(format)
+            let last = last?;
+            Rehearsed { flown: &last.flown, score: &last.score, pilot, warnings: &[] }.render(format)
         }
         RehearsalFile::Class(format) => {
-            let exercise = rehearse.class_exercise.as_ref().ok_or_else(none)?;
-            ClassSheet { base, exercise, attempts: &rehearse.class }.render(format, 1)
+            let class = rehearse.class.as_ref().ok_or_else(none)?;
+            ClassSheet { base: &class.base, exercise: &class.exercise, attempts: &class.attempts }.render(format, 1)
         }
     }
 }

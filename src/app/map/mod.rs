@@ -15,4 +15,5 @@ pub mod keep_inside;
 pub mod marks;
 pub mod pan;
 pub mod places;
+pub mod plain;
 pub mod sketch;

@@ -5,10 +5,9 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::{Change, Session};
-use crate::debrief::{Marks, corrected, debrief_marked};
+use crate::debrief::{Marks, corrected};
 use crate::log::Columns;
 use crate::report::debrief::LogDebrief;
-use crate::run::ScenarioFile;
 use crate::study::work::Work;
 
 /// What is looked at beside the table.
@@ -116,8 +115,8 @@ pub struct Debriefing {
     pub columns: Option<(PathBuf, Columns)>,
     /// Whether places are left out of what is saved.
     pub no_places: bool,
-    /// The sheet as it was before the last correction was taken.
-    pub before: Option<Box<ScenarioFile>>,
+    /// Whether a correction was taken from one of them.
+    pub taken: bool,
 }
 
 /// What is asked of the board.
@@ -135,6 +134,8 @@ pub enum DebriefCommand {
     Take(usize),
     /// Says what the columns of the table that was read last hold.
     Columns(Box<Columns>),
+    /// Holds every log against the plan as it is now.
+    Again,
     /// Puts a log away.
     Forget(usize),
     /// Leaves places out of what is saved, or lets them in.
@@ -177,6 +178,7 @@ impl Session {
                     *columns = *next;
                 }
             }
+            DebriefCommand::Again => self.debrief_again(),
             DebriefCommand::Forget(log) => {
                 if log < self.debrief.logs.len() {
                     self.debrief.logs.remove(log);
@@ -191,13 +193,12 @@ impl Session {
         let (Some((number, which)), Some(flown)) = (self.debrief.chosen, &self.flown) else { return };
         let Some(log) = self.debrief.logs.get(number) else { return };
         let Some(one) = log.recoveries.get(which) else { return };
-        let track = &log.log.track;
-        let to = track.time_s().partition_point(|&time| time < self.debrief.at_s).min(track.time_s().len() - 1);
-        let again = debrief_marked(&flown.scenario, track, mark.moved(&one.marks, to), &Work::default());
-        let mut changed = LogDebrief::clone(log);
-        changed.recoveries[which] = again;
-        changed.correct(&flown.scenario);
-        self.debrief.logs[number] = Arc::new(changed);
+        let times = log.log.track.time_s();
+        let to = times.partition_point(|&time| time < self.debrief.at_s).min(times.len() - 1);
+        let mut marks: Vec<Marks> = log.recoveries.iter().map(|one| one.marks.clone()).collect();
+        marks[which] = mark.moved(&one.marks, to);
+        let again = LogDebrief::marked(&flown.scenario, log.log.clone(), marks, &Work::default());
+        self.debrief.logs[number] = Arc::new(again);
     }
 
     /// A person has agreed to it: the sheet says it from now on, and undo takes it back.
@@ -205,17 +206,23 @@ impl Session {
         let Some((log, _)) = self.debrief_chosen() else { return };
         let Some(correction) = log.corrections.get(index).cloned() else { return };
         let name = log.log.name.clone();
-        let before = self.draft.file().clone();
-        let file = corrected(&before, std::slice::from_ref(&correction));
+        let file = corrected(self.draft.file(), std::slice::from_ref(&correction));
         self.edit(Change { what: format!("correct the {} by {name}", correction.what), file });
         self.draft.settle();
-        self.debrief.before = Some(Box::new(before));
-        let Some(flown) = &self.flown else { return };
-        let scenario = flown.scenario.clone();
+        self.debrief.taken = true;
+        self.debrief_again();
+    }
+
+    /// Whether a log is held against another plan than the one on the screen.
+    pub fn is_debrief_stale(&self) -> bool {
+        let plan = self.flown.as_ref().filter(|_| self.is_current()).map(|flown| flown.scenario.hash());
+        self.debrief.logs.iter().any(|log| Some(&log.plan) != plan.as_ref())
+    }
+
+    fn debrief_again(&mut self) {
+        let Some(flown) = self.flown.as_ref().filter(|_| self.is_current()) else { return };
         for log in &mut self.debrief.logs {
-            let mut changed = LogDebrief::clone(log);
-            changed.correct(&scenario);
-            *log = Arc::new(changed);
+            *log = Arc::new(log.against(&flown.scenario, &Work::default()));
         }
     }
 }

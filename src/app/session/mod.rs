@@ -64,8 +64,8 @@ pub use losses::{LossCommand, LossView, Losses};
 pub use new_field::new_field;
 pub use question::Question;
 pub use rehearse::{
-    Caption, Gaze, Going, Practice, RehearsalFile, Rehearse, RehearseCommand, RehearseSheet, RehearseView, Rehearsed,
-    Stopwatch, StopwatchCommand, TRIES,
+    Caption, Class, Gaze, Going, Practice, RehearsalFile, Rehearse, RehearseCommand, RehearseSheet, RehearseView,
+    Rehearsed, Stopwatch, StopwatchCommand, TRIES,
 };
 pub use settings::Settings;
 pub use sheet::FieldSheet;

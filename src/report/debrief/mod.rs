@@ -6,7 +6,7 @@ mod tracks;
 
 use super::prints::DOTS_AN_INCH;
 use super::{Format, unfit};
-use crate::debrief::{Correction, Debriefed, Tally, corrections, debrief};
+use crate::debrief::{Correction, Debriefed, Marks, Tally, corrections, debrief_marked, find};
 use crate::log::FlightLog;
 use crate::run::Scenario;
 use crate::study::work::Work;
@@ -21,24 +21,32 @@ pub struct LogDebrief {
     pub recoveries: Vec<Debriefed>,
     /// What of the sheet it would correct, by its first recovery that says something.
     pub corrections: Vec<Correction>,
+    /// The plan that it is held against, by its hash.
+    pub plan: String,
 }
 
 impl LogDebrief {
     /// A log, with every recovery in it and what it corrects.
     pub fn of(scenario: &Scenario, log: FlightLog, work: &Work) -> Self {
-        let recoveries = debrief(scenario, &log.track, work);
-        let mut debriefed = Self { log, recoveries, corrections: Vec::new() };
-        debriefed.correct(scenario);
-        debriefed
+        let marks = find(scenario, &log.track);
+        Self::marked(scenario, log, marks, work)
     }
 
-    /// Works out anew what it corrects in a plan.
-    pub fn correct(&mut self, scenario: &Scenario) {
-        let log = &self.log;
-        let first = self.recoveries.iter().find_map(|one| Some((one, one.learned.as_ref()?)));
-        self.corrections = first.map_or_else(Vec::new, |(one, learned)| {
+    /// The same where the moments of its recoveries are given.
+    pub fn marked(scenario: &Scenario, log: FlightLog, marks: Vec<Marks>, work: &Work) -> Self {
+        let recoveries: Vec<Debriefed> =
+            marks.into_iter().map(|marks| debrief_marked(scenario, &log.track, marks, work)).collect();
+        let first = recoveries.iter().find_map(|one| Some((one, one.learned.as_ref()?)));
+        let corrections = first.map_or_else(Vec::new, |(one, learned)| {
             corrections(&scenario.file, learned, one.steering.as_ref().ok(), &log.name, log.day.as_deref())
         });
+        Self { log, recoveries, corrections, plan: scenario.hash() }
+    }
+
+    /// The same log held against another plan, its moments as they are.
+    pub fn against(&self, scenario: &Scenario, work: &Work) -> Self {
+        let marks = self.recoveries.iter().map(|one| one.marks.clone()).collect();
+        Self::marked(scenario, self.log.clone(), marks, work)
     }
 }
 

@@ -37,8 +37,7 @@ fn one_log(about: &DebriefReport<'_>, log: &LogDebrief) -> Vec<String> {
     for (number, one) in log.recoveries.iter().enumerate() {
         sections.extend(recovery(about, log, number + 1, one));
     }
-    let lines: Vec<_> =
-        log.corrections.iter().map(|one| format!("{}: {} -> {}", one.what, one.before, one.after)).collect();
+    let lines: Vec<_> = log.corrections.iter().map(words::correction).collect();
     sections.push(listed("What it would correct in the sheet, with your consent", &lines));
     sections
 }

@@ -5,9 +5,12 @@ use glam::DVec2;
 
 use super::paper::{EDGE, GAP, PAD, boxed, foot, list, size, strip};
 use crate::debrief::{Debriefed, velocity};
-use crate::draw::{Axes, Document, Fill, Frame, Ink, Lettering, MapFrame, Pen, Room, Scale, Section, Sheet};
+use crate::draw::{
+    Axes, Document, Fill, Frame, Ink, Lettering, MapFrame, Pen, Room, Scale, Section, Sheet, north, wind,
+};
 use crate::report::debrief::{DebriefReport, LogDebrief};
 use crate::report::picture::field::{ground, shapes};
+use crate::units::Bearing;
 use crate::words::{Units, cautions, debrief as words};
 
 /// Smallest letters, mm.
@@ -27,7 +30,10 @@ impl DebriefReport<'_> {
         let (low, high) = (DVec2::splat(EDGE), DVec2::new(right, EDGE + 12.0));
         let white = strip(&mut sheet, low, high);
         let frame = Frame { low: low + DVec2::new(PAD, 2.0), high: high - DVec2::new(PAD, 0.0) };
-        sheet.fitted(Room::new(frame, 6.4, 3.0), &[format!("Debrief: {}", file.name)], white);
+        let name = Frame { high: DVec2::new(right * 0.6, frame.high.y), ..frame };
+        sheet.fitted(Room::new(name, 6.4, 3.0), &[format!("Debrief: {}", file.name)], white);
+        let beside = Frame { low: DVec2::new(right * 0.6 + 2.0, frame.low.y + 1.4), ..frame };
+        sheet.fitted(Room::new(beside, 4.0, LEAST), &[self.shown()], white.end());
         let bottom = foot(&mut sheet, EDGE, 2.6, &self.stamp()) - GAP;
         let top = high.y + GAP;
         let split = EDGE + (right - EDGE) * 0.5;
@@ -60,6 +66,18 @@ impl DebriefReport<'_> {
         let told = Frame { low: DVec2::new(split, middle + GAP), high: DVec2::new(right, bottom) };
         self.told(&mut sheet, told, log, one);
         sheet
+    }
+
+    /// Which of all recoveries the page is about.
+    fn shown(&self) -> String {
+        let all: usize = self.logs.iter().map(|log| log.recoveries.len()).sum();
+        let first = self.logs.iter().find(|log| !log.recoveries.is_empty());
+        first.map_or_else(String::new, |log| {
+            let day = log.log.day.as_deref().map_or_else(String::new, |day| format!(", {day}"));
+            let of =
+                if all > 1 { format!(", the first of {all}: the others are in the report") } else { String::new() };
+            format!("{}{day}{of}", log.log.name)
+        })
     }
 
     /// The page as a document.
@@ -106,6 +124,12 @@ impl DebriefReport<'_> {
             }
             sheet.line(map.all(&flown), FLOWN);
         });
+        let corner = DVec2::new(inside.high.x - 8.0, inside.low.y + 10.0);
+        north(sheet, corner);
+        if let Ok(fit) = &one.wind {
+            wind(sheet, corner - DVec2::new(14.0, 0.0), Bearing::of(-fit.wind), 10.0);
+        }
+        map.scale_bar(sheet, DVec2::new(inside.low.x + 3.0, inside.high.y - 3.0), 40.0);
     }
 
     fn told(&self, sheet: &mut Sheet, frame: Frame, log: &LogDebrief, one: &Debriefed) {
@@ -120,7 +144,7 @@ impl DebriefReport<'_> {
         );
         lines.push(words::held(one).into());
         lines.push(words::standing(&self.tally()));
-        lines.extend(log.corrections.iter().map(|one| format!("{}: {} \u{2192} {}", one.what, one.before, one.after)));
+        lines.extend(log.corrections.iter().map(|one| format!("To correct in the sheet: {}.", words::correction(one))));
         list(sheet, Room::new(inside, 3.8, LEAST), &lines);
     }
 }
@@ -172,5 +196,71 @@ fn compared(sheet: &mut Sheet, frame: Frame, one: &Debriefed) {
             sheet.fitted(Room::new(room, 3.6, 2.2), &[cell], lettering);
         }
         y += tall;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::VERSION;
+    use crate::log::FlightLog;
+    use crate::run::{Scenario, WindChoice, fly};
+    use crate::study::work::Work;
+    use crate::words::cautions::FOOT;
+
+    /// Logs of a jet that returns faster than the sheet says, so that there is something to correct.
+    fn logs(scenario: &Scenario) -> Vec<LogDebrief> {
+        let mut file = scenario.file.clone();
+        file.jet.return_speed.value = crate::units::Speed::new(27.0);
+        let truth = Scenario::from_file(file).unwrap();
+        let log = |trial: u64| {
+            let (name, track) = (
+                format!("flight of trial {trial} with a name that goes on and on.csv"),
+                fly(&truth, trial, WindChoice::Mean).track(),
+            );
+            LogDebrief::of(
+                scenario,
+                FlightLog { name, day: Some("2026-05-24".into()), track, repairs: Vec::new() },
+                &Work::default(),
+            )
+        };
+        vec![log(1), log(2)]
+    }
+
+    #[test]
+    fn nothing_runs_off_the_page_or_lies_on_another_and_every_letter_can_be_set() {
+        let scenario = Scenario::demo();
+        let logs = logs(&scenario);
+        assert!(!logs[0].corrections.is_empty());
+        for (logs, places) in [(&logs[..], true), (&logs[..], false), (&[], true)] {
+            let report = DebriefReport { scenario: &scenario, logs, places };
+            let page = report.sheet();
+            let all = page.lettered();
+            let said: String = all.iter().map(|(words, ..)| words.clone() + " ").collect();
+            for origin in [&scenario.hash(), VERSION, FOOT] {
+                assert!(said.contains(origin), "{said} does not say {origin}");
+            }
+            // What the lettering has beside ASCII.
+            let odd = said.chars().find(|letter| {
+                !letter.is_ascii() && !"\u{b0}\u{2212}\u{2013}\u{201c}\u{201d}\u{2026}".contains(*letter)
+            });
+            assert_eq!(odd, None, "{said}");
+            for (index, (words, low, high)) in all.iter().enumerate() {
+                let inside = low.min_element() >= 5.0 && (page.size_mm - *high).min_element() >= 5.0;
+                assert!(inside, "\"{words}\" from {low} to {high}");
+                for (other, other_low, other_high) in &all[index + 1..] {
+                    let across = high.min(*other_high) - low.max(*other_low);
+                    assert!(across.x < 0.3 || across.y < 0.6, "\"{words}\" lies on \"{other}\" by {across}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn without_places_no_line_of_a_path_is_drawn() {
+        let scenario = Scenario::demo();
+        let logs = logs(&scenario);
+        let page = |places| DebriefReport { scenario: &scenario, logs: &logs, places }.sheet().marks.len();
+        assert!(page(false) < page(true));
     }
 }

@@ -6,6 +6,7 @@ use super::json::{event, parts};
 use super::{Attempt, ClassSheet};
 use crate::draw::{Document, Section};
 use crate::rehearsal::{PartKind, Stage};
+use crate::report::csv::harmless;
 use crate::report::json::written;
 use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{headed, listed, named, paragraph, table};
@@ -70,11 +71,6 @@ fn drill(class: &ClassSheet<'_>) -> String {
     });
     let rows: Vec<_> = std::iter::once(head).chain(lines).collect();
     table([Left, Right, Right, Right, Right, Right, Right, Right], &rows)
-}
-
-/// A cell that no spreadsheet takes for a formula.
-fn harmless(text: &str) -> String {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']) { format!("'{text}") } else { text.to_owned() }
 }
 
 /// For a spreadsheet: RFC 4180, a person a row.

@@ -4,14 +4,11 @@ use crate::VERSION;
 use crate::brief::FlownPath;
 use crate::error::Fault;
 use crate::rehearsal::{Rehearsal, RehearsalScore, Stage};
-use crate::run::Scenario;
 use crate::words::{Units, rehearsal as words};
 
 /// One rehearsal, flown and scored.
 #[derive(Debug, Clone, Copy)]
 pub struct Rehearsed<'a> {
-    /// The plan that it was flown on, as it stands in its file.
-    pub base: &'a Scenario,
     /// How it was flown.
     pub flown: &'a Rehearsal,
     /// How it went.
@@ -35,11 +32,11 @@ impl<'a> Rehearsed<'a> {
 
     /// What it can be repeated from, together with its recording: version, scenario, hash, seed, exercise and trial.
     pub fn stamp(&self) -> String {
-        let (file, exercise) = (&self.base.file, self.flown.exercise());
+        let (file, exercise) = (&self.flown.base().file, self.flown.exercise());
         format!(
             "Peewit {VERSION}, scenario {} ({}), seed {}, exercise {}, trial {}",
             file.name,
-            self.base.hash(),
+            self.flown.base().hash(),
             file.seed,
             exercise.name,
             exercise.trial
@@ -77,7 +74,7 @@ impl<'a> Rehearsed<'a> {
         marks.extend([("beginning", 0), ("end", last)]);
         marks.sort_by_key(|(_, index)| *index);
         FlownPath {
-            scenario: self.base,
+            scenario: self.flown.base(),
             trace,
             rows: &self.score.rows,
             trial: self.flown.exercise().trial,

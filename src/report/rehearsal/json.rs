@@ -13,7 +13,7 @@ use crate::{Result, VERSION};
 
 /// The whole report.
 pub(super) fn rehearsal(about: &Rehearsed<'_>) -> Result<String> {
-    let (file, flown, score) = (&about.base.file, about.flown, about.score);
+    let (file, flown, score) = (&about.flown.base().file, about.flown, about.score);
     let scenario = flown.scenario();
     let lost_s = about.lost_at_s();
     let stages: Map<String, Value> = Stage::ALL
@@ -28,7 +28,7 @@ pub(super) fn rehearsal(about: &Rehearsed<'_>) -> Result<String> {
         "report": "rehearsal",
         "peewit_version": VERSION,
         "scenario": file.name,
-        "scenario_hash": about.base.hash(),
+        "scenario_hash": about.flown.base().hash(),
         "date": file.date,
         "seed": file.seed,
         "trial": flown.exercise().trial,

@@ -28,7 +28,7 @@ pub(super) fn rehearsal(about: &Rehearsed<'_>) -> String {
 }
 
 fn asked(about: &Rehearsed<'_>) -> String {
-    let (file, exercise) = (&about.base.file, about.flown.exercise());
+    let (file, exercise) = (&about.flown.base().file, about.flown.exercise());
     let sky = &about.flown.scenario().file.wind;
     let mean = about.flown.scenario().wind_at_circle()[0];
     let trial = match exercise.trial {
@@ -36,7 +36,7 @@ fn asked(about: &Rehearsed<'_>) -> String {
         trial => format!("trial {trial}, drawn from the spreads"),
     };
     named([
-        ("Scenario", &format!("{}, {} ({})", file.name, file.date, about.base.hash())),
+        ("Scenario", &format!("{}, {} ({})", file.name, file.date, about.flown.base().hash())),
         ("Exercise", &format!("{}. {}", exercise.name, words::exercise(exercise, &Units::default()))),
         ("Pilot", about.pilot_told()),
         ("Flight", &format!("{trial}, seed {}; {:.1} s long", file.seed, about.flown.time_s())),

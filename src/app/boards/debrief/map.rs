@@ -1,11 +1,11 @@
 //! The flown path over the predicted one, with the ring that should hold 90 % of them, and the jet where the slider is.
 
-use bevy_egui::egui::{Align2, FontId, Sense, Stroke, Ui};
+use bevy_egui::egui::{Align2, FontId, Painter, Sense, Stroke, Ui};
 use glam::DVec2;
 
 use crate::app::look::labels::Labels;
 use crate::app::look::lens::Lens;
-use crate::app::map::{circuit, flight, furniture, jet, pan, places};
+use crate::app::map::{flight, jet, pan, plain};
 use crate::app::session::{AppCommand, View};
 use crate::debrief::{Debriefed, velocity};
 use crate::run::Track;
@@ -14,14 +14,8 @@ use crate::run::Track;
 pub(super) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens {
     let (lens, _) = pan::field(ui, view.session.look, Sense::hover(), false, out);
     let Some(flown) = &view.session.flown else { return lens };
-    let painter = ui.painter_at(lens.rect);
-    let mut labels = Labels::new(lens.rect);
-    let field = flown.scenario.file.field.as_ref();
-    circuit::draw(&painter, &lens, field, view.palette);
-    circuit::keep_clear(&lens, field, &mut labels);
-    flight::ring(&painter, &lens, flown, view.palette);
-    if let Some((log, one)) = view.session.debrief_chosen() {
-        let track = &log.log.track;
+    plain::draw(ui, view, &lens, flown, |painter, labels| {
+        let Some((log, one)) = view.session.debrief_chosen() else { return };
         if let Some(predicted) = &one.predicted {
             if let Some(ring) = &predicted.ring {
                 let mut corners: Vec<_> = ring.corners.iter().map(|corner| lens.screen(*corner)).collect();
@@ -29,22 +23,15 @@ pub(super) fn show(ui: &Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> Lens 
                 painter.line(corners, Stroke::new(1.5, view.palette.soft));
             }
             let trace = &predicted.run.trace;
-            flight::draw_path(&painter, &lens, trace, trace.len(), view.palette);
+            flight::draw_path(painter, &lens, trace, trace.len(), view.palette);
         }
-        flown_path(ui, view, &lens, track, one, &mut labels);
-    }
-    furniture::draw(&painter, &lens, (view.palette, view.units()), flown, &mut labels);
-    places::keep_lines_clear(&lens, &flown.scenario.field, &mut labels);
-    places::draw_symbols(&painter, &lens, flown, view.palette, &mut labels);
-    places::draw_names(&painter, &lens, &flown.scenario.field, view.palette, &mut labels);
-    circuit::name(&painter, &lens, field, view.palette, &mut labels);
-    places::draw_words(&painter, &lens, flown, view.palette, &mut labels);
+        flown_path(painter, view, &lens, &log.log.track, one, labels);
+    });
     lens
 }
 
 /// The flown path: thin over all of the log, broad over the recovery.
-fn flown_path(ui: &Ui, view: &View<'_>, lens: &Lens, track: &Track, one: &Debriefed, labels: &mut Labels) {
-    let painter = ui.painter_at(lens.rect);
+fn flown_path(painter: &Painter, view: &View<'_>, lens: &Lens, track: &Track, one: &Debriefed, labels: &mut Labels) {
     let on_screen = |range: std::ops::Range<usize>| -> Vec<_> {
         track.place()[range].iter().map(|place| lens.screen(*place)).collect()
     };
@@ -55,7 +42,7 @@ fn flown_path(ui: &Ui, view: &View<'_>, lens: &Lens, track: &Track, one: &Debrie
     labels.rather_not(&recovery);
     let at = track.time_s().partition_point(|&time| time < view.session.debrief.at_s).min(track.place().len() - 1);
     let nose = velocity(track, at).unwrap_or(DVec2::Y);
-    jet::draw_at(&painter, lens.screen(track.place()[at]), nose, view.palette);
+    jet::draw_at(painter, lens.screen(track.place()[at]), nose, view.palette);
     let words = format!(
         "flown: full black line; predicted: pens; thin ring: 90 % of what is predicted. Height {:.0} m",
         track.height_m()[at]

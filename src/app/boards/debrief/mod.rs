@@ -78,6 +78,14 @@ fn side(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         );
         return;
     }
+    let stale = view.session.is_debrief_stale();
+    if stale {
+        ui.label(RichText::new("All of this is held against an EARLIER plan.").family(bold()));
+        let button = primary("Hold it against the plan as it is", view.palette).min_size(vec2(240.0, TARGET));
+        if ui.add_enabled(view.session.is_current(), button).clicked() {
+            out.push(AppCommand::Debrief(DebriefCommand::Again));
+        }
+    }
     let tally = Tally::of(debrief.logs.iter().flat_map(|log| &log.recoveries));
     ui.label(RichText::new(words::standing(&tally)).family(bold()));
     log::list(ui, view, out);
@@ -87,7 +95,7 @@ fn side(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.add_space(6.0);
     ui.horizontal_wrapped(|ui| {
         for (format, word) in SAVED {
-            if ui.add(Button::new(word).min_size(vec2(0.0, TARGET))).clicked() {
+            if ui.add_enabled(!stale, Button::new(word).min_size(vec2(0.0, TARGET))).clicked() {
                 out.push(AppCommand::File(FileCommand::SaveDebrief(format)));
             }
         }

@@ -120,13 +120,13 @@ fn corrections(ui: &mut Ui, view: &View<'_>, log: &LogDebrief, out: &mut Vec<App
     }
     for (index, correction) in log.corrections.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {
-            ui.label(format!("{}: {} \u{2192} {}", correction.what, correction.before, correction.after));
+            ui.label(words::correction(correction));
             if ui.add(Button::new("Use it").min_size(vec2(0.0, TARGET))).clicked() {
                 out.push(AppCommand::Debrief(DebriefCommand::Take(index)));
             }
         });
     }
-    if view.session.debrief.before.is_some() {
+    if view.session.debrief.taken {
         let now = verdict::known(view).map(|(_, verdict)| verdict.in_words());
         let now = now.unwrap_or_else(|| "being worked out".into());
         ui.label(format!("The verdict with what was taken: {now}. Undo (Ctrl+Z) takes it back."));

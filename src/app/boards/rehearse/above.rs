@@ -3,9 +3,8 @@
 use bevy_egui::egui::{Rect, Sense, Ui, vec2};
 use glam::DVec2;
 
-use crate::app::look::labels::Labels;
 use crate::app::look::lens::Lens;
-use crate::app::map::{circuit, flight, furniture, jet, pan, places};
+use crate::app::map::{flight, jet, pan, plain};
 use crate::app::session::{AppCommand, View};
 use crate::jet::State;
 use crate::run::Trace;
@@ -19,28 +18,17 @@ pub(super) fn show(
 ) -> Lens {
     let (lens, _) = pan::field(ui, view.session.look, Sense::hover(), false, out);
     let Some(flown) = &view.session.flown else { return lens };
-    let painter = ui.painter_at(lens.rect);
-    let mut labels = Labels::new(lens.rect);
-    let field = flown.scenario.file.field.as_ref();
-    circuit::draw(&painter, &lens, field, view.palette);
-    circuit::keep_clear(&lens, field, &mut labels);
-    flight::ring(&painter, &lens, flown, view.palette);
-    if let Some((trace, state, at_s)) = path {
-        for piece in flight::draw_path(&painter, &lens, trace, until(trace, at_s), view.palette) {
+    plain::draw(ui, view, &lens, flown, |painter, labels| {
+        let Some((trace, state, at_s)) = path else { return };
+        for piece in flight::draw_path(painter, &lens, trace, until(trace, at_s), view.palette) {
             labels.rather_not(&piece);
         }
         let at = lens.screen(DVec2::new(state.x, state.y));
         labels.keep_off(Rect::from_center_size(at, vec2(jet::JET, jet::JET)));
-    }
-    furniture::draw(&painter, &lens, (view.palette, view.units()), flown, &mut labels);
-    places::keep_lines_clear(&lens, &flown.scenario.field, &mut labels);
-    places::draw_symbols(&painter, &lens, flown, view.palette, &mut labels);
-    places::draw_names(&painter, &lens, &flown.scenario.field, view.palette, &mut labels);
-    circuit::name(&painter, &lens, field, view.palette, &mut labels);
-    places::draw_words(&painter, &lens, flown, view.palette, &mut labels);
+    });
     if let Some((_, state, _)) = path {
         let nose = DVec2::new(state.nose_x, state.nose_y);
-        jet::draw_at(&painter, lens.screen(DVec2::new(state.x, state.y)), nose, view.palette);
+        jet::draw_at(&ui.painter_at(lens.rect), lens.screen(DVec2::new(state.x, state.y)), nose, view.palette);
     }
     lens
 }

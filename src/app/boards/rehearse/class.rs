@@ -14,18 +14,18 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     ui.label(
         "One exercise with one trial for all: the same wind, the same loss, at the same moment. Nobody is ranked.",
     );
-    let Some(exercise) = &rehearse.class_exercise else {
+    let Some(class) = &rehearse.class else {
         ui.label("Nobody yet. After a run, press \u{201c}Into the class\u{201d}.");
         return;
     };
-    ui.label(RichText::new(&exercise.name).family(bold()));
+    ui.label(RichText::new(&class.exercise.name).family(bold()));
     ScrollArea::horizontal().show(ui, |ui| {
         Grid::new("class").num_columns(3 + PartKind::ALL.len()).striped(true).spacing(vec2(10.0, 4.0)).show(ui, |ui| {
             for head in ["pilot", "points", "ready after"] {
                 ui.label(RichText::new(head).family(bold()));
             }
             ui.end_row();
-            for attempt in &rehearse.class {
+            for attempt in &class.attempts {
                 ui.label(&attempt.pilot);
                 ui.label(words::result(&attempt.score, view.units()));
                 ui.label(attempt.ready_s.map_or("not".into(), |seconds| format!("{seconds:.1} s")));

@@ -1,7 +1,8 @@
 //! The flight as time passes: steps of the study's own length at the screen's own rate, with what the sticks say, what was
 //! done since, and what the spotter says meanwhile.
 
-use super::{FOUND_DEG, Gaze, SEARCHING_DEG, Session};
+use super::super::Session;
+use super::{FOUND_DEG, Gaze, SEARCHING_DEG};
 use crate::rehearsal::{Deed, Lost, Rehearsal, Stage};
 use crate::words::capital;
 use crate::words::rehearsal::{lost, spotter_line};

@@ -4,7 +4,7 @@
 use rand::{RngExt as _, SeedableRng as _};
 use rand_xoshiro::Xoshiro256PlusPlus;
 
-use super::Session;
+use super::super::Session;
 use crate::rehearsal::Stage;
 
 /// Shortest and longest time from ready to the call, seconds.
