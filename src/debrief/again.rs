@@ -53,7 +53,7 @@ impl<'a> Again<'a> {
         let home = marks.turned_home.ok_or("it never turned home")?;
         let circling = marks.circling.clone().ok_or("it never came onto the circle")?;
         if circling.start <= home || circling.end > track.time_s().len() {
-            return Err("the moments of the recovery are out of order");
+            return Err("there is no way home to tell it by, from the turn home to the circle");
         }
         let motion = Motion::at(track, home, HALF_S).ok_or("the track has too few samples")?;
         let centre = scenario.field.centre;
