@@ -54,8 +54,8 @@ fn a_log_shows_its_wind_and_a_correction_is_taken_with_consent_and_undone() {
     }
     let before = harness.state().session.draft.file().jet.return_speed.value.mps();
     let index = {
-        let (log, _) = harness.state().session.debrief_chosen().unwrap();
-        log.corrections.iter().position(|one| one.what.contains("return speed")).unwrap()
+        let corrections = &harness.state().session.debrief.corrections;
+        corrections.iter().position(|one| one.what.contains("return speed")).unwrap()
     };
     obey(&mut harness.state_mut().session, AppCommand::Debrief(DebriefCommand::Take(index)));
     harness.run_steps(2);
@@ -66,6 +66,8 @@ fn a_log_shows_its_wind_and_a_correction_is_taken_with_consent_and_undone() {
     assert_eq!(harness.state().session.draft.file().jet.return_speed.value.mps(), before);
     click(&mut harness, "Wind and airspeed");
     assert_eq!(harness.state().session.debrief.view, DebriefView::Velocities);
+    click(&mut harness, "Wind by height");
+    assert_eq!(harness.state().session.debrief.view, DebriefView::Heights);
 }
 
 #[test]
@@ -82,7 +84,11 @@ fn every_view_is_drawn() {
             check_not_blank(&png, size);
         }
     }
-    for (name, view) in [("velocities", DebriefView::Velocities), ("residuals", DebriefView::Residuals)] {
+    for (name, view) in [
+        ("velocities", DebriefView::Velocities),
+        ("residuals", DebriefView::Residuals),
+        ("heights", DebriefView::Heights),
+    ] {
         let mut session = board();
         obey(&mut session, AppCommand::Debrief(DebriefCommand::View(view)));
         let Some(png) = draw(session, [1366, 768], Theme::Light, &format!("debrief-{name}.png")) else { return };

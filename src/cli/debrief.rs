@@ -5,16 +5,13 @@ use std::path::{Path, PathBuf};
 use super::args::DebriefArgs;
 use super::desk::Desk;
 use super::{Outcome, say};
-use crate::debrief::{Debriefed, corrected, corrections};
+use crate::debrief::{Debriefed, corrected};
 use crate::error::Faults;
-use crate::log::{Columns, read};
-use crate::report::debrief::{DebriefReport, LogDebrief};
+use crate::log::{Columns, listed, read};
+use crate::report::debrief::{DebriefReport, LogDebrief, together};
 use crate::run::{Scenario, WholeFile, sources};
 use crate::study::work::Work;
 use crate::{Error, Result};
-
-/// Endings of files that may be logs, of those in a folder.
-const LOGS: [&str; 8] = ["gpx", "csv", "tsv", "txt", "log", "nmea", "nma", "igc"];
 
 pub(super) fn debrief(args: &DebriefArgs) -> Result<Outcome> {
     let paths = listed(&args.logs)?;
@@ -48,36 +45,6 @@ pub(super) fn debrief(args: &DebriefArgs) -> Result<Outcome> {
     Ok(if no { Outcome::No } else { Outcome::Done })
 }
 
-/// Every log that is meant: a folder stands for those in it.
-fn listed(given: &[PathBuf]) -> Result<Vec<PathBuf>> {
-    let mut all = Vec::new();
-    for path in given {
-        if !path.is_dir() {
-            all.push(path.clone());
-            continue;
-        }
-        let refused = |source| Error::Read { path: path.clone(), source };
-        let mut inside: Vec<PathBuf> = std::fs::read_dir(path)
-            .map_err(refused)?
-            .filter_map(|entry| Some(entry.ok()?.path()))
-            .filter(|path| {
-                let ending = path.extension().unwrap_or_default();
-                LOGS.iter().any(|known| ending.eq_ignore_ascii_case(known))
-            })
-            .collect();
-        if inside.is_empty() {
-            return Err(Error::Asked(format!(
-                "there is no log in {}: it has none of .{}",
-                path.display(),
-                LOGS.join(", .")
-            )));
-        }
-        inside.sort();
-        all.extend(inside);
-    }
-    Ok(all)
-}
-
 fn columns(path: &Path) -> Result<Columns> {
     let text = std::fs::read_to_string(path).map_err(|source| Error::Read { path: path.into(), source })?;
     serde_json::from_str(&text)
@@ -93,14 +60,7 @@ fn one(scenario: &Scenario, path: &Path, columns: Option<&Columns>, work: &Work)
 }
 
 fn write_corrected(scenario: &Scenario, logs: &[LogDebrief], file: WholeFile) -> Result<()> {
-    let mut plan = scenario.file.clone();
-    for log in logs {
-        for one in &log.recoveries {
-            let (Some(learned), day) = (&one.learned, log.log.day.as_deref()) else { continue };
-            let found = corrections(&plan, learned, one.steering.as_ref().ok(), &log.log.name, day);
-            plan = corrected(&plan, &found);
-        }
-    }
+    let plan = corrected(&scenario.file, &together(&scenario.file, logs));
     let name = file.path().display().to_string();
     let whole =
         Scenario::from_file(plan).map_err(|faults| Error::Input(Faults { file: file.path().into(), faults }))?;

@@ -7,15 +7,18 @@ use glam::{DMat2, DVec2};
 use super::Marks;
 use super::laps::{BEARINGS, Laps, last_lap, outward};
 use super::motion::Motion;
+use super::roll::held_bank;
 use crate::jet::{JetNumbers, State};
 use crate::recovery::{Gain, Guidance};
-use crate::run::{Floor, Scenario, Setting, Track, Trial, WindChoice, draw, fly_trial, setting};
+use crate::run::{Floor, Scenario, Setting, Stretch, Trace, Track, Trial, WindChoice, draw, fly_trial, setting};
 use crate::wind::ProfileNumbers;
 
 /// Half the time over which the motion at the turn home is taken, s.
 const HALF_S: f64 = 1.0;
 /// Most bank that it starts with, rad: the autopilot levels what is more before it turns.
 const LEVEL: f64 = 0.08;
+/// Steeper than any law asks for, rad.
+const ANY_BANK: f64 = 1.3;
 /// Laps flown again, the first of which is left out where it still joins.
 const LAPS: f64 = 1.3;
 /// How far apart in time two paths are held against each other while joining, s: what the wind of the moment brings
@@ -33,6 +36,8 @@ pub(super) struct Again<'a> {
     /// Seconds since the turn home, and places, until it circles.
     join: Vec<(f64, DVec2)>,
     laps: Laps,
+    /// Steepest banks that it may have been flown with, rad: the sheet's, and the one at which the turn home stood still.
+    banks: Vec<f64>,
 }
 
 /// One comparison: across which direction, how far off, how much it counts.
@@ -75,7 +80,9 @@ impl<'a> Again<'a> {
 
         let (times, places) = (track.time_s(), track.place());
         let join = (home..circling.start).map(|at| (times[at] - times[home], places[at])).collect();
-        Ok(Self { scenario, setting: setting(scenario), trial, centre, join, laps })
+        let mut banks = vec![trial.jet.maximum_bank];
+        banks.extend(held_bank(track, marks, wind).ok().map(|held| held.value));
+        Ok(Self { scenario, setting: setting(scenario), trial, centre, join, laps, banks })
     }
 
     /// How far one lap that was flown is off the others, m.
@@ -83,11 +90,28 @@ impl<'a> Again<'a> {
         self.laps.scatter_m
     }
 
+    /// Steepest bank on the way home, before it joins, under a law, rad, of a jet that nothing but the law holds back.
+    pub(super) fn asks_bank_rad(&self, guidance: Guidance, gain: Gain) -> f64 {
+        let trace = self.flown(guidance, gain, ANY_BANK);
+        let until = trace.stretch.iter().position(|stretch| *stretch != Stretch::HeadingHome).unwrap_or(trace.len());
+        trace.bank_rad[..until].iter().map(|bank| bank.abs()).fold(0.0, f64::max)
+    }
+
     /// Root mean square distance across the path between the recovery flown and the same under a law, m. Join and laps
     /// count alike. The captured home may be off, which moves the whole path: as far as two spreads of it explain what
-    /// is off, it is no miss.
+    /// is off, it is no miss. Nor is what another bank than the sheet's explains: a sheet that is wrong there would make a
+    /// law look wrong.
     pub(super) fn misfit_m(&self, guidance: Guidance, gain: Gain) -> f64 {
-        let (trace, _) = fly_trial(&self.setting, false, &self.trial.under(guidance, gain), &Floor::of(self.scenario));
+        self.banks.iter().map(|&bank| self.off_m(&self.flown(guidance, gain, bank))).fold(f64::INFINITY, f64::min)
+    }
+
+    fn flown(&self, guidance: Guidance, gain: Gain, bank: f64) -> Trace {
+        let mut trial = self.trial.under(guidance, gain);
+        (trial.jet.maximum_bank, trial.jet.maximum_bank_tan) = (bank, bank.tan());
+        fly_trial(&self.setting, false, &trial, &Floor::of(self.scenario)).0
+    }
+
+    fn off_m(&self, trace: &Trace) -> f64 {
         let path: Vec<DVec2> = (0..trace.len()).map(|at| trace.point(at)).collect();
         let mut misses = self.off_the_join(&path, trace.step_s);
         misses.extend(self.off_the_laps(&path));

@@ -62,7 +62,7 @@ pub fn debrief_marked(scenario: &Scenario, track: &Track, marks: Marks, work: &W
     let fit = wind.as_ref().ok();
     let steering =
         fit.map_or(Err("the wind is not known"), |fit| steering(track, &marks, scenario, fit.wind, fit.airspeed_mps));
-    let learned = fit.map(|fit| learned(track, &marks, scenario, fit.wind));
+    let learned = fit.map(|fit| learned(track, &marks, scenario, fit.wind, steering.as_ref().ok()));
     let radius_m = scenario.file.recovery.radius.m();
     let recovery = part(track, marks.lost, marks.taken_over);
     let predicted = fit.and_then(|fit| predict(scenario, track, &marks, fit, work));

@@ -1,16 +1,39 @@
-//! Which numbers of a scenario does a log know better, and what is the scenario with them?
+//! Which numbers of a scenario do logs know better, and what is the scenario with them?
 
-use super::estimate::ENDS;
-use super::{Estimate, LawFound, Learned, Steering};
+mod laws;
+
+use super::estimate::{ENDS, pooled};
+use super::{Estimate, Learned, PowerLaw, Steering, Told};
 use crate::jet::{Entry, Origin};
 use crate::recovery::{Gain, Guidance};
 use crate::run::ScenarioFile;
 use crate::units::{Angle, Length, Power, Quantity, Speed, Time};
+use crate::wind::Profile;
 
 /// A log knows a measured number better where its spread is less than this share of that written (judgement).
 const BETTER: f64 = 0.7;
 /// And contradicts it where they are so many spreads of their difference apart.
 const CONTRADICTED: f64 = 2.0;
+
+/// The growth of the wind with height differs from hour to hour by so much of its power at least (judgement).
+const GROWTH_FLOOR: f64 = 0.05;
+/// Half the width of a range in which all is alike, in its standard deviations: the root of three (closed form).
+const HALF_RANGE: f64 = 1.732;
+/// Logs that are named in a note; of more, how many they are.
+const NAMED: usize = 3;
+
+/// What one log says.
+#[derive(Debug, Clone)]
+pub struct Evidence<'a> {
+    /// The log, by its name and day.
+    pub source: String,
+    /// The numbers of the sheet, by each recovery in it.
+    pub learned: Vec<&'a Learned>,
+    /// What steered each.
+    pub steering: Vec<&'a Steering>,
+    /// How the wind grew with height.
+    pub growth: Option<&'a PowerLaw>,
+}
 
 /// Which number, and what it becomes.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,18 +50,20 @@ pub enum Change {
     ReturnPower(Entry<Power>),
     /// The wander of the height.
     HeightWander(Length),
+    /// Lowest and highest power by which the wind grows with height.
+    WindGrowth([f64; 2]),
     /// Laws that are ruled out; law and gain of the plan as entered.
     Laws(Vec<Guidance>, Guidance, Gain),
 }
 
-/// One correction of a scenario by a log.
+/// One correction of a scenario by logs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Correction {
     /// The number, as people call it.
     pub what: String,
     /// What is written.
     pub before: String,
-    /// What the log says.
+    /// What the logs say.
     pub after: String,
     /// What goes into the notes.
     pub note: String,
@@ -46,96 +71,93 @@ pub struct Correction {
     pub change: Change,
 }
 
-/// What a log, by its name and day, knows better than a scenario or contradicts in it.
-pub fn corrections(
-    file: &ScenarioFile,
-    learned: &Learned,
-    steering: Option<&Steering>,
-    log: &str,
-    day: Option<&str>,
-) -> Vec<Correction> {
+/// What logs know better than a scenario or contradict in it, all of them together.
+pub fn corrections(file: &ScenarioFile, all: &[Evidence<'_>]) -> Vec<Correction> {
     let (jet, plan) = (&file.jet, &file.recovery);
-    let source = day.map_or_else(|| log.to_owned(), |day| format!("{log} on {day}"));
-    let measured = |what: &str, before, after, change| {
-        let note = format!("{} measured in {source}.", crate::units::capital(what));
-        Correction { what: what.into(), before, after, note, change }
+    let mut list = Vec::new();
+    let mut say = |what: &str, before, after, change, sources: &str| {
+        let note = format!("{} measured in {sources}.", crate::units::capital(what));
+        list.push(Correction { what: what.into(), before, after, note, change });
     };
-    let mut all = Vec::new();
-    if let Some(entry) = better(jet.return_speed, learned.return_speed.ok()) {
-        all.push(measured("return speed", told(jet.return_speed), told(entry), Change::ReturnSpeed(entry)));
+    let told = |get: &dyn Fn(&Learned) -> Told| {
+        let is_told = |one: &&Evidence<'_>| one.learned.iter().any(|learned| get(learned).is_ok());
+        let values: Vec<Estimate> = all.iter().flat_map(|one| &one.learned).filter_map(|one| get(one).ok()).collect();
+        Some((pooled(&values)?, listed(all.iter().filter(is_told).map(|one| one.source.as_str()))))
+    };
+    if let Some((found, by)) = told(&|learned| learned.return_speed)
+        && let Some(entry) = better(jet.return_speed, found)
+    {
+        say("return speed", in_words(jet.return_speed), in_words(entry), Change::ReturnSpeed(entry), &by);
     }
-    if let Some(entry) = better(jet.maximum_bank, learned.maximum_bank.ok()) {
-        all.push(measured("maximum bank", told(jet.maximum_bank), told(entry), Change::MaximumBank(entry)));
+    if let Some((found, by)) = told(&|learned| learned.maximum_bank)
+        && let Some(entry) = better(jet.maximum_bank, found)
+    {
+        say("maximum bank", in_words(jet.maximum_bank), in_words(entry), Change::MaximumBank(entry), &by);
     }
-    if let Some(entry) = better(jet.roll_lag, learned.roll_lag.ok()) {
-        all.push(measured("roll lag", told(jet.roll_lag), told(entry), Change::RollLag(entry)));
+    if let Some((found, by)) = told(&|learned| learned.roll_lag)
+        && let Some(entry) = better(jet.roll_lag, found)
+    {
+        say("roll lag", in_words(jet.roll_lag), in_words(entry), Change::RollLag(entry), &by);
     }
+    // The delay differs from loss to loss: a few of them tell its middle, and leave how it differs as it is.
     let delay = file.delay();
-    if let Some(entry) = better(delay, learned.failsafe_delay.ok()) {
-        // The delay differs from loss to loss: one that lies within what is written says nothing new, and none says how the
-        // next ones differ.
-        let entry = Entry { spread: if entry.spread < delay.spread { delay.spread } else { entry.spread }, ..entry };
-        if (entry.value.s() - delay.value.s()).abs() > ENDS * delay.spread.s() {
-            all.push(measured("delay", told(delay), told(entry), Change::Delay(entry)));
-        }
+    let differs = |one: Estimate| Estimate::within(one.value, one.spread().hypot(delay.spread.s()));
+    if let Some((found, by)) = told(&|learned| learned.failsafe_delay.map(differs))
+        && (found.value - delay.value.s()).abs() > ENDS * found.spread().hypot(delay.spread.s())
+    {
+        let entry = Entry { spread: delay.spread, ..entry(Estimate { value: found.value.max(0.0), ..found }) };
+        say("delay", in_words(delay), in_words(entry), Change::Delay(entry), &by);
     }
     let power = jet.measured_power();
-    if let Some(entry) =
-        power.map_or_else(|| learned.return_power.ok().map(entry), |power| better(power, learned.return_power.ok()))
+    if let Some((found, by)) = told(&|learned| learned.return_power)
+        && let Some(entry) = power.map_or_else(|| Some(entry(found)), |power| better(power, found))
     {
-        let before = power.map_or_else(|| "not written".into(), told);
-        all.push(measured("power on the way home", before, told(entry), Change::ReturnPower(entry)));
+        let before = power.map_or_else(|| "not written".into(), in_words);
+        say("power on the way home", before, in_words(entry), Change::ReturnPower(entry), &by);
     }
     let wander = plan.perception.height_wander;
-    if let Ok(found) = learned.height_wander
+    if let Some((found, by)) = told(&|learned| learned.height_wander)
         && !(found.low..=found.high).contains(&wander.m())
     {
         let found = rounded(found.value);
-        all.push(measured("height wander", print(wander), print(found), Change::HeightWander(found)));
+        say("height wander", print(wander), print(found), Change::HeightWander(found), &by);
     }
-    all.extend(steering.and_then(|steering| laws(file, steering, &source)));
-    all
+    let grew: Vec<_> = all.iter().filter_map(|one| Some((one.growth?.within(), one.source.as_str()))).collect();
+    let (powers, sources): (Vec<Estimate>, Vec<&str>) = grew.into_iter().unzip();
+    if let Some(found) = pooled(&powers)
+        && let Some((before, after)) = growth(file, found)
+    {
+        let [before, now] = [before, after].map(|[low, high]| format!("the power {low:.2} to {high:.2}"));
+        say("growth of the wind with height", before, now, Change::WindGrowth(after), &listed(sources));
+    }
+    list.extend(laws::laws(file, all));
+    list
 }
 
-/// Laws that the log rules out beside those that are; a law that it finds is ruled out no more.
-fn laws(file: &ScenarioFile, steering: &Steering, source: &str) -> Option<Correction> {
-    let plan = &file.recovery;
-    let by_log = steering.ruled_out();
-    let found = match steering.law() {
-        LawFound::Found(law) => Some(law),
-        LawFound::CantTell(_) => None,
+/// The range of powers as written, and as flown; none where that is no better, or another law of growth is written.
+fn growth(file: &ScenarioFile, found: Estimate) -> Option<([f64; 2], [f64; 2])> {
+    let written = match file.wind.profile {
+        Profile::Power => file.wind.exponents(),
+        Profile::Uniform => [0.0; 2],
+        Profile::Log => return None,
     };
-    let is_out = |law: &Guidance| by_log.contains(law) || plan.laws_ruled_out.contains(law) && found != Some(*law);
-    let out: Vec<Guidance> = Guidance::ALL.into_iter().filter(is_out).collect();
-    // Where log and sheet between them leave nothing, the log alone speaks.
-    let out = if out.len() == Guidance::ALL.len() { by_log } else { out };
-    let same = out.len() == plan.laws_ruled_out.len() && out.iter().all(|law| plan.laws_ruled_out.contains(law));
-    let best = steering.candidates.iter().find(|one| !out.contains(&one.guidance));
-    let (law, gain) = match best {
-        Some(best) if out.contains(&plan.guidance) => (best.guidance, best.gain),
-        _ => (plan.guidance, plan.gain),
-    };
-    (!same).then(|| Correction {
-        what: "laws ruled out".into(),
-        before: listed(&plan.laws_ruled_out),
-        after: listed(&out),
-        note: format!("Laws ruled out by {source}: {}.", listed(&out)),
-        change: Change::Laws(out, law, gain),
-    })
+    let off = (HALF_RANGE * found.spread()).max(GROWTH_FLOOR);
+    let now = [found.value - off, found.value + off].map(|end| (end.clamp(0.0, 1.0) * 100.0).round() / 100.0);
+    let sharper = now[1] - now[0] < BETTER * (written[1] - written[0]);
+    let contradicts = now[0] > written[1] || now[1] < written[0];
+    (sharper || contradicts).then_some((written, now))
 }
 
-fn listed(laws: &[Guidance]) -> String {
-    let name = |law: &Guidance| match law {
-        Guidance::FieldOfDirections => "field of directions",
-        Guidance::LookAhead => "look-ahead",
-        Guidance::NoseOnTheCentre => "nose on the centre",
-    };
-    if laws.is_empty() { "none".into() } else { laws.iter().map(name).collect::<Vec<_>>().join(", ") }
+/// Some names, and how many more.
+fn listed<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
+    let names: Vec<&str> = names.into_iter().collect();
+    let (named, more) = names.split_at(names.len().min(NAMED));
+    let more = if more.is_empty() { String::new() } else { format!(" and {} more", more.len()) };
+    named.join(", ") + &more
 }
 
-/// What a log makes of an entry, where it knows it better or contradicts it.
-fn better<Q: Quantity>(written: Entry<Q>, found: Option<Estimate>) -> Option<Entry<Q>> {
-    let found = found?;
+/// What logs make of an entry, where they know it better or contradict it.
+fn better<Q: Quantity>(written: Entry<Q>, found: Estimate) -> Option<Entry<Q>> {
     let (spread, off) = (found.spread(), (found.value - written.value.si()).abs());
     let sharper = spread < BETTER * written.spread.si();
     let contradicts = off > CONTRADICTED * spread.hypot(written.spread.si());
@@ -158,7 +180,7 @@ fn print<Q: Quantity>(value: Q) -> String {
     rounded::<Q>(value.si()).to_string()
 }
 
-fn told<Q: Quantity>(entry: Entry<Q>) -> String {
+fn in_words<Q: Quantity>(entry: Entry<Q>) -> String {
     let origin = match entry.origin {
         Origin::Measured => "measured",
         Origin::Estimated => "estimated",
@@ -167,7 +189,7 @@ fn told<Q: Quantity>(entry: Entry<Q>) -> String {
     format!("{} within {}, {origin}", print(entry.value), print(entry.spread))
 }
 
-/// A scenario with corrections, each said in its notes. How the wind grows with height stays.
+/// A scenario with corrections, each said in its notes.
 pub fn corrected(file: &ScenarioFile, corrections: &[Correction]) -> ScenarioFile {
     let mut file = file.clone();
     for Correction { change, note, .. } in corrections {
@@ -181,6 +203,10 @@ pub fn corrected(file: &ScenarioFile, corrections: &[Correction]) -> ScenarioFil
             Change::Delay(entry) => *file.delay_mut() = *entry,
             Change::ReturnPower(entry) => (file.jet.return_power, file.jet.flight_time) = (Some(*entry), None),
             Change::HeightWander(wander) => file.recovery.perception.height_wander = *wander,
+            Change::WindGrowth([low, high]) => {
+                file.wind.profile = Profile::Power;
+                (file.wind.exponent_low, file.wind.exponent_high) = (Some(*low), Some(*high));
+            }
             Change::Laws(out, law, gain) => {
                 file.recovery.laws_ruled_out.clone_from(out);
                 (file.recovery.guidance, file.recovery.gain) = (*law, *gain);

@@ -5,7 +5,8 @@
 //!   circle is blown wide of its ring; less than a quarter of a lap only crosses it;
 //! * joining: from where it came within one and a half radii of the centre for good;
 //! * heading home: from where it has flown towards the centre, within 30 degrees, without a break, until it joins;
-//! * the loss: before the turn that ends there, a second to level and the plan's failsafe delay;
+//! * the loss: before the turn that ends there, of little more than half a circle at most, a second to level and the plan's
+//!   failsafe delay;
 //! * taken over: the end of the circle, or of the log;
 //! * in the air: from where it is faster than 8 m/s over the ground for 3 s; on the ground again: slower than 3 m/s for 2 s.
 //!
@@ -37,8 +38,10 @@ const JOINS: f64 = 1.5;
 const HOMEWARD: f64 = 0.866;
 /// Time to level before the turn home, seconds.
 const LEVELS_S: f64 = 1.0;
-/// Turning faster than this is a turn, radians a second.
+/// Turning faster than this is a turn, radians a second; and one home is no more than this, radians: half a circle, and what
+/// the wind makes of it. Before that somebody else has turned.
 const TURNS: f64 = 0.07;
+const LARGEST_TURN: f64 = 3.6;
 /// Speeds over the ground in the air and on it, m/s, and how long they last, seconds.
 const IN_THE_AIR: [f64; 2] = [8.0, 3.0];
 const ON_THE_GROUND: [f64; 2] = [3.0, 2.0];
@@ -121,8 +124,12 @@ impl<'a> Path<'a> {
         let before = joined.saturating_sub(1);
         let turned_home = if homeward(before) { back(before, &homeward) } else { joined };
         // The turn that ends there, and before it the levelling and the delay.
-        let turns = |index: usize| self.turn_rate(index).abs() >= TURNS;
-        let turn = if turned_home > 0 && turns(turned_home - 1) { back(turned_home - 1, &turns) } else { turned_home };
+        let mut turned = 0.0;
+        let turns = (1..=turned_home).rev().take_while(|&index| {
+            turned += self.velocity[index - 1].angle_to(self.velocity[index]);
+            self.turn_rate(index - 1).abs() >= TURNS && f64::abs(turned) <= LARGEST_TURN
+        });
+        let turn = turns.last().map_or(turned_home, |index| index - 1);
         let delay_s = scenario.file.delay().value.s() + LEVELS_S;
         let lost_s = self.time(turn) - delay_s;
         let lost = self.track.time_s().partition_point(|&time| time < lost_s).min(turn);

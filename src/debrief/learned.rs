@@ -4,11 +4,11 @@ use std::ops::Range;
 
 use glam::DVec2;
 
-use super::Marks;
 use super::estimate::{Estimate, Told, deviation, lasting, mean};
 use super::laps::Laps;
 use super::motion::Motion;
 use super::roll::{bank_limit, roll_lag};
+use super::{Marks, Steering};
 use crate::jet::JetNumbers;
 use crate::recovery::SpeedHold;
 use crate::run::{Scenario, Track};
@@ -23,6 +23,9 @@ const SPEED_MPS: f64 = 0.3;
 const METER: f64 = 0.03;
 /// How much sooner than the mark of a turn home it may have begun, s: what levelling and rolling in take.
 const ROLLS_IN_S: f64 = 2.0;
+/// A height is settled within so many of its later deviations, and of so many metres (judgement).
+const SETTLED: f64 = 2.0;
+const SETTLED_M: f64 = 1.5;
 /// A change of bank that shows that something has acted, rad.
 const MOVED_RAD: f64 = 0.05;
 
@@ -47,12 +50,13 @@ pub struct Learned {
     pub radius: Told,
 }
 
-/// What a recovery tells, flown in a wind in m/s, the way it blows, at the height of the circle.
-pub fn learned(track: &Track, marks: &Marks, scenario: &Scenario, wind: DVec2) -> Learned {
+/// What a recovery tells, flown in a wind in m/s, the way it blows, at the height of the circle; by what steered it, where
+/// that was asked.
+pub fn learned(track: &Track, marks: &Marks, scenario: &Scenario, wind: DVec2, steering: Option<&Steering>) -> Learned {
     let circling = marks.circling.clone().filter(|range| range.len() > 10 && range.end <= track.time_s().len());
     let circle = circling.ok_or("it never came onto the circle").map(|range| Circle::of(track, range, wind));
     let on = |tell: &dyn Fn(&Circle) -> Told| circle.as_ref().map_err(|why| *why).and_then(tell);
-    let maximum_bank = bank_limit(track, marks, wind);
+    let maximum_bank = bank_limit(track, marks, wind, steering);
     Learned {
         return_speed: on(&|circle| circle.return_speed(track, scenario)),
         roll_lag: maximum_bank.and_then(|limit| roll_lag(track, marks, limit.value)),
@@ -76,7 +80,9 @@ struct Circle {
 }
 
 impl Circle {
+    /// From where it is at its height: a climb costs speed and power that the circle does not.
     fn of(track: &Track, samples: Range<usize>, wind: DVec2) -> Self {
+        let samples = settled(&track.height_m()[samples.clone()]) + samples.start..samples.end;
         let motions: Vec<Motion> = samples.clone().filter_map(|at| Motion::at(track, at, HALF_S)).collect();
         Self {
             lasting_s: track.time_s()[samples.end - 1] - track.time_s()[samples.start],
@@ -156,6 +162,14 @@ impl Circle {
     }
 }
 
+/// The first of some heights that is about where the later half of them is.
+fn settled(heights: &[f64]) -> usize {
+    let later = &heights[heights.len() / 2..];
+    let (Some(middle), Some(off)) = (mean(later), deviation(later)) else { return 0 };
+    let near = SETTLED * off.max(SETTLED_M);
+    heights.iter().position(|height| (height - middle).abs() <= near).unwrap_or(0)
+}
+
 /// From the loss until the bank that was logged moves, or until it has turned home.
 fn failsafe_delay(track: &Track, marks: &Marks, scenario: &Scenario) -> Told {
     let times = track.time_s();
@@ -173,5 +187,5 @@ fn failsafe_delay(track: &Track, marks: &Marks, scenario: &Scenario) -> Told {
         return Err("it climbed before it turned, and no bank was logged");
     }
     let value = since(home);
-    Ok(Estimate { value: value - 0.25 * ROLLS_IN_S, low: (value - ROLLS_IN_S).max(0.0), high: value })
+    Ok(Estimate { value: value - 0.25 * ROLLS_IN_S, low: value - ROLLS_IN_S, high: value })
 }

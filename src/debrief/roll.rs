@@ -2,19 +2,21 @@
 
 use glam::DVec2;
 
-use super::Marks;
 use super::estimate::{ENDS, Estimate, Told, deviation, mean};
 use super::motion::Motion;
+use super::{Marks, Steering};
 use crate::run::Track;
 
 /// Half the time over which the bank of a turn is taken from places alone, s.
 const HALF_S: f64 = 1.5;
 /// A bank that is held stays within this of its highest, rad: as logged, and from places alone.
 const HELD_RAD: [f64; 2] = [0.015, 0.05];
-/// As long as it has to be held, s, and how far the way turns meanwhile, rad: a law that still asks for such a turn asks
-/// for more than any stabiliser gives (judgement).
+/// As long as it has to be held, s, and how far the way turns meanwhile, rad (judgement).
 const HELD_S: f64 = 2.0;
 const TURNED_RAD: f64 = 0.5;
+/// So many times what is given has to be asked for (judgement: a law that is flown again under the wrong gain asks for up to
+/// 1.27 times as much).
+const MORE: f64 = 1.3;
 /// Error of a bank that was logged, rad (judgement: a stabiliser in a long turn).
 const LOGGED_RAD: f64 = 0.01;
 /// Between these shares of the bank still to come its lag is read off: before, the roll may be at its fastest; after,
@@ -23,10 +25,20 @@ const TO_COME: [f64; 2] = [0.65, 0.08];
 /// Least error of a lag, as a share of it (judgement).
 const LEAST_SHARE: f64 = 0.08;
 
-/// The bank at which the turn home stands still.
-pub(super) fn bank_limit(track: &Track, marks: &Marks, wind: DVec2) -> Told {
+/// The bank at which the turn home stands still, where what steers it asked for more.
+pub(super) fn bank_limit(track: &Track, marks: &Marks, wind: DVec2, steering: Option<&Steering>) -> Told {
+    let held = held_bank(track, marks, wind)?;
+    if steering.is_some_and(|steering| steering.asks_bank_rad < MORE * held.value) {
+        return Err("nothing asked for more bank than was flown");
+    }
+    Ok(held)
+}
+
+/// The bank at which the turn home stands still, whatever holds it there.
+pub(super) fn held_bank(track: &Track, marks: &Marks, wind: DVec2) -> Told {
     let home = marks.turned_home.ok_or("it never turned home")?;
-    let end = marks.circling.as_ref().map_or(marks.taken_over, |range| range.start).min(track.time_s().len());
+    // Where it joins a law asks for the bank of the circle, whatever it is.
+    let end = marks.joined.unwrap_or(marks.taken_over).min(track.time_s().len());
     let logged = track.channels().bank_rad.is_some();
     let held_rad = HELD_RAD[usize::from(!logged)];
     let bank = |at: usize| match &track.channels().bank_rad {
@@ -38,7 +50,10 @@ pub(super) fn bank_limit(track: &Track, marks: &Marks, wind: DVec2) -> Told {
     let held = banks.split(|one| one.1 < highest - 2.0 * held_rad);
     let lasting = |run: &[(f64, f64)]| run.last().map_or(0.0, |last| last.0 - run[0].0);
     let longest = held.max_by(|a, b| lasting(a).total_cmp(&lasting(b))).unwrap_or_default();
-    let list: Vec<f64> = longest.iter().map(|one| one.1).collect();
+    // What is taken over some time is less at either end of a turn than the turn is.
+    let edge_s = if logged || lasting(longest) < 3.0 * HALF_S { 0.0 } else { HALF_S };
+    let inner = |time: f64| longest[0].0 + edge_s <= time && time <= longest[longest.len() - 1].0 - edge_s;
+    let list: Vec<f64> = longest.iter().filter(|one| inner(one.0)).map(|one| one.1).collect();
     let (Some(value), Some(noise)) = (mean(&list), deviation(&list)) else {
         return Err("the track has too few samples");
     };

@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use glam::DVec2;
 
+use super::Estimate;
 use super::hodograph::{TooLittle, WindFit, wind};
 use crate::run::Track;
 use crate::study::stats::Interval;
@@ -37,8 +38,20 @@ pub struct PowerLaw {
     pub at_ten_mps: f64,
 }
 
-/// The winds of parts of a track, such as its laps, and what they say of heights. Parts that overlap would be counted
-/// twice.
+impl PowerLaw {
+    /// The power as an estimate.
+    pub(super) fn within(&self) -> Estimate {
+        Estimate { value: self.exponent, low: self.exponent_within.low, high: self.exponent_within.high }
+    }
+
+    /// Mean wind so many metres above home's ground, m/s.
+    pub fn at_mps(&self, height_m: f64) -> f64 {
+        self.at_ten_mps * (height_m.max(LOWEST_M) / 10.0).powf(self.exponent)
+    }
+}
+
+/// The winds of parts of a track, such as its [`levels`](super::levels), and what they say of heights. Parts that overlap
+/// would be counted twice.
 pub fn by_height(track: &Track, parts: &[Range<usize>]) -> ByHeight {
     let told = parts.iter().map(|part| wind(track, part.clone()));
     let mut winds: Vec<WindFit> = told.filter_map(|told: Result<WindFit, TooLittle>| told.ok()).collect();

@@ -1,5 +1,5 @@
-//! What does a flight recorder's file say (the gliding federation's technical specification of GNSS flight recorders,
-//! appendix A: A, B, G, H, I and L records)? Layouts from memory of the specification.
+//! What does a flight recorder's file say? Layouts: Technical Specification for GNSS Flight Recorders, second edition with
+//! amendment 8 (2023), appendix A: A3.2.4 the date, A3.3 the I record, A4.1 the B record, A7 the three-letter codes.
 
 use std::ops::Range;
 
@@ -17,6 +17,10 @@ const GARBLED: Kind = Kind { many: "fixes that can't be read", way_out: "They ar
 const FLAT: Kind = Kind {
     many: "fixes without a height from the satellites",
     way_out: "Their height is that of the pressure, moved to where both are known",
+};
+const FROZEN: Kind = Kind {
+    many: "fixes without satellites, which repeat the last place",
+    way_out: "They are left out (A4.1 of the specification has them repeat it)",
 };
 const PRESSURE: Kind = Kind {
     many: "files without a height from the satellites",
@@ -66,11 +70,18 @@ struct Both {
 
 pub(super) fn read(text: &str, plane: TangentPlane, notes: &mut Notes) -> Raw {
     let (mut more, mut day, mut all) = (More::default(), None, Vec::new());
+    let mut last_place = None;
     for (line, number) in text.lines().zip(1..) {
         let line = line.trim_end();
         match line.as_bytes().first() {
+            Some(b'B') if line.get(24..25) == Some("V") && last_place == line.get(7..24) => {
+                notes.warn(&FROZEN, Some(number), || "the place is that of the fix before, marked as not valid".into());
+            }
             Some(b'B') => match fix(line, number, &more, plane, notes) {
-                Some(both) => all.push(both),
+                Some(both) => {
+                    last_place = line.get(7..24);
+                    all.push(both);
+                }
                 None => notes.warn(&GARBLED, Some(number), || "this B record can't be read".into()),
             },
             Some(b'I') => more = More::of(line),

@@ -6,6 +6,7 @@ mod clock;
 mod columns;
 mod fill;
 mod fix;
+mod folder;
 mod gpx;
 mod ground;
 mod guess;
@@ -21,6 +22,7 @@ mod table;
 mod tests;
 
 pub use columns::{Column, ColumnUnit, Columns, Role};
+pub use folder::{ENDINGS, listed};
 pub use read::{guess_columns, read};
 
 use crate::error::Fault;

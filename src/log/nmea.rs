@@ -1,4 +1,5 @@
-//! What do the sentences of a receiver say (NMEA 0183: GGA, RMC, ZDA of any talker)? Layouts from memory of the standard.
+//! What do the sentences of a receiver say (NMEA 0183: GGA, RMC, ZDA of any talker)? The standard itself is not public;
+//! layouts of GGA and RMC and the checksum: E. S. Raymond, "NMEA Revealed", version 2.24 (2021); of ZDA: value from memory.
 
 use time::Date;
 

@@ -1,8 +1,8 @@
 //! What a debrief says, in words: the wind as flown, what steers it, what was predicted beside what was flown.
 
 use crate::debrief::{
-    Candidate, CircleFigures, Correction, Debriefed, HELD_SHARE, LEAST_RECOVERIES, LawFound, Learned, Standing,
-    Steering, Tally, Told, WindFit,
+    ByHeight, Candidate, CircleFigures, Correction, Debriefed, HELD_SHARE, LEAST_RECOVERIES, LEAST_SPAN_M, LawFound,
+    Learned, Standing, Steering, Tally, Told, WindFit,
 };
 use crate::recovery::{Gain, Guidance};
 use crate::units::Bearing;
@@ -31,16 +31,53 @@ pub fn wind(fit: &WindFit, units: &Units) -> String {
     let from = Bearing::of(-fit.wind);
     let to = |mps: f64| units.short(Measure::Wind, mps);
     format!(
-        "wind from {}, {} (95 % interval {} to {}, within {:.0}\u{b0}), airspeed {} ({} to {})",
+        "wind from {}, {} (95 % interval {} to {}, within {:.0}\u{b0}), gusts {} about it ({} to {}), airspeed {} ({} to {})",
         bearing(from),
         to(fit.wind.length()),
         to(fit.speed_within.low),
         to(fit.speed_within.high),
         fit.from_within_deg,
+        to(fit.gust.deviation_mps),
+        to(fit.gust.within.low),
+        to(fit.gust.within.high),
         units.short(Measure::Speed, fit.airspeed_mps),
         units.short(Measure::Speed, fit.airspeed_within.low),
         units.short(Measure::Speed, fit.airspeed_within.high),
     )
+}
+
+/// Heights that are told one by one; of more, so many from the lowest to the highest.
+const TOLD: usize = 10;
+
+/// The wind at each height that whole turns were flown at, and how it grows from the one to the other.
+pub fn by_height(found: &ByHeight, units: &Units) -> Vec<String> {
+    let growth = match (&found.law, found.winds.len()) {
+        (_, 0) => return Vec::new(),
+        (Some(law), levels) => format!(
+            "it grows as height to the power {:.2} (95 % interval {:.2} to {:.2}), from turns at {levels} heights",
+            law.exponent, law.exponent_within.low, law.exponent_within.high
+        ),
+        (None, _) => format!(
+            "how it grows can't be told: that takes turns some {LEAST_SPAN_M:.0} m of height apart, in wind enough to see it"
+        ),
+    };
+    let step = found.winds.len().div_ceil(TOLD);
+    let turns = found.winds.iter().step_by(step.max(1));
+    let to = |mps: f64| units.short(Measure::Wind, mps);
+    let turn = |fit: &WindFit| {
+        let [height, speed, low, high, gusts] = [
+            units.short(Measure::Height, fit.height_m),
+            to(fit.wind.length()),
+            to(fit.speed_within.low),
+            to(fit.speed_within.high),
+            to(fit.gust.deviation_mps),
+        ];
+        format!(
+            "at {height}: from {}, {speed} ({low} to {high}), gusts {gusts} about it",
+            bearing(Bearing::of(-fit.wind))
+        )
+    };
+    std::iter::once(growth).chain(turns.map(turn)).collect()
 }
 
 /// What steers it.
@@ -134,7 +171,7 @@ pub fn learned(learned: &Learned, units: &Units) -> Vec<LearnedLine> {
         }),
     };
     let to = |measure: Measure| move |value: f64| units.short(measure, value);
-    let seconds = |value: f64| format!("{value:.2} s");
+    let seconds = |value: f64| format!("{:.2} s", value.max(0.0));
     let degrees = |value: f64| format!("{:.1}\u{b0}", value.to_degrees());
     vec![
         line("speed held", learned.return_speed, &to(Measure::Speed)),
@@ -148,7 +185,7 @@ pub fn learned(learned: &Learned, units: &Units) -> Vec<LearnedLine> {
     ]
 }
 
-/// What a log would correct in the sheet, before and after.
+/// What logs would correct in the sheet, before and after.
 pub fn correction(one: &Correction) -> String {
     format!("{}: {} is written, {} was flown", one.what, one.before, one.after)
 }

@@ -3,4 +3,5 @@
 mod circles;
 mod coverage;
 mod flown;
+mod published;
 mod told;

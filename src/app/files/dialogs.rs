@@ -90,6 +90,7 @@ impl Dialogs for SystemDialogs {
                     block_on(dialog.save_file())
                 }
                 Purpose::Open | Purpose::Import | Purpose::Recording | Purpose::Log => block_on(dialog.pick_file()),
+                Purpose::Logs => block_on(dialog.pick_folder()),
             };
             answer(file.map_or(ChosenFile::Nothing, |file| ChosenFile::Path(file.path().to_owned())));
         };
@@ -117,6 +118,7 @@ const fn title(purpose: Purpose) -> &'static str {
         Purpose::Rehearsal(_) => "Save a rehearsal",
         Purpose::Recording => "Fly a recording again",
         Purpose::Log => "Open a log of a flight",
+        Purpose::Logs => "Open a folder of logs",
         Purpose::Debrief(_) => "Save the debrief",
     }
 }
@@ -129,7 +131,8 @@ fn kinds(purpose: Purpose) -> Vec<(&'static str, Vec<&'static str>)> {
         Purpose::Print(paper) => vec![("prints", vec![paper.format.ending()])],
         Purpose::Rehearsal(file) => vec![("rehearsals", vec![file.ending()])],
         Purpose::Recording => vec![("recordings", vec!["jsonl"]), everything],
-        Purpose::Log => vec![("logs", vec!["gpx", "csv", "txt", "log", "nmea", "igc"]), everything],
+        Purpose::Log => vec![("logs", crate::log::ENDINGS.to_vec()), everything],
+        Purpose::Logs => Vec::new(),
         Purpose::Debrief(format) => vec![("debriefs", vec![format.ending()])],
         Purpose::Import => {
             let all = [&SHAPES[..], &PICTURES, &WORLD, &["json"]].concat();

@@ -2,13 +2,14 @@
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Mutex};
 use std::thread;
 
 use super::{Files, name_of, show_news};
 use crate::app::session::Session;
-use crate::log::{Columns, guess_columns, read};
+use crate::log::{Columns, guess_columns, listed, read};
 use crate::report::Format;
 use crate::report::debrief::{DebriefReport, LogDebrief};
 use crate::run::{Scenario, WholeFile, sources};
@@ -28,27 +29,36 @@ pub(super) struct Reader {
     sender: Sender<Read>,
     receiver: Mutex<Receiver<Read>>,
     wake: Arc<dyn Fn() + Send + Sync>,
+    /// Set where what is still to be read is to be let be.
+    stop: Arc<AtomicBool>,
 }
 
 impl Reader {
     pub(super) fn new(wake: Arc<dyn Fn() + Send + Sync>) -> Self {
         let (sender, receiver) = channel();
-        Self { sender, receiver: Mutex::new(receiver), wake }
+        Self { sender, receiver: Mutex::new(receiver), wake, stop: Arc::default() }
     }
 
-    /// `known` are the columns that persons have said, by header.
-    fn read(&self, scenario: Scenario, path: PathBuf, known: BTreeMap<String, Columns>) {
+    /// One after the other. `known` are the columns that persons have said, by header.
+    fn read(&mut self, scenario: Scenario, paths: Vec<PathBuf>, known: BTreeMap<String, Columns>) {
         let (sender, wake) = (self.sender.clone(), Arc::clone(&self.wake));
-        let wanted = path.clone();
+        self.stop = Arc::default();
+        let stop = Arc::clone(&self.stop);
+        let first = paths.first().cloned().unwrap_or_default();
         let work = move || {
-            let (columns, log) = debriefed(&scenario, &path, &known);
-            // Once the window is closed nobody listens.
-            let _ = sender.send(Read { path, columns, log });
-            wake();
+            for path in paths {
+                if stop.load(Ordering::Relaxed) {
+                    return;
+                }
+                let (columns, log) = debriefed(&scenario, &path, &known);
+                // Once the window is closed nobody listens.
+                let _ = sender.send(Read { path, columns, log });
+                wake();
+            }
         };
-        if let Err(source) = thread::Builder::new().name("log".into()).spawn(work) {
-            let log = Err(Error::Read { path: wanted.clone(), source });
-            let _ = self.sender.send(Read { path: wanted, columns: None, log });
+        if let Err(source) = thread::Builder::new().name("logs".into()).spawn(work) {
+            let log = Err(Error::Read { path: first.clone(), source });
+            let _ = self.sender.send(Read { path: first, columns: None, log });
         }
     }
 
@@ -75,21 +85,33 @@ fn debriefed(
 }
 
 impl Files {
-    /// Begins to read a log on the plan of the screen.
-    pub(super) fn open_log(&mut self, session: &mut Session, path: &Path) {
+    /// Begins to read a log, or all those of a folder, on the plan of the screen.
+    pub(super) fn open_logs(&mut self, session: &mut Session, path: &Path) {
         let Some(flown) = &session.flown else {
             show_news(session, "There is no plan to hold it against", "Draw the field and enter the jet first.");
             return;
         };
-        session.debrief.reading = name_of(path);
-        self.reader.read(flown.scenario.clone(), path.to_owned(), session.settings.columns.clone());
+        let (scenario, columns) = (flown.scenario.clone(), session.settings.columns.clone());
+        match listed(&[path.to_owned()]) {
+            Ok(paths) => {
+                session.debrief.reading = paths.iter().map(|path| name_of(path)).collect();
+                self.reader.read(scenario, paths, columns);
+            }
+            Err(error) => show_news(session, "There is nothing to read", &format!("{error}.")),
+        }
+    }
+
+    /// Lets the logs be that are still to be read; those that were read stay.
+    pub(super) fn stop_logs(&mut self, session: &mut Session) {
+        self.reader.stop.store(true, Ordering::Relaxed);
+        session.debrief.reading.clear();
     }
 
     /// Reads a table again, with its columns as they are on the screen, which are remembered for all with such a header.
     pub(super) fn read_again(&mut self, session: &mut Session) {
         let Some((path, columns)) = session.debrief.columns.clone() else { return };
         session.settings.columns.insert(columns.own_key(), columns);
-        self.open_log(session, &path);
+        self.open_logs(session, &path);
     }
 
     /// Shows what was read since.
@@ -97,7 +119,8 @@ impl Files {
         let mut any = false;
         while let Some(Read { path, columns, log }) = self.reader.done() {
             any = true;
-            session.debrief.reading.clear();
+            let name = name_of(&path);
+            session.debrief.reading.retain(|waiting| *waiting != name);
             session.debrief.columns = columns.map(|columns| (path.clone(), columns));
             match log {
                 Ok(log) => session.debriefed(log),

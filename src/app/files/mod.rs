@@ -117,6 +117,8 @@ impl Files {
             FileCommand::Print(paper) => self.ask_for(session, Purpose::Print(paper)),
             FileCommand::SaveRehearsal(file) => self.ask_for(session, Purpose::Rehearsal(file)),
             FileCommand::OpenLog => self.ask_for(session, Purpose::Log),
+            FileCommand::OpenLogs => self.ask_for(session, Purpose::Logs),
+            FileCommand::StopLogs => self.stop_logs(session),
             FileCommand::ReadAgain => self.read_again(session),
             FileCommand::SaveDebrief(format) => self.ask_for(session, Purpose::Debrief(format)),
             FileCommand::OpenRehearsal => self.ask_for(session, Purpose::Recording),
@@ -169,7 +171,7 @@ impl Files {
             Purpose::Print(paper) => Some(self.beside_the_scenario(session, paper)),
             Purpose::Rehearsal(file) => Some(self.rehearsal_name(session, file)),
             Purpose::Debrief(format) => Some(self.debrief_name(session, format)),
-            Purpose::Open | Purpose::Import | Purpose::Recording | Purpose::Log => near,
+            Purpose::Open | Purpose::Import | Purpose::Recording | Purpose::Log | Purpose::Logs => near,
         };
         session.front.ask = Some(Ask::System(purpose));
         self.dialogs.open(self.ticket, purpose, near.as_deref());
@@ -201,7 +203,7 @@ impl Files {
             Purpose::Print(paper) => Some(self.beside_the_scenario(session, paper)),
             Purpose::Rehearsal(file) => Some(self.rehearsal_name(session, file)),
             Purpose::Debrief(format) => Some(self.debrief_name(session, format)),
-            Purpose::Open | Purpose::Import | Purpose::Recording | Purpose::Log => None,
+            Purpose::Open | Purpose::Import | Purpose::Recording | Purpose::Log | Purpose::Logs => None,
         };
         let start = near.map(|path| path.display().to_string()).unwrap_or_default();
         session.front.ask = Some(Ask::Path { purpose, why, start });
@@ -244,7 +246,7 @@ impl Files {
             Purpose::Print(paper) => self.print(session, paper, path),
             Purpose::Rehearsal(file) => Self::save_rehearsal(session, file, path),
             Purpose::Recording => Self::open_rehearsal(session, path),
-            Purpose::Log => self.open_log(session, path),
+            Purpose::Log | Purpose::Logs => self.open_logs(session, path),
             Purpose::Debrief(format) => Self::save_debrief(session, format, path),
         }
     }

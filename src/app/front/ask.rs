@@ -62,6 +62,7 @@ fn system(ui: &mut Ui, purpose: Purpose, out: &mut Vec<AppCommand>) {
         Purpose::Rehearsal(_) => "Save a rehearsal",
         Purpose::Recording => "Fly a recording again",
         Purpose::Log => "Open a log of a flight",
+        Purpose::Logs => "Open a folder of logs",
         Purpose::Debrief(_) => "Save the debrief",
     });
     ui.label("Choose the file in the dialog of the system. It may have opened behind this window.");
@@ -85,6 +86,7 @@ fn path(ui: &mut Ui, purpose: Purpose, why: &str, start: &str, out: &mut Vec<App
         Purpose::Rehearsal(_) => ("Where is the rehearsal to be saved?", "Save"),
         Purpose::Recording => ("Which recording is to be flown again?", "Open"),
         Purpose::Log => ("Which log is to be read?", "Open"),
+        Purpose::Logs => ("The logs of which folder are to be read?", "Open"),
         Purpose::Debrief(_) => ("Where is the debrief to be saved?", "Save"),
     };
     ui.heading(title);

@@ -5,9 +5,9 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::{Change, Session};
-use crate::debrief::{Marks, corrected};
+use crate::debrief::{Correction, Marks, corrected};
 use crate::log::Columns;
-use crate::report::debrief::LogDebrief;
+use crate::report::debrief::{LogDebrief, together};
 use crate::study::work::Work;
 
 /// What is looked at beside the table.
@@ -20,11 +20,13 @@ pub enum DebriefView {
     Velocities,
     /// How far every velocity is off that circle.
     Residuals,
+    /// The wind of every whole turn, by its height.
+    Heights,
 }
 
 impl DebriefView {
     /// All of them, from the left.
-    pub const ALL: [Self; 3] = [Self::Map, Self::Velocities, Self::Residuals];
+    pub const ALL: [Self; 4] = [Self::Map, Self::Velocities, Self::Residuals, Self::Heights];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -32,6 +34,7 @@ impl DebriefView {
             Self::Map => "Map",
             Self::Velocities => "Wind and airspeed",
             Self::Residuals => "What is left over",
+            Self::Heights => "Wind by height",
         }
     }
 }
@@ -103,14 +106,16 @@ impl Mark {
 pub struct Debriefing {
     /// The logs, in the order read.
     pub logs: Vec<Arc<LogDebrief>>,
+    /// What they would correct in the sheet, all of them together.
+    pub corrections: Vec<Correction>,
     /// Which recovery of which log is looked at.
     pub chosen: Option<(usize, usize)>,
     /// What is looked at.
     pub view: DebriefView,
     /// Where in the log the eye is, seconds.
     pub at_s: f64,
-    /// What is read at the moment; empty where nothing is.
-    pub reading: String,
+    /// Logs that are still to be read, by name, the next one first.
+    pub reading: Vec<String>,
     /// The table that was read last, and what its columns hold.
     pub columns: Option<(PathBuf, Columns)>,
     /// Whether places are left out of what is saved.
@@ -152,6 +157,13 @@ impl Session {
             debrief.at_s = log.log.track.time_s()[log.recoveries[0].marks.lost];
         }
         debrief.logs.push(Arc::new(log));
+        self.speak_together();
+    }
+
+    /// What all logs would correct in the plan that they are held against.
+    fn speak_together(&mut self) {
+        let Some(flown) = &self.flown else { return };
+        self.debrief.corrections = together(&flown.scenario.file, self.debrief.logs.iter().map(Arc::as_ref));
     }
 
     /// The recovery that is looked at, with its log.
@@ -183,6 +195,7 @@ impl Session {
                 if log < self.debrief.logs.len() {
                     self.debrief.logs.remove(log);
                     self.debrief.chosen = None;
+                    self.speak_together();
                 }
             }
             DebriefCommand::NoPlaces(no_places) => self.debrief.no_places = no_places,
@@ -199,15 +212,14 @@ impl Session {
         marks[which] = mark.moved(&one.marks, to);
         let again = LogDebrief::marked(&flown.scenario, log.log.clone(), marks, &Work::default());
         self.debrief.logs[number] = Arc::new(again);
+        self.speak_together();
     }
 
     /// A person has agreed to it: the sheet says it from now on, and undo takes it back.
     fn take_correction(&mut self, index: usize) {
-        let Some((log, _)) = self.debrief_chosen() else { return };
-        let Some(correction) = log.corrections.get(index).cloned() else { return };
-        let name = log.log.name.clone();
+        let Some(correction) = self.debrief.corrections.get(index).cloned() else { return };
         let file = corrected(self.draft.file(), std::slice::from_ref(&correction));
-        self.edit(Change { what: format!("correct the {} by {name}", correction.what), file });
+        self.edit(Change { what: format!("correct the {} by what was flown", correction.what), file });
         self.draft.settle();
         self.debrief.taken = true;
         self.debrief_again();
@@ -224,6 +236,7 @@ impl Session {
         for log in &mut self.debrief.logs {
             *log = Arc::new(log.against(&flown.scenario, &Work::default()));
         }
+        self.speak_together();
     }
 }
 

@@ -79,6 +79,8 @@ pub enum Purpose {
     Recording,
     /// A log of a flight.
     Log,
+    /// A folder of logs.
+    Logs,
     /// Where a debrief is to be written.
     Debrief(Format),
 }
@@ -91,7 +93,7 @@ impl Purpose {
             Self::Print(paper) => Some(paper.format.ending()),
             Self::Rehearsal(file) => Some(file.ending()),
             Self::Debrief(format) => Some(format.ending()),
-            Self::Open | Self::Import | Self::Recording | Self::Log => None,
+            Self::Open | Self::Import | Self::Recording | Self::Log | Self::Logs => None,
         }
     }
 }

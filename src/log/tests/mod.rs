@@ -111,7 +111,7 @@ fn the_programs_own_table_comes_back_whole() {
 
 #[test]
 fn sentences_of_a_receiver() {
-    // As printed in many an introduction to NMEA 0183; value from memory.
+    // D. DePriest, "NMEA data": its examples of the two sentences.
     let published = "$GPGGA,123519,4807.038,N,01131.000,E,1,08,0.9,545.4,M,46.9,M,,*47\n\
         $GPRMC,123519,A,4807.038,N,01131.000,E,022.4,084.4,230394,003.1,W*6A\n";
     let mut said = Notes::default();
@@ -137,6 +137,11 @@ fn records_of_a_flight_recorder() {
     let raw = igc::read(published, plane, &mut Notes::default());
     assert_eq!((raw.fixes[0].time_s, raw.fixes[0].height_m), (39_695.0, Some(558.0)));
     assert!(raw.fixes[0].place.unwrap().length() < 1e-6);
+    let frozen = [published, "B1101365206343N00006198WV0058700000", "B1101375206344N00006198WA0058700558"].join("\n");
+    let mut said = Notes::default();
+    let raw = igc::read(&frozen, plane, &mut said);
+    assert_eq!(raw.fixes.iter().map(|fix| fix.time_s).collect::<Vec<_>>(), [39_695.0, 39_697.0]);
+    assert!(said.faults().iter().any(|fault| fault.way_out.contains("left out")));
     for writing in ["HFDTE240526", "HFDTEDATE:240526,01"] {
         let log = log("flown.igc", &samples::IGC.replace("HFDTE240526", writing));
         assert_eq!((log.day.as_deref(), log.track.time_s()), (Some("2026-05-24"), &[0.0, 1.0, 1.5][..]));

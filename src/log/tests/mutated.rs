@@ -48,7 +48,7 @@ fn any_damage_leaves_a_track_or_faults() {
     let (mut tracks, mut refusals) = (0, 0);
     for (name, text) in [("a.gpx", GPX.to_owned()), ("a.csv", table(12)), ("a.nmea", nmea()), ("a.igc", IGC.to_owned())]
     {
-        for seed in 0..512 {
+        for seed in 0..5000 {
             let bytes = damaged(&text, &mut Draw(seed));
             match read(name, &bytes, &scenario, None) {
                 Ok(log) => {

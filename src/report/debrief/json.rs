@@ -24,6 +24,9 @@ pub(super) fn debrief(about: &DebriefReport<'_>) -> Result<String> {
         "recoveries_compared": tally.held.of,
         "share_inside_low": tally.within.low,
         "share_inside_high": tally.within.high,
+        "corrections": about.corrections().iter().map(|one| {
+            json!({ "what": one.what, "before": one.before, "after": one.after })
+        }).collect::<Vec<_>>(),
         "logs": about.logs.iter().map(|log| one_log(about, log)).collect::<Vec<_>>(),
         "cautions": cautions::ALL,
     }))
@@ -36,9 +39,13 @@ fn one_log(about: &DebriefReport<'_>, log: &LogDebrief) -> Value {
         "fixes": log.log.track.time_s().len(),
         "repairs": log.log.repairs.iter().map(ToString::to_string).collect::<Vec<_>>(),
         "recoveries": log.recoveries.iter().map(|one| recovery(about, log, one)).collect::<Vec<_>>(),
-        "corrections": log.corrections.iter().map(|one| {
-            json!({ "what": one.what, "before": one.before, "after": one.after })
-        }).collect::<Vec<_>>(),
+        "wind_by_height": log.heights.winds.iter().map(wind).collect::<Vec<_>>(),
+        "wind_growth": log.heights.law.as_ref().map(|law| json!({
+            "exponent": law.exponent,
+            "exponent_low": law.exponent_within.low,
+            "exponent_high": law.exponent_within.high,
+            "at_10_m_mps": law.at_ten_mps,
+        })),
     })
 }
 
@@ -112,6 +119,7 @@ fn wind(fit: &WindFit) -> Value {
         "airspeed_mps": fit.airspeed_mps,
         "airspeed_low_mps": fit.airspeed_within.low,
         "airspeed_high_mps": fit.airspeed_within.high,
+        "gust_deviation_mps": fit.gust.deviation_mps,
         "turned_deg": fit.turned_deg,
         "residual_mps": fit.residual_mps,
         "samples": fit.samples,

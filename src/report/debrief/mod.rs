@@ -6,9 +6,11 @@ mod tracks;
 
 use super::prints::DOTS_AN_INCH;
 use super::{Format, unfit};
-use crate::debrief::{Correction, Debriefed, Marks, Tally, corrections, debrief_marked, find};
+use crate::debrief::{
+    ByHeight, Correction, Debriefed, Evidence, Marks, Tally, by_height, corrections, debrief_marked, find, levels,
+};
 use crate::log::FlightLog;
-use crate::run::Scenario;
+use crate::run::{Scenario, ScenarioFile};
 use crate::study::work::Work;
 use crate::{Error, Result, VERSION, draw};
 
@@ -19,8 +21,8 @@ pub struct LogDebrief {
     pub log: FlightLog,
     /// The recoveries, in order.
     pub recoveries: Vec<Debriefed>,
-    /// What of the sheet it would correct, by its first recovery that says something.
-    pub corrections: Vec<Correction>,
+    /// The wind by height, from whole turns at one height.
+    pub heights: ByHeight,
     /// The plan that it is held against, by its hash.
     pub plan: String,
 }
@@ -36,11 +38,8 @@ impl LogDebrief {
     pub fn marked(scenario: &Scenario, log: FlightLog, marks: Vec<Marks>, work: &Work) -> Self {
         let recoveries: Vec<Debriefed> =
             marks.into_iter().map(|marks| debrief_marked(scenario, &log.track, marks, work)).collect();
-        let first = recoveries.iter().find_map(|one| Some((one, one.learned.as_ref()?)));
-        let corrections = first.map_or_else(Vec::new, |(one, learned)| {
-            corrections(&scenario.file, learned, one.steering.as_ref().ok(), &log.name, log.day.as_deref())
-        });
-        Self { log, recoveries, corrections, plan: scenario.hash() }
+        let heights = by_height(&log.track, &levels(&log.track));
+        Self { log, recoveries, heights, plan: scenario.hash() }
     }
 
     /// The same log held against another plan, its moments as they are.
@@ -48,6 +47,22 @@ impl LogDebrief {
         let marks = self.recoveries.iter().map(|one| one.marks.clone()).collect();
         Self::marked(scenario, self.log.clone(), marks, work)
     }
+
+    /// What it says of the sheet.
+    pub fn evidence(&self) -> Evidence<'_> {
+        let name = &self.log.name;
+        Evidence {
+            source: self.log.day.as_ref().map_or_else(|| name.clone(), |day| format!("{name} on {day}")),
+            learned: self.recoveries.iter().filter_map(|one| one.learned.as_ref()).collect(),
+            steering: self.recoveries.iter().filter_map(|one| one.steering.as_ref().ok()).collect(),
+            growth: self.heights.law.as_ref(),
+        }
+    }
+}
+
+/// What logs would correct in a plan, all of them together.
+pub fn together<'a>(file: &ScenarioFile, logs: impl IntoIterator<Item = &'a LogDebrief>) -> Vec<Correction> {
+    corrections(file, &logs.into_iter().map(LogDebrief::evidence).collect::<Vec<_>>())
 }
 
 /// Logs of one scenario, debriefed.
@@ -78,6 +93,11 @@ impl DebriefReport<'_> {
     /// How often the envelope held, over all of them.
     pub fn tally(&self) -> Tally {
         Tally::of(self.logs.iter().flat_map(|log| &log.recoveries))
+    }
+
+    /// What they would correct in the plan, all of them together.
+    pub fn corrections(&self) -> Vec<Correction> {
+        together(&self.scenario.file, self.logs)
     }
 
     /// What it can be repeated from.

@@ -17,6 +17,13 @@ pub(super) fn debrief(about: &DebriefReport<'_>) -> String {
     for log in about.logs {
         sections.extend(one_log(about, log));
     }
+    let lines: Vec<_> = about.corrections().iter().map(words::correction).collect();
+    let head = if about.logs.len() > 1 {
+        "What they would correct in the sheet, together"
+    } else {
+        "What it would correct in the sheet"
+    };
+    sections.push(listed(&format!("{head}, with your consent"), &lines));
     sections.push(paragraph("", &about.stamp()));
     sections.push(foot());
     sections.into_iter().filter(|section| !section.is_empty()).collect::<Vec<_>>().join("\n")
@@ -37,8 +44,7 @@ fn one_log(about: &DebriefReport<'_>, log: &LogDebrief) -> Vec<String> {
     for (number, one) in log.recoveries.iter().enumerate() {
         sections.extend(recovery(about, log, number + 1, one));
     }
-    let lines: Vec<_> = log.corrections.iter().map(words::correction).collect();
-    sections.push(listed("What it would correct in the sheet, with your consent", &lines));
+    sections.push(listed("Wind by height, from whole turns", &words::by_height(&log.heights, &Units::default())));
     sections
 }
 

@@ -144,7 +144,10 @@ impl DebriefReport<'_> {
         );
         lines.push(words::held(one).into());
         lines.push(words::standing(&self.tally()));
-        lines.extend(log.corrections.iter().map(|one| format!("To correct in the sheet: {}.", words::correction(one))));
+        lines.extend(words::by_height(&log.heights, &units).first().map(|growth| format!("With height: {growth}.")));
+        lines.extend(
+            self.corrections().iter().map(|one| format!("To correct in the sheet: {}.", words::correction(one))),
+        );
         list(sheet, Room::new(inside, 3.8, LEAST), &lines);
     }
 }
@@ -231,7 +234,7 @@ mod tests {
     fn nothing_runs_off_the_page_or_lies_on_another_and_every_letter_can_be_set() {
         let scenario = Scenario::demo();
         let logs = logs(&scenario);
-        assert!(!logs[0].corrections.is_empty());
+        assert!(!crate::report::debrief::together(&scenario.file, &logs).is_empty());
         for (logs, places) in [(&logs[..], true), (&logs[..], false), (&[], true)] {
             let report = DebriefReport { scenario: &scenario, logs, places };
             let page = report.sheet();

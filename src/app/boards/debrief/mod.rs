@@ -2,6 +2,7 @@
 //! the sheet that corrects.
 
 mod columns;
+mod heights;
 mod log;
 mod map;
 mod told;
@@ -43,12 +44,15 @@ impl Panels for DebriefPanels {
         // A plot has no ground under it.
         let room = match view.session.debrief.view {
             DebriefView::Map => CentralPanel::no_frame(),
-            DebriefView::Velocities | DebriefView::Residuals => CentralPanel::no_frame().frame(frame(view, ROOMY)),
+            DebriefView::Velocities | DebriefView::Residuals | DebriefView::Heights => {
+                CentralPanel::no_frame().frame(frame(view, ROOMY))
+            }
         };
         room.show(ui, |ui| match view.session.debrief.view {
             DebriefView::Map => map::show(ui, view, out),
             DebriefView::Velocities => velocities::circle(ui, view),
             DebriefView::Residuals => velocities::residuals(ui, view),
+            DebriefView::Heights => heights::show(ui, view),
         })
         .inner
     }
@@ -66,15 +70,25 @@ fn side(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         if ui.add(primary("Open a log\u{2026}", view.palette).min_size(vec2(130.0, TARGET))).clicked() {
             out.push(AppCommand::File(FileCommand::OpenLog));
         }
+        if ui.add(Button::new("A folder of logs\u{2026}").min_size(vec2(0.0, TARGET))).clicked() {
+            out.push(AppCommand::File(FileCommand::OpenLogs));
+        }
     });
-    if !debrief.reading.is_empty() {
-        ui.label(format!("Reading {} \u{2026}", debrief.reading));
+    if let [next, more @ ..] = &debrief.reading[..] {
+        ui.horizontal_wrapped(|ui| {
+            let more = if more.is_empty() { String::new() } else { format!(", and {} more to come", more.len()) };
+            ui.label(format!("Reading {next}{more} \u{2026}"));
+            if ui.button("stop").on_hover_text("those that were read stay").clicked() {
+                out.push(AppCommand::File(FileCommand::StopLogs));
+            }
+        });
     }
     columns::show(ui, view, out);
     if debrief.logs.is_empty() {
         ui.label(
             "Open the log of a flight with a recovery in it: GPX, CSV with any columns, NMEA 0183 or IGC. It is read where it \
-             lies; nothing of it is kept but what you take into the sheet. Or drop it on this window.",
+             lies; nothing of it is kept but what you take into the sheet. Or drop it, or a folder of \
+             them, on this window.",
         );
         return;
     }

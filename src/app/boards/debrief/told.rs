@@ -41,6 +41,13 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, log: &LogDebrief, one: &Debrief
             }
         });
     }
+    if !log.heights.winds.is_empty() {
+        ui.collapsing("The wind by height, from whole turns", |ui| {
+            for line in words::by_height(&log.heights, units) {
+                ui.label(line);
+            }
+        });
+    }
     ui.horizontal(|ui| {
         ui.label(RichText::new("What steers it").family(bold()));
         mark(ui, Topic::SteeredBy, out);
@@ -57,7 +64,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, log: &LogDebrief, one: &Debrief
         });
     }
     compared(ui, view, one);
-    corrections(ui, view, log, out);
+    corrections(ui, view, out);
     learned(ui, view, one);
     margins(ui, view, one);
 }
@@ -112,13 +119,19 @@ fn margins(ui: &mut Ui, view: &View<'_>, one: &Debriefed) {
 }
 
 /// What it would correct, each with a person's consent; before and after stand side by side, and so does the verdict.
-fn corrections(ui: &mut Ui, view: &View<'_>, log: &LogDebrief, out: &mut Vec<AppCommand>) {
-    if log.corrections.is_empty() {
+fn corrections(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
+    let (debrief, all) = (&view.session.debrief, view.session.debrief.corrections.iter());
+    let logs = debrief.logs.len();
+    if debrief.corrections.is_empty() {
         ui.label(RichText::new("It corrects nothing in the sheet.").color(view.palette.soft));
     } else {
-        ui.label(RichText::new("What it would correct in the sheet").family(bold()));
+        let head = match logs {
+            1 => "What it would correct in the sheet".into(),
+            _ => format!("What the {logs} logs together would correct in the sheet"),
+        };
+        ui.label(RichText::new(head).family(bold()));
     }
-    for (index, correction) in log.corrections.iter().enumerate() {
+    for (index, correction) in all.enumerate() {
         ui.horizontal_wrapped(|ui| {
             ui.label(words::correction(correction));
             if ui.add(Button::new("Use it").min_size(vec2(0.0, TARGET))).clicked() {
