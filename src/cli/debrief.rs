@@ -24,13 +24,19 @@ pub(super) fn debrief(args: &DebriefArgs) -> Result<Outcome> {
     let columns = args.columns.as_deref().map(columns).transpose()?;
     let work = Work::default();
     let mut logs = Vec::new();
+    let mut refused = false;
     for path in &paths {
         match one(&desk.scenario, path, columns.as_ref(), &work) {
             Ok(log) => logs.push(log),
-            Err(error) => say(&error.to_string()),
+            // A folder may hold other things than logs.
+            Err(error) if !args.logs.contains(path) => say(&format!("left out: {error}")),
+            Err(error) => {
+                refused = true;
+                say(&error.to_string());
+            }
         }
     }
-    if logs.len() < paths.len() {
+    if refused || logs.is_empty() {
         return Ok(Outcome::BadInput);
     }
     let report = DebriefReport { scenario: &desk.scenario, logs: &logs, places: !args.no_places };

@@ -56,7 +56,7 @@ pub fn learned(track: &Track, marks: &Marks, scenario: &Scenario, wind: DVec2, s
     let circling = marks.circling.clone().filter(|range| range.len() > 10 && range.end <= track.time_s().len());
     let circle = circling.ok_or("it never came onto the circle").map(|range| Circle::of(track, range, wind));
     let on = |tell: &dyn Fn(&Circle) -> Told| circle.as_ref().map_err(|why| *why).and_then(tell);
-    let maximum_bank = bank_limit(track, marks, wind, steering);
+    let maximum_bank = bank_limit(track, marks, wind, steering.map(|steering| steering.asks_bank_rad));
     Learned {
         return_speed: on(&|circle| circle.return_speed(track, scenario)),
         roll_lag: maximum_bank.and_then(|limit| roll_lag(track, marks, limit.value)),

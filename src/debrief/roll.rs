@@ -2,9 +2,9 @@
 
 use glam::DVec2;
 
+use super::Marks;
 use super::estimate::{ENDS, Estimate, Told, deviation, mean};
 use super::motion::Motion;
-use super::{Marks, Steering};
 use crate::run::Track;
 
 /// Half the time over which the bank of a turn is taken from places alone, s.
@@ -25,10 +25,10 @@ const TO_COME: [f64; 2] = [0.65, 0.08];
 /// Least error of a lag, as a share of it (judgement).
 const LEAST_SHARE: f64 = 0.08;
 
-/// The bank at which the turn home stands still, where what steers it asked for more.
-pub(super) fn bank_limit(track: &Track, marks: &Marks, wind: DVec2, steering: Option<&Steering>) -> Told {
+/// The bank at which the turn home stands still, where what steers it asked for more: so much, where that is known.
+pub(super) fn bank_limit(track: &Track, marks: &Marks, wind: DVec2, asks_rad: Option<f64>) -> Told {
     let held = held_bank(track, marks, wind)?;
-    if steering.is_some_and(|steering| steering.asks_bank_rad < MORE * held.value) {
+    if asks_rad.is_some_and(|asks| asks < MORE * held.value) {
         return Err("nothing asked for more bank than was flown");
     }
     Ok(held)

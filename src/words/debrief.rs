@@ -187,7 +187,7 @@ pub fn learned(learned: &Learned, units: &Units) -> Vec<LearnedLine> {
 
 /// What logs would correct in the sheet, before and after.
 pub fn correction(one: &Correction) -> String {
-    format!("{}: {} is written, {} was flown", one.what, one.before, one.after)
+    format!("{}: {} in the sheet; {} by what was flown", one.what, one.before, one.after)
 }
 
 /// Whether the ring of 90 % held the flight.

@@ -18,9 +18,9 @@ const HEAD: f64 = 11.0;
 /// Height of the box under the table.
 const GOOD: f64 = 22.0;
 /// Width of the columns, mm: pilot, what it came to, a part, a stage.
-const PILOT: f64 = 44.0;
+const PILOT: f64 = 32.0;
 const CAME_TO: f64 = 58.0;
-const PART: f64 = 12.4;
+const PART: f64 = 14.4;
 
 /// One cell of the table: where it begins and how wide it is.
 #[derive(Debug, Clone, Copy)]

@@ -17,7 +17,7 @@ use crate::words::{Units, cautions, debrief as words};
 const LEAST: f64 = 2.6;
 /// How the paths are drawn.
 const FLOWN: Pen = Pen::plain(Ink::BLACK, 0.8);
-const PREDICTED: Pen = Pen::plain(Ink::VERMILION, 0.7).dashed(&[2.4, 1.4]);
+const PREDICTED: Pen = Pen::plain(Ink::VERMILION, 0.5).dashed(&[2.4, 1.4]);
 
 impl DebriefReport<'_> {
     /// The page.
@@ -117,12 +117,12 @@ impl DebriefReport<'_> {
         sheet.clipped(inside.low, inside.high, |sheet| {
             ground(sheet, &map, field);
             shapes(sheet, &map, field);
+            sheet.line(map.all(&flown), FLOWN);
             if let Some(predicted) = &one.predicted {
                 let trace = &predicted.run.trace;
                 let path: Vec<DVec2> = (0..trace.len()).map(|index| trace.point(index)).collect();
                 sheet.line(map.all(&path), PREDICTED);
             }
-            sheet.line(map.all(&flown), FLOWN);
         });
         let corner = DVec2::new(inside.high.x - 8.0, inside.low.y + 10.0);
         north(sheet, corner);

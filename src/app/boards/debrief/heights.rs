@@ -1,7 +1,7 @@
 //! The wind of the whole turns at one height, with its interval, and the growth with height that goes through them.
 
 use bevy_egui::egui::{Stroke, Ui};
-use egui_plot::{Legend, Line, Plot, Points};
+use egui_plot::{Corner, Legend, Line, Plot, Points};
 
 use crate::app::look::lens::Lens;
 use crate::app::session::View;
@@ -16,7 +16,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>) -> Lens {
         return Lens::new(view.session.look, rect);
     }
     Plot::new("heights")
-        .legend(Legend::default())
+        .legend(Legend::default().position(Corner::RightBottom))
+        .include_y(found.winds.last().map_or(0.0, |fit| fit.height_m) * 1.2)
         .include_x(0.0)
         .include_y(0.0)
         .x_axis_label("mean wind, m/s")
