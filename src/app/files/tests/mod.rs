@@ -2,6 +2,7 @@
 
 mod jets;
 mod kept;
+mod logs;
 
 use std::sync::Mutex;
 use std::sync::mpsc::{Receiver, Sender, channel};
