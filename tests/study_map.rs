@@ -6,7 +6,7 @@ use peewit::run::{Scenario, WindChoice, draw};
 use peewit::study::Tally;
 use peewit::study::losses::{Cell, LossAsk, LossStudy, first, refine};
 use peewit::study::verdict::Answer;
-use peewit::study::wind_limit::{Direction, WindLimitAsk, WindLimitStudy, wind_limit};
+use peewit::study::wind_limit::{Direction, STEP_MPS, WindLimitAsk, WindLimitStudy, wind_limit};
 use peewit::study::work::Work;
 use peewit::units::{Bearing, Length, Ratio, Speed};
 
@@ -194,9 +194,9 @@ fn a_wind_limit_lies_just_below_the_first_wind_that_fails() {
     assert_eq!(done, all);
     for direction in &study.directions {
         let (held, fails) = (direction.wind_limit_mps.unwrap(), direction.fails_mps.unwrap());
-        // A step of 0.25 m/s lies between, or what is undecided does, a step from either.
+        // A step lies between, or what is undecided does, a step from either.
         let [low, high] = direction.undecided_mps.unwrap_or([fails, held]);
-        assert!((low - held - 0.25).abs() < 1e-12 && (fails - high - 0.25).abs() < 1e-12, "{direction:?}");
+        assert!((low - held - STEP_MPS).abs() < 1e-12 && (fails - high - STEP_MPS).abs() < 1e-12, "{direction:?}");
         assert!(held < 22.0 && direction.limit.is_some(), "{direction:?}");
         let answer = |tally: &Option<Tally>| study.demand.judge(tally.as_ref().unwrap()).answer;
         assert_eq!((answer(&direction.held), answer(&direction.failed)), (Answer::Yes, Answer::No));
@@ -239,7 +239,7 @@ fn without_trials_the_plan_is_all_that_is_asked() {
         };
         let (held, fails) = (alone.wind_limit_mps.unwrap(), alone.fails_mps.unwrap());
         assert!(score(held).kept && !score(fails).kept, "{alone:?}");
-        assert!((fails - held - 0.25).abs() < 1e-12 && alone.limit.is_some());
+        assert!((fails - held - STEP_MPS).abs() < 1e-12 && alone.limit.is_some());
     }
 }
 

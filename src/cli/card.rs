@@ -40,7 +40,8 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
     });
     let ring = watched(work, "where it circles", || envelope(scenario, &EnvelopeAsk::usual(), work));
     let wind_limit = watched(work, "wind limits", || {
-        wind_limit(scenario, &WindLimitAsk { trials, confidence, ..WindLimitAsk::usual(scenario) }, work)
+        let usual = WindLimitAsk::usual(scenario);
+        wind_limit(scenario, &WindLimitAsk { trials: args.trials.unwrap_or(usual.trials), confidence, ..usual }, work)
     });
     let radius = wants(Print::needs_radius).then(|| {
         let ask = RadiusAsk { trials, confidence, ..RadiusAsk::usual() };

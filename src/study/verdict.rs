@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use rayon::prelude::*;
 
-use super::stats::{Decision, Interval, Looks, Share, percent, percent_interval};
+use super::stats::{Decision, HOPES_FOR, Interval, Looks, Share, percent, percent_interval};
 use super::work::Work;
 use super::{LimitTally, Tally};
 use crate::margins::{LimitInfo, Outcome, Score, Scorer};
@@ -157,9 +157,15 @@ impl Demand {
     }
 
     /// The same after trials that did not decide.
-    pub(super) fn go_on(
+    pub(super) fn go_on(&self, tally: Tally, fly: impl FnMut(Range<u64>) -> Option<Vec<Score>>) -> (Tally, bool) {
+        self.go_on_while(tally, |_| true, fly)
+    }
+
+    /// The same as long as it is worth while.
+    pub(super) fn go_on_while(
         &self,
         mut tally: Tally,
+        worth_while: impl Fn(&Verdict) -> bool,
         mut fly: impl FnMut(Range<u64>) -> Option<Vec<Score>>,
     ) -> (Tally, bool) {
         let before = tally.trials;
@@ -169,7 +175,8 @@ impl Demand {
                 let Some(scores) = fly(first..first + BLOCK.min(until + 1 - first)) else { return (tally, false) };
                 scores.iter().for_each(|score| tally.add(tally.trials + 1, score));
             }
-            if self.judge(&tally).answer != Answer::Undecided {
+            let verdict = self.judge(&tally);
+            if verdict.answer != Answer::Undecided || !worth_while(&verdict) {
                 break;
             }
         }
@@ -217,6 +224,13 @@ impl Verdict {
         let (inside, all) = (self.crossed.others().count, self.trials);
         let (kept, held) = (self.kept.count, self.held.count);
         format!("stays inside in {inside} of {all}, keeps the buffers in {kept}, holds the circle in {held}")
+    }
+
+    /// Whether it will hardly be decided by the most trials that are flown: not if the shares stay as they are. To stop then is never wrong: what is said is that it is undecided.
+    pub(super) fn is_hopeless(&self) -> bool {
+        // What few trials say may be luck.
+        let most = if self.trials == HOPES_FOR { 2 * self.demand.most } else { self.demand.most };
+        self.trials >= HOPES_FOR && self.trials_needed().is_none_or(|trials| trials > most)
     }
 
     /// Trials that would decide if the shares stay as they are; none where no number within reason does.

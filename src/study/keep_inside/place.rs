@@ -95,8 +95,9 @@ impl<'a> Prober<'a> {
                 self.count(&self.fly(trials.map(lost).collect(), work)?, &mut found);
             }
             let kept = Share { count: of - found.crossed.count, of };
-            found.decision = looks.decide(kept, 1.0 - self.ask.crossed_at_most);
-            if once || found.decision != Decision::GoesOn {
+            let asked = 1.0 - self.ask.crossed_at_most;
+            found.decision = looks.decide(kept, asked);
+            if once || found.decision != Decision::GoesOn || looks.is_hopeless(kept, asked) {
                 break;
             }
         }

@@ -4,6 +4,8 @@ use super::{Interval, Share, percent, percent_interval};
 
 /// Trials before the first look.
 const FIRST: u64 = 32;
+/// Trials before anything is thought hopeless: fewer tell a share of 1 % from none by luck (judgement).
+pub const HOPES_FOR: u64 = 256;
 
 /// The looks planned beforehand, at 32, 64, 128 ... trials and at the most.
 ///
@@ -80,6 +82,20 @@ impl Looks {
         }
     }
 
+    /// Whether more trials will hardly decide it: not twice the most if the share stays as it is. To stop then is never
+    /// wrong: nothing is said.
+    #[allow(
+        clippy::cast_precision_loss,
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "counts of trials"
+    )]
+    pub fn is_hopeless(self, share: Share, asked: f64) -> bool {
+        let Some(of) = self.most.checked_mul(2) else { return false };
+        let count = (share.share().unwrap_or(0.0) * of as f64).round() as u64;
+        share.of >= HOPES_FOR && Self { most: of, ..self }.decide(Share { count, of }, asked) == Decision::GoesOn
+    }
+
     /// What was done and what came of it, in one sentence without its full stop.
     pub fn in_words(self, share: Share, asked: f64) -> String {
         let found = match self.decide(share, asked) {
@@ -111,6 +127,21 @@ fn grouped(count: u64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_share_that_is_far_from_what_is_asked_is_not_hopeless_and_one_beside_it_is() {
+        let looks = Looks::new(1000, 0.95);
+        for (count, of, hopeless) in [
+            (256, 256, false),
+            (255, 256, false),
+            (254, 256, true),
+            (252, 256, true),
+            (240, 256, false),
+            (126, 128, false),
+        ] {
+            assert_eq!(looks.is_hopeless(Share { count, of }, 0.99), hopeless, "{count} of {of}");
+        }
+    }
 
     fn all(count: u64) -> Share {
         Share { count, of: count }

@@ -7,7 +7,7 @@ mod reach;
 mod share;
 mod spread;
 
-pub use looks::{Decision, Looks};
+pub use looks::{Decision, HOPES_FOR, Looks};
 pub use percent::{percent, percent_interval};
 pub use reach::reach;
 pub use share::{Interval, Share, claim, trials_needed};

@@ -6,15 +6,15 @@ use std::collections::BTreeMap;
 use crate::margins::Scorer;
 use crate::run::{Scenario, Trial, WindChoice, draw};
 use crate::study::Tally;
-use crate::study::verdict::{Answer, Demand};
+use crate::study::verdict::{Answer, Demand, Verdict};
 use crate::study::wind_limit::short::fails_most;
 use crate::study::wind_limit::{Direction, WindLimitAsk};
 use crate::study::work::Work;
 use crate::units::{Bearing, Length, Speed};
 use crate::wind::WindSheet;
 
-/// Times the last metre a second is halved: down to 0.25 m/s.
-pub(super) const HALVINGS: u32 = 2;
+/// Times the last metre a second is halved: down to 0.5 m/s, less than lies undecided between a yes and a no.
+pub(super) const HALVINGS: u32 = 1;
 /// Steps of a metre a second.
 const STEPS: u32 = 1 << HALVINGS;
 /// Trials scored between looks at whether to go on.
@@ -48,6 +48,23 @@ struct TriedWind {
     answer: Answer,
     crossing: Answer,
     trials: Tally,
+    /// Whether more trials are hopeless.
+    hopeless: bool,
+}
+
+/// The steps of a direction nearby: the least that does not hold, the least that fails.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Nearby {
+    held: u32,
+    fails: u32,
+}
+
+impl Nearby {
+    /// Where a direction's edges lie.
+    pub(super) fn of(direction: &Direction) -> Self {
+        let held = direction.wind_limit_mps.map_or(0, |mps| step_of(mps) + 1);
+        Self { held, fails: direction.fails_mps.map_or(u32::MAX, step_of) }
+    }
 }
 
 impl<'a> Search<'a> {
@@ -65,13 +82,14 @@ impl<'a> Search<'a> {
 
     /// What holds, what doesn't, and what lies between, beside what the plan as entered holds; none where the work was
     /// stopped before it was found.
-    pub(super) fn run(mut self, plan_mps: Option<f64>) -> Option<Direction> {
+    /// It is begun where a direction nearby has its edges.
+    pub(super) fn run(mut self, plan_mps: Option<f64>, nearby: Option<Nearby>) -> Option<Direction> {
         let whole = whole_winds(&self.scenario).len() as u32;
         // The step after the last is against more wind than the jet makes headway in: it holds for certain not.
         let mut beyond = (whole - 1) * STEPS + 1;
         let (held, fails) = loop {
-            let fails = self.edge(beyond, false, |answer| answer != Answer::No)?;
-            let held = self.edge(fails, true, |answer| answer == Answer::Yes)?;
+            let fails = self.edge(beyond, nearby.map(|near| near.fails), false, |answer| answer != Answer::No)?;
+            let held = self.edge(fails, nearby.map(|near| near.held), true, |answer| answer == Answer::Yes)?;
             match self.hole_below(held)? {
                 Some(hole) => beyond = hole + 1,
                 None => break (held.checked_sub(1), (fails < (whole - 1) * STEPS + 1).then_some(fails)),
@@ -80,7 +98,7 @@ impl<'a> Search<'a> {
         self.work.add(parts(&self.scenario).saturating_sub(self.tried.len() as u64));
         let undecided = self.tried.iter().filter(|(step, tried)| {
             tried.answer == Answer::Undecided
-                && tried.trials.trials >= self.demand.most
+                && (tried.hopeless || tried.trials.trials >= self.demand.most)
                 && held.is_none_or(|at| **step > at)
         });
         let undecided: Vec<u32> =
@@ -107,8 +125,18 @@ impl<'a> Search<'a> {
     ///
     /// More trials only decide what was undecided, so that they move the edge one way: `up` to more wind, or down. It
     /// is found with few first and then moved, a step at a time, by as many as may be flown.
-    fn edge(&mut self, beyond: u32, up: bool, asked: impl Fn(Answer) -> bool) -> Option<u32> {
+    fn edge(&mut self, beyond: u32, guess: Option<u32>, up: bool, asked: impl Fn(Answer) -> bool) -> Option<u32> {
         let (mut low, mut high) = (0, beyond);
+        // From a guess in steps that double, until it lies between two of them.
+        let (mut next, mut stride) = (guess, 1);
+        while let Some(at) = next.map(|at| at.min(beyond.saturating_sub(1))).filter(|at| (low..high).contains(at)) {
+            if asked(self.answer(at, ON_THE_WAY.min(self.demand.most))?) {
+                (low, next) = (at + 1, at.checked_add(stride));
+            } else {
+                (high, next) = (at, at.checked_sub(stride));
+            }
+            stride *= 2;
+        }
         while low < high {
             let middle = u32::midpoint(low, high);
             if asked(self.answer(middle, ON_THE_WAY.min(self.demand.most))?) {
@@ -138,8 +166,9 @@ impl<'a> Search<'a> {
 
     /// What a wind says after so many trials at most; none where the work is stopped.
     fn answer(&mut self, step: u32, most: u64) -> Option<Answer> {
-        let known =
-            self.tried.get(&step).filter(|tried| tried.answer != Answer::Undecided || tried.trials.trials >= most);
+        let done =
+            |tried: &TriedWind| tried.answer != Answer::Undecided || tried.hopeless || tried.trials.trials >= most;
+        let known = self.tried.get(&step).filter(|tried| done(tried));
         if let Some(tried) = known {
             return Some(tried.answer);
         }
@@ -155,7 +184,8 @@ impl<'a> Search<'a> {
     fn try_wind(&mut self, wind_mps: f64, before: Option<TriedWind>, most: u64) -> Option<TriedWind> {
         let demand = self.demand;
         let before = before.map_or_else(|| Tally::new(self.scorer.limits().len()), |tried| tried.trials);
-        let (trials, complete) = demand.go_on(before, |numbers| {
+        let hopeful = |verdict: &Verdict| !verdict.is_hopeless();
+        let (trials, complete) = demand.go_on_while(before, hopeful, |numbers| {
             let numbers: Vec<u64> = numbers.collect();
             let mut scores = Vec::with_capacity(numbers.len());
             for some in numbers.chunks(BATCH) {
@@ -171,7 +201,8 @@ impl<'a> Search<'a> {
             return None;
         }
         let verdict = demand.judge(&trials);
-        Some(TriedWind { answer: verdict.answer, crossing: verdict.not_crossing, trials })
+        let hopeless = verdict.is_hopeless();
+        Some(TriedWind { answer: verdict.answer, crossing: verdict.not_crossing, trials, hopeless })
     }
 
     /// What a hand-held meter reads in a wind at circle height, over the range of profiles.
@@ -201,6 +232,12 @@ impl<'a> Search<'a> {
     pub(super) fn plain(&mut self, winds_mps: &[f64]) -> Vec<Trial> {
         winds_mps.iter().flat_map(|&wind| self.trials(wind, 0..1)).collect()
     }
+}
+
+/// The step of a wind that is one.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a handful of steps, none below a calm")]
+fn step_of(mps: f64) -> u32 {
+    (mps * f64::from(STEPS)).round().max(0.0) as u32
 }
 
 /// The wind of a step, m/s.

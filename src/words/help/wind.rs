@@ -33,7 +33,7 @@ pub(super) const AT_HEIGHT: Help = Help {
 pub(super) const WIND_LIMIT: Help = Help {
     title: "Wind limit",
     what: "The most wind at circle height in which this circle still meets what you asked for, from each direction. Above it, do not rely on the circle.",
-    how: "Winds are flown one by one, up to the first that fails, then finer, to a quarter of a metre a second. Beside it stands the sum for the maximum bank alone: the root of gravity, radius and its tangent multiplied, less the return speed. Gusts grow with the wind, in the plan's proportion.",
+    how: "Winds are flown one by one, up to the first that fails, then finer, to half a metre a second. Beside it stands the sum for the maximum bank alone: the root of gravity, radius and its tangent multiplied, less the return speed. Gusts grow with the wind, in the plan's proportion.",
     not_modelled: "Winds that differ over the field. The figure at 2 m is worked back down and is no better than the profile.",
 };
 

@@ -4,7 +4,7 @@ use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{headed, paragraph, table};
 use crate::study::Tally;
 use crate::study::verdict::Answer;
-use crate::study::wind_limit::{Direction, WindLimitStudy};
+use crate::study::wind_limit::{Direction, STEP_MPS, WindLimitStudy};
 use crate::units::{Quantity as _, Speed};
 use crate::words::{direction, hand_held, limit, metered, number, up_to};
 
@@ -134,11 +134,14 @@ fn rows(study: &WindLimitStudy) -> String {
     table([Left, Left, Right, Right, Right, Left, Left, Left, Left], &rows)
         + &paragraph(
             "  ",
-            "Mean wind at circle height: the highest in which the trials say yes, with no whole wind below it of which a \
-             glance of 64 trials says no; then what the trials leave undecided, and the least in which they say no. Between \
-             what holds and what is undecided or fails lies a step of 0.25 m/s. Plan without errors: the highest in which the plan \
-             as entered keeps every buffer, nothing drawn. The hand meter's two readings are for the two ends of the range \
-             in which the wind may grow with height: go by the lower one.",
+            &format!(
+                "Mean wind at circle height: the highest in which the trials say yes, with no whole wind below it of which a \
+                 glance of 64 trials says no; then what the trials leave undecided, and the least in which they say no. \
+                 Between what holds and what is undecided or fails lies a step of {STEP_MPS} m/s; more trials (--trials) \
+                 leave less undecided. Plan without errors: the highest in which the plan as entered keeps every buffer, \
+                 nothing drawn. The hand meter's two readings are for the two ends of the range in which the wind may \
+                 grow with height: go by the lower one."
+            ),
         )
 }
 
