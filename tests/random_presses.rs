@@ -4,7 +4,7 @@ use bevy_egui::egui::{Event, Key, Modifiers, MouseWheelUnit, PointerButton, Pos2
 use egui_kittest::Harness;
 use peewit::app::theme::LEAST;
 use peewit::app::{AppCommand, Board, Session, Shown};
-use peewit::run::{Scenario, ScenarioFile};
+use peewit::run::{Scenario, ScenarioFile, read_text};
 use peewit::words::cautions::FOOT;
 
 use crate::panels::{Stage, stage, texts};
@@ -48,17 +48,45 @@ const KEYS: [Key; 30] = [
     Key::Num5,
 ];
 
-/// The demo with every name as long as nobody would write it.
-fn with_long_names() -> Scenario {
-    let long = |name: &mut String| *name = format!("{name} {}", "beyond the old hawthorn hedge ".repeat(8));
+/// What nobody would call anything: long, written from right to left, of pictures, of what steers a terminal, of nothing.
+const NAMES: [&str; 5] = [
+    "beyond the old hawthorn hedge ",
+    "\u{5e9}\u{5d3}\u{5d4} \u{5dc}\u{5d9}\u{5d3} \u{5d4}\u{5d2}\u{5d3}\u{5e8} ",
+    "\u{1f426}\u{1f6e9}\u{fe0f}\u{1f469}\u{200d}\u{1f33e}",
+    "\u{1b}[31m\u{7}\u{202e}\u{0}",
+    "",
+];
+
+/// The demo with every name so, whether it may be used like that or not.
+fn named(name: &str, times: usize) -> Session {
     let mut file: ScenarioFile = Scenario::demo().file;
-    long(&mut file.name);
-    long(&mut file.jet.name);
+    let rename = |old: &mut String| *old = name.repeat(times);
+    rename(&mut file.name);
+    rename(&mut file.jet.name);
+    file.notes.iter_mut().for_each(rename);
     if let Some(field) = &mut file.field {
-        field.areas.iter_mut().for_each(|area| long(&mut area.name));
-        field.obstacles.iter_mut().for_each(|obstacle| long(&mut obstacle.name));
+        field.areas.iter_mut().for_each(|area| rename(&mut area.name));
+        field.obstacles.iter_mut().for_each(|obstacle| rename(&mut obstacle.name));
     }
-    Scenario::from_file(file).unwrap()
+    let text = serde_json::to_string(&file).unwrap();
+    Session::read(read_text(&text, None), Some("some.json".into()))
+}
+
+#[test]
+fn every_board_stands_with_any_names() {
+    for (name, times) in [(NAMES[0], 8), (NAMES[0], 330), (NAMES[1], 12), (NAMES[2], 30), (NAMES[3], 6), (NAMES[4], 1)]
+    {
+        for board in Board::ALL {
+            let mut session = named(name, times);
+            session.settings.notice_read = true;
+            session.apply(AppCommand::Board(board), Shown::default().lens);
+            let mut harness = stage(session, [LEAST.0, LEAST.1]);
+            harness.run_steps(3);
+            harness.set_size(vec2(WIDTHS[3], HEIGHTS[3]));
+            harness.run_steps(2);
+            assert!(texts(&harness).iter().any(|(text, ..)| text == FOOT), "{board:?}, {name:?} {times} times");
+        }
+    }
 }
 
 fn pointer(dice: &mut Dice, size: Vec2) -> Pos2 {
@@ -129,9 +157,12 @@ impl AppCommandKind {
 fn the_window_stands_whatever_is_pressed() {
     for seed in 0..8_u64 {
         let mut dice = Dice::new(seed);
-        let scenario = if seed % 2 == 0 { with_long_names() } else { Scenario::demo() };
-        let opened = scenario.file.clone();
-        let mut session = Session::new(scenario, Vec::new(), None);
+        let mut session = if seed % 2 == 0 {
+            named(NAMES[seed as usize / 2], 6)
+        } else {
+            Session::new(Scenario::demo(), Vec::new(), None)
+        };
+        let opened = session.draft.file().clone();
         session.settings.notice_read = seed % 4 != 3;
         session.apply(AppCommand::Board(dice.pick(&Board::ALL)), Shown::default().lens);
         let mut harness = stage(session, [dice.pick(&WIDTHS), dice.pick(&HEIGHTS)]);

@@ -1,5 +1,6 @@
 //! Is nothing lost, whatever a person and the machine do?
 
+mod damaged;
 mod jets;
 mod kept;
 mod logs;
