@@ -3,3 +3,4 @@
 
 mod files;
 mod letters;
+mod numbers;
