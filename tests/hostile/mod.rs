@@ -4,3 +4,4 @@
 mod files;
 mod letters;
 mod numbers;
+mod work;
