@@ -4,6 +4,7 @@
 //! out. Everything else that can fail is one variant of [`Error`].
 
 pub mod json;
+pub mod letters;
 pub mod old_words;
 
 use std::fmt;
@@ -58,15 +59,41 @@ impl fmt::Display for Fault {
             Severity::Warning => "warning",
             Severity::Error => "error",
         };
-        write!(f, "{word}")?;
-        if let Some(line) = self.line {
-            write!(f, ", line {line}")?;
-        }
-        if !self.place.is_empty() {
-            write!(f, ", {}", self.place)?;
-        }
-        write!(f, ": {}. {}", self.problem, self.way_out)
+        let line = self.line.map_or_else(String::new, |line| format!(", line {line}"));
+        let place = if self.place.is_empty() { String::new() } else { format!(", {}", self.place) };
+        let told = format!("{word}{line}{place}: {}. {}", self.problem, self.way_out);
+        // A name with a line break in it makes no line of its own.
+        f.write_str(&letters::on_one_line(&told))
     }
+}
+
+/// Most faults that are told one by one: who mends the first hundred has mended the cause of the others.
+pub const MOST_TOLD: usize = 100;
+
+/// The first faults of many, what keeps the file from being used before the rest, and at the end how many others there are.
+pub fn at_most(faults: Vec<Fault>) -> Vec<Fault> {
+    // What was only counted before is counted on.
+    let (counted, mut told): (Vec<_>, Vec<_>) = faults.into_iter().partition(|fault| left(fault).is_some());
+    let before: usize = counted.iter().filter_map(left).sum();
+    if told.len() > MOST_TOLD {
+        told.sort_by_key(|fault| std::cmp::Reverse(fault.severity));
+    }
+    let others = told.split_off(told.len().min(MOST_TOLD));
+    let severity = others.iter().chain(&counted).map(|fault| fault.severity).max();
+    told.extend(severity.map(|severity| Fault { severity, ..others_left(before + others.len()) }));
+    told
+}
+
+const NOT_LISTED: &str = " more faults are not listed";
+
+/// What stands for faults that are not told.
+pub fn others_left(count: usize) -> Fault {
+    Fault::error("", format!("{count}{NOT_LISTED}"), "Mend the first ones first; the others may go with them")
+}
+
+/// For how many a fault stands that are not told.
+fn left(fault: &Fault) -> Option<usize> {
+    fault.problem.strip_suffix(NOT_LISTED)?.parse().ok()
 }
 
 /// Every fault of one input file.
@@ -84,7 +111,9 @@ impl fmt::Display for Faults {
         write!(f, "{}: {errors} {}", self.file.display(), if errors == 1 { "error" } else { "errors" })?;
         // What keeps the file from being used stands first, however much else there is to say.
         let (stops, others): (Vec<_>, Vec<_>) = self.faults.iter().partition(|fault| fault.severity == Severity::Error);
-        stops.into_iter().chain(others).try_for_each(|fault| write!(f, "\n  {fault}"))
+        let (told, left) = (MOST_TOLD + 1, self.faults.len().saturating_sub(MOST_TOLD + 1));
+        stops.into_iter().chain(others).take(told).try_for_each(|fault| write!(f, "\n  {fault}"))?;
+        if left > 0 { write!(f, "\n  {}", others_left(left)) } else { Ok(()) }
     }
 }
 
@@ -164,6 +193,33 @@ mod tests {
         let source = std::fs::write(&path, "").unwrap_err();
         let said = Error::Write { path, source }.to_string();
         assert!(said.contains("there is no folder") && said.contains("Make it first"), "{said}");
+    }
+
+    #[test]
+    fn of_many_faults_the_first_hundred_are_told_and_the_others_counted() {
+        let many = |count: usize| -> Vec<Fault> {
+            let warnings = (0..count).map(|index| Fault::warning("", format!("odd {index}"), "Look"));
+            warnings.chain([Fault::error("/jet", "wrong", "Mend it")]).collect()
+        };
+        assert_eq!(at_most(many(99)), many(99));
+        let told = at_most(many(1_000_000));
+        assert_eq!((told.len(), &*told[0].problem, &*told[99].problem), (101, "wrong", "odd 98"));
+        assert_eq!((&*told[100].problem, told[100].severity), ("999901 more faults are not listed", Severity::Warning));
+        assert_eq!(
+            at_most(told.iter().cloned().chain([others_left(7)]).collect())[100].problem,
+            "999908 more faults are not listed"
+        );
+        for (faults, lines) in [(told, 102), (many(1_000_000), 103)] {
+            let said = Faults { file: "a.json".into(), faults }.to_string();
+            assert_eq!(said.lines().count(), lines, "{said}");
+            assert!(said.starts_with("a.json: 1 error\n") && said.contains("more faults are not listed"), "{said}");
+        }
+    }
+
+    #[test]
+    fn a_fault_is_one_line_whatever_it_quotes() {
+        let fault = Fault::error("/a\n", "\u{1b}[2J\nFine", "Go\ron");
+        assert_eq!(fault.to_string(), "error, /a :  [2J Fine. Go on");
     }
 
     #[test]

@@ -45,6 +45,7 @@ mod formats;
 #[cfg(feature = "app")]
 mod front;
 mod handbook;
+mod hostile;
 mod house_rules;
 mod import;
 mod import_faults;

@@ -9,7 +9,7 @@ use super::common::{Change, Effort, Output, day};
 use super::series::{Series, series};
 use super::sign::SignArgs;
 use crate::report::prints::Print;
-use crate::run::{AirframeClass, airframe_classes};
+use crate::run::{AirframeClass, LOSS_HEIGHTS_M, LOSS_SPEEDS_MPS, RADII_M, airframe_classes};
 use crate::units::{Length, Mass, Speed};
 use crate::words::cautions::FOOT;
 
@@ -105,7 +105,7 @@ pub(super) struct RadiusArgs {
     /// Scenario
     pub(super) file: PathBuf,
     /// Radii to fly: "60 m, 80 m", or "40 m..260 m step 10 m", which is also what is flown where left out
-    #[arg(long, value_name = "LENGTHS", value_parser = series::<Length>)]
+    #[arg(long, value_name = "LENGTHS", value_parser = |text: &str| series::<Length>(text, RADII_M))]
     pub(super) radii: Option<Series>,
     /// Most trials a radius and way round; where fewer decide, no more are flown
     #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_TRIALS))]
@@ -149,10 +149,10 @@ pub(super) struct LossArgs {
     #[arg(long, value_name = "N", value_parser = value_parser!(u32).range(1..=72))]
     pub(super) headings: Option<u32>,
     /// Heights of the loss above home, such as "40 m, 70 m"; the file's where left out
-    #[arg(long, value_name = "LENGTHS", value_parser = series::<Length>)]
+    #[arg(long, value_name = "LENGTHS", value_parser = |text: &str| series::<Length>(text, LOSS_HEIGHTS_M))]
     pub(super) heights: Option<Series>,
     /// Airspeeds at the loss, such as "22 m/s, 40 m/s"; the file's where left out
-    #[arg(long, value_name = "SPEEDS", value_parser = series::<Speed>)]
+    #[arg(long, value_name = "SPEEDS", value_parser = |text: &str| series::<Speed>(text, LOSS_SPEEDS_MPS))]
     pub(super) speeds: Option<Series>,
     /// Most trials a cell and heading, flown only where the answer is uncertain; 0 flies only the plan as entered
     #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(0..=MOST_TRIALS))]

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::args::CardArgs;
-use super::desk::Desk;
+use super::desk::{Desk, open_one};
 use super::progress::watched;
 use super::{Outcome, say};
 use crate::brief::{Plan, Studies};
@@ -27,7 +27,8 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
     let on = args.on.clone().unwrap_or_else(today);
     let desk = Desk::lay_on(&on, &args.file, &args.change, &args.output, Plan::FORMATS)?;
     args.effort.set_up()?;
-    let folder = args.into.as_ref().map(|folder| open(folder, &args.file)).transpose()?;
+    let folder = args.into.as_ref().map(|folder| open(folder, &args.file, args.output.force)).transpose()?;
+    folder.iter().flatten().try_for_each(|(_, file)| desk.writes_elsewhere_than(file.path()))?;
     let wanted: Vec<Print> = if folder.is_some() { Print::ALL.to_vec() } else { vec![args.print] };
     let wants = |needs: fn(Print) -> bool| wanted.iter().copied().any(needs);
     let (scenario, confidence) = (&desk.scenario, args.effort.confidence.unwrap_or(0.95));
@@ -85,7 +86,7 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
 }
 
 /// Opens a file for every print in a folder, which is made where it is not there, before any work.
-fn open(folder: &Path, scenario: &Path) -> Result<Vec<(Print, WholeFile)>> {
+fn open(folder: &Path, scenario: &Path, force: bool) -> Result<Vec<(Print, WholeFile)>> {
     if folder.exists() && !folder.is_dir() {
         return Err(Error::Asked(format!("{} is a file: --into takes a folder for the prints", folder.display())));
     }
@@ -97,7 +98,7 @@ fn open(folder: &Path, scenario: &Path) -> Result<Vec<(Print, WholeFile)>> {
     let stem = scenario.file_stem().unwrap_or_default().to_string_lossy();
     let file = |print: Print| {
         let path = folder.join(format!("{stem}-{}.pdf", print.name()));
-        Ok((print, WholeFile::open_beside(&path, &read)?))
+        Ok((print, open_one(&path, &read, Format::Pdf, force)?))
     };
     Print::ALL.into_iter().map(file).collect()
 }

@@ -9,6 +9,7 @@ use super::common::asked_for;
 use super::{Outcome, print, say};
 use crate::Result;
 use crate::brief::{SaidBack, SaidLine, left_out};
+use crate::error::letters::on_one_line;
 use crate::error::{Fault, Faults, Severity};
 use crate::field::{Field, FieldArea, Rule};
 use crate::report::said_back;
@@ -143,7 +144,8 @@ fn understood(path: &Path, scenario: &Scenario) -> String {
         file.wind.gust()
     ));
     lines.extend(jet(&scenario.file));
-    lines.join("\n") + "\n"
+    // A name with a line break in it makes no line of its own.
+    lines.iter().map(|line| format!("{}\n", on_one_line(line))).collect()
 }
 
 /// What the jet does, and what its sheet leaves out.

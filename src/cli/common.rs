@@ -47,6 +47,9 @@ pub(super) struct Output {
     /// .html (may be given again)
     #[arg(long, value_name = "PATH")]
     pub(super) out: Vec<PathBuf>,
+    /// Replace files that are there already, whatever they are; what Peewit has written itself is replaced without
+    #[arg(long)]
+    pub(super) force: bool,
     /// Exit with code 3 where the answer is no: see the command's own words
     #[arg(long)]
     pub(super) strict: bool,

@@ -20,7 +20,8 @@ pub(super) fn debrief(args: &DebriefArgs) -> Result<Outcome> {
     let desk = Desk::lay_beside(&args.file, &others, &args.output, DebriefReport::FORMATS)?;
     desk.warn();
     let read_from: Vec<PathBuf> = sources(&args.file).into_iter().chain(others).collect();
-    let correct = args.correct.as_deref().map(|path| WholeFile::open_beside(path, &read_from)).transpose()?;
+    let correct = args.correct.as_deref().map(|path| open(path, &read_from, args.output.force)).transpose()?;
+    correct.iter().try_for_each(|file| desk.writes_elsewhere_than(file.path()))?;
     let columns = args.columns.as_deref().map(columns).transpose()?;
     let work = Work::default();
     let mut logs = Vec::new();
@@ -49,6 +50,16 @@ pub(super) fn debrief(args: &DebriefArgs) -> Result<Outcome> {
     }
     desk.put_out(&rendered)?;
     Ok(if no { Outcome::No } else { Outcome::Done })
+}
+
+/// Opens the file of the plan as corrected: another scenario is not written over unless that is asked for.
+fn open(path: &Path, read: &[PathBuf], force: bool) -> Result<WholeFile> {
+    let file = WholeFile::open_beside(path, read)?;
+    if file.path().exists() && !force {
+        let told = format!("{} is there already: choose another name, or replace it with --force", path.display());
+        return Err(Error::Asked(told));
+    }
+    Ok(file)
 }
 
 fn columns(path: &Path) -> Result<Columns> {

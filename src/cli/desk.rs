@@ -1,6 +1,8 @@
 //! What every command that flies has on its desk: the scenario with what was typed instead, and the files for its answer,
 //! found and opened before the work.
 
+use std::fs::File;
+use std::io::{self, Read as _};
 use std::path::{Path, PathBuf};
 
 use super::common::{Change, Output, asked_for};
@@ -11,6 +13,9 @@ use crate::report::Format;
 use crate::run::{Scenario, WholeFile, sources, today};
 use crate::units::Ratio;
 use crate::{Error, Result};
+
+/// Most bytes that are looked at to tell who wrote a file: more than any report has.
+const MOST_LOOKED_AT: u64 = 256 << 20;
 
 /// The desk.
 pub(super) struct Desk {
@@ -39,7 +44,7 @@ impl Desk {
             changes,
             strict: output.strict,
             screen: if output.json { Format::Json } else { Format::Text },
-            files: open(&output.out, &sources(file), fitting)?,
+            files: open(output, &sources(file), fitting)?,
         })
     }
 
@@ -47,7 +52,7 @@ impl Desk {
     pub(super) fn lay_beside(file: &Path, others: &[PathBuf], output: &Output, fitting: &[Format]) -> Result<Self> {
         let (scenario, warnings) = Scenario::load(file)?;
         let read: Vec<PathBuf> = sources(file).into_iter().chain(others.iter().cloned()).collect();
-        let files = open(&output.out, &read, fitting)?;
+        let files = open(output, &read, fitting)?;
         let screen = if output.json { Format::Json } else { Format::Text };
         Ok(Self { scenario, warnings, changes: Vec::new(), strict: output.strict, screen, files })
     }
@@ -56,6 +61,11 @@ impl Desk {
     pub(super) fn plain(scenario: Scenario, warnings: Vec<Fault>) -> Self {
         let (changes, files) = (Vec::new(), Vec::new());
         Self { scenario, warnings, changes, strict: false, screen: Format::Text, files }
+    }
+
+    /// Whether a file of its own is written to by the answer as well.
+    pub(super) fn writes_elsewhere_than(&self, path: &Path) -> Result<()> {
+        once(path, self.files.iter().map(|(_, file)| file))
     }
 
     /// Says what is odd about the scenario.
@@ -147,15 +157,41 @@ fn changed(scenario: Scenario, change: &Change) -> Result<(Scenario, Vec<String>
 }
 
 /// Opens every file that is to be written, before any work.
-fn open(paths: &[PathBuf], read: &[PathBuf], fitting: &[Format]) -> Result<Vec<(Format, WholeFile)>> {
+fn open(output: &Output, read: &[PathBuf], fitting: &[Format]) -> Result<Vec<(Format, WholeFile)>> {
     let mut files: Vec<(Format, WholeFile)> = Vec::new();
-    for path in paths {
+    for path in &output.out {
         let format = Format::of(path, fitting)?;
-        let file = WholeFile::open_beside(path, read)?;
-        if files.iter().any(|(_, other)| other.path() == file.path()) {
-            return Err(Error::Asked(format!("{} is named twice: give each --out a file of its own", path.display())));
-        }
+        let file = open_one(path, read, format, output.force)?;
+        once(file.path(), files.iter().map(|(_, other)| other))?;
         files.push((format, file));
     }
     Ok(files)
+}
+
+/// Opens a file that is to be written. Neither what was read is written over nor, unless that is asked for, what this
+/// program has not written itself.
+pub(super) fn open_one(path: &Path, read: &[PathBuf], format: Format, force: bool) -> Result<WholeFile> {
+    let file = WholeFile::open_beside(path, read)?;
+    let found = || -> io::Result<Vec<u8>> {
+        let mut bytes = Vec::new();
+        File::open(file.path())?.take(MOST_LOOKED_AT).read_to_end(&mut bytes)?;
+        Ok(bytes)
+    };
+    // What can't be read may be anything.
+    let strange = || file.path().exists() && !found().is_ok_and(|found| format.is_ours(&found));
+    if !force && strange() {
+        let (shown, ending) = (path.display(), format.ending());
+        return Err(Error::Asked(format!(
+            "{shown} is there already, and is no .{ending} that Peewit wrote: choose another name, or replace it with --force"
+        )));
+    }
+    Ok(file)
+}
+
+/// Refuses a file that others of a command are written to as well.
+pub(super) fn once<'a>(path: &Path, mut others: impl Iterator<Item = &'a WholeFile>) -> Result<()> {
+    if others.any(|other| other.path() == path) {
+        return Err(Error::Asked(format!("{} is named twice: give each its own file", path.display())));
+    }
+    Ok(())
 }

@@ -18,12 +18,14 @@ mod sign;
 mod studies;
 mod window;
 
+use std::borrow::Cow;
 use std::io::{self, Write as _};
 use std::process::ExitCode;
 
 use clap::Parser as _;
 use clap::error::{ContextKind, ContextValue};
 
+use crate::error::letters::shown;
 use crate::error::old_words;
 use crate::report::all_cautions;
 use crate::{Error, Result};
@@ -72,8 +74,13 @@ pub fn main() -> ExitCode {
                 say(&format!("peewit: {way_out}"));
                 return ExitCode::from(2);
             }
+            if asked.use_stderr() {
+                // What was typed is said back in it.
+                say(asked.render().to_string().trim_end());
+                return ExitCode::from(2);
+            }
             let _ = asked.print();
-            return ExitCode::from(if asked.use_stderr() { 2 } else { 0 });
+            return ExitCode::SUCCESS;
         }
     };
     match run(typed) {
@@ -110,7 +117,11 @@ fn run(typed: Typed) -> Result<Outcome> {
 /// Puts an answer on stdout. A reader that has seen enough, as `head` has, is no failure.
 fn print(text: impl AsRef<[u8]>) -> Result<()> {
     let mut out = io::stdout().lock();
-    match out.write_all(text.as_ref()).and_then(|()| out.flush()) {
+    let bytes = match std::str::from_utf8(text.as_ref()) {
+        Ok(text) => Cow::Owned(shown(text).into_owned().into_bytes()),
+        Err(_) => Cow::Borrowed(text.as_ref()),
+    };
+    match out.write_all(&bytes).and_then(|()| out.flush()) {
         Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
             Err(Error::Write { path: "standard output".into(), source: error })
         }
@@ -120,5 +131,5 @@ fn print(text: impl AsRef<[u8]>) -> Result<()> {
 
 /// Puts a line about the work on stderr. Where nobody listens, nothing is lost.
 fn say(line: &str) {
-    let _ = writeln!(io::stderr().lock(), "{line}");
+    let _ = writeln!(io::stderr().lock(), "{}", shown(line));
 }

@@ -76,6 +76,9 @@ pub(super) fn losses(args: &LossArgs) -> Result<Outcome> {
         trials: args.trials.unwrap_or(usual.trials),
         confidence: args.effort.confidence.unwrap_or(usual.confidence),
     };
+    if let Some(told) = ask.too_much() {
+        return Err(Error::Asked(told));
+    }
     let study = flown(&desk, "loss map", |work| {
         let coarse = first(&desk.scenario, &ask, work);
         refine(&desk.scenario, coarse, work)

@@ -103,9 +103,15 @@ pub fn shortened(line: &str, size: f64, bold: bool, width: f64) -> String {
     if width_mm(line, size, bold) <= width {
         return line.to_owned();
     }
-    let mut left: String = line.trim_end_matches('.').to_owned();
-    while left.pop().is_some() && width_mm(&format!("{left}{CUT}"), size, bold) > width {}
-    left.trim_end().to_owned() + CUT
+    let line = line.trim_end_matches('.');
+    let mut room = width - width_mm(CUT, size, bold);
+    let fits = line.char_indices().find(|(_, letter)| {
+        room -= width_mm(letter.encode_utf8(&mut [0; 4]), size, bold);
+        room < 0.0
+    });
+    // At least the last letter goes, since the whole did not fit.
+    let last = line.char_indices().next_back().map_or(0, |(at, _)| at);
+    line[..fits.map_or(last, |(at, _)| at)].trim_end().to_owned() + CUT
 }
 
 /// Places on a sheet where something stands already.

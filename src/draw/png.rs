@@ -6,7 +6,7 @@ use resvg::usvg::{Options, Tree};
 use super::Sheet;
 use super::font::{BOLD, REGULAR};
 use super::svg::Manner;
-use crate::{Error, Result};
+use crate::{Error, Result, VERSION};
 
 /// A sheet as PNG, so many dots an inch.
 ///
@@ -14,7 +14,29 @@ use crate::{Error, Result};
 ///
 /// Where it would take more memory than there is.
 pub fn png(sheet: &Sheet, dots_an_inch: f64) -> Result<Vec<u8>> {
-    canvas(sheet, dots_an_inch)?.encode_png().map_err(|why| refused(sheet, &why))
+    let png = canvas(sheet, dots_an_inch)?.encode_png().map_err(|why| refused(sheet, &why))?;
+    Ok(named(png, &format!("Software\0Peewit {VERSION}")))
+}
+
+/// Where the first chunk of a PNG ends, which its standard (W3C, Portable Network Graphics, 5) has as the header: 8 bytes of
+/// signature, and 13 of its own with 12 about them.
+const HEADER_ENDS: usize = 33;
+
+/// A PNG with a keyword and words in it (chunk `tEXt`), after its header.
+fn named(mut png: Vec<u8>, words: &str) -> Vec<u8> {
+    let body = [b"tEXt", words.as_bytes()].concat();
+    #[allow(clippy::cast_possible_truncation, reason = "some twenty bytes")]
+    let length = (words.len() as u32).to_be_bytes();
+    let chunk = [&length, &*body, &checksum(&body).to_be_bytes()].concat();
+    png.splice(HEADER_ENDS..HEADER_ENDS, chunk);
+    png
+}
+
+/// The checksum of a chunk (same standard, annex D): CRC-32 of ISO 3309, the lowest bit first.
+fn checksum(bytes: &[u8]) -> u32 {
+    let shifted = |rest: u32| if rest & 1 == 1 { 0xedb8_8320 ^ (rest >> 1) } else { rest >> 1 };
+    let one = |rest: u32, byte: &u8| (0..8).fold(rest ^ u32::from(*byte), |rest, _| shifted(rest));
+    !bytes.iter().fold(u32::MAX, one)
 }
 
 /// The dots themselves, for a screen: how many across and down, and red, green, blue and opaque of each, row by row from
@@ -46,4 +68,19 @@ fn canvas(sheet: &Sheet, dots_an_inch: f64) -> Result<Pixmap> {
     let scale = (dots.x / f64::from(tree.size().width())) as f32;
     resvg::render(&tree, Transform::from_scale(scale, scale), &mut canvas.as_mut());
     Ok(canvas)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_picture_says_what_drew_it_and_is_one_still() {
+        // The check value that every catalogue has of this sum.
+        assert_eq!(checksum(b"123456789"), 0xcbf4_3926);
+        let drawn = png(&Sheet::new(20.0, 10.0, "", ""), 25.4).unwrap();
+        assert!(drawn.windows(16).any(|bytes| bytes == b"Software\0Peewit "));
+        let read = Pixmap::decode_png(&drawn).unwrap();
+        assert_eq!((read.width(), read.height()), (20, 10));
+    }
 }

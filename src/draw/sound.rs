@@ -4,6 +4,7 @@
 use glam::DVec2;
 
 use super::{Fill, Mark, Path, Pen, Sheet};
+use crate::error::letters::on_one_line;
 
 /// Farther from the corner of the sheet nothing is drawn, mm: formats differ in the numbers they take.
 const FARTHEST: f64 = 10_000.0;
@@ -72,13 +73,7 @@ fn nearer(point: DVec2) -> DVec2 {
 
 /// Words without what neither XML nor a line of print can hold; single spaces between them, as SVG shows them.
 pub(super) fn legible(words: &str) -> String {
-    let plain = words.chars().map(|letter| match letter {
-        letter if letter.is_control() => ' ',
-        '\u{FEFF}' | '\u{FFFE}' | '\u{FFFF}' => char::REPLACEMENT_CHARACTER,
-        letter => letter,
-    });
-    let plain: String = plain.collect();
-    plain.split(' ').filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
+    on_one_line(words).split(' ').filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
 }
 
 #[cfg(test)]

@@ -7,7 +7,7 @@ use jsonc_parser::common::Ranged as _;
 use jsonc_parser::{CollectOptions, ParseOptions, parse_to_ast};
 use serde_json::Value;
 
-use super::Fault;
+use super::{Fault, MOST_TOLD, others_left};
 
 /// Widest line that an array or object is printed on as a whole.
 const WIDTH: usize = 110;
@@ -108,10 +108,12 @@ impl Lines {
             allow_extended_string_escapes: false,
         };
         let starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
-        let mut walk = Walk { starts, place: String::new(), twice: vec![] };
+        let mut walk = Walk { starts, place: String::new(), twice: vec![], again: 0 };
         let parsed = parse_to_ast(text, &CollectOptions::default(), &strict).ok().and_then(|parsed| parsed.value);
         let root = parsed.map(|root| walk.visit(&root, root.range().start));
-        Self { root, twice: walk.twice }
+        let left = walk.again.saturating_sub(MOST_TOLD);
+        let more = (left > 0).then(|| others_left(left));
+        Self { root, twice: walk.twice.into_iter().chain(more).collect() }
     }
 
     /// The line of a value, or of the innermost one around it that is written.
@@ -148,6 +150,8 @@ struct Walk {
     /// The pointer to the object being walked.
     place: String,
     twice: Vec<Fault>,
+    /// How many keys are written again.
+    again: usize,
 }
 
 impl Walk {
@@ -172,6 +176,10 @@ impl Walk {
                     let spot = within(self, &escaped(name), &member.value, member.range.start);
                     let line = spot.line;
                     if members.insert(name.to_owned(), spot).is_some() {
+                        self.again += 1;
+                        if self.again > MOST_TOLD {
+                            continue;
+                        }
                         let problem = format!("\"{name}\" is written twice in the same place");
                         let way_out = "Keep one of the two and delete the other";
                         let fault = Fault::error(join(&self.place, name), problem, way_out);

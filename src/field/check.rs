@@ -1,6 +1,7 @@
 //! Everything wrong with a field, each with its place.
 
 mod circuit;
+mod spots;
 
 use std::collections::HashMap;
 
@@ -9,11 +10,11 @@ use geo::{Distance as _, Euclidean, Intersects as _, Polygon};
 use super::corners::{point, region};
 use super::rings::{polygon, position, ring};
 use super::size;
-use super::{AreaFile, Datum, FieldFile, Metres, ObstacleFile, RuleName, SpotFile};
+use super::{AreaFile, Datum, FieldFile, Metres, ObstacleFile, RuleName};
 use crate::error::Fault;
 use crate::error::json::join;
 use crate::geometry::HalfPlane;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, typed};
 
 /// Highest latitude at which east and north still mean something over a field, degrees.
 const HIGHEST_LATITUDE: f64 = 85.0;
@@ -25,6 +26,16 @@ const MOST_DECLINATION_DEG: f64 = 60.0;
 const NEIGHBOURHOOD: f64 = 300.0;
 /// Most corners and other things of a whole field.
 const MOST_CORNERS: usize = 20_000;
+/// Most areas, and most obstacles: every flight of a study is held against each of them, and nobody tells more apart on a map.
+const MOST_THINGS: usize = 500;
+/// Highest obstacle, metres: no building and no mast is higher (value from memory: 828 m).
+const HIGHEST_OBSTACLE_M: f64 = 1000.0;
+/// Highest height that an area may ask for, metres: nobody sees a jet higher up (judgement).
+const HIGHEST_AREA_M: f64 = 3000.0;
+/// Widest runway, metres: no airfield has one half as wide (judgement).
+const WIDEST_RUNWAY_M: f64 = 500.0;
+/// As many pairs of corners may be compared to tell how far an area is from the boundary; with more it is not told.
+const MOST_PAIRS: usize = 1_000_000;
 
 pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
     let mut faults = Vec::new();
@@ -61,7 +72,7 @@ pub(super) fn check(file: &FieldFile, place: &str) -> Vec<Fault> {
         circuit::check(flown, file, boundary.is_some(), &join(place, "circuit"), &mut faults);
     }
     declination(file.magnetic_declination, &join(place, "magnetic_declination"), &mut faults);
-    spots(&file.ground, &join(place, "ground"), &mut faults);
+    spots::check(&file.ground, &join(place, "ground"), &mut faults);
     people(file, place, &mut faults);
     faults
 }
@@ -80,23 +91,25 @@ fn datum(datum: Datum, place: &str, faults: &mut Vec<Fault>) {
     let Datum { latitude_deg: latitude, longitude_deg: longitude } = datum;
     let swapped = latitude.abs() > 90.0 && latitude.abs() <= 180.0 && longitude.abs() <= 90.0;
     if swapped {
-        let problem = format!("latitude {latitude} and longitude {longitude} look swapped");
+        let problem = format!("latitude {} and longitude {} look swapped", typed(latitude), typed(longitude));
         faults.push(Fault::error(place, problem, "Latitude runs from -90 to 90; exchange the two"));
         return;
     }
     if !(-HIGHEST_LATITUDE..=HIGHEST_LATITUDE).contains(&latitude) {
-        let problem = format!("latitude {latitude} is out of range");
+        let problem = format!("latitude {} is out of range", typed(latitude));
         let way_out = format!("Write degrees north, between -{HIGHEST_LATITUDE} and {HIGHEST_LATITUDE}");
         faults.push(Fault::error(join(place, "latitude_deg"), problem, way_out));
     }
     if (POLAR_CIRCLE..=HIGHEST_LATITUDE).contains(&latitude.abs()) {
-        let problem =
-            format!("latitude {latitude} lies beyond the polar circle; it may be exchanged with the longitude");
-        let way_out = format!("Exchange the two if the field is at {longitude} degrees north");
+        let problem = format!(
+            "latitude {} lies beyond the polar circle; it may be exchanged with the longitude",
+            typed(latitude)
+        );
+        let way_out = format!("Exchange the two if the field is at {} degrees north", typed(longitude));
         faults.push(Fault::warning(join(place, "latitude_deg"), problem, way_out));
     }
     if !(-180.0..=180.0).contains(&longitude) {
-        let problem = format!("longitude {longitude} is out of range");
+        let problem = format!("longitude {} is out of range", typed(longitude));
         let way_out = "Write degrees east, between -180 and 180; west is negative";
         faults.push(Fault::error(join(place, "longitude_deg"), problem, way_out));
     }
@@ -106,12 +119,24 @@ fn too_many_corners(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) -> b
     let holes = file.boundary.holes_m.iter().chain(file.areas.iter().flat_map(|area| &area.holes_m));
     let rings = file.areas.iter().map(|area| &area.ring_m).chain(file.obstacles.iter().map(|o| &o.ring_m));
     let corners: usize = holes.chain(rings).chain([&file.boundary.ring_m]).map(Vec::len).sum();
-    let count = corners + file.ground.len() + file.areas.len() + file.obstacles.len();
+    let flown = file.circuit.as_ref().map_or(0, |circuit| circuit.line_m.len() + circuit.area_m.len());
+    let count = corners + flown + file.ground.len() + file.areas.len() + file.obstacles.len();
+    let mut many = false;
+    for (what, things, way_out) in [
+        ("areas", file.areas.len(), "Join those that lie side by side under one rule"),
+        ("obstacles", file.obstacles.len(), "Draw trees that stand together as one ring, a wood"),
+    ] {
+        if things > MOST_THINGS {
+            let problem = format!("{things} {what} are more than {MOST_THINGS}");
+            faults.push(Fault::error(join(place, what), problem, way_out));
+            many = true;
+        }
+    }
     if count > MOST_CORNERS {
         let problem = format!("the field has {count} corners, spot heights and other things, more than {MOST_CORNERS}");
         faults.push(Fault::error(place, problem, "Thin the rings out; a corner every few metres is plenty"));
     }
-    count > MOST_CORNERS
+    many || count > MOST_CORNERS
 }
 
 fn area(area: &AreaFile, boundary: Option<&Polygon>, place: &str, faults: &mut Vec<Fault>) {
@@ -119,6 +144,7 @@ fn area(area: &AreaFile, boundary: Option<&Polygon>, place: &str, faults: &mut V
     let holes = (area.holes_m.as_slice(), &*join(place, "holes_m"));
     let found = polygon(ring, holes, faults);
     if let (Some(boundary), Some(found)) = (boundary, found)
+        && boundary.exterior().0.len() * found.exterior().0.len() <= MOST_PAIRS
         && !boundary.intersects(&found)
         && Euclidean.distance(boundary, &found) > NEIGHBOURHOOD
     {
@@ -131,7 +157,7 @@ fn area(area: &AreaFile, boundary: Option<&Polygon>, place: &str, faults: &mut V
             let problem = "the rule `above` has no height";
             faults.push(Fault::error(place, problem, "Add \"height\": the height that must be kept, such as \"60 m\""));
         }
-        Some(height) if above => positive(height, &join(place, "height"), faults),
+        Some(height) if above => positive(height, HIGHEST_AREA_M, &join(place, "height"), faults),
         Some(_) => {
             let problem = "the height has no meaning with this rule";
             let way_out = "Leave it out, or make the rule \"above\"";
@@ -159,7 +185,7 @@ fn months(area: &AreaFile, place: &str, faults: &mut Vec<Fault>) {
 }
 
 fn obstacle(obstacle: &ObstacleFile, place: &str, faults: &mut Vec<Fault>) {
-    positive(obstacle.height, &join(place, "height"), faults);
+    positive(obstacle.height, HIGHEST_OBSTACLE_M, &join(place, "height"), faults);
     match (obstacle.at_m, obstacle.ring_m.as_slice()) {
         (None, []) => {
             let way_out = "Add \"at_m\" for a single mast or tree, or \"ring_m\" for a wood or a building";
@@ -178,12 +204,16 @@ fn obstacle(obstacle: &ObstacleFile, place: &str, faults: &mut Vec<Fault>) {
     }
 }
 
-fn is_positive(length: Length) -> bool {
-    length.m() > 0.0 && length.m().is_finite()
+/// Whether a length is there and none too large, metres; a millimetre at least, since nobody measures less.
+fn is_positive(length: Length, most: f64) -> bool {
+    (0.001..=most).contains(&length.m())
 }
 
-fn positive(height: Length, place: &str, faults: &mut Vec<Fault>) {
-    if !is_positive(height) {
+fn positive(height: Length, most: f64, place: &str, faults: &mut Vec<Fault>) {
+    if height.m() > most {
+        let problem = format!("the height {height} makes no sense here");
+        faults.push(Fault::error(place, problem, format!("Write a height above nothing and up to {most} m")));
+    } else if !is_positive(height, most) {
         let problem = format!("the height {height} is not above the ground");
         faults.push(Fault::error(place, problem, "Write a height above nothing"));
     }
@@ -250,9 +280,10 @@ fn lines(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) {
         if from && to && runway.from_m == runway.to_m {
             faults.push(Fault::error(&*strip, "the runway has no length", "Give it two different ends"));
         }
-        if !is_positive(runway.width) {
+        if !is_positive(runway.width, WIDEST_RUNWAY_M) {
             let problem = format!("the runway is {} wide", runway.width);
-            faults.push(Fault::error(join(&strip, "width"), problem, "Write a width above nothing"));
+            let way_out = format!("Write a width above nothing and up to {WIDEST_RUNWAY_M} m");
+            faults.push(Fault::error(join(&strip, "width"), problem, way_out));
         }
     }
 }
@@ -265,20 +296,5 @@ fn people(file: &FieldFile, place: &str, faults: &mut Vec<Fault>) {
         let way_out =
             "Draw pits, cars, spectators, road and path as areas with the rule \"people\", or the flight line";
         faults.push(Fault::warning(join(place, "pilot_m"), problem, way_out));
-    }
-}
-
-fn spots(spots: &[SpotFile], place: &str, faults: &mut Vec<Fault>) {
-    for (index, spot) in spots.iter().enumerate() {
-        position(spot.at_m, &format!("{place}/{index}/at_m"), faults);
-        if let Some(first) = spots[..index].iter().position(|earlier| earlier.at_m == spot.at_m) {
-            let problem = format!("spot height {first}, counted from 0, is at the same place");
-            faults.push(Fault::error(format!("{place}/{index}"), problem, "Keep one of the two"));
-        }
-        if !(-1000.0..=1000.0).contains(&spot.height.m()) {
-            let problem = format!("{} is no height above the datum's ground", spot.height);
-            let way_out = "Write the height above the ground at the datum, within 1000 m of it";
-            faults.push(Fault::error(format!("{place}/{index}/height"), problem, way_out));
-        }
     }
 }

@@ -3,9 +3,12 @@
 use geo::line_intersection::{LineIntersection, line_intersection};
 use geo::validation::{InvalidPolygon, RingRole, Validation as _};
 use geo::{Coord, Line, LineString, Polygon};
+use rstar::primitives::{GeomWithData, Rectangle};
+use rstar::{AABB, RTree};
 
 use super::Metres;
 use crate::error::Fault;
+use crate::units::{decimals, typed};
 
 /// Furthest a place may be from the datum, metres. The plane of the field is good to centimetres within it.
 pub(super) const FURTHEST: f64 = 20_000.0;
@@ -13,6 +16,10 @@ pub(super) const FURTHEST: f64 = 20_000.0;
 pub(super) const MOST_CORNERS: usize = 10_000;
 /// Most holes of one ring.
 const MOST_HOLES: usize = 50;
+/// Most corners of a ring with its holes, which are all compared with one another.
+const MOST_AROUND_HOLES: usize = 2_000;
+/// Most pairs of edges with overlapping frames that are looked at in one ring.
+const MOST_PAIRS: usize = 1_000_000;
 /// Most crossings listed of one ring.
 const MOST_CROSSINGS: usize = 5;
 /// A ring narrower than this has no area, metres.
@@ -27,7 +34,8 @@ pub(super) fn position(at: Metres, place: &str, faults: &mut Vec<Fault>) -> bool
     }
     let away = x.hypot(y);
     if away > FURTHEST {
-        let problem = format!("({x}, {y}) is {:.0} km from the datum", away / 1000.0);
+        let away = decimals(away / 1000.0, 0);
+        let problem = format!("({}, {}) is {away} km from the datum", typed(x), typed(y));
         let way_out = format!(
             "A field lies within {:.0} km of its datum: positions are metres east and north of it, not degrees",
             FURTHEST / 1000.0
@@ -54,6 +62,16 @@ pub(super) fn polygon(
         holes.iter().enumerate().map(|(index, hole)| self::ring(hole, &format!("{holes_place}/{index}"), faults));
     let holes: Vec<_> = holes.collect();
     let (outer, holes) = (outer?, holes.into_iter().collect::<Option<Vec<_>>>()?);
+    // A ring by itself has been checked.
+    if holes.is_empty() {
+        return Some(Polygon::new(outer, holes));
+    }
+    let corners = outer.0.len() + holes.iter().map(|hole| hole.0.len()).sum::<usize>();
+    if corners > MOST_AROUND_HOLES {
+        let problem = format!("a ring with holes has {corners} corners, more than {MOST_AROUND_HOLES}");
+        faults.push(Fault::error(holes_place, problem, "Thin the rings out; a corner every few metres is plenty"));
+        return None;
+    }
     let polygon = Polygon::new(outer, holes);
     let before = faults.len();
     faults.extend(polygon.validation_errors().into_iter().filter_map(|error| hole_fault(&error, holes_place)));
@@ -134,13 +152,25 @@ fn width(corners: &[(usize, Coord)]) -> f64 {
 fn crossings(corners: &[(usize, Coord)], place: &str, faults: &mut Vec<Fault>) {
     let count = corners.len();
     let edge = |index: usize| Line::new(corners[index].1, corners[(index + 1) % count].1);
-    let mut order: Vec<usize> = (0..count).collect();
-    let low = |index: usize| edge(index).start.x.min(edge(index).end.x);
-    let high = |index: usize| edge(index).start.x.max(edge(index).end.x);
-    order.sort_by(|&a, &b| low(a).total_cmp(&low(b)));
-    let mut found = 0;
-    for (at, &a) in order.iter().enumerate() {
-        for &b in order[at + 1..].iter().take_while(|&&b| low(b) <= high(a)) {
+    let frame = |index: usize| {
+        let Line { start, end } = edge(index);
+        AABB::from_corners([start.x, start.y], [end.x, end.y])
+    };
+    let frames = (0..count).map(|index| GeomWithData::new(Rectangle::from_aabb(frame(index)), index));
+    let frames = RTree::bulk_load(frames.collect::<Vec<_>>());
+    let (mut found, mut pairs) = (0, 0);
+    for a in 0..count {
+        let mut beside: Vec<usize> =
+            frames.locate_in_envelope_intersecting(&frame(a)).map(|other| other.data).collect();
+        beside.retain(|&b| b > a);
+        beside.sort_unstable();
+        pairs += beside.len();
+        if pairs > MOST_PAIRS {
+            let problem = "the edges of the ring lie side by side in too many places to be looked at";
+            faults.push(Fault::error(place, problem, "Thin the ring out; a corner every few metres is plenty"));
+            return;
+        }
+        for b in beside {
             let neighbours = (a + 1) % count == b || (b + 1) % count == a;
             let at = match line_intersection(edge(a), edge(b)) {
                 Some(LineIntersection::SinglePoint { intersection, .. }) if !neighbours => intersection,
@@ -150,7 +180,7 @@ fn crossings(corners: &[(usize, Coord)], place: &str, faults: &mut Vec<Fault>) {
                 _ => continue,
             };
             let ends = |index: usize| (corners[index].0, corners[(index + 1) % count].0);
-            let ((a0, a1), (b0, b1)) = (ends(a.min(b)), ends(a.max(b)));
+            let ((a0, a1), (b0, b1)) = (ends(a), ends(b));
             let problem = format!(
                 "the edge from corner {a0} to {a1} meets the edge from corner {b0} to {b1} at ({:.1}, {:.1}) m",
                 at.x, at.y

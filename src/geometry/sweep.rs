@@ -30,6 +30,9 @@ impl Least {
 /// How near the answer is to the true least where it has to be closed in on, in the units of the value.
 const TOLERANCE: f64 = 0.01;
 
+/// No part of a straight piece smaller than this is parted, as a share of the piece: some nanometres.
+const FINEST: f64 = 1e-9;
+
 /// Samples between the first looks.
 const STRIDE: usize = 32;
 
@@ -64,7 +67,7 @@ pub fn least_signed(
 
 /// A path beside and over something: what [`least_beside_or_over`] asks of it.
 #[derive(Debug, Clone, Copy)]
-pub struct Pass<W, C, P, R> {
+pub struct Pass<W, C, P, R, B> {
     /// Number of samples.
     pub samples: usize,
     /// Way over the ground up to a sample.
@@ -75,14 +78,23 @@ pub struct Pass<W, C, P, R> {
     pub point: P,
     /// Height over the thing at a sample number with a fraction, where that is.
     pub rise: R,
+    /// Shares of the way from a sample to the next, rising, between which that height is linear.
+    pub bends: B,
 }
 
 /// The least of the larger of two things left: the distance outside a region less `aside`, and the height over it less
 /// `above`.
 ///
-/// Exact to edges where distance decides on a straight piece outside, and within a centimetre elsewhere.
+/// Exact to edges where distance decides on a straight piece outside, and within a centimetre elsewhere. The work is that
+/// of the bends, however steep the thing rises between them.
 pub fn least_beside_or_over(
-    pass: &Pass<impl Fn(usize) -> f64, impl Fn(usize) -> f64, impl Fn(usize) -> DVec2, impl Fn(f64, DVec2) -> f64>,
+    pass: &Pass<
+        impl Fn(usize) -> f64,
+        impl Fn(usize) -> f64,
+        impl Fn(usize) -> DVec2,
+        impl Fn(f64, DVec2) -> f64,
+        impl Fn(usize) -> Vec<f64>,
+    >,
     region: &Region,
     [aside, above]: [f64; 2],
 ) -> Option<Least> {
@@ -95,9 +107,12 @@ pub fn least_beside_or_over(
     };
     search(pass.samples, &ways, value, |index, ends, least| {
         let (a, b) = ((pass.point)(index), (pass.point)(index + 1));
-        let (before, after) = (ways(index), ways(index + 1));
-        let [way, climb] = [after[0] - before[0], after[1] - before[1]];
-        let lowest_rise = (ends.0[1] + ends.1[1] - climb) / 2.0;
+        let start = position(index);
+        let inside = |whole: f64| at(whole, a.lerp(b, whole - start));
+        let bends = (pass.bends)(index).into_iter().map(|share| (share, inside(start + share)));
+        let parts: Vec<(f64, [f64; 2])> = std::iter::once((0.0, ends.0)).chain(bends).chain([(1.0, ends.1)]).collect();
+        parts.iter().for_each(|&(share, found)| least.offer(largest(found), start + share));
+        let lowest_rise = parts.iter().map(|(_, [_, rise])| *rise).fold(f64::INFINITY, f64::min);
         let reach = least.value + aside;
         if ends.0[0] > -aside && ends.1[0] > -aside && reach > 0.0 {
             match region.passing(a, b, reach) {
@@ -112,9 +127,12 @@ pub fn least_beside_or_over(
                 Passing::Crosses => {}
             }
         }
-        let start = position(index);
-        let inside = |whole: f64| at(whole, a.lerp(b, whole - start));
-        halve(start, (0.0, ends.0), (1.0, ends.1), [way, climb], least, &inside);
+        let way = (pass.way)(index + 1) - (pass.way)(index);
+        for part in parts.windows(2) {
+            let ((from, low), (to, high)) = (part[0], part[1]);
+            // Linear between its ends, it has no other way than from the one to the other.
+            halve(start, part[0], part[1], [way * (to - from), (high[1] - low[1]).abs()], least, &inside);
+        }
     })
 }
 
@@ -182,7 +200,7 @@ fn halve<const N: usize>(
     value: &impl Fn(f64) -> [f64; N],
 ) {
     let lowest = bound(at_a, at_b, way);
-    if lowest >= least.value - TOLERANCE || !lowest.is_finite() {
+    if lowest >= least.value - TOLERANCE || !lowest.is_finite() || b - a < FINEST {
         return;
     }
     let middle = f64::midpoint(a, b);

@@ -1,11 +1,9 @@
 //! What is said of a file: everything repaired or left out, ten times a kind and then a count.
 
-use crate::error::{Fault, Severity};
+use crate::error::{Fault, Severity, at_most};
 
 /// Most of a kind that are told one by one.
 const MOST_OF_A_KIND: usize = 10;
-/// Most that are told of a file.
-const MOST: usize = 100;
 
 /// A kind of thing that may be odd in a log.
 pub(super) struct Kind {
@@ -75,12 +73,6 @@ impl Notes {
                 all.push(Fault { severity, ..Fault::error("", problem, said.way_out) });
             }
         }
-        if all.len() > MOST {
-            let rest = all.split_off(MOST - 1);
-            let problem = format!("{} more things are odd in the file", rest.len());
-            let severity = rest.iter().map(|fault| fault.severity).max().unwrap_or(Severity::Warning);
-            all.push(Fault { severity, ..Fault::error("", problem, "Look at the first ones") });
-        }
-        all
+        at_most(all)
     }
 }

@@ -47,9 +47,9 @@ impl<L: Lane> Flown<'_, L> {
             Rule::Idle => None,
             Rule::NoFly => self.signed(&area.region, true, self.aside()),
             Rule::People => self.signed(&area.region, true, self.off_people()),
-            Rule::Above(height_m) => self.either(&area.region, self.floor.slope(), |at, place| {
-                self.seen.height(at) - self.ground(place) - height_m
-            }),
+            Rule::Above(height_m) => {
+                self.either(&area.region, true, |at, place| self.seen.height(at) - self.ground(place) - height_m)
+            }
             Rule::Caution => {
                 let (seconds, first) = self.seconds_over(&area.region);
                 let verdict = if seconds > 0.0 { Verdict::Counted } else { Verdict::Clear };
@@ -94,7 +94,7 @@ impl<L: Lane> Flown<'_, L> {
     /// Beside an obstacle or over it.
     pub(super) fn obstacle(&self, obstacle: &Obstacle) -> Option<Gap> {
         let top = obstacle.top_m - self.scenario.field.ground.height_m(self.scenario.field.home);
-        self.either(&obstacle.region, 0.0, |at, _| self.seen.height(at) - top)
+        self.either(&obstacle.region, false, |at, _| self.seen.height(at) - top)
     }
 
     /// The least of a height over sloping ground. It is linear between samples and edges of the ground's faces, so that
@@ -116,15 +116,17 @@ impl<L: Lane> Flown<'_, L> {
     }
 
     /// A limit that is kept by distance or by height, whichever is more; `rise` is the height over it.
-    /// The ground below the thing may rise by `slope` metres a metre along.
-    fn either(&self, region: &Region, slope: f64, rise: impl Fn(f64, DVec2) -> f64) -> Option<Gap> {
+    /// Where it is `over` the ground, that bends at the edges of its faces.
+    fn either(&self, region: &Region, over: bool, rise: impl Fn(f64, DVec2) -> f64) -> Option<Gap> {
         let (aside, above, seen) = (self.aside(), self.upward(), &self.seen);
+        let slope = if over { self.floor.slope() } else { 0.0 };
         let pass = Pass {
             samples: seen.length,
             way: |index| seen.way(index),
             climb: |index| seen.rise(index) + slope * seen.way(index),
             point: |index| seen.point(index),
             rise: &rise,
+            bends: |index| if over { self.bends(index) } else { Vec::new() },
         };
         // Where nothing is crossed, the place that matters is the one with the least left of either buffer.
         let slack = least_beside_or_over(&pass, region, [aside, above])?;
@@ -138,6 +140,16 @@ impl<L: Lane> Flown<'_, L> {
         let beside = if slack.value >= 0.0 { distance - aside > rise - above } else { distance > rise };
         let (margin, buffer) = if beside { (distance, aside) } else { (rise, above) };
         Some(self.gap((if crossed { depth.value } else { margin }, at), buffer))
+    }
+
+    /// Where the ground bends below the way from a sample to the next, as shares of it.
+    fn bends(&self, index: usize) -> Vec<f64> {
+        let (here, next) = (self.seen.point(index), self.seen.point(index + 1));
+        let mut bends = Vec::new();
+        if let Some(mut walk) = self.scenario.field.ground.walk(here) {
+            walk.go(here, next, |share, _| bends.push(share));
+        }
+        bends
     }
 
     /// Seconds spent inside a region, and the sample number with a fraction where it first enters (0 where it never does).

@@ -8,7 +8,7 @@ use crate::error::Fault;
 use crate::field::Rule;
 use crate::recovery::Turn;
 use crate::run::{LossKind, Scenario};
-use crate::units::{Bearing, Speed};
+use crate::units::{Bearing, Speed, typed};
 
 /// Furthest from the centre that anything is flown from, metres.
 const FURTHEST_M: u32 = 4000;
@@ -133,7 +133,7 @@ impl Exercise {
         let mut faults = Vec::new();
         let mut seconds = |what: &str, value: f64| {
             if !(0.0..=Self::LONGEST_S).contains(&value) {
-                faults.push(format!("{what} is {value} s: choose 0 to {:.0} s", Self::LONGEST_S));
+                faults.push(format!("{what} is {} s: choose 0 to {:.0} s", typed(value), Self::LONGEST_S));
             }
         };
         seconds("back_after_s", self.back_after_s);
@@ -147,17 +147,21 @@ impl Exercise {
                 }
             }
             When::OnCircuitM(at) if !(0.0..=1e5).contains(&at) => {
-                faults.push(format!("on_circuit_m is {at} m: choose 0 to 100000 m"));
+                faults.push(format!("on_circuit_m is {} m: choose 0 to 100000 m", typed(at)));
             }
             When::OnCircuitM(_) | When::Pressed => {}
         }
         if !(0.0..=3.0).contains(&self.wind_share) {
-            faults.push(format!("wind_share is {}: choose 0 to 3", self.wind_share));
+            faults.push(format!("wind_share is {}: choose 0 to 3", typed(self.wind_share)));
         }
         if let From::Upwind { aside_deg, share } = self.from
-            && !(aside_deg.is_finite() && (0.0..=1.0).contains(&share))
+            && !((-360.0..=360.0).contains(&aside_deg) && (0.0..=1.0).contains(&share))
         {
-            faults.push(format!("from {aside_deg} deg at {share} of the way: choose an angle, and 0 to 1 of the way"));
+            faults.push(format!(
+                "from {} deg at {} of the way: choose an angle up to 360 deg, and 0 to 1 of the way",
+                typed(aside_deg),
+                typed(share)
+            ));
         }
         faults
     }

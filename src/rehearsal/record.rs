@@ -8,14 +8,14 @@ use std::path::Path;
 use serde::{Deserialize, Serialize};
 
 use super::{Exercise, Rehearsal, Timed};
-use crate::error::{Fault, Faults, Severity};
+use crate::error::{Fault, Faults, MOST_TOLD, Severity};
 use crate::run::{LONGEST_S, Scenario};
 use crate::{Error, Result, VERSION};
 
 /// Version of the recordings that this program writes and reads.
 const FORMAT: u32 = 1;
-/// Most faults that are told of one recording.
-const MOST_FAULTS: usize = 100;
+/// Most letters of a name in the head: as many as one of a scenario may have.
+const LONGEST_NAME: usize = 200;
 
 /// What a recording begins with.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -126,7 +126,7 @@ impl Recording {
                     Fault::error("", format!("can't be read: {why}"), "Correct the line, or leave it out"),
                 )),
             }
-            if faults.len() >= MOST_FAULTS {
+            if faults.len() >= MOST_TOLD {
                 break;
             }
         }
@@ -199,6 +199,11 @@ fn head_faults(header: &RecordingHeader) -> Vec<Fault> {
     if header.peewit_rehearsal != FORMAT {
         let problem = format!("it is of version {}", header.peewit_rehearsal);
         fault("/peewit_rehearsal", problem, &format!("This program reads version {FORMAT}"));
+    }
+    let words = [&header.version, &header.scenario, &header.scenario_hash, &header.pilot, &header.exercise.name];
+    if words.into_iter().any(|words| words.chars().count() > LONGEST_NAME) {
+        let problem = format!("a name in it has more than {LONGEST_NAME} letters");
+        fault("", problem, "Write the name that people are called by");
     }
     if !(header.step_s > 0.0 && header.step_s <= 1.0) {
         fault("/step_s", format!("a step of {} s", header.step_s), "A step lasts more than 0 and at most 1 s");

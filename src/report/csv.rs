@@ -50,7 +50,3 @@ pub(super) fn track(path: &FlownPath) -> Result<String> {
 fn refused(why: impl std::fmt::Display) -> Error {
     Error::Asked(format!("can't write the path as CSV: {why}"))
 }
-/// A cell that no spreadsheet takes for a formula.
-pub(super) fn harmless(text: &str) -> String {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']) { format!("'{text}") } else { text.to_owned() }
-}

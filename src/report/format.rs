@@ -2,7 +2,19 @@
 
 use std::path::Path;
 
+use serde_json::Value;
+
 use crate::{Error, Result};
+
+/// What the tables begin with: of a path, the three studies, a log and a class.
+const HEADS: [&str; 6] = [
+    "time_s,x_m,y_m,latitude_deg,longitude_deg,height_m,",
+    "radius_m,turn,",
+    "wind_from_deg,wind_limit_mps,",
+    "column,row,x_m,y_m,",
+    "log,time_s,latitude_deg,",
+    "pilot,points,failed_by,",
+];
 
 /// What a report can be written as. Which of them fit depends on what it reports.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -44,6 +56,28 @@ impl Format {
             Self::Pdf => "pdf",
             Self::Html => "html",
         }
+    }
+
+    /// Whether what a file holds is what this program writes in the format, or nothing: it may be written anew without asking.
+    pub fn is_ours(self, found: &[u8]) -> bool {
+        let holds = |sign: &[u8]| found.windows(sign.len()).any(|part| part == sign);
+        let says = || {
+            let value = serde_json::from_slice::<Value>(found).unwrap_or_default();
+            // A scenario has the number of its format there.
+            value["peewit_version"].is_string() || value["peewit"].is_string()
+        };
+        found.is_empty()
+            || match self {
+                Self::Text => found.starts_with(b"Peewit "),
+                Self::Json | Self::GeoJson => says(),
+                Self::Csv => HEADS.iter().any(|head| found.starts_with(head.as_bytes())),
+                Self::Gpx => holds(b"creator=\"peewit "),
+                Self::Kml => holds(b">Peewit ") || holds(b"\nPeewit "),
+                Self::Svg => found.starts_with(b"<!-- Peewit "),
+                Self::Png => holds(b"Software\0Peewit "),
+                Self::Pdf => holds(b"(Peewit "),
+                Self::Html => holds(b"content=\"Peewit "),
+            }
     }
 
     /// The format that a file's ending asks for, of those that fit.

@@ -8,6 +8,7 @@ use time::format_description::well_known::Iso8601;
 use time::{Date, Duration, OffsetDateTime, Time};
 
 use crate::brief::{FlownPath, samples_of};
+use crate::error::letters::on_one_line;
 use crate::run::{Scenario, Track as Flown};
 use crate::words::cautions;
 use crate::{Error, Result, VERSION, words};
@@ -102,9 +103,9 @@ fn noon_of(date: &str) -> Result<OffsetDateTime> {
     Ok(day.with_time(Time::MIDNIGHT + Duration::hours(12)).assume_utc())
 }
 
-/// Without control characters, which XML can't hold.
+/// Without what XML can't hold.
 fn plain(text: &str) -> String {
-    text.replace(char::is_control, " ")
+    on_one_line(text).into_owned()
 }
 
 fn refused(why: impl std::fmt::Display) -> Error {

@@ -1,5 +1,9 @@
 //! Text set in columns and paragraphs for a screen or a sheet of 96 characters.
 
+use std::borrow::Cow;
+
+use crate::error::letters::on_one_line;
+
 /// Characters a line.
 pub(super) const WIDTH: usize = 96;
 
@@ -12,12 +16,13 @@ pub(super) enum Side {
     Right,
 }
 
-/// A table: one row a line, columns as wide as they need to be, two spaces in front of each. The first row is the head.
+/// A table: one row a line, whatever its cells hold, columns as wide as they need to be, two spaces in front of each. The first row is the head.
 pub(super) fn table<const N: usize>(sides: [Side; N], rows: &[[String; N]]) -> String {
+    let rows: Vec<[Cow<'_, str>; N]> = rows.iter().map(|row| row.each_ref().map(|cell| on_one_line(cell))).collect();
     let width = |column: usize| rows.iter().map(|row| row[column].chars().count()).max().unwrap_or(0);
     let widths: [usize; N] = std::array::from_fn(width);
     let mut text = String::new();
-    for row in rows {
+    for row in &rows {
         let mut line = String::new();
         for ((cell, side), width) in row.iter().zip(sides).zip(widths) {
             line += &match side {

@@ -25,6 +25,7 @@ pub use said_back::said_back;
 pub use text::all_cautions;
 
 use crate::brief::Recovery;
+use crate::error::letters::shown;
 use crate::{Error, Result};
 
 impl Recovery<'_> {
@@ -47,8 +48,13 @@ impl Recovery<'_> {
             Format::Kml => kml::track(&self.into())?,
             Format::Svg | Format::Png | Format::Pdf | Format::Html => return Err(unfit("a recovery", format)),
         };
-        Ok(text.into_bytes())
+        Ok(bytes(text))
     }
+}
+
+/// A text as it goes out, to a screen or a file: every format that is text passes here.
+fn bytes(text: impl AsRef<str>) -> Vec<u8> {
+    shown(text.as_ref()).into_owned().into_bytes()
 }
 
 fn unfit(what: &str, format: Format) -> Error {

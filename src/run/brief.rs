@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::{Neighbours, date};
 use crate::error::Fault;
 use crate::field::Metres;
-use crate::units::Length;
+use crate::units::{Length, typed};
 
 /// What the prints tell beside the plan itself. Everything may be left out; a print then leaves a line to write on.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -217,7 +217,7 @@ pub(super) fn check(brief: &Brief) -> Vec<Fault> {
         let [x, y] = landmark.at_m;
         // A landmark may well be a hill far off.
         if !(0.0..=100_000.0).contains(&x.hypot(y)) {
-            let problem = format!("({x}, {y}) is more than 100 km from the datum");
+            let problem = format!("({}, {}) is more than 100 km from the datum", typed(x), typed(y));
             error(format!("/brief/landmarks/{index}/at_m"), problem, "Write metres east and north of the datum");
         }
         if landmark.name.trim().is_empty() {

@@ -3,27 +3,34 @@
 use super::sections::Sections;
 use super::template::TO_FILL_IN;
 use super::{FORMAT, Limits, Loss};
-use crate::error::Fault;
+use crate::error::{Fault, Severity};
 use crate::field::Circuit;
 use crate::jet::{Entry, JetSheet, PlainEntry};
 use crate::recovery::{Guidance, PerceptionSheet, RecoveryPlan};
-use crate::units::{Angle, Frequency, Length, Quantity, Ratio, Speed, Time};
+use crate::units::{Angle, Frequency, Length, Quantity, Ratio, Speed, Time, typed};
 
 mod air;
 mod jet;
 mod known;
+pub(super) mod letters;
+
+/// Radii of a circle, metres: smaller ones no jet flies, on larger ones nobody sees it (judgement).
+pub const RADII_M: [f64; 2] = [5.0, 5000.0];
+/// Heights of a loss above home, metres: no higher than anybody sees a jet (judgement).
+pub const LOSS_HEIGHTS_M: [f64; 2] = [0.1, 3000.0];
+/// Airspeeds at a loss, m/s: from a glide to where air begins to be pressed together, which the model knows nothing of
+/// (judgement).
+pub const LOSS_SPEEDS_MPS: [f64; 2] = [1.0, 200.0];
 
 /// Everything that makes no sense.
 pub(super) fn check(sections: &Sections<'_>) -> Vec<Fault> {
     let mut checks = Checks::default();
     checks.head(sections);
-    if let Some(air) = sections.air {
-        checks.air(air);
-    }
-    let density = density(sections);
-    if let Some(jet) = sections.jet {
-        checks.jet(jet, density);
-    }
+    // Against what makes no sense by itself nothing else is held.
+    let air = sections.air.filter(|air| checks.sound(|checks| checks.air(air)));
+    let density = air.copied().unwrap_or_default().density();
+    let jet = sections.jet.filter(|jet| checks.sound(|checks| checks.jet(jet, density)));
+    let sections = &Sections { air, jet, ..*sections };
     if let Some(wind) = sections.wind {
         checks.wind(wind);
     }
@@ -57,6 +64,13 @@ fn density(sections: &Sections<'_>) -> f64 {
 struct Checks(Vec<Fault>);
 
 impl Checks {
+    /// Whether a check finds nothing worse than warnings.
+    fn sound(&mut self, check: impl FnOnce(&mut Self)) -> bool {
+        let before = self.0.len();
+        check(self);
+        self.0[before..].iter().all(|fault| fault.severity < Severity::Error)
+    }
+
     fn error(&mut self, place: &str, problem: impl Into<String>, way_out: impl Into<String>) {
         self.0.push(Fault::error(place, problem, way_out));
     }
@@ -76,26 +90,30 @@ impl Checks {
     /// A plain number within bounds.
     fn plain(&mut self, place: &str, value: f64, low: f64, high: f64) {
         if !(low..=high).contains(&value) {
-            let way_out = format!("Write a number between {low} and {high}");
-            self.error(place, format!("{value} makes no sense here"), way_out);
+            let way_out = format!("Write a number between {} and {}", typed(low), typed(high));
+            self.error(place, format!("{} makes no sense here", typed(value)), way_out);
         }
     }
 
     /// A quantity and its spread.
     fn entry<Q: Quantity>(&mut self, place: &str, entry: Entry<Q>, low: f64, high: f64) {
         self.within(&format!("{place}/value"), entry.value, low, high);
-        self.spread(&format!("{place}/spread"), entry.value.si(), entry.spread.si(), entry.spread.to_string());
+        let (spread, widest) = (entry.spread.to_string(), Q::from_si(high - low).to_string());
+        self.spread(&format!("{place}/spread"), entry.value.si(), [entry.spread.si(), high - low], [spread, widest]);
     }
 
     /// A plain number and its spread.
     fn plain_entry(&mut self, place: &str, entry: PlainEntry, low: f64, high: f64) {
         self.plain(&format!("{place}/value"), entry.value, low, high);
-        self.spread(&format!("{place}/spread"), entry.value, entry.spread, entry.spread.to_string());
+        let words = [entry.spread, high - low].map(typed);
+        self.spread(&format!("{place}/spread"), entry.value, [entry.spread, high - low], words);
     }
 
-    fn spread(&mut self, place: &str, value: f64, spread: f64, text: String) {
-        if !(0.0..=f64::MAX).contains(&spread) {
-            self.error(place, format!("a spread of {text} makes no sense"), "Write one standard deviation, 0 or more");
+    /// A spread as wide as all values that make sense says nothing.
+    fn spread(&mut self, place: &str, value: f64, [spread, widest]: [f64; 2], [text, most]: [String; 2]) {
+        if !(0.0..=widest).contains(&spread) {
+            let way_out = format!("Write one standard deviation, 0 to {most}");
+            self.error(place, format!("a spread of {text} makes no sense"), way_out);
         } else if spread > value.abs() / 2.0 && spread > 0.0 {
             let problem = format!("the spread {text} is more than half the value");
             self.warn(place, problem, "Write one standard deviation, not the whole range");
@@ -126,7 +144,7 @@ impl Checks {
         let [x, y] = loss.at_m;
         let near = x.hypot(y) <= 20_000.0;
         if !near {
-            let problem = format!("({x}, {y}) is more than 20 km from the datum");
+            let problem = format!("({}, {}) is more than 20 km from the datum", typed(x), typed(y));
             self.error("/loss/at_m", problem, "Write metres east and north of the datum, not degrees");
         }
         if let Some(field) = sections.field.filter(|_| near)
@@ -135,8 +153,8 @@ impl Checks {
             let problem = "the loss lies outside the boundary, so the run starts outside it";
             self.warn("/loss/at_m", problem, "Move it inside, unless that is what you want to see");
         }
-        self.within::<Length>("/loss/height", loss.height, 0.1, 3000.0);
-        self.within::<Speed>("/loss/speed", loss.speed, 1.0, 200.0);
+        self.within::<Length>("/loss/height", loss.height, LOSS_HEIGHTS_M[0], LOSS_HEIGHTS_M[1]);
+        self.within::<Speed>("/loss/speed", loss.speed, LOSS_SPEEDS_MPS[0], LOSS_SPEEDS_MPS[1]);
         let steep = 80.0_f64.to_radians();
         self.within::<Angle>("/loss/climb", loss.climb, -steep, steep);
         self.within::<Angle>("/loss/bank", loss.bank, -steep, steep);
@@ -166,7 +184,7 @@ impl Checks {
             let problem = "nobody is named who authorised this failsafe action";
             self.warn("/recovery/authorised_by", problem, "Write who did and when, once somebody has");
         }
-        self.within::<Length>("/recovery/radius", plan.radius, 5.0, 5000.0);
+        self.within::<Length>("/recovery/radius", plan.radius, RADII_M[0], RADII_M[1]);
         self.within::<Length>("/recovery/height", plan.height, 1.0, 3000.0);
         self.entry::<Time>("/recovery/failsafe_delay", plan.failsafe_delay, 0.0, 60.0);
         if let Some(reaction) = plan.reaction_time {

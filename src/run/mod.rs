@@ -32,6 +32,7 @@ mod write;
 pub use airframes::{AirframeClass, airframe_classes};
 pub use batch::{Watched, fly_wide, watch_wide};
 pub use brief::{Brief, Drills, Emergency, Hours, Landmark, Signature};
+pub use check::{LOSS_HEIGHTS_M, LOSS_SPEEDS_MPS, RADII_M};
 pub use date::{day, is_day};
 pub use flight::{Flight, LONGEST_S};
 pub use floor::Floor;

@@ -5,12 +5,12 @@ use std::path::{Component, Path, PathBuf};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
-use super::check::check;
+use super::check::{check, letters};
 use super::schema::SHAPE;
 use super::sections::Sections;
 use super::{Brief, RuleNote, Scenario, ScenarioFile, date, version};
 use crate::error::json::{self, Lines, join};
-use crate::error::{Error, Fault, Faults, Result, Severity, unread};
+use crate::error::{Error, Fault, Faults, Result, Severity, at_most, unread};
 use crate::field::{Field, FieldFile, GeoField, Month};
 
 /// Largest file read, bytes.
@@ -145,11 +145,13 @@ pub fn read_text(text: &str, folder: Option<&Path>) -> Reading {
         brief: brief.as_ref(),
     };
     parts.faults.extend(check(&sections));
+    parts.faults.extend(letters::check(&known, ""));
     let mut faults = parts.faults;
     let file = typed(value, field_file, &mut faults);
     let good = faults.iter().all(|fault| fault.severity < Severity::Error);
     faults.extend(file.iter().flat_map(version::check));
     let scenario = file.clone().filter(|_| good).zip(field).map(|(file, field)| Scenario { file, field });
+    let mut faults = at_most(faults);
     lines.mark(&mut faults);
     faults.sort_by_key(|fault| fault.line.unwrap_or(usize::MAX));
     Reading { scenario, file, faults }
@@ -226,7 +228,8 @@ fn elsewhere(name: &Path, folder: Option<&Path>, month: Month) -> (Option<FieldF
         Err(fault) => GeoField { file: None, faults: vec![fault], places: Default::default() },
     };
     let field = file.as_ref().and_then(|file| {
-        let (field, found) = Field::build(file, "", month);
+        let (field, mut found) = Field::build(file, "", month);
+        found.extend(serde_json::to_value(file).iter().flat_map(|value| letters::check(value, "")));
         faults.extend(found.into_iter().map(|fault| places.translate(fault)));
         field
     });
@@ -260,11 +263,12 @@ impl Scenario {
         let (field, mut faults) = Field::build(inline, "/field", month);
         faults.extend(check(&Sections::of(&file, field.as_ref())));
         faults.extend(version::check(&file));
+        faults.extend(serde_json::to_value(&file).iter().flat_map(|value| letters::check(value, "")));
         match field {
             Some(field) if faults.iter().all(|fault| fault.severity < Severity::Error) => {
                 Ok(Self { file: ScenarioFile { field_file: None, ..file }, field })
             }
-            _ => Err(faults),
+            _ => Err(at_most(faults)),
         }
     }
 

@@ -7,7 +7,7 @@ use crate::recovery::RecoveryPlan;
 use crate::wind::{AirSheet, WindSheet};
 
 /// The sections of a scenario that could be read.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Sections<'a> {
     pub format: Option<u32>,
     pub name: Option<&'a str>,

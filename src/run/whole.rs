@@ -1,6 +1,6 @@
-//! Files that are written whole or not at all.
+//! How is a file written whole or not at all, whoever else writes it, and whatever ends the program half way?
 
-use std::fs::{File, Permissions};
+use std::fs::{File, Permissions, TryLockError};
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
@@ -31,7 +31,9 @@ impl WholeFile {
             }
             File::options().append(true).open(&target).map_err(refused)?;
         }
-        let draft = draft_beside(&target).map_err(refused)?;
+        let folder = target.parent().unwrap_or(Path::new("."));
+        sweep(folder);
+        let draft = draft_in(folder, permissions(&target)).map_err(refused)?;
         Ok(Self { path: target, draft })
     }
 
@@ -100,14 +102,46 @@ fn in_full(path: &Path) -> io::Result<PathBuf> {
     Ok(folder.canonicalize()?.join(path.file_name().unwrap_or_default()))
 }
 
-/// A temporary file in the same folder, so that the rename does not cross file systems.
-fn draft_beside(target: &Path) -> io::Result<NamedTempFile> {
-    let folder = target.parent().unwrap_or(Path::new("."));
-    let mut builder = tempfile::Builder::new();
-    if let Some(permissions) = permissions(target) {
-        builder.permissions(permissions);
+/// What every draft is called: before and after the letters that tell it from others.
+const DRAFT: [&str; 2] = [".peewit-", ".part"];
+/// How often a name for a draft is tried.
+const TRIES: usize = 16;
+
+/// A draft in a folder, so that the rename does not cross file systems. It is locked for as long as it is written, which
+/// tells it from one that a program left half way.
+fn draft_in(folder: &Path, permissions: Option<Permissions>) -> io::Result<NamedTempFile> {
+    for _ in 0..TRIES {
+        let mut builder = tempfile::Builder::new();
+        builder.prefix(DRAFT[0]).suffix(DRAFT[1]);
+        if let Some(permissions) = &permissions {
+            builder.permissions(permissions.clone());
+        }
+        let draft = builder.tempfile_in(folder)?;
+        // Somebody who swept before it was locked has taken it for left over.
+        match draft.as_file().try_lock() {
+            Ok(()) if draft.path().exists() => return Ok(draft),
+            // Not every file system knows locks; there nothing is swept either.
+            Err(TryLockError::Error(_)) => return Ok(draft),
+            Ok(()) | Err(TryLockError::WouldBlock) => {}
+        }
     }
-    builder.tempfile_in(folder)
+    Err(io::Error::other("others write there all the time"))
+}
+
+/// Takes away what programs that were killed have left in a folder. Nothing of it is needed: a file stands whole, or not
+/// at all. Where it can't be taken away, nothing is lost but its room.
+fn sweep(folder: &Path) {
+    let drafts = std::fs::read_dir(folder).into_iter().flatten().filter_map(|entry| Some(entry.ok()?.path()));
+    let left = drafts.filter(|path| {
+        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        name.starts_with(DRAFT[0]) && name.ends_with(DRAFT[1]) && path.is_file()
+    });
+    for path in left {
+        // Whoever still writes it holds its lock; the lock is let go with the file.
+        if File::options().write(true).open(&path).is_ok_and(|draft| draft.try_lock().is_ok()) {
+            let _ = std::fs::remove_file(&path);
+        }
+    }
 }
 
 /// Those of the file that is replaced, or those any new file gets; temporary files are otherwise private.
@@ -142,6 +176,50 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         drop(WholeFile::open(&folder.path().join("report.txt")).unwrap());
         assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 0);
+    }
+
+    #[test]
+    fn what_a_killed_program_left_is_gone_at_the_next_start_and_what_is_being_written_is_not() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        let others = ["report.part", ".peewit-notes", ".peewit-.txt", "peewit-a.part"];
+        for name in [".peewit-k1lled.part", ".peewit-.part"].iter().chain(&others) {
+            std::fs::write(at(name), "half a rep").unwrap();
+        }
+        std::fs::create_dir(at(".peewit-folder.part")).unwrap();
+        let first = WholeFile::open(&at("a.txt")).unwrap();
+        let second = WholeFile::open(&at("a.txt")).unwrap();
+        second.write(b"second").unwrap();
+        first.write(b"first").unwrap();
+        assert_eq!(std::fs::read_to_string(at("a.txt")).unwrap(), "first");
+        let mut left: Vec<_> = std::fs::read_dir(folder.path())
+            .unwrap()
+            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+            .collect();
+        left.sort();
+        let mut expected = vec!["a.txt", ".peewit-folder.part"];
+        expected.extend(others);
+        expected.sort_unstable();
+        assert_eq!(left, expected);
+    }
+
+    #[test]
+    fn a_file_that_many_write_at_once_is_one_of_theirs_and_whole() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("report.txt");
+        std::thread::scope(|scope| {
+            for letter in b'a'..=b'h' {
+                let path = &path;
+                scope.spawn(move || {
+                    for _ in 0..25 {
+                        WholeFile::open(path).unwrap().write(&vec![letter; 100_000]).unwrap();
+                        let read = std::fs::read(path).unwrap();
+                        assert!(read.len() == 100_000 && read.iter().all(|byte| *byte == read[0]));
+                    }
+                });
+            }
+        });
+        assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1);
     }
 
     #[test]

@@ -12,7 +12,7 @@ mod temperature;
 
 pub use bearing::Bearing;
 pub use parse::{Unit, UnitError, in_si};
-pub use print::{decimals, figure, left_of, number};
+pub use print::{decimals, figure, left_of, number, typed};
 pub use quantity::{
     Angle, AngularRate, Area, Charge, Energy, Frequency, Length, Mass, Power, Pressure, Quantity, Ratio, Speed, Time,
     conversions,

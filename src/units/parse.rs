@@ -89,6 +89,11 @@ impl UnitError {
     }
 }
 
+/// What was typed, as a message says it: never long.
+fn said_back(text: &str) -> String {
+    if text.chars().count() <= 40 { text.into() } else { format!("{}...", text.chars().take(37).collect::<String>()) }
+}
+
 /// The longest front part of `text` that reads as a number: sign, digits, one point or comma, exponent.
 fn split(text: &str) -> (&str, &str) {
     let bytes = text.as_bytes();
@@ -143,18 +148,23 @@ pub(super) fn number_and_unit(text: &str, kind: &'static str, units: &[Unit]) ->
     let trimmed = text.trim();
     let (number, rest) = split(trimmed);
     if ambiguous(number, rest) {
-        return Err(UnitError::Ambiguous { text: trimmed.into() });
+        return Err(UnitError::Ambiguous { text: said_back(trimmed) });
     }
     let Ok(value) = number.replace(',', ".").parse::<f64>() else {
-        return Err(UnitError::NoNumber { text: trimmed.into(), kind, example: format!("12 {}", units[0].names[0]) });
+        return Err(UnitError::NoNumber {
+            text: said_back(trimmed),
+            kind,
+            example: format!("12 {}", units[0].names[0]),
+        });
     };
     let name = rest.trim();
     if name.is_empty() {
-        return Err(UnitError::NoUnit { text: trimmed.into(), kind, units: list(units) });
+        return Err(UnitError::NoUnit { text: said_back(trimmed), kind, units: list(units) });
     }
-    let unit = find(units, name).ok_or_else(|| UnitError::WrongUnit { unit: name.into(), kind, units: list(units) })?;
+    let unit =
+        find(units, name).ok_or_else(|| UnitError::WrongUnit { unit: said_back(name), kind, units: list(units) })?;
     let si = in_si(value, unit.si);
-    if si.is_finite() { Ok(si) } else { Err(UnitError::NotFinite { text: trimmed.into(), kind }) }
+    if si.is_finite() { Ok(si) } else { Err(UnitError::NotFinite { text: said_back(trimmed), kind }) }
 }
 
 #[cfg(test)]

@@ -3,8 +3,24 @@
 /// Most decimals that anything is printed with.
 const MOST: usize = 6;
 
-/// A number with some decimals; where that leaves nothing, it is nothing and not less than nothing.
+/// From here on a number is printed with its power of ten, and so is one that is this much smaller than one: nobody counts
+/// a row of noughts, and nothing about a field is as large or as small.
+const LARGE: f64 = 1e9;
+
+/// A number with all the digits that it was typed with, twelve at most: 35 degrees come back from radians as 35.
+pub fn typed(value: f64) -> String {
+    // Adding nothing makes nothing of less than nothing.
+    let value = super::quantity::tidy(value) + 0.0;
+    let size = value.abs();
+    if value == 0.0 || (LARGE.recip()..LARGE).contains(&size) { value.to_string() } else { format!("{value:e}") }
+}
+
+/// A number with some decimals; where that leaves nothing, it is nothing and not less than nothing. One that is too large
+/// for that has its power of ten.
 pub fn decimals(value: f64, digits: usize) -> String {
+    if value.is_finite() && value.abs() >= LARGE {
+        return format!("{value:.digits$e}");
+    }
     let text = format!("{value:.digits$}");
     match text.strip_prefix('-') {
         Some(rest) if rest.bytes().all(|byte| matches!(byte, b'0' | b'.')) => rest.to_owned(),
@@ -104,6 +120,20 @@ mod tests {
             (0.0123, 0.05, ["0.012", "0.05"]),
         ] {
             assert_eq!(left_of(left, asked), words, "{left} of {asked}");
+        }
+    }
+
+    #[test]
+    fn no_number_is_a_row_of_noughts() {
+        for (value, whole, short) in [
+            (1e308, "1e308", "1e308"),
+            (-1.5e12, "-1.5e12", "-2e12"),
+            (1e-308, "1e-308", "0"),
+            (999_999_999.0, "999999999", "999999999"),
+            (0.1 + 0.2, "0.3", "0"),
+            (-0.0, "0", "0"),
+        ] {
+            assert_eq!((typed(value), decimals(value, 0)), (whole.to_owned(), short.to_owned()), "{value}");
         }
     }
 

@@ -7,7 +7,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::parse::{Unit, UnitError, number_and_unit};
-use super::print::decimals;
+use super::print::{decimals, typed};
 
 /// A physical quantity that is read and printed with its unit.
 pub trait Quantity: Copy + FromStr<Err = UnitError> + fmt::Display {
@@ -68,8 +68,7 @@ macro_rules! quantities {
                     let value = tidy(self.0 / unit.si);
                     match f.precision() {
                         Some(digits) => write!(f, "{} {}", decimals(value, digits), unit.names[0]),
-                        // Adding nothing makes nothing of less than nothing.
-                        None => write!(f, "{} {}", value + 0.0, unit.names[0]),
+                        None => write!(f, "{} {}", typed(value), unit.names[0]),
                     }
                 }
             }

@@ -1,5 +1,7 @@
 //! In which ways a JSON value departs from the shape its type wants: all of them, each in plain words.
 
+use std::collections::HashSet;
+
 use jsonschema::error::{TypeKind, ValidationErrorKind};
 use jsonschema::{ValidationError, Validator};
 use schemars::generate::SchemaSettings;
@@ -9,10 +11,7 @@ use serde_json::Value;
 
 use super::{Bearing, Quantity as _, Temperature, UnitError, check_format, conversions};
 use crate::error::json::{did_you_mean, join};
-use crate::error::{Fault, old_words};
-
-/// Most faults listed of one value; a file with more has one cause, and the first ones show it.
-const MOST: usize = 200;
+use crate::error::{Fault, MOST_TOLD, old_words, others_left};
 
 /// How a format says that a number and a unit are wanted.
 const WITH_UNIT: &str = "-with-unit";
@@ -57,10 +56,21 @@ impl Shape {
             Ok(validator) => validator,
             Err(error) => return vec![Fault::error(place, error, "This is a fault of the program; please report it")],
         };
-        let errors = validator.iter_errors(value).flat_map(|error| self.explain(&error, place));
-        let mut faults: Vec<_> = errors.take(MOST).collect();
-        if faults.len() >= MOST {
-            faults.push(Fault::error(place, "there are more faults than are listed", "Fix these first"));
+        let (mut faults, mut others) = (Vec::new(), 0);
+        for error in validator.iter_errors(value) {
+            let found = match error.kind() {
+                ValidationErrorKind::AdditionalProperties { unexpected } => unexpected.len(),
+                _ => 1,
+            };
+            let room = MOST_TOLD - faults.len();
+            // What is only counted needs no words.
+            if room > 0 {
+                faults.extend(self.explain(&error, place).into_iter().take(room));
+            }
+            others += found.saturating_sub(room);
+        }
+        if others > 0 {
+            faults.push(others_left(others));
         }
         faults
     }
@@ -73,7 +83,8 @@ impl Shape {
             if let ValidationErrorKind::AdditionalProperties { unexpected } = error.kind()
                 && let Some(Value::Object(object)) = known.pointer_mut(error.instance_path().as_str())
             {
-                unexpected.iter().for_each(|key| drop(object.shift_remove(key)));
+                let unexpected: HashSet<&String> = unexpected.iter().collect();
+                object.retain(|key, _| !unexpected.contains(key));
             }
         }
         known
@@ -86,7 +97,7 @@ impl Shape {
         let found = error.instance().as_ref();
         match error.kind() {
             ValidationErrorKind::AdditionalProperties { unexpected } => {
-                unexpected.iter().map(|key| unknown_key(&place, key, wanted)).collect()
+                unexpected.iter().take(MOST_TOLD).map(|key| unknown_key(&place, key, wanted)).collect()
             }
             ValidationErrorKind::Required { property } => {
                 // Where its old name stands, that is told already.

@@ -8,6 +8,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::parse::{Unit, UnitError, number_and_unit};
+use super::print::{decimals, typed};
 use super::quantity::Quantity;
 
 /// 0 degrees Celsius, K, by definition.
@@ -64,8 +65,8 @@ impl fmt::Display for Temperature {
         // Without the dust that taking off 273.15 leaves behind, and never "-0".
         let degrees = (self.celsius() * 1e9).round() / 1e9 + 0.0;
         match f.precision() {
-            Some(digits) => write!(f, "{degrees:.digits$} C"),
-            None => write!(f, "{degrees} C"),
+            Some(digits) => write!(f, "{} C", decimals(degrees, digits)),
+            None => write!(f, "{} C", typed(degrees)),
         }
     }
 }

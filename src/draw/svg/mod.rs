@@ -9,6 +9,7 @@ use super::Ink;
 use super::font::{FAMILY, style};
 use super::sheet::{Mark, Path, Sheet, corners};
 use super::tiles::{alike, tiles};
+use crate::VERSION;
 use marks::MarkWriter;
 use write::element_of_words;
 pub(super) use write::{escaped, number};
@@ -27,7 +28,8 @@ pub(super) struct Manner<'a> {
 impl Sheet {
     /// As SVG.
     pub fn svg(&self) -> String {
-        self.svg_in(&Manner { style: &style(self.lettering()), tiles_told: true, ..Manner::default() })
+        let drawn = self.svg_in(&Manner { style: &style(self.lettering()), tiles_told: true, ..Manner::default() });
+        format!("<!-- Peewit {VERSION} -->\n{drawn}")
     }
 
     /// Words and whether they are heavy.

@@ -15,7 +15,7 @@ const SHORTEST: f64 = 50.0;
 /// How finely a line is looked at, metres, where it is not a very long one.
 const STEP: f64 = 2.0;
 /// Most places of a line, and most along each side of an area, that are looked at.
-const MOST_PLACES: (u32, u32) = (10_000, 100);
+const MOST_PLACES: (u32, u32) = (2_000, 40);
 
 pub(super) fn check(circuit: &CircuitFile, file: &FieldFile, land: bool, place: &str, faults: &mut Vec<Fault>) {
     numbers(circuit, place, faults);

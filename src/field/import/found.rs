@@ -1,6 +1,7 @@
 //! What a reader hands on: shapes in degrees, each with its place in the file.
 
 use super::{Form, Role};
+use crate::error::letters::on_one_line;
 use crate::error::{Fault, Severity};
 use crate::field::Datum;
 use crate::units::Length;
@@ -100,7 +101,7 @@ impl Found {
 
 /// A name from the file as people can read it, or another where there is none.
 pub(super) fn name_or(text: Option<&str>, otherwise: impl FnOnce() -> String) -> String {
-    let clean = text.unwrap_or_default().replace(char::is_control, " ");
+    let clean = on_one_line(text.unwrap_or_default());
     let short: String = clean.split_whitespace().collect::<Vec<_>>().join(" ").chars().take(80).collect();
     if short.is_empty() { otherwise() } else { short }
 }

@@ -23,7 +23,7 @@ pub use shape::Shape;
 use found::Found;
 
 use super::Datum;
-use crate::error::Fault;
+use crate::error::{Fault, at_most};
 
 /// Largest file that is read, bytes. A survey of a field has thousands.
 const LARGEST: usize = 32 << 20;
@@ -48,7 +48,8 @@ pub fn shapes(name: &str, bytes: &[u8], datum: Option<Datum>) -> Import {
     if let Err(fault) = read(name, bytes, &mut found) {
         found.faults.push(fault);
     }
-    metres::import(found, datum)
+    let import = metres::import(found, datum);
+    Import { faults: at_most(import.faults), ..import }
 }
 
 /// The first sign of the text says more than the name's ending, which only words the refusal.

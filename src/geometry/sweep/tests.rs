@@ -48,6 +48,7 @@ fn beside_or_over_finds_what_a_dense_scan_finds() {
                 climb: |index: usize| climb[index],
                 point: |index: usize| points[index],
                 rise: |at: f64, _: DVec2| linear(at),
+                bends: |_| Vec::new(),
             };
             let left = |at: f64| {
                 let aside = -region.signed_distance(between(&points, at)) - buffers[0];
@@ -58,6 +59,41 @@ fn beside_or_over_finds_what_a_dense_scan_finds() {
             assert!(least.value <= dense + TOLERANCE, "seed {seed}: {} is above {dense}", least.value);
             assert!((left(least.at) - least.value).abs() < 1e-6, "seed {seed}: {least:?}, {}", left(least.at));
         }
+    }
+}
+
+/// Over ground that lies level but for a peg: a face as steep as a tenth of a millimetre lets 10 m be.
+#[test]
+fn the_work_over_a_steep_face_is_that_over_a_gentle_one() {
+    let square = [(-60.0, -60.0), (60.0, -60.0), (60.0, 60.0), (-60.0, 60.0)].map(DVec2::from);
+    let region = Region::new(&square, &[]);
+    let looks = |steep_m: f64| {
+        let ground = |x: f64| 10.0 * ((x - 5.3) / steep_m).clamp(0.0, 1.0);
+        let count = std::cell::Cell::new(0);
+        let point = |index: usize| DVec2::new(index as f64 - 100.0, 3.0);
+        let bends = |index: usize| {
+            let from = point(index).x;
+            [5.3, 5.3 + steep_m].map(|x| x - from).into_iter().filter(|share| (0.0..1.0).contains(share)).collect()
+        };
+        let pass = Pass {
+            samples: 200,
+            way: |index: usize| index as f64,
+            climb: |index: usize| index as f64 * 10.0 / steep_m,
+            point,
+            rise: |_: f64, at: DVec2| {
+                count.set(count.get() + 1);
+                30.0 - ground(at.x)
+            },
+            bends,
+        };
+        let least = least_beside_or_over(&pass, &region, [0.0, 5.0]).unwrap();
+        // 20 m over the high ground, less the 5 m asked for.
+        assert!((least.value - 15.0).abs() < TOLERANCE, "{steep_m}: {least:?}");
+        count.get()
+    };
+    let gentle = looks(2.0);
+    for steep_m in [0.1, 1e-4, 1e-7] {
+        assert!(looks(steep_m) < 2 * gentle + 200, "{steep_m}: {} for {gentle}", looks(steep_m));
     }
 }
 

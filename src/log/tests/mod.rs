@@ -1,7 +1,6 @@
 //! Does each format say what was written by hand, and in metres what was worked out by hand?
 
 mod broken;
-mod mutated;
 mod samples;
 
 use approx::assert_abs_diff_eq;

@@ -5,7 +5,7 @@ mod text;
 mod tracks;
 
 use super::prints::DOTS_AN_INCH;
-use super::{Format, unfit};
+use super::{Format, bytes, unfit};
 use crate::debrief::{
     ByHeight, Correction, Debriefed, Evidence, Marks, Tally, by_height, corrections, debrief_marked, find, levels,
 };
@@ -125,14 +125,14 @@ impl DebriefReport<'_> {
             return Err(Error::Asked(told));
         }
         Ok(match format {
-            Format::Text => text::debrief(self).into_bytes(),
-            Format::Json => json::debrief(self)?.into_bytes(),
-            Format::Csv => tracks::csv(self)?.into_bytes(),
-            Format::GeoJson => tracks::geojson(self).into_bytes(),
-            Format::Gpx => tracks::gpx(self)?.into_bytes(),
+            Format::Text => bytes(text::debrief(self)),
+            Format::Json => bytes(json::debrief(self)?),
+            Format::Csv => bytes(tracks::csv(self)?),
+            Format::GeoJson => bytes(tracks::geojson(self)),
+            Format::Gpx => bytes(tracks::gpx(self)?),
             Format::Pdf => draw::pdf(&self.document())?,
-            Format::Html => draw::html(&self.document()).into_bytes(),
-            Format::Svg => self.sheet().svg().into_bytes(),
+            Format::Html => bytes(draw::html(&self.document())),
+            Format::Svg => bytes(self.sheet().svg()),
             Format::Png => draw::png(&self.sheet(), DOTS_AN_INCH)?,
             Format::Kml => return Err(unfit("a debrief", format)),
         })

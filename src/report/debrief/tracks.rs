@@ -5,7 +5,7 @@ use glam::DVec2;
 use serde_json::json;
 
 use super::DebriefReport;
-use crate::report::csv::harmless;
+use crate::error::letters::cell;
 use crate::report::geojson::{feature, position};
 use crate::report::gpx::written;
 use crate::run::Track;
@@ -24,7 +24,7 @@ pub(super) fn csv(about: &DebriefReport<'_>) -> Result<String> {
         for (index, place) in track.place().iter().enumerate() {
             let (latitude, longitude) = about.scenario.field.plane.to_degrees(*place);
             let cells = [
-                harmless(&log.log.name),
+                cell(&log.log.name),
                 format!("{:.3}", track.time_s()[index]),
                 format!("{latitude:.9}"),
                 format!("{longitude:.9}"),

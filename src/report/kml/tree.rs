@@ -6,6 +6,7 @@ use kml::types::Element;
 use kml::{Kml, KmlDocument, KmlWriter};
 
 use crate::draw::Ink;
+use crate::error::letters::shown;
 use crate::{Error, Result};
 
 /// Longitude, latitude, metres above the viewer's ground.
@@ -38,8 +39,7 @@ pub(super) fn branch(name: &str, children: Vec<Element>) -> Element {
 
 /// An element of words; the library escapes them.
 pub(super) fn leaf(name: &str, text: &str) -> Element {
-    // XML can't hold control characters.
-    let content = Some(text.replace(|c: char| c.is_control() && c != '\n', " "));
+    let content = Some(shown(text).into_owned());
     Element { name: name.into(), content, ..Element::default() }
 }
 

@@ -6,7 +6,7 @@ use super::paper::size;
 use super::{pack, paper, phrases, poster};
 use crate::brief::Plan;
 use crate::draw::{Document, Sheet};
-use crate::report::{Format, unfit};
+use crate::report::{Format, bytes, unfit};
 use crate::{Error, Result, draw};
 
 /// Dots an inch of a PNG: letters of 2.4 mm stay sharp.
@@ -145,11 +145,11 @@ impl Plan<'_> {
             document.pages.get(page.wrapping_sub(1)).ok_or_else(none)
         };
         Ok(match format {
-            Format::Text => self.in_words().into_bytes(),
-            Format::Json => self.json().into_bytes(),
+            Format::Text => bytes(self.in_words()),
+            Format::Json => bytes(self.json()),
             Format::Pdf => draw::pdf(&document)?,
-            Format::Html => draw::html(&document).into_bytes(),
-            Format::Svg => one()?.svg().into_bytes(),
+            Format::Html => bytes(draw::html(&document)),
+            Format::Svg => bytes(one()?.svg()),
             Format::Png => draw::png(one()?, DOTS_AN_INCH)?,
             _ => return Err(unfit("a print", format)),
         })

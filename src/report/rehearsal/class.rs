@@ -5,8 +5,8 @@ use serde_json::{Map, Value, json};
 use super::json::{event, parts};
 use super::{Attempt, ClassSheet};
 use crate::draw::{Document, Section};
+use crate::error::letters::cell;
 use crate::rehearsal::{PartKind, Stage};
-use crate::report::csv::harmless;
 use crate::report::json::written;
 use crate::report::layout::Side::{Left, Right};
 use crate::report::layout::{headed, listed, named, paragraph, table};
@@ -90,7 +90,7 @@ pub(super) fn csv(class: &ClassSheet<'_>) -> Result<String> {
             let part = score.parts.iter().find(|part| part.kind == kind);
             part.map_or_else(String::new, |part| format!("{:.1}", part.points))
         });
-        let row = [harmless(&attempt.pilot), points, harmless(&failed.join("; "))].into_iter().chain(parts);
+        let row = [cell(&attempt.pilot), points, cell(&failed.join("; "))].into_iter().chain(parts);
         let row = row.chain(attempt.stages_s.map(seconds)).chain([seconds(attempt.ready_s)]);
         table.write_record(row).map_err(|why| refused(&why))?;
     }

@@ -12,7 +12,7 @@ pub use flown::Rehearsed;
 pub use ladder::{ladder_json, ladder_text};
 
 use super::prints::DOTS_AN_INCH;
-use super::{Format, csv, geojson, gpx, kml, unfit};
+use super::{Format, bytes, csv, geojson, gpx, kml, unfit};
 use crate::{Error, Result, draw};
 
 impl Rehearsed<'_> {
@@ -35,7 +35,7 @@ impl Rehearsed<'_> {
             Format::Kml => kml::track(&self.path())?,
             Format::Svg | Format::Png | Format::Pdf | Format::Html => return Err(unfit("a rehearsal", format)),
         };
-        Ok(text.into_bytes())
+        Ok(bytes(text))
     }
 }
 
@@ -57,12 +57,12 @@ impl ClassSheet<'_> {
             pages.into_iter().nth(wanted).ok_or_else(none)
         };
         Ok(match format {
-            Format::Text => class::text(self).into_bytes(),
-            Format::Json => class::json(self)?.into_bytes(),
-            Format::Csv => class::csv(self)?.into_bytes(),
+            Format::Text => bytes(class::text(self)),
+            Format::Json => bytes(class::json(self)?),
+            Format::Csv => bytes(class::csv(self)?),
             Format::Pdf => draw::pdf(&class::document(self))?,
-            Format::Html => draw::html(&class::document(self)).into_bytes(),
-            Format::Svg => one()?.svg().into_bytes(),
+            Format::Html => bytes(draw::html(&class::document(self))),
+            Format::Svg => bytes(one()?.svg()),
             Format::Png => draw::png(&one()?, DOTS_AN_INCH)?,
             Format::GeoJson | Format::Gpx | Format::Kml => return Err(unfit("a class", format)),
         })

@@ -10,7 +10,7 @@ mod text;
 #[cfg(test)]
 mod tests;
 
-use super::{Format, json, picture, unfit};
+use super::{Format, bytes, json, picture, unfit};
 use crate::brief::{Answer, StudyReport};
 use crate::words::cautions;
 use crate::{Result, draw};
@@ -42,14 +42,14 @@ impl StudyReport<'_> {
     /// Where it can't be written in that format.
     pub fn render(&self, format: Format) -> Result<Vec<u8>> {
         Ok(match (format, self.answer) {
-            (Format::Text, _) => text::study(self).into_bytes(),
-            (Format::Json, _) => json::study(self)?.into_bytes(),
-            (Format::Csv, _) => table::study(self)?.into_bytes(),
-            (Format::Svg, _) => self.picture().svg().into_bytes(),
+            (Format::Text, _) => bytes(text::study(self)),
+            (Format::Json, _) => bytes(json::study(self)?),
+            (Format::Csv, _) => bytes(table::study(self)?),
+            (Format::Svg, _) => bytes(self.picture().svg()),
             (Format::Png, _) => draw::png(&self.picture(), DOTS_AN_INCH)?,
             (Format::Pdf, _) => draw::pdf(&self.document())?,
-            (Format::Html, _) => draw::html(&self.document()).into_bytes(),
-            (Format::GeoJson, Answer::Losses(losses)) => geojson::losses(self, losses).into_bytes(),
+            (Format::Html, _) => bytes(draw::html(&self.document())),
+            (Format::GeoJson, Answer::Losses(losses)) => bytes(geojson::losses(self, losses)),
             (Format::GeoJson | Format::Gpx | Format::Kml, _) => return Err(unfit("this study", format)),
         })
     }

@@ -1,6 +1,7 @@
 //! The studies as tables: RFC 4180, a row for a radius and way round, a direction, or a cell; units in the header.
 
 use crate::brief::{Answer, StudyReport};
+use crate::error::letters::cell;
 use crate::margins::{Outcome, Score};
 use crate::report::values::tidy;
 use crate::study::Tally;
@@ -36,8 +37,9 @@ fn perhaps(value: Option<f64>) -> String {
 
 fn radius(study: &RadiusStudy) -> Vec<Vec<String>> {
     let winds = ["mean", "gust"];
-    let limit =
-        |wind: &str, info: &crate::margins::LimitInfo| format!("{wind} {} margin_{}", info.name, info.unit.ending());
+    let limit = |wind: &str, info: &crate::margins::LimitInfo| {
+        cell(&format!("{wind} {} margin_{}", info.name, info.unit.ending()))
+    };
     let head = ["radius_m", "turn"]
         .map(String::from)
         .into_iter()
@@ -117,7 +119,7 @@ fn wind_limit(study: &WindLimitStudy) -> Vec<Vec<String>> {
             perhaps(found.fails_mps),
             perhaps(unknown[0]),
             perhaps(unknown[1]),
-            name.unwrap_or_default(),
+            name.map(|name| cell(&name)).unwrap_or_default(),
             (study.worst == Some(index)).to_string(),
         ]
         .into_iter()

@@ -1,7 +1,6 @@
 //! Which numbers of a jet sheet make no sense, and which contradict each other.
 
 use super::Checks;
-use crate::error::Severity;
 use crate::jet::{Entry, JetNumbers, JetSheet, LEAST_DRAG, MOST_LOSS, Origin, PlainEntry};
 use crate::units::{Angle, AngularRate, Area, Charge, Length, Mass, Power, Quantity, Ratio, Speed, Time};
 
@@ -26,7 +25,24 @@ impl Checks {
         if jet.name.trim().is_empty() {
             self.warn("/jet/name", "the jet has no name", "Write what its owner calls it");
         }
-        let before = self.0.len();
+        let sound = self.sound(|checks| checks.numbers(jet));
+        // What is known is weighed where each number makes sense by itself.
+        if !sound {
+            return;
+        }
+        self.known(jet);
+        let stall = stall(jet, density);
+        if jet.return_speed.value.mps() <= stall {
+            let problem =
+                format!("the jet can't hold {}: it stalls at {stall:.1} m/s in level flight", jet.return_speed.value);
+            let way_out = "Raise the return speed, or check mass, stall_speed, wing_area and lift_max";
+            self.warn("/jet/return_speed/value", problem, way_out);
+        }
+        self.powers(jet, density);
+    }
+
+    /// Each number by itself.
+    fn numbers(&mut self, jet: &JetSheet) {
         self.own::<Mass>("mass", jet.mass, 0.05, 50.0);
         self.maybe::<Speed>("stall_speed", jet.stall_speed, 2.0, 60.0);
         self.maybe::<Speed>("top_speed", jet.top_speed, 4.0, 150.0);
@@ -52,18 +68,6 @@ impl Checks {
         self.own::<AngularRate>("roll_rate", jet.roll_rate, 5.0_f64.to_radians(), 1000.0_f64.to_radians());
         self.own::<Angle>("climb_limit", jet.climb_limit, 1.0_f64.to_radians(), 60.0_f64.to_radians());
         self.own::<Speed>("return_speed", jet.return_speed, 3.0, 150.0);
-        // What is known is weighed where each number makes sense by itself.
-        if self.0[before..].iter().all(|fault| fault.severity < Severity::Error) {
-            self.known(jet);
-        }
-        let stall = stall(jet, density);
-        if jet.return_speed.value.mps() <= stall {
-            let problem =
-                format!("the jet can't hold {}: it stalls at {stall:.1} m/s in level flight", jet.return_speed.value);
-            let way_out = "Raise the return speed, or check mass, stall_speed, wing_area and lift_max";
-            self.warn("/jet/return_speed/value", problem, way_out);
-        }
-        self.powers(jet, density);
     }
 
     fn own<Q: Quantity>(&mut self, key: &str, entry: Entry<Q>, low: f64, high: f64) {

@@ -65,35 +65,25 @@ impl<'a> Flyer<'a> {
         pool: &Pool<'_>,
         work: &Work,
     ) -> Option<Vec<Counts>> {
-        let replays =
-            rounds.flat_map(|round| self.losses.iter().enumerate().map(move |(number, loss)| (round, number, loss)));
         // Neighbours fly alike, so cells are innermost: flights side by side then end at about the same time.
-        let lost = |(round, number, loss): (usize, usize, &Replay), spot: &LossSpot| {
-            let (trial, drawn) = pool.pick(spot.at, number, round);
-            (Replay { at: spot.middle, trial, ..*loss }, drawn)
+        let flight = |index: usize| {
+            let (number, cell) = (index / from.len(), index % from.len());
+            let (round, number) = (rounds.start + number / self.losses.len(), number % self.losses.len());
+            let (trial, drawn) = pool.pick(from[cell].at, number, round);
+            let replay = Replay { at: from[cell].middle, trial, ..self.losses[number] };
+            (number * self.headings / self.losses.len(), cell, replay, drawn.lost(&replay.loss(self.scenario)))
         };
-        let flights: Vec<Trial> = replays
-            .clone()
-            .flat_map(|flight| {
-                from.iter().map(move |spot| {
-                    let (replay, drawn) = lost(flight, spot);
-                    drawn.lost(&replay.loss(self.scenario))
-                })
-            })
-            .collect();
-        let mut scores = Vec::with_capacity(flights.len());
-        for some in flights.chunks(BATCH) {
+        let mut counts = vec![Counts::none(self.headings); from.len()];
+        let all = rounds.len() * self.losses.len() * from.len();
+        // However many there are, no more than a batch of them is held at once.
+        for first in (0..all).step_by(BATCH) {
             if !work.go_on() {
                 return None;
             }
-            scores.extend(self.scorer.score(some));
-        }
-        let mut counts = vec![Counts::none(self.headings); from.len()];
-        let mut scores = scores.iter();
-        for flight in replays {
-            let heading = flight.1 * self.headings / self.losses.len();
-            for ((counts, spot), score) in counts.iter_mut().zip(from).zip(&mut scores) {
-                counts.add(heading, lost(flight, spot).0, self.spare_m(score), score);
+            let some: Vec<_> = (first..all.min(first + BATCH)).map(flight).collect();
+            let trials: Vec<Trial> = some.iter().map(|(.., trial)| *trial).collect();
+            for ((heading, cell, replay, _), score) in some.iter().zip(self.scorer.score(&trials)) {
+                counts[*cell].add(*heading, *replay, self.spare_m(&score), &score);
             }
         }
         Some(counts)

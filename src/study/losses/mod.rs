@@ -24,6 +24,13 @@ const COARSE: f64 = 192.0;
 /// Trials that a map is flown with, at least.
 const POOL: u64 = 512;
 
+/// Most losses that are tried from a cell, headings, heights and speeds together.
+const MOST_LOSSES: u64 = 10_000;
+
+/// Most flights of a map, were all of its cells uncertain: what each came to is kept, in a gigabyte at most, and so many
+/// take a day.
+const MOST_FLIGHTS: u64 = 40_000_000;
+
 /// What is asked of a loss map.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LossAsk {
@@ -66,6 +73,31 @@ impl LossAsk {
             0 => 0,
             _ => 1 + (u64::from(at[0]) * 89 + u64::from(at[1]) * 233 + loss * 37 + round) % self.pool().max(1),
         }
+    }
+
+    /// Why it is more than can be flown, with the way out; none where it can be.
+    pub fn too_much(&self) -> Option<String> {
+        let losses = u64::from(self.headings) * self.heights_m.len() as u64 * self.speeds_mps.len() as u64;
+        if losses > MOST_LOSSES {
+            return Some(format!(
+                "{} headings, {} heights and {} speeds are {losses} losses from every cell, more than {MOST_LOSSES}: ask \
+                 for fewer of them",
+                self.headings,
+                self.heights_m.len(),
+                self.speeds_mps.len()
+            ));
+        }
+        let cells = u64::from(self.cells).pow(2);
+        let flights = cells.saturating_mul(losses).saturating_mul(self.trials.saturating_add(1));
+        (flights > MOST_FLIGHTS).then(|| {
+            format!(
+                "{cells} cells, {losses} losses and {} trials may take {} million flights, more than {} million: ask for \
+                 fewer cells, headings, heights, speeds or trials",
+                self.trials,
+                flights / 1_000_000,
+                MOST_FLIGHTS / 1_000_000
+            )
+        })
     }
 
     /// Trials that a map is flown with.

@@ -10,7 +10,7 @@ use glam::DVec2;
 use super::answer::{BestCentre, RadiusAsk};
 use super::closed::room;
 use super::flyer::{Circle, CircleFlyer};
-use super::usable::{between, circles, usable};
+use super::usable::{circles, tried, usable};
 use crate::jet::turn;
 use crate::margins::Score;
 use crate::recovery::Turn;
@@ -71,7 +71,7 @@ pub(super) fn best_centre(flyer: &CircleFlyer<'_>, ask: &RadiusAsk) -> Option<Be
     }
     let Spot { centre, circle } = best.spot;
     let there = flyer.about(centre);
-    let flights = there.fly(&circles(&ask.turns, &between(&ask.radii_m, ask.finest_m)), WindChoice::Mean);
+    let flights = there.fly(&circles(&ask.turns, &tried(&ask.radii_m, ask.finest_m)), WindChoice::Mean);
     let usable = usable(&there, &flights, WindChoice::Mean);
     if !flyer.work.go_on() {
         return None;

@@ -8,7 +8,7 @@ use super::Step;
 use super::answer::{BestCentre, RadiusAsk, Remedy};
 use super::closed::{room, stall_floor};
 use super::flyer::CircleFlyer;
-use super::usable::{between, circles, usable};
+use super::usable::{circles, tried, usable};
 use crate::recovery::FailsafeAction;
 use crate::run::{Scenario, ScenarioFile, WindChoice};
 use crate::units::{Angle, Length, Speed};
@@ -72,7 +72,7 @@ impl Search<'_> {
 
     /// Flies a changed plan in the mean wind, and where that opens something in the gust wind.
     fn flown(&self, step: Step, change: String, flyer: &CircleFlyer<'_>) -> Remedy {
-        let circles = circles(&self.ask.turns, &between(&self.ask.radii_m, self.ask.finest_m));
+        let circles = circles(&self.ask.turns, &tried(&self.ask.radii_m, self.ask.finest_m));
         let range = |wind| usable(flyer, &flyer.fly(&circles, wind), wind);
         let mean = range(WindChoice::Mean);
         let gust = if mean.is_empty() { Vec::new() } else { range(WindChoice::Gust) };

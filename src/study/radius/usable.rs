@@ -9,9 +9,18 @@ use crate::run::WindChoice;
 /// How near the ends of usable radii are found, metres.
 const NEAR: f64 = 1.0;
 
-/// Radii no further apart than `finest` metres, every one of `radii` among them.
+/// Most radii that are put between those asked for: what is usable comes in ranges, whose ends are closed in on, and every
+/// one more is flown in each wind, each way round and with every change that might help.
+const MOST_BETWEEN: f64 = 96.0;
+/// Of more radii than this, a few are left out where changes of the plan are tried.
+const MOST_TRIED: usize = 48;
+
+/// Radii no further apart than `finest` metres, or than a share of the way from the first to the last; every one of
+/// `radii` is among them.
 pub(super) fn between(radii: &[f64], finest: f64) -> Vec<f64> {
     let mut all = Vec::new();
+    let span = radii.last().zip(radii.first()).map_or(0.0, |(last, first)| last - first);
+    let finest = finest.max(span / MOST_BETWEEN);
     for pair in radii.windows(2) {
         let parts = ((pair[1] - pair[0]) / finest).ceil().max(1.0);
         let mut part = 0.0;
@@ -22,6 +31,18 @@ pub(super) fn between(radii: &[f64], finest: f64) -> Vec<f64> {
     }
     all.extend(radii.last());
     all
+}
+
+/// The radii at which a change of the plan is tried: the same, and no more of them than serve.
+pub(super) fn tried(radii: &[f64], finest: f64) -> Vec<f64> {
+    let last = radii.len().saturating_sub(1);
+    let some: Vec<f64> = (0..radii.len())
+        .step_by(radii.len().div_ceil(MOST_TRIED).max(1))
+        .filter(|&index| index != last)
+        .chain([last])
+        .filter_map(|index| radii.get(index).copied())
+        .collect();
+    between(&some, finest)
 }
 
 /// Every radius every way round, by way round and then by radius.
@@ -116,6 +137,21 @@ mod tests {
         assert_eq!(between(&[40.0], 2.5), [40.0]);
         assert_eq!(between(&[], 2.5), [0.0; 0]);
         assert_eq!(between(&[40.0, 50.0], f64::INFINITY), [40.0, 50.0]);
+    }
+
+    #[test]
+    fn however_wide_the_radii_lie_apart_no_more_are_flown_than_serve() {
+        let usual: Vec<f64> = (4..=26).map(|ten| f64::from(ten) * 10.0).collect();
+        assert_eq!((between(&usual, 2.5).len(), tried(&usual, 2.5)), (89, between(&usual, 2.5)));
+        assert_eq!(between(&[5.0, 5000.0], 2.5).len(), 97);
+        for (count, step) in [(2, 4995.0), (200, 25.0), (1000, 5.0), (1000, 0.1)] {
+            let radii: Vec<f64> = (0..count).map(|index| 5.0 + f64::from(index) * step).collect();
+            let all = tried(&radii, 2.5);
+            assert!(all.len() <= 48 + 97 && all.is_sorted() && all.last() == radii.last(), "{count}: {}", all.len());
+            assert_eq!(all.first(), radii.first());
+            assert!(between(&radii, 2.5).len() <= radii.len() + 97);
+        }
+        assert!(tried(&[], 2.5).is_empty());
     }
 
     #[test]
