@@ -104,7 +104,7 @@ mod tests {
 
     #[test]
     fn no_cell_is_a_formula() {
-        for (words, safe) in [
+        for (words, harmless) in [
             ("=1+1", "'=1+1"),
             ("+44 1", "'+44 1"),
             ("-cmd", "'-cmd"),
@@ -116,7 +116,7 @@ mod tests {
             ("pits = cars", "pits = cars"),
             ("", ""),
         ] {
-            assert_eq!(cell(words), safe, "{words:?}");
+            assert_eq!(cell(words), harmless, "{words:?}");
         }
     }
 }

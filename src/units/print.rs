@@ -7,10 +7,15 @@ const MOST: usize = 6;
 /// a row of noughts, and nothing about a field is as large or as small.
 const LARGE: f64 = 1e9;
 
+/// To twelve significant digits, so that 35 degrees come back from radians as 35 and not as 34.99999999999999.
+pub(super) fn tidy(value: f64) -> f64 {
+    format!("{value:.11e}").parse().unwrap_or(value)
+}
+
 /// A number with all the digits that it was typed with, twelve at most: 35 degrees come back from radians as 35.
 pub fn typed(value: f64) -> String {
     // Adding nothing makes nothing of less than nothing.
-    let value = super::quantity::tidy(value) + 0.0;
+    let value = tidy(value) + 0.0;
     let size = value.abs();
     if value == 0.0 || (LARGE.recip()..LARGE).contains(&size) { value.to_string() } else { format!("{value:e}") }
 }

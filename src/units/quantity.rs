@@ -7,7 +7,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::parse::{Unit, UnitError, number_and_unit};
-use super::print::{decimals, typed};
+use super::print::{decimals, tidy, typed};
 
 /// A physical quantity that is read and printed with its unit.
 pub trait Quantity: Copy + FromStr<Err = UnitError> + fmt::Display {
@@ -23,11 +23,6 @@ pub trait Quantity: Copy + FromStr<Err = UnitError> + fmt::Display {
     fn in_unit(self, name: &str) -> Option<f64> {
         Self::UNITS.iter().find(|unit| unit.names.contains(&name)).map(|unit| self.si() / unit.si)
     }
-}
-
-/// To twelve significant digits, so that 35 degrees come back from radians as 35 and not as 34.99999999999999.
-pub(super) fn tidy(value: f64) -> f64 {
-    format!("{value:.11e}").parse().unwrap_or(value)
 }
 
 macro_rules! quantities {

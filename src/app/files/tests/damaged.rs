@@ -6,7 +6,7 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use super::*;
 
 /// Tries where `PEEWIT_MUTATIONS` asks for no other number.
-const USUAL: u64 = 300;
+const USUAL: u64 = 60;
 /// What a number may have become.
 const NUMBERS: [&str; 6] = ["1e308", "-1", "0", "1e-308", "99999999999999999999", "null"];
 
