@@ -9,7 +9,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::parse::UnitError;
-use super::quantity::tidy;
+use super::print::tidy;
 use super::{Angle, Quantity};
 
 /// Names of the sixteen points of the compass, from north, clockwise.
