@@ -29,6 +29,7 @@ mod commands;
 mod commands_prints;
 mod commands_rehearse;
 mod commands_studies;
+mod commands_verify;
 #[cfg(feature = "app")]
 mod compare;
 mod debrief;
