@@ -53,6 +53,7 @@ mod lessons;
 mod mutations;
 #[cfg(feature = "app")]
 mod new_user;
+mod outside;
 #[cfg(feature = "app")]
 mod panels;
 #[cfg(feature = "app")]
