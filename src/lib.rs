@@ -17,6 +17,7 @@ pub mod run;
 pub mod study;
 pub mod sun;
 pub mod units;
+pub mod verify;
 pub mod wind;
 pub mod words;
 

@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 const LONGEST: usize = 500;
 
 /// The floor plan from the ground up: a room and the rooms it uses. What those use it may use as well.
-const PLAN: [(&str, &[&str]); 21] = [
+const PLAN: [(&str, &[&str]); 22] = [
     ("error", &[]),
     ("lane", &[]),
     ("units", &["error", "lane"]),
@@ -29,7 +29,8 @@ const PLAN: [(&str, &[&str]); 21] = [
     ("rehearsal", &["study"]),
     ("log", &["run"]),
     ("debrief", &["log", "study"]),
-    ("words", &["rehearsal", "debrief"]),
+    ("verify", &["debrief"]),
+    ("words", &["rehearsal", "verify"]),
     ("brief", &["words"]),
     ("report", &["draw", "brief"]),
     ("app", &["report"]),

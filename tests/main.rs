@@ -29,6 +29,7 @@ mod commands;
 mod commands_prints;
 mod commands_rehearse;
 mod commands_studies;
+mod commands_verify;
 #[cfg(feature = "app")]
 mod compare;
 mod debrief;
@@ -53,6 +54,7 @@ mod lessons;
 mod mutations;
 #[cfg(feature = "app")]
 mod new_user;
+mod outside;
 #[cfg(feature = "app")]
 mod panels;
 #[cfg(feature = "app")]

@@ -11,6 +11,7 @@ use crate::study::losses::LossStudy;
 use crate::study::radius::{RadiusPoint, RadiusStudy};
 use crate::study::remedy::Found;
 use crate::study::wind_limit::WindLimitStudy;
+use crate::verify::Checked;
 
 /// The studies of a plan, as far as they were made. A print says what it lacks.
 #[derive(Debug, Clone, Copy, Default)]
@@ -58,6 +59,8 @@ pub struct Plan<'a> {
     pub look: Option<LookCue>,
     /// How much of that lap lies in the glare of the sun, and when.
     pub glare: Glare,
+    /// What the program was checked against by itself, where that was handed in.
+    pub checks: Option<&'a Checked>,
 }
 
 impl<'a> Studies<'a> {
@@ -88,7 +91,12 @@ impl<'a> Plan<'a> {
         let take_over = lap.as_ref().and_then(|lap| take_over(scenario, lap));
         let look = lap.as_ref().map(|lap| look(scenario, lap, take_over.as_ref()));
         let glare = glare(scenario, &run, &GlareAsk::default());
-        Self { scenario, on, studies, warnings, changes, run, margins, gust, lap, take_over, look, glare }
+        Self { scenario, on, studies, warnings, changes, run, margins, gust, lap, take_over, look, glare, checks: None }
+    }
+
+    /// The same with a run of the program's own checks beside it.
+    pub fn with_checks(self, checks: Option<&'a Checked>) -> Self {
+        Self { checks, ..self }
     }
 
     /// How near people the plan as entered passes, in the mean wind.

@@ -57,6 +57,9 @@ pub(super) enum Command {
     Debrief(DebriefArgs),
     /// Puts a name under the plan as it is now; any change of the plan lets it lapse
     Sign(SignArgs),
+    /// Checks the program by itself, on this machine: closed forms, published figures, energy, frames, steps, threads and fresh
+    /// cases, in a table. Some seconds. Exit code 3 where a check does not hold, or it was stopped
+    Verify(VerifyArgs),
     /// Writes a scenario to start from
     New {
         /// Where to write it
@@ -182,6 +185,9 @@ pub(super) struct CardArgs {
     /// Day of the print, such as 2026-04-18; today (by UTC) where left out. A plan past its review day prints DO NOT FLY
     #[arg(long, value_name = "DAY", value_parser = day)]
     pub(super) on: Option<String>,
+    /// What `peewit verify --out checks.json` has written, for the committee pack
+    #[arg(long, value_name = "PATH")]
+    pub(super) checks: Option<PathBuf>,
     /// Most trials a circle and a wind
     #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=MOST_TRIALS))]
     pub(super) trials: Option<u64>,
@@ -231,6 +237,29 @@ pub(super) struct DebriefArgs {
     pub(super) correct: Option<PathBuf>,
     #[command(flatten)]
     pub(super) output: Output,
+}
+
+/// What `verify` takes.
+#[derive(Debug, Default, Args)]
+pub(super) struct VerifyArgs {
+    /// Seed of the fresh cases; from the clock where left out, and told in the table
+    #[arg(long, value_name = "N")]
+    pub(super) seed: Option<u64>,
+    /// A tenth of the fresh cases; all the other checks are the same
+    #[arg(long)]
+    pub(super) quick: bool,
+    /// Threads to work with; as many as the processor has where left out
+    #[arg(long, value_name = "N", value_parser = value_parser!(u32).range(1..=1024))]
+    pub(super) threads: Option<u32>,
+    /// Print JSON instead of text
+    #[arg(long)]
+    pub(super) json: bool,
+    /// Write to a file as well; its ending decides: .txt .json (may be given again)
+    #[arg(long, value_name = "PATH")]
+    pub(super) out: Vec<PathBuf>,
+    /// Replace files that are there already, whatever they are; what Peewit has written itself is replaced without
+    #[arg(long)]
+    pub(super) force: bool,
 }
 
 /// Most trials that may be asked for: more takes days.

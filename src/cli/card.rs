@@ -18,6 +18,7 @@ use crate::study::remedy::{DECIDING, search};
 use crate::study::verdict::Answer;
 use crate::study::wind_limit::{WindLimitAsk, wind_limit};
 use crate::study::work::Work;
+use crate::verify::Checked;
 use crate::{Error, Result};
 
 /// Most trials of a circle and a wind where nobody says: where they decide sooner, no more are flown.
@@ -25,7 +26,13 @@ const MOST: u64 = 2048;
 
 pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
     let on = args.on.clone().unwrap_or_else(today);
-    let desk = Desk::lay_on(&on, &args.file, &args.change, &args.output, Plan::FORMATS)?;
+    let desk = Desk::lay_on((&on, args.checks.as_slice()), &args.file, &args.change, &args.output, Plan::FORMATS)?;
+    if args.checks.is_some() && args.print != Print::Pack && args.into.is_none() {
+        return Err(Error::Asked(
+            "checks go into the committee pack: add --print pack, or --into for every print".into(),
+        ));
+    }
+    let checks = args.checks.as_deref().map(Checked::read).transpose()?;
     args.effort.set_up()?;
     let folder = args.into.as_ref().map(|folder| open(folder, &args.file, args.output.force)).transpose()?;
     folder.iter().flatten().try_for_each(|(_, file)| desk.writes_elsewhere_than(file.path()))?;
@@ -72,7 +79,7 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
         keep_inside: Some(&keep),
         remedy: remedy.as_ref(),
     };
-    let plan = Plan::new(scenario, &on, studies, &desk.warnings, &desk.changes);
+    let plan = Plan::new(scenario, &on, studies, &desk.warnings, &desk.changes).with_checks(checks.as_ref());
     let refused = desk.strict && !plan.facts().alarms.is_empty();
     let rendered = desk.render(|format| plan.render(args.print, format, args.page as usize))?;
     let sheaf = folder.map(|files| render_all(&plan, files)).transpose()?;

@@ -30,11 +30,17 @@ pub(super) struct Desk {
 impl Desk {
     /// For a scenario in a file; the answer can be written in the formats that fit.
     pub(super) fn lay(file: &Path, change: &Change, output: &Output, fitting: &[Format]) -> Result<Self> {
-        Self::lay_on(&today(), file, change, output, fitting)
+        Self::lay_on((&today(), &[]), file, change, output, fitting)
     }
 
-    /// The same for a day, written year-month-day.
-    pub(super) fn lay_on(on: &str, file: &Path, change: &Change, output: &Output, fitting: &[Format]) -> Result<Self> {
+    /// The same for a day, written year-month-day, beside other files that are read.
+    pub(super) fn lay_on(
+        (on, others): (&str, &[PathBuf]),
+        file: &Path,
+        change: &Change,
+        output: &Output,
+        fitting: &[Format],
+    ) -> Result<Self> {
         let (scenario, mut warnings) = Scenario::load(file)?;
         warnings.extend(scenario.file.expiry(on));
         let (scenario, changes) = changed(scenario, change)?;
@@ -44,15 +50,14 @@ impl Desk {
             changes,
             strict: output.strict,
             screen: if output.json { Format::Json } else { Format::Text },
-            files: open(output, &sources(file), fitting)?,
+            files: open(&output.out, output.force, &read_from(file, others), fitting)?,
         })
     }
 
     /// For a scenario as its file has it, beside other files that were read.
     pub(super) fn lay_beside(file: &Path, others: &[PathBuf], output: &Output, fitting: &[Format]) -> Result<Self> {
         let (scenario, warnings) = Scenario::load(file)?;
-        let read: Vec<PathBuf> = sources(file).into_iter().chain(others.iter().cloned()).collect();
-        let files = open(output, &read, fitting)?;
+        let files = open(&output.out, output.force, &read_from(file, others), fitting)?;
         let screen = if output.json { Format::Json } else { Format::Text };
         Ok(Self { scenario, warnings, changes: Vec::new(), strict: output.strict, screen, files })
     }
@@ -156,12 +161,22 @@ fn changed(scenario: Scenario, change: &Change) -> Result<(Scenario, Vec<String>
     Ok((Scenario::from_file(file).map_err(refused)?, changes))
 }
 
+/// Every file that is read, so that none of them is written over.
+fn read_from(file: &Path, others: &[PathBuf]) -> Vec<PathBuf> {
+    sources(file).into_iter().chain(others.iter().cloned()).collect()
+}
+
 /// Opens every file that is to be written, before any work.
-fn open(output: &Output, read: &[PathBuf], fitting: &[Format]) -> Result<Vec<(Format, WholeFile)>> {
+pub(super) fn open(
+    paths: &[PathBuf],
+    force: bool,
+    read: &[PathBuf],
+    fitting: &[Format],
+) -> Result<Vec<(Format, WholeFile)>> {
     let mut files: Vec<(Format, WholeFile)> = Vec::new();
-    for path in &output.out {
+    for path in paths {
         let format = Format::of(path, fitting)?;
-        let file = open_one(path, read, format, output.force)?;
+        let file = open_one(path, read, format, force)?;
         once(file.path(), files.iter().map(|(_, other)| other))?;
         files.push((format, file));
     }

@@ -16,6 +16,7 @@ mod rehearse;
 mod series;
 mod sign;
 mod studies;
+mod verify;
 mod window;
 
 use std::borrow::Cow;
@@ -59,7 +60,7 @@ fn renamed(asked: &clap::Error) -> Option<(String, &'static str)> {
 }
 
 /// Runs the program on the words typed. Exit code 0: computed. 2: bad input, nothing written. 3: the answer is
-/// no, where `--strict` asks for that. 4: the window crashed.
+/// no, where `--strict` asks for that, or a check of the program by itself did not hold. 4: the window crashed.
 pub fn main() -> ExitCode {
     let typed = match Typed::try_parse() {
         Ok(typed) => typed,
@@ -106,6 +107,7 @@ fn run(typed: Typed) -> Result<Outcome> {
         Some(Command::Rehearse(args)) => rehearse::rehearse(&args),
         Some(Command::Debrief(args)) => debrief::debrief(&args),
         Some(Command::Sign(args)) => sign::sign(&args),
+        Some(Command::Verify(args)) => verify::verify(&args),
         Some(Command::New { path, jet, mass, force }) => {
             files::new(&path, &jet.sheet(mass.unwrap_or(jet.mass())), force)
         }

@@ -3,6 +3,7 @@
 //! A report is a pure function of a [`Recovery`] to bytes: no clock, no machine, so the same recovery gives the same
 //! bytes everywhere.
 
+mod checks;
 mod csv;
 pub mod debrief;
 mod format;

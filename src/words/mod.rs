@@ -1,6 +1,7 @@
 //! What a limit, a verdict, a share or a quantity is called, and how it is printed: the one place that every report asks.
 
 pub mod cautions;
+pub mod checks;
 mod counts;
 pub mod debrief;
 pub mod help;

@@ -2,10 +2,10 @@
 
 use glam::DVec2;
 use peewit::debrief::wind;
+use peewit::verify::another::Flight;
 use rand::SeedableRng as _;
 use rand_xoshiro::Xoshiro256PlusPlus;
 
-use super::flown::Flight;
 use crate::support::near;
 
 #[test]
@@ -15,7 +15,7 @@ fn the_true_wind_lies_in_95_of_100_intervals() {
     let (mut told, mut held, mut gusts, mut missed, mut said) = (0.0, [0.0; 5], 0.0, 0.0, 0.0);
     for seed in 0..flights {
         let flight = Flight::any(&mut rng);
-        let log = flight.log(u64::from(seed));
+        let log = flight.log(u64::from(seed)).unwrap();
         // A gap in two laps may leave too little of a turn: that is said, and counts for nothing here.
         let Ok(fit) = wind(&log, 0..log.time_s().len()) else { continue };
         told += 1.0;

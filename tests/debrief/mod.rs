@@ -2,6 +2,5 @@
 
 mod circles;
 mod coverage;
-mod flown;
 mod published;
 mod told;

@@ -6,8 +6,8 @@ use glam::DVec2;
 use peewit::debrief::{TooLittle, WindFit, by_height, circle, laps, wind};
 use peewit::run::{Channels, Track};
 use peewit::units::Bearing;
+use peewit::verify::another::Flight;
 
-use super::flown::Flight;
 use crate::support::near;
 
 #[test]
@@ -102,7 +102,7 @@ fn a_short_arc_is_told_with_a_caution() {
     assert!(arc(400.0).caution().is_none());
     // With the same gusts, an arc tells less than a turn that is whole: what the caution says.
     let flight = Flight { gust: (1.0, 2.0), noise: (0.5, 5.0), seconds: 60.0, ..Flight::default() };
-    let track = flight.log(11);
+    let track = flight.log(11).unwrap();
     let (short, long) = (wind(&track, 0..175).unwrap(), whole(&track).unwrap());
     assert!(short.caution().is_some(), "{short:?}");
     let width = |fit: &WindFit| fit.airspeed_within.high - fit.airspeed_within.low;
@@ -113,7 +113,7 @@ fn a_short_arc_is_told_with_a_caution() {
 fn lap_by_lap() {
     for radius in [60.0, -60.0] {
         let flight = Flight { radius, seconds: 62.0, gust: (0.5, 2.0), ..Flight::default() };
-        let track = flight.log(5);
+        let track = flight.log(5).unwrap();
         let found = laps(&track, 10..track.time_s().len(), DVec2::ZERO);
         assert_eq!(found.len(), 3, "{found:?}");
         let mut begins = 10;
@@ -135,7 +135,7 @@ fn at_heights(heights: &[f64]) -> (Track, Vec<std::ops::Range<usize>>) {
         let wind = DVec2::new(4.0, -1.833) * (height / 10.0_f64).powf(0.2);
         let flight =
             Flight { height, wind, power: 0.2, gust: (0.3, 1.0), noise: (0.3, 5.0), every: 5, ..Flight::default() };
-        let log = flight.log(seed);
+        let log = flight.log(seed).unwrap();
         let begins = time_s.last().map_or(0.0, |last| last + 20.0);
         parts.push(time_s.len()..time_s.len() + log.time_s().len());
         time_s.extend(log.time_s().iter().map(|at| begins + at));

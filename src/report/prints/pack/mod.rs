@@ -3,6 +3,7 @@
 
 mod answers;
 mod by_case;
+mod checks;
 mod conditions;
 mod decision;
 mod field;
@@ -65,8 +66,7 @@ impl<'p> Plan<'p> {
         self.pack_results(&mut flow);
         self.pack_sensitivity(&mut flow);
         self.pack_uncertainty(&mut flow);
-        flow.section("What the sums are checked against");
-        flow.paragraph(words::CHECKED);
+        self.pack_checks(&mut flow);
         self.pack_risks(&mut flow);
         in_sight(&mut flow, !self.release().stopped());
         before_you_rely(&mut flow);

@@ -70,14 +70,20 @@ pub(super) const NUMERICAL: &str = "Numerical error, by cutting every step into 
                                     trial.";
 
 /// What the sums are held against.
-pub(super) const CHECKED: &str = "Before a version goes out its sums are held against closed forms (circle, bank and lap \
-                                  in a wind, trochoid, drift, glide, energy), against published figures (smallest radius of \
-                                  the procedure manual of instrument flight, a table of shortest paths, the Dryden forms \
-                                  of MIL-F-8785C, Wilson's intervals, positions of the sun by the Jet Propulsion Laboratory, \
-                                  its rise and set by the Naval Observatory), against other libraries (geodesic, distances \
-                                  to edges), and against themselves turned, mirrored, in finer steps and on other numbers of \
-                                  threads. The program can't run these checks by itself, and none of them is a flight: \
-                                  nothing here compares it with another program's tracks, or with a logged circle of this jet.";
+pub(super) const CHECKED: &str = "The command peewit verify holds the sums of this program, on the machine that it runs on, \
+                                  against closed forms (circle, bank and lap in a wind, trochoid, drift, glide, energy), \
+                                  against published figures (smallest radius of the procedure manual of instrument flight, \
+                                  a table of shortest paths, the Dryden forms of MIL-F-8785C, Wilson's intervals, positions \
+                                  of the sun by the Jet Propulsion Laboratory, its rise and set by the Naval Observatory), \
+                                  against the work done over whole recoveries, against the same flights turned, in a mirror, \
+                                  in finer steps and on other numbers of threads, and against fresh draws, recoveries and \
+                                  logs. Before a version goes out its tests hold it against other libraries as well, and \
+                                  against an integration written from the equations alone. None of that is a flight: nothing \
+                                  here compares it with another program's tracks, or with a logged circle of this jet.";
+
+/// Where no run of these checks was handed in.
+pub(super) const NOT_RUN: &str = "These checks were not run for this pack. To put them here: peewit verify --out checks.json, \
+                                  then peewit card with --print pack and --checks checks.json.";
 
 /// What goes before the steps in sight.
 pub(super) const LADDER_LEAD: &str = "Each step after the one before it has passed, with a spotter, nobody else in the \

@@ -1,13 +1,14 @@
-//! Logs of circles that nothing of the program has flown: a point mass with another guidance law, another integration,
-//! another wind.
+//! Circles in wind that nothing of the program has flown: a point mass with another guidance law, another integration,
+//! another wind. What tells the wind from a log is tried on these.
 //!
 //! The truth is the profile's mean at the height of the circle: gusts come on top, a first-order process with mean zero.
 
 use glam::DVec2;
-use peewit::run::{Channels, Track};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_distr::StandardNormal;
 use rand_xoshiro::Xoshiro256PlusPlus;
+
+use crate::run::{Channels, Track};
 
 /// Step of the integration, seconds.
 const STEP_S: f64 = 0.1;
@@ -17,28 +18,31 @@ const G0: f64 = 9.806_65;
 
 /// What is flown, in metres and seconds.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Flight {
-    pub(crate) airspeed: f64,
+pub struct Flight {
+    /// Airspeed that thrust brings back.
+    pub airspeed: f64,
     /// Anticlockwise, clockwise where below nothing.
-    pub(crate) radius: f64,
-    pub(crate) height: f64,
-    pub(crate) seconds: f64,
+    pub radius: f64,
+    /// About which the jet bobs.
+    pub height: f64,
+    /// How long is logged.
+    pub seconds: f64,
     /// Mean at the height of the circle.
-    pub(crate) wind: DVec2,
+    pub wind: DVec2,
     /// It grows as height to this power.
-    pub(crate) power: f64,
+    pub power: f64,
     /// Standard deviation of gusts in each direction, and how long they hold.
-    pub(crate) gust: (f64, f64),
+    pub gust: (f64, f64),
     /// Time in which thrust brings the airspeed back.
-    pub(crate) thrust_s: f64,
+    pub thrust_s: f64,
     /// By how much later the guidance sees all.
-    pub(crate) delay_s: f64,
+    pub delay_s: f64,
     /// Standard deviation of the error of position in each direction, and how long it holds.
-    pub(crate) noise: (f64, f64),
+    pub noise: (f64, f64),
     /// A sample in so many steps.
-    pub(crate) every: usize,
+    pub every: usize,
     /// Nothing was logged between these.
-    pub(crate) gap_s: (f64, f64),
+    pub gap_s: (f64, f64),
 }
 
 impl Default for Flight {
@@ -88,7 +92,7 @@ fn normal(rng: &mut Xoshiro256PlusPlus) -> DVec2 {
 
 impl Flight {
     /// Any flight of two to three laps, 1 or 10 samples a second, one in three with a gap.
-    pub(crate) fn any(rng: &mut Xoshiro256PlusPlus) -> Self {
+    pub fn any(rng: &mut Xoshiro256PlusPlus) -> Self {
         let mut between = |low: f64, high: f64| rng.random_range(low..high);
         let airspeed = between(16.0, 30.0);
         let radius = between(40.0, 100.0);
@@ -113,8 +117,9 @@ impl Flight {
         }
     }
 
-    /// Flies it, by Runge's and Kutta's four slopes, and logs it.
-    pub(crate) fn log(&self, seed: u64) -> Track {
+    /// Flies it, by Runge's and Kutta's four slopes, and logs it; none where there is nothing to log.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few steps")]
+    pub fn log(&self, seed: u64) -> Option<Track> {
         let mut rng = Xoshiro256PlusPlus::seed_from_u64(seed);
         let mut gust = Process::new(self.gust, &mut rng);
         let mut noise = Process::new(self.noise, &mut rng);
@@ -153,7 +158,7 @@ impl Flight {
             gust.next(&mut rng);
             noise.next(&mut rng);
         }
-        Track::new(time_s, place, height_m, Channels::default()).expect("a whole log")
+        Track::new(time_s, place, height_m, Channels::default())
     }
 
     /// The bank that is asked for: what holds the circle at this speed, and in proportion to the error of the radius and
