@@ -31,7 +31,6 @@ pub struct Ground {
     /// None for flat ground at the datum's height.
     mesh: Option<DelaunayTriangulation<Spot>>,
     faces: Faces,
-    slope: f64,
     highest_m: f64,
 }
 
@@ -50,9 +49,8 @@ impl Ground {
             // A spot that can't be inserted is not finite, which the field's checks have refused.
             let _ = mesh.insert(Spot { at, height_m });
         }
-        let slope = mesh.inner_faces().map(|face| steepness(face.vertices().map(|v| *v.data()))).fold(0.0, f64::max);
         let highest_m = spots.iter().map(|spot| spot.1).fold(f64::NEG_INFINITY, f64::max);
-        Self { faces: Faces::of(&mesh), mesh: Some(mesh), slope, highest_m }
+        Self { faces: Faces::of(&mesh), mesh: Some(mesh), highest_m }
     }
 
     /// Height of the ground, metres above the datum's.
@@ -70,11 +68,6 @@ impl Ground {
         self.mesh.as_ref().and_then(|mesh| self.faces.walk(mesh, from))
     }
 
-    /// Steepest slope anywhere, metres of height a metre along.
-    pub fn slope(&self) -> f64 {
-        self.slope
-    }
-
     /// Height of its highest place, metres above the datum's.
     pub fn highest_m(&self) -> f64 {
         self.highest_m
@@ -84,15 +77,6 @@ impl Ground {
     pub fn is_flat(&self) -> bool {
         self.mesh.is_none()
     }
-}
-
-/// Slope of the plane through three spots.
-fn steepness([a, b, c]: [Spot; 3]) -> f64 {
-    let (u, v) = (b.at - a.at, c.at - a.at);
-    let (du, dv) = (b.height_m - a.height_m, c.height_m - a.height_m);
-    let area = u.perp_dot(v);
-    let gradient = DVec2::new(du * v.y - dv * u.y, dv * u.x - du * v.x) / area;
-    if area == 0.0 { 0.0 } else { gradient.length() }
 }
 
 #[cfg(test)]

@@ -119,11 +119,11 @@ impl<L: Lane> Flown<'_, L> {
     /// Where it is `over` the ground, that bends at the edges of its faces.
     fn either(&self, region: &Region, over: bool, rise: impl Fn(f64, DVec2) -> f64) -> Option<Gap> {
         let (aside, above, seen) = (self.aside(), self.upward(), &self.seen);
-        let slope = if over { self.floor.slope() } else { 0.0 };
+        let climbs = if over { self.climbs() } else { None };
         let pass = Pass {
             samples: seen.length,
             way: |index| seen.way(index),
-            climb: |index| seen.rise(index) + slope * seen.way(index),
+            climb: |index| seen.rise(index) + climbs.as_ref().map_or(0.0, |climbs| climbs[index]),
             point: |index| seen.point(index),
             rise: &rise,
             bends: |index| if over { self.bends(index) } else { Vec::new() },
@@ -140,6 +140,25 @@ impl<L: Lane> Flown<'_, L> {
         let beside = if slack.value >= 0.0 { distance - aside > rise - above } else { distance > rise };
         let (margin, buffer) = if beside { (distance, aside) } else { (rise, above) };
         Some(self.gap((if crossed { depth.value } else { margin }, at), buffer))
+    }
+
+    /// How much the ground below has risen and fallen up to each sample, metres: a steep face counts where it is flown over,
+    /// and nowhere else. None where it is flat.
+    fn climbs(&self) -> Option<Vec<f64>> {
+        let seen = &self.seen;
+        let mut walk = self.scenario.field.ground.walk(seen.point(0))?;
+        let on = |(climbed, before): (f64, f64), ground: f64| (climbed + (ground - before).abs(), ground);
+        let mut so_far = (0.0, walk.height_m(seen.point(0)));
+        let climbs = (0..seen.length).map(|index| {
+            let here = seen.point(index);
+            so_far = on(so_far, walk.height_m(here));
+            let climbed = so_far.0;
+            if index < seen.last() {
+                walk.go(here, seen.point(index + 1), |_, ground| so_far = on(so_far, ground));
+            }
+            climbed
+        });
+        Some(climbs.collect())
     }
 
     /// Where the ground bends below the way from a sample to the next, as shares of it.

@@ -29,11 +29,6 @@ impl<'a> Floor<'a> {
         self.home_m
     }
 
-    /// Steepest slope anywhere, metres of height a metre along.
-    pub fn slope(&self) -> f64 {
-        self.ground.slope()
-    }
-
     /// Whether it is all as high as home's.
     pub fn is_flat(&self) -> bool {
         self.ground.is_flat()
