@@ -3,8 +3,12 @@
 use glam::DVec2;
 use rstar::{AABB, PointDistance, RTree, RTreeObject};
 
+use crate::lane::{Lane, Words as _};
+
 /// Up to this many edges a plain scan is quicker than the tree.
 const SCAN: usize = 12;
+/// Up to this many edges a plain scan for several points side by side is quicker than the tree for each.
+const SCAN_ABREAST: usize = 48;
 
 /// A straight edge; a point where both ends are the same.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -41,6 +45,9 @@ impl Edge {
 
     /// Whether it has a point in common with another edge that is not an end of either.
     fn crosses(self, other: Self) -> bool {
+        if self.from == self.to {
+            return false;
+        }
         let side = |edge: Self, point: DVec2| orientation(edge.from, edge.to, point);
         side(self, other.from) * side(self, other.to) < 0.0 && side(other, self.from) * side(other, self.to) < 0.0
     }
@@ -97,13 +104,15 @@ struct Side {
     from: DVec2,
     along: DVec2,
     per_length2: f64,
+    to_y: f64,
 }
 
 impl Side {
     fn new(edge: Edge) -> Self {
         let along = edge.to - edge.from;
         let length2 = along.length_squared();
-        Self { from: edge.from, along, per_length2: if length2 > 0.0 { 1.0 / length2 } else { 0.0 } }
+        let per_length2 = if length2 > 0.0 { 1.0 / length2 } else { 0.0 };
+        Self { from: edge.from, along, per_length2, to_y: edge.to.y }
     }
 
     /// Squared distance from `point`, within rounding.
@@ -119,19 +128,17 @@ impl Side {
 #[derive(Debug, Clone)]
 pub(super) struct Edges {
     list: Vec<Edge>,
-    /// The same for a plain scan; empty where the tree is used.
+    /// The same for a plain scan; empty where there are too many.
     sides: Vec<Side>,
     tree: RTree<Edge>,
 }
 
 impl Edges {
     pub(super) fn new(list: Vec<Edge>) -> Self {
-        if list.len() > SCAN {
-            let tree = RTree::bulk_load(list.clone());
-            return Self { list, sides: Vec::new(), tree };
-        }
-        let sides = list.iter().copied().map(Side::new).collect();
-        Self { list, sides, tree: RTree::new() }
+        let tree = if list.len() > SCAN { RTree::bulk_load(list.clone()) } else { RTree::new() };
+        let few = if list.len() > SCAN_ABREAST { &[] } else { list.as_slice() };
+        let sides = few.iter().copied().map(Side::new).collect();
+        Self { list, sides, tree }
     }
 
     pub(super) fn list(&self) -> &[Edge] {
@@ -155,6 +162,34 @@ impl Edges {
         }
         let at = best.0.nearest_to(point);
         (best.0, Nearest { distance: at.distance(point), at })
+    }
+
+    /// Whether [`Edges::signed_abreast`] has all edges to ask.
+    pub(super) fn are_few(&self) -> bool {
+        !self.sides.is_empty()
+    }
+
+    /// Distances of points side by side to the nearest edge, within rounding: positive where a ray to the east crosses
+    /// an odd number of edges, negative elsewhere.
+    #[inline(always)]
+    pub(super) fn signed_abreast<L: Lane>(&self, x: L, y: L) -> L {
+        let (zero, one) = (L::splat(0.0), L::splat(1.0));
+        let mut nearest2 = L::splat(f64::INFINITY);
+        let mut odd = L::Words::splat(0);
+        for side in &self.sides {
+            let (along_x, along_y) = (L::splat(side.along.x), L::splat(side.along.y));
+            let (off_x, off_y) = (x - L::splat(side.from.x), y - L::splat(side.from.y));
+            let share = ((off_x * along_x + off_y * along_y) * L::splat(side.per_length2)).max(zero).min(one);
+            let (left_x, left_y) = (off_x - along_x * share, off_y - along_y * share);
+            nearest2 = nearest2.min(left_x * left_x + left_y * left_y);
+            // Half-open in y, so that a corner on the ray counts once.
+            let straddles = y.lt(L::splat(side.from.y)).xor(y.lt(L::splat(side.to_y)));
+            let turn = along_x * off_y - along_y * off_x;
+            let west = if side.along.y > 0.0 { turn.gt(zero) } else { turn.lt(zero) };
+            odd = odd.xor(straddles.and(west));
+        }
+        let distance = nearest2.sqrt();
+        L::select(odd, distance, -distance)
     }
 
     /// How a straight piece from `a` to `b` passes the edges, looking no further off than `reach`.
