@@ -45,9 +45,6 @@ impl Edge {
 
     /// Whether it has a point in common with another edge that is not an end of either.
     fn crosses(self, other: Self) -> bool {
-        if self.from == self.to {
-            return false;
-        }
         let side = |edge: Self, point: DVec2| orientation(edge.from, edge.to, point);
         side(self, other.from) * side(self, other.to) < 0.0 && side(other, self.from) * side(other, self.to) < 0.0
     }
@@ -197,13 +194,16 @@ impl Edges {
         let piece = Edge { from: a, to: b };
         let mut best = Passing::Far;
         let mut nearest = reach * reach;
+        // An edge further from one end than the piece is long can't cross it.
+        let long2 = a.distance_squared(b) * (1.0 + 1e-9);
         let mut pass = |edge: &Edge| {
-            if edge.crosses(piece) {
+            let off_a2 = edge.distance2(a);
+            if off_a2 <= long2 && edge.crosses(piece) {
                 best = Passing::Crosses;
                 return false;
             }
             for (distance2, share) in [
-                (edge.distance2(a), 0.0),
+                (off_a2, 0.0),
                 (edge.distance2(b), 1.0),
                 (piece.distance2(edge.from), piece.share_of(edge.from)),
                 (piece.distance2(edge.to), piece.share_of(edge.to)),
