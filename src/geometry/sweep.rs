@@ -176,6 +176,8 @@ fn search<const N: usize>(
         std::array::from_fn(|i| after[i] - before[i])
     };
     let stride = if rough.is_some() { STRIDE } else { 2 * STRIDE };
+    // Of many edges, too many lie about a long piece to ask them all.
+    let far = |ends: [(usize, f64); 2], reach: f64| rough.is_some() && far(ends, reach);
     // Where it is roughly known, the first look is where there is least.
     let lowest = rough.as_ref().and_then(|rough| {
         let values = (0..=last).step_by(STRIDE).map(|index| (index, rough(index)));
