@@ -50,7 +50,7 @@ impl<L: Lane> Seen<'_, L> {
         self.length - 1
     }
 
-    /// The signed distances to the region of a limit, by its number, that are roughly known: see [`Self::rough`].
+    /// The signed distances to the region of a limit, by its number, that are roughly known.
     pub(super) fn rough(&self, limit: usize) -> Option<impl Fn(usize) -> f64> {
         let rough = self.rough.get(limit).filter(|rough| !rough.is_empty())?;
         Some(|index: usize| rough[index / STRIDE].lane(self.lane))

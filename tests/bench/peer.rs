@@ -21,7 +21,7 @@ pub(super) fn table() {
     let many: Vec<Trial> = (1..=all).map(|trial| draw(&scenario, trial, WindChoice::Mean)).collect();
     let few = &many[..64];
     let unscored = || Unscored { flight: Watched::of(&scenario, &setting), trials: black_box(few) };
-    let [few_s, many_s] = [few, &many].map(|trials| seconds(&scorer.score(trials)));
+    let [few_s, many_s] = [few, &many[..]].map(|trials| seconds(&scorer.score(trials)));
     let all_cores = || many.par_chunks(64).map(|some| scorer.score(some).len()).sum::<usize>();
     let rows: [(&str, f64, &dyn Fn()); 5] = [
         ("unscored, one lane", few_s, &|| unscored().run::<f64>()),
