@@ -3,8 +3,12 @@
 use glam::DVec2;
 use rstar::{AABB, PointDistance, RTree, RTreeObject};
 
+use crate::lane::{Lane, Words as _};
+
 /// Up to this many edges a plain scan is quicker than the tree.
 const SCAN: usize = 12;
+/// Up to this many edges a plain scan for several points side by side is quicker than the tree for each.
+const SCAN_ABREAST: usize = 48;
 
 /// A straight edge; a point where both ends are the same.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -97,13 +101,15 @@ struct Side {
     from: DVec2,
     along: DVec2,
     per_length2: f64,
+    to_y: f64,
 }
 
 impl Side {
     fn new(edge: Edge) -> Self {
         let along = edge.to - edge.from;
         let length2 = along.length_squared();
-        Self { from: edge.from, along, per_length2: if length2 > 0.0 { 1.0 / length2 } else { 0.0 } }
+        let per_length2 = if length2 > 0.0 { 1.0 / length2 } else { 0.0 };
+        Self { from: edge.from, along, per_length2, to_y: edge.to.y }
     }
 
     /// Squared distance from `point`, within rounding.
@@ -119,19 +125,17 @@ impl Side {
 #[derive(Debug, Clone)]
 pub(super) struct Edges {
     list: Vec<Edge>,
-    /// The same for a plain scan; empty where the tree is used.
+    /// The same for a plain scan; empty where there are too many.
     sides: Vec<Side>,
     tree: RTree<Edge>,
 }
 
 impl Edges {
     pub(super) fn new(list: Vec<Edge>) -> Self {
-        if list.len() > SCAN {
-            let tree = RTree::bulk_load(list.clone());
-            return Self { list, sides: Vec::new(), tree };
-        }
-        let sides = list.iter().copied().map(Side::new).collect();
-        Self { list, sides, tree: RTree::new() }
+        let tree = if list.len() > SCAN { RTree::bulk_load(list.clone()) } else { RTree::new() };
+        let few = if list.len() > SCAN_ABREAST { &[] } else { list.as_slice() };
+        let sides = few.iter().copied().map(Side::new).collect();
+        Self { list, sides, tree }
     }
 
     pub(super) fn list(&self) -> &[Edge] {
@@ -157,18 +161,49 @@ impl Edges {
         (best.0, Nearest { distance: at.distance(point), at })
     }
 
+    /// Whether [`Edges::signed_abreast`] has all edges to ask.
+    pub(super) fn are_few(&self) -> bool {
+        !self.sides.is_empty()
+    }
+
+    /// Distances of points side by side to the nearest edge, within rounding: positive where a ray to the east crosses
+    /// an odd number of edges, negative elsewhere.
+    #[inline(always)]
+    pub(super) fn signed_abreast<L: Lane>(&self, x: L, y: L) -> L {
+        let (zero, one) = (L::splat(0.0), L::splat(1.0));
+        let mut nearest2 = L::splat(f64::INFINITY);
+        let mut odd = L::Words::splat(0);
+        for side in &self.sides {
+            let (along_x, along_y) = (L::splat(side.along.x), L::splat(side.along.y));
+            let (off_x, off_y) = (x - L::splat(side.from.x), y - L::splat(side.from.y));
+            let share = ((off_x * along_x + off_y * along_y) * L::splat(side.per_length2)).max(zero).min(one);
+            let (left_x, left_y) = (off_x - along_x * share, off_y - along_y * share);
+            nearest2 = nearest2.min(left_x * left_x + left_y * left_y);
+            // Half-open in y, so that a corner on the ray counts once.
+            let straddles = y.lt(L::splat(side.from.y)).xor(y.lt(L::splat(side.to_y)));
+            let turn = along_x * off_y - along_y * off_x;
+            let west = if side.along.y > 0.0 { turn.gt(zero) } else { turn.lt(zero) };
+            odd = odd.xor(straddles.and(west));
+        }
+        let distance = nearest2.sqrt();
+        L::select(odd, distance, -distance)
+    }
+
     /// How a straight piece from `a` to `b` passes the edges, looking no further off than `reach`.
     pub(super) fn passing(&self, a: DVec2, b: DVec2, reach: f64) -> Passing {
         let piece = Edge { from: a, to: b };
         let mut best = Passing::Far;
         let mut nearest = reach * reach;
+        // An edge further from one end than the piece is long can't cross it.
+        let long2 = a.distance_squared(b) * (1.0 + 1e-9);
         let mut pass = |edge: &Edge| {
-            if edge.crosses(piece) {
+            let off_a2 = edge.distance2(a);
+            if off_a2 <= long2 && edge.crosses(piece) {
                 best = Passing::Crosses;
                 return false;
             }
             for (distance2, share) in [
-                (edge.distance2(a), 0.0),
+                (off_a2, 0.0),
                 (edge.distance2(b), 1.0),
                 (piece.distance2(edge.from), piece.share_of(edge.from)),
                 (piece.distance2(edge.to), piece.share_of(edge.to)),

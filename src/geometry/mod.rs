@@ -13,5 +13,5 @@ pub use edges::{Edge, Nearest};
 pub use glam::DVec2;
 pub use placement::Placement;
 pub use region::{HalfPlane, Region, ring_area_m2};
-pub use sweep::{Least, Pass, least_beside_or_over, least_signed};
+pub use sweep::{Least, Pass, STRIDE, least_beside_or_over, least_signed};
 pub use tangent::TangentPlane;

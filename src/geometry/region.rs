@@ -6,6 +6,7 @@ use geo::{Area as _, LineString, Polygon};
 use glam::DVec2;
 
 use super::edges::{Edge, Edges, Nearest, Passing};
+use crate::lane::Lane;
 
 /// Far more than a way over the ground can be off by rounding, m.
 const SLACK: f64 = 1e-3;
@@ -100,6 +101,17 @@ impl Region {
             _ => self.contains(point),
         };
         if inside { distance } else { -distance }
+    }
+
+    /// Whether its edges are few enough for [`Region::signed_abreast`].
+    pub fn is_plain(&self) -> bool {
+        self.edges.are_few()
+    }
+
+    /// The signed distance of points side by side, within rounding. Only for a region that is plain.
+    #[inline(always)]
+    pub fn signed_abreast<L: Lane>(&self, x: L, y: L) -> L {
+        self.edges.signed_abreast(x, y)
     }
 
     /// Smallest and largest corner.

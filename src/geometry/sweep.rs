@@ -33,16 +33,21 @@ const TOLERANCE: f64 = 0.01;
 /// No part of a straight piece smaller than this is parted, as a share of the piece: some nanometres.
 const FINEST: f64 = 1e-9;
 
-/// Samples between the first looks.
-const STRIDE: usize = 32;
+/// Far more than a rough distance is off by, m.
+const ROUGH: f64 = 1e-6;
 
-/// The least signed distance of a path to a region: positive inside, or outside with `outside`.
+/// Samples between those whose distances may be roughly known beforehand.
+pub const STRIDE: usize = 16;
+
+/// The least signed distance of a path to a region: positive inside, or outside with `outside`. Where they are known
+/// within rounding, `rough` tells the signed distances at every [`STRIDE`]th sample, positive inside.
 ///
 /// Exact to edges on every straight piece that does not cross one, and within a centimetre in the depth of a crossing.
 pub fn least_signed(
     samples: usize,
     way: impl Fn(usize) -> f64,
     point: impl Fn(usize) -> DVec2,
+    rough: Option<impl Fn(usize) -> f64>,
     region: &Region,
     outside: bool,
 ) -> Option<Least> {
@@ -51,7 +56,11 @@ pub fn least_signed(
         let near = near.map(|(other, [value])| (side * value, (way(index) - way(other)).abs()));
         [side * region.signed_from(point(index), near)]
     };
-    search(samples, &|index| [way(index)], value, |index, ([at_a], [at_b]), least| {
+    let rough = rough.map(|rough| move |index: usize| side * rough(index));
+    let far = |[a, b]: [(usize, f64); 2], reach: f64| {
+        a.1.min(b.1) > 0.0 && stays_off(region, [point(a.0), point(b.0)], way(b.0) - way(a.0), reach)
+    };
+    search(samples, &|index| [way(index)], value, rough, far, |index, ([at_a], [at_b]), least| {
         let (ends, a, b) = ((at_a, at_b), point(index), point(index + 1));
         if ends.0 > 0.0 && ends.1 > 0.0 {
             match region.passing(a, b, least.value) {
@@ -67,7 +76,7 @@ pub fn least_signed(
 
 /// A path beside and over something: what [`least_beside_or_over`] asks of it.
 #[derive(Debug, Clone, Copy)]
-pub struct Pass<W, C, P, R, B> {
+pub struct Pass<W, C, P, R, B, N> {
     /// Number of samples.
     pub samples: usize,
     /// Way over the ground up to a sample.
@@ -80,6 +89,8 @@ pub struct Pass<W, C, P, R, B> {
     pub rise: R,
     /// Shares of the way from a sample to the next, rising, between which that height is linear.
     pub bends: B,
+    /// Signed distances at every [`STRIDE`]th sample, positive inside, within rounding; none where they are not known.
+    pub rough: Option<N>,
 }
 
 /// The least of the larger of two things left: the distance outside a region less `aside`, and the height over it less
@@ -94,6 +105,7 @@ pub fn least_beside_or_over(
         impl Fn(usize) -> DVec2,
         impl Fn(f64, DVec2) -> f64,
         impl Fn(usize) -> Vec<f64>,
+        impl Fn(usize) -> f64,
     >,
     region: &Region,
     [aside, above]: [f64; 2],
@@ -105,7 +117,12 @@ pub fn least_beside_or_over(
         let point = (pass.point)(index);
         [-region.signed_from(point, near) - aside, (pass.rise)(position(index), point) - above]
     };
-    search(pass.samples, &ways, value, |index, ends, least| {
+    let rough = pass.rough.as_ref().map(|rough| move |index: usize| -rough(index) - aside);
+    let far = |[a, b]: [(usize, f64); 2], reach: f64| {
+        let way = (pass.way)(b.0) - (pass.way)(a.0);
+        a.1.min(b.1) > -aside && stays_off(region, [a.0, b.0].map(&pass.point), way, reach + aside)
+    };
+    search(pass.samples, &ways, value, rough, far, |index, ends, least| {
         let (a, b) = ((pass.point)(index), (pass.point)(index + 1));
         let start = position(index);
         let inside = |whole: f64| at(whole, a.lerp(b, whole - start));
@@ -141,12 +158,23 @@ fn position(index: usize) -> f64 {
     index as f64
 }
 
-/// Looks at samples where the bound allows something less, and hands every straight piece left to `piece`. `value` is
-/// asked with a sample whose values are known already.
+/// Whether a way of a length between two places stays further off all edges than a reach: what strays from the straight
+/// line between them stays within the ellipse about them.
+fn stays_off(region: &Region, [a, b]: [DVec2; 2], way: f64, reach: f64) -> bool {
+    let stray = ((way + ROUGH).powi(2) - a.distance_squared(b)).max(0.0).sqrt() / 2.0;
+    reach + stray > 0.0 && region.passing(a, b, reach + stray) == Passing::Far
+}
+
+/// Looks at samples where the bound allows something less, and hands every straight piece left to `piece`.
+///
+/// `value` is asked with a sample whose values are known already; `rough` is the first of them within rounding at every
+/// [`STRIDE`]th. `far` tells of two samples with their first values whether that stays above a reach between them.
 fn search<const N: usize>(
     samples: usize,
     way: &impl Fn(usize) -> [f64; N],
     value: impl Fn(usize, Option<(usize, [f64; N])>) -> [f64; N],
+    rough: Option<impl Fn(usize) -> f64>,
+    far: impl Fn([(usize, f64); 2], f64) -> bool,
     mut piece: impl FnMut(usize, ([f64; N], [f64; N]), &mut Least),
 ) -> Option<Least> {
     let last = samples.checked_sub(1)?;
@@ -156,21 +184,44 @@ fn search<const N: usize>(
         least.offer(largest(found), position(index));
         found
     };
-    let mut spans = Vec::with_capacity(last / STRIDE + 16);
-    let mut from = (0, look(0, None, &mut least));
-    while from.0 < last {
-        let index = (from.0 + STRIDE).min(last);
-        let to = (index, look(index, Some(from), &mut least));
-        spans.push((from, to));
-        from = to;
+    let ways = |from: usize, to: usize| {
+        let (before, after) = (way(from), way(to));
+        std::array::from_fn(|i| after[i] - before[i])
+    };
+    let stride = if rough.is_some() { STRIDE } else { 2 * STRIDE };
+    // Of many edges, too many lie about a long piece to ask them all.
+    let far = |ends: [(usize, f64); 2], reach: f64| rough.is_some() && far(ends, reach);
+    // Where it is roughly known, the first look is where there is least.
+    let lowest = rough.as_ref().and_then(|rough| {
+        let values = (0..=last).step_by(STRIDE).map(|index| (index, rough(index)));
+        values.min_by(|a, b| a.1.total_cmp(&b.1))
+    });
+    let start = lowest.map_or(0, |(index, _)| index);
+    let mut known = (start, look(start, None, &mut least));
+    let mut spans = Vec::with_capacity(64);
+    for from in (0..last).step_by(stride) {
+        let to = (from + stride).min(last);
+        if let Some(rough) = &rough {
+            let (at_from, way) = (rough(from), ways(from, to)[0]);
+            let at_to = if to == from + stride { rough(to) } else { at_from - way };
+            let lowest = (at_from + at_to - way) / 2.0;
+            if lowest >= least.value + ROUGH || far([(from, at_from), (to, at_to)], least.value) {
+                continue;
+            }
+        }
+        let a = if known.0 == from { known } else { (from, look(from, Some(known), &mut least)) };
+        known = (to, look(to, Some(a), &mut least));
+        spans.push((a, known));
     }
     while let Some((a, b)) = spans.pop() {
-        let (before, after) = (way(a.0), way(b.0));
-        if bound(a.1, b.1, std::array::from_fn(|i| after[i] - before[i])) >= least.value {
+        if bound(a.1, b.1, ways(a.0, b.0)) >= least.value {
             continue;
         }
         if b.0 - a.0 == 1 {
             piece(a.0, (a.1, b.1), &mut least);
+            continue;
+        }
+        if far([(a.0, a.1[0]), (b.0, b.1[0])], least.value) {
             continue;
         }
         let index = a.0.midpoint(b.0);

@@ -62,27 +62,24 @@ fn centre2<L: Lane>(flown: &Flown<'_, L>, index: usize) -> f64 {
     flown.seen.point(index).distance_squared(flown.centre())
 }
 
-/// Distance is convex along a straight line, so its largest value lies at a sample.
-fn furthest<L: Lane>(flown: &Flown<'_, L>, samples: std::ops::Range<usize>) -> f64 {
-    samples.map(|index| centre2(flown, index)).fold(0.0, f64::max).sqrt()
-}
-
 /// First sample of the last whole lap: what counts as settled.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sample number")]
 fn settled(lap: Option<(f64, f64)>) -> Option<usize> {
     lap.map(|(from, _)| from as usize)
 }
 
-/// How far outside the ring it went before the last lap, once it had stopped coming nearer.
+/// How far outside the ring it went before the last lap, once it had stopped coming nearer. Distance is convex along a
+/// straight line, so that its largest value lies at a sample.
 fn joining_overshoot<L: Lane>(flown: &Flown<'_, L>, settled: Option<usize>) -> Option<f64> {
     let begin = flown.seen.joining?;
     let end = settled.unwrap_or(flown.seen.length);
     let radius = flown.drawn.plan.radius;
-    let nearer = |index: usize| index + 1 < end && centre2(flown, index + 1) < centre2(flown, index);
-    let outward = (begin..end).take_while(|&index| !nearer(index)).count();
-    let outside = |index: usize| centre2(flown, index) > radius * radius;
-    let inward = (begin + outward..end).take_while(|&index| nearer(index) && outside(index)).count();
-    Some((furthest(flown, begin + outward + inward..end) - radius).max(0.0))
+    let away2: Vec<f64> = (begin..end).map(|index| centre2(flown, index)).collect();
+    let nearer = |pair: &[f64]| pair[1] < pair[0];
+    let outward = away2.windows(2).position(nearer).unwrap_or(away2.len());
+    let inward = away2[outward..].windows(2).take_while(|pair| nearer(pair) && pair[0] > radius * radius).count();
+    let furthest2 = away2[outward + inward..].iter().copied().fold(0.0, f64::max);
+    Some((furthest2.sqrt() - radius).max(0.0))
 }
 
 /// How much further from the centre it went than it was at the loss, before it first came nearer.

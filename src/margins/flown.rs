@@ -94,21 +94,18 @@ impl<L: Lane> Flown<'_, L> {
         let plan = &self.drawn.plan;
         let middle = self.centre() + DVec2::new(plan.home_error_x, plan.home_error_y);
         let within = held_within_m(plan.radius);
-        let quarter = std::f64::consts::FRAC_PI_2;
-        let (mut began, mut swept, mut before) = (None, 0.0, DVec2::ZERO);
+        let mut began: Option<(usize, DVec2)> = None;
         for index in self.seen.joining.or(self.seen.circle)?..self.seen.length {
             let out = self.seen.point(index) - middle;
             if (out.length() - plan.radius).abs() > within {
                 began = None;
-            } else if began.is_none() {
-                (began, swept) = (Some(index), 0.0);
-            } else {
-                swept += before.angle_to(out);
+                continue;
             }
-            if swept.abs() >= quarter && began.is_some() {
-                return began;
+            let (from, first) = *began.get_or_insert((index, out));
+            // A step is far less than a quarter: the first time it is square to where it began is that.
+            if first.dot(out) <= 0.0 {
+                return Some(from);
             }
-            before = out;
         }
         None
     }

@@ -7,6 +7,7 @@ use glam::DVec3;
 
 use super::seen::{Seen, Slow};
 use super::spot::Spot;
+use crate::geometry::{HalfPlane, Region, STRIDE};
 use crate::lane::{Lane, Words as _};
 use crate::recovery::stretch;
 use crate::run::{Sample, Watch};
@@ -69,12 +70,24 @@ impl<L: Lane> Slowest<L> {
 
 /// Watches recoveries. May be used again for the next ones, which spares memory its coming and going.
 #[derive(Debug)]
-pub(super) struct Gauge<L> {
+pub(super) struct Gauge<'a, L> {
     spots: Vec<Spot<L>>,
+    /// Of each limit the region that the jet keeps inside of or off, where that has few edges.
+    regions: Vec<Option<&'a Region>>,
+    /// The signed distances to those within rounding, at every [`STRIDE`]th sample.
+    rough: Vec<Vec<L>>,
+    line: Option<HalfPlane>,
     /// Where the eyes are: east, north, height above home's ground.
     eye: DVec3,
     /// Samples that a speed has to last to count as held.
     window: usize,
+    /// Squares of airspeed and loads, summed up to each of the last so many samples and with it, in a ring.
+    sums: Vec<[L; 2]>,
+    /// Place of the oldest of them.
+    oldest: usize,
+    /// The same up to now, and up to the last sample flown.
+    sum: [L; 2],
+    flown: [L; 2],
     /// Number of samples flown.
     length: L,
     /// Squared distance from the eyes.
@@ -83,6 +96,8 @@ pub(super) struct Gauge<L> {
     /// Height below home's.
     lowest: Most<L>,
     bank: Most<L>,
+    /// Distance behind the flight line.
+    behind: Most<L>,
     /// The slowest moment.
     slow: Slowest<L>,
     /// The slowest window, by its means.
@@ -92,19 +107,28 @@ pub(super) struct Gauge<L> {
     circle_at: L,
 }
 
-impl<L: Lane> Gauge<L> {
-    /// For a pair of eyes at a place and a height above home's ground, and a number of samples that a speed has to last.
-    pub(super) fn new(eye: DVec3, window: usize) -> Self {
-        let none = L::splat(-1.0);
+impl<'a, L: Lane> Gauge<'a, L> {
+    /// For a pair of eyes at a place and a height above home's ground, a number of samples that a speed has to last, a
+    /// region a limit, and a flight line.
+    pub(super) fn new(eye: DVec3, window: usize, regions: Vec<Option<&'a Region>>, line: Option<HalfPlane>) -> Self {
+        let (none, zero) = (L::splat(-1.0), L::splat(0.0));
         Self {
+            sums: Vec::with_capacity(window),
+            oldest: 0,
+            sum: [zero; 2],
+            flown: [zero; 2],
             spots: Vec::new(),
+            rough: vec![Vec::new(); regions.len()],
+            regions,
+            line,
             eye,
             window,
-            length: L::splat(0.0),
+            length: zero,
             slant2: Most::none(),
             highest: Most::none(),
             lowest: Most::none(),
             bank: Most::none(),
+            behind: Most::none(),
             slow: Slowest::none(),
             held: Slowest::none(),
             joining_at: none,
@@ -114,9 +138,11 @@ impl<L: Lane> Gauge<L> {
 
     /// Forgets what was flown.
     pub(super) fn clear(&mut self) {
-        let mut spots = std::mem::take(&mut self.spots);
+        let (mut spots, mut rough) = (std::mem::take(&mut self.spots), std::mem::take(&mut self.rough));
         spots.clear();
-        *self = Self { spots, ..Self::new(self.eye, self.window) };
+        rough.iter_mut().for_each(Vec::clear);
+        let regions = std::mem::take(&mut self.regions);
+        *self = Self { spots, rough, ..Self::new(self.eye, self.window, regions, self.line) };
     }
 
     /// What one lane saw.
@@ -127,12 +153,14 @@ impl<L: Lane> Gauge<L> {
         let most = |most: &Most<L>| (most.value.lane(lane), sample(most.at));
         Seen {
             spots: &self.spots,
+            rough: &self.rough,
             lane,
             length: sample(self.length),
             slant2: most(&self.slant2),
             highest: most(&self.highest),
             lowest: most(&self.lowest),
             bank: Some(most(&self.bank)).filter(|bank| bank.0 >= 0.0),
+            behind: self.line.map(|_| most(&self.behind)),
             slow: self.slow.lane(lane),
             held: self.held(lane, sample(self.length)),
             joining: first(self.joining_at),
@@ -146,27 +174,40 @@ impl<L: Lane> Gauge<L> {
             return self.held.lane(lane);
         }
         #[allow(clippy::cast_precision_loss, reason = "a run has far fewer than 2^52 samples")]
-        let (sum, samples) = (&self.spots[length - 1], length as f64);
-        Slow {
-            speed: (sum.speed2.lane(lane) / samples).sqrt(),
-            load: sum.load.lane(lane) / samples,
-            at: (samples - 1.0) / 2.0,
+        let ([speed2, load], samples) = (self.flown.map(|sum| sum.lane(lane)), length as f64);
+        Slow { speed: (speed2 / samples).sqrt(), load: load / samples, at: (samples - 1.0) / 2.0 }
+    }
+
+    /// The distances to the regions.
+    #[inline(always)]
+    fn see_regions(&mut self, x: L, y: L) {
+        for (region, rough) in self.regions.iter().zip(&mut self.rough) {
+            if let Some(region) = region {
+                rough.push(region.signed_abreast(x, y));
+            }
         }
     }
 
-    /// The means of the window that ends with the last sample, once that is a whole one after the first sample.
+    /// The means of the window that ends with this sample, once that is a whole one after the first sample.
     #[inline(always)]
-    fn see_window(&mut self, index: usize, flying: L::Words) {
-        let Some(before) = index.checked_sub(self.window).map(|before| self.spots[before]) else { return };
-        let now = self.spots[index];
+    fn see_window(&mut self, index: usize, [speed2, load]: [L; 2], flying: L::Words) {
+        let now = [self.sum[0] + speed2, self.sum[1] + load];
+        self.sum = now;
+        self.flown = [L::select(flying, now[0], self.flown[0]), L::select(flying, now[1], self.flown[1])];
+        if index < self.window {
+            self.sums.push(now);
+            return;
+        }
+        let before = std::mem::replace(&mut self.sums[self.oldest], now);
+        self.oldest = if self.oldest + 1 == self.window { 0 } else { self.oldest + 1 };
         #[allow(clippy::cast_precision_loss, reason = "a run has far fewer than 2^52 samples")]
         let (share, middle) =
             (L::splat(1.0 / self.window as f64), L::splat(index as f64 - (self.window - 1) as f64 / 2.0));
-        self.held.offer((now.speed2 - before.speed2) * share, (now.load - before.load) * share, middle, flying);
+        self.held.offer((now[0] - before[0]) * share, (now[1] - before[1]) * share, middle, flying);
     }
 }
 
-impl<L: Lane> Watch<L> for Gauge<L> {
+impl<L: Lane> Watch<L> for Gauge<'_, L> {
     #[inline(always)]
     fn see(&mut self, sample: &Sample<'_, L>, flying: L::Words) {
         let state = sample.state;
@@ -175,17 +216,8 @@ impl<L: Lane> Watch<L> for Gauge<L> {
         #[allow(clippy::cast_precision_loss, reason = "a run has far fewer than 2^52 samples")]
         let at = L::splat(sample.index as f64);
         let (zero, one) = (L::splat(0.0), L::splat(1.0));
-        let spot = Spot {
-            x: state.x,
-            y: state.y,
-            height: state.height,
-            way: zero,
-            rise: zero,
-            bank: state.bank,
-            energy: state.energy,
-            speed2,
-            load,
-        };
+        let (x, y, height) = (state.x, state.y, state.height);
+        let spot = Spot { x, y, height, way: zero, rise: zero, bank: state.bank, energy: state.energy };
         let spot = match self.spots.last() {
             Some(last) => spot.after(last),
             None => spot,
@@ -200,8 +232,17 @@ impl<L: Lane> Watch<L> for Gauge<L> {
         self.lowest.offer(-state.height, at, flying);
         self.bank.offer(state.bank.abs(), at, flying.and(stretch.gt(L::splat(stretch::LEVELLING))));
 
+        if let Some(line) = self.line {
+            let (off_x, off_y) = (state.x - L::splat(line.through.x), state.y - L::splat(line.through.y));
+            let before = off_x * L::splat(line.inward.x) + off_y * L::splat(line.inward.y);
+            self.behind.offer(-before, at, flying);
+        }
+        if sample.index.is_multiple_of(STRIDE) {
+            self.see_regions(state.x, state.y);
+        }
+
         self.slow.offer(speed2, load, at, flying);
-        self.see_window(sample.index, flying);
+        self.see_window(sample.index, [speed2, load], flying);
 
         self.joining_at = first(self.joining_at, at, stretch, stretch::JOINING, flying);
         self.circle_at = first(self.circle_at, at, stretch, stretch::CIRCLING, flying);

@@ -10,6 +10,7 @@ use super::gauge::Gauge;
 use super::seen::Seen;
 use super::{Figures, Gap, Limit, MarginUnit};
 use crate::field::Rule;
+use crate::geometry::Region;
 use crate::lane::Lane;
 use crate::run::{Floor, HeightAbove, Scenario, Setting, Trial, setting};
 
@@ -32,23 +33,46 @@ pub(super) struct Judge<'a> {
     scenario: &'a Scenario,
     floor: Floor<'a>,
     standard: Standard,
+    /// The pilot position, as ground to keep off.
+    pilot: Region,
     pub(super) limits: Vec<LimitInfo>,
 }
 
 impl<'a> Judge<'a> {
     pub(super) fn new(scenario: &'a Scenario) -> Self {
-        Self { scenario, floor: Floor::of(scenario), standard: Standard::of(scenario), limits: limits(scenario) }
+        let (pilot, limits) = (Region::point(scenario.field.pilot), limits(scenario));
+        Self { scenario, floor: Floor::of(scenario), standard: Standard::of(scenario), pilot, limits }
     }
 
     /// What notes the recoveries down.
-    pub(super) fn gauge<L: Lane>(&self, step_s: f64) -> Gauge<L> {
+    pub(super) fn gauge<L: Lane>(&self, step_s: f64) -> Gauge<'_, L> {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "checked to be a few seconds")]
         let window = (self.scenario.file.limits.stall_over.s() / step_s).round().max(1.0) as usize;
-        Gauge::new(self.eye(), window)
+        self.gauge_over(window)
+    }
+
+    /// The same with a number of samples that a speed has to last.
+    pub(super) fn gauge_over<L: Lane>(&self, window: usize) -> Gauge<'_, L> {
+        let regions = self.limits.iter().map(|info| self.region(info.limit).filter(|region| region.is_plain()));
+        Gauge::new(self.eye(), window, regions.collect(), self.scenario.field.flight_line)
+    }
+
+    /// The region that a limit keeps the jet in or off.
+    fn region(&self, limit: Limit) -> Option<&Region> {
+        let field = &self.scenario.field;
+        match limit {
+            Limit::Boundary => Some(&field.boundary),
+            Limit::Area(index) => {
+                Some(&field.areas[index]).filter(|area| area.rule != Rule::Caution).map(|area| &area.region)
+            }
+            Limit::PilotPosition => Some(&self.pilot),
+            Limit::Obstacle(index) => Some(&field.obstacles[index].region),
+            _ => None,
+        }
     }
 
     /// Where the jet is seen from: the pilot position, east, north and above home's ground.
-    pub(super) fn eye(&self) -> DVec3 {
+    fn eye(&self) -> DVec3 {
         let pilot = self.scenario.field.pilot;
         pilot.extend(self.floor.height_m(pilot))
     }
@@ -69,16 +93,16 @@ impl<'a> Judge<'a> {
         let figures = figures(flown, &self.standard);
         let field = &self.scenario.field;
         let [mut distance, mut angle] = flown.sight().map(Some);
-        let gaps = self.limits.iter().map(|info| match info.limit {
-            Limit::Boundary => flown.boundary(),
-            Limit::Area(index) => flown.area(&field.areas[index]),
-            Limit::PilotPosition => flown.pilot_position(field.pilot),
-            Limit::FlightLine => field.flight_line.and_then(|line| flown.flight_line(line)),
+        let gaps = self.limits.iter().enumerate().map(|(place, info)| match info.limit {
+            Limit::Boundary => flown.boundary(place),
+            Limit::Area(index) => flown.area(place, &field.areas[index]),
+            Limit::PilotPosition => flown.pilot_position(place, &self.pilot),
+            Limit::FlightLine => flown.flight_line(),
             Limit::HeightLimit => {
                 self.scenario.file.limits.height_limit.and_then(|height_limit| flown.height_limit(height_limit))
             }
             Limit::Ground => flown.over_ground(),
-            Limit::Obstacle(index) => flown.obstacle(&field.obstacles[index]),
+            Limit::Obstacle(index) => flown.obstacle(place, &field.obstacles[index]),
             Limit::Stall => Some(flown.stall()),
             Limit::SpeedHeld => Some(flown.speed_held()),
             Limit::Bank => flown.bank(),

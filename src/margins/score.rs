@@ -2,9 +2,9 @@
 
 use super::clock::{Clock, position};
 use super::flown::Flown;
-use super::gauge::Gauge;
 use super::judge::Judge;
 use super::outcome::{Outcome, outcome};
+use super::seen::Seen;
 use super::{Figures, Gap, LimitInfo, Verdict, held_within_m};
 use crate::lane::{Lane, LaneWork, widest};
 use crate::recovery::Guidance;
@@ -121,23 +121,37 @@ impl<'a> Scorer<'a> {
     pub fn score_wide<L: Lane>(&self, trials: &[Trial]) -> Vec<Score> {
         let flight = Watched::of(self.scenario, &self.setting);
         let mut gauge = self.judge.gauge::<L>(self.setting.step_s);
-        let mut scores = Vec::with_capacity(trials.len());
-        for few in trials.chunks(L::WIDTH) {
+        let mut scores = vec![None; trials.len()];
+        for places in alike(trials).chunks(L::WIDTH) {
+            let few: Vec<Trial> = places.iter().map(|&place| trials[place]).collect();
             gauge.clear();
-            let endings = watch_wide(&flight, few, &mut gauge);
-            self.note(few, &endings, &gauge, &mut scores);
+            let endings = watch_wide(&flight, &few, &mut gauge);
+            for (lane, (&place, drawn)) in places.iter().zip(&few).enumerate() {
+                scores[place] = Some(self.note(drawn, endings[lane], gauge.lane(lane)));
+            }
         }
-        scores
+        scores.into_iter().flatten().collect()
     }
 
-    fn note<L: Lane>(&self, trials: &[Trial], endings: &[Ending], gauge: &Gauge<L>, scores: &mut Vec<Score>) {
-        let clock = Clock::Steps(self.setting.step_s);
-        scores.extend(trials.iter().zip(endings).enumerate().map(|(lane, (drawn, &ending))| {
-            let flown = self.judge.flown(&self.setting, drawn, gauge.lane(lane), clock);
-            let (figures, gaps) = self.judge.measure(&flown);
-            Score::new(&flown, ending, &figures, gaps, &self.judge.limits)
-        }));
+    fn note<L: Lane>(&self, drawn: &Trial, ending: Ending, seen: Seen<'_, L>) -> Score {
+        let flown = self.judge.flown(&self.setting, drawn, seen, Clock::Steps(self.setting.step_s));
+        let (figures, gaps) = self.judge.measure(&flown);
+        Score::new(&flown, ending, &figures, gaps, &self.judge.limits)
     }
+}
+
+/// The places of trials in an order in which those side by side fly by the same law and for about as long: nobody waits
+/// for the longest flight, and what nobody follows is not worked out.
+fn alike(trials: &[Trial]) -> Vec<usize> {
+    let lasts = |trial: &Trial| {
+        let (plan, start, speed) = (&trial.plan, &trial.start, trial.jet.return_speed);
+        let home = (start.x - plan.centre_x).hypot(start.y - plan.centre_y) / speed;
+        plan.failsafe_delay + home + (plan.sweep * plan.radius / speed).max(plan.take_over)
+    };
+    let keys: Vec<_> = trials.iter().map(|trial| (trial.guidance.number(), lasts(trial))).collect();
+    let mut places: Vec<usize> = (0..trials.len()).collect();
+    places.sort_by(|&a, &b| keys[a].0.total_cmp(&keys[b].0).then(keys[a].1.total_cmp(&keys[b].1)));
+    places
 }
 
 /// Trials to be flown and judged at whatever width there is.

@@ -3,6 +3,7 @@
 use glam::DVec2;
 
 use super::spot::Spot;
+use crate::geometry::STRIDE;
 use crate::lane::Lane;
 
 /// A speed in m/s, the load factor it goes with, and the sample number, with a fraction, where that was.
@@ -17,6 +18,9 @@ pub(super) struct Slow {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Seen<'a, L> {
     pub(super) spots: &'a [Spot<L>],
+    /// A list a limit, of signed distances to its region within rounding at every [`STRIDE`]th sample; empty where there
+    /// are none.
+    pub(super) rough: &'a [Vec<L>],
     pub(super) lane: usize,
     /// Number of samples.
     pub(super) length: usize,
@@ -28,6 +32,8 @@ pub(super) struct Seen<'a, L> {
     pub(super) lowest: (f64, usize),
     /// Steepest bank since it was commanded, rad, and its sample.
     pub(super) bank: Option<(f64, usize)>,
+    /// Furthest behind the flight line, m, and its sample; none where there is no such line.
+    pub(super) behind: Option<(f64, usize)>,
     /// The moment at which the speed is least in stall speeds.
     pub(super) slow: Slow,
     /// The same of means over the window: the middle of it.
@@ -42,6 +48,12 @@ impl<L: Lane> Seen<'_, L> {
     /// The last sample.
     pub(super) fn last(&self) -> usize {
         self.length - 1
+    }
+
+    /// The signed distances to the region of a limit, by its number, that are roughly known.
+    pub(super) fn rough(&self, limit: usize) -> Option<impl Fn(usize) -> f64> {
+        let rough = self.rough.get(limit).filter(|rough| !rough.is_empty())?;
+        Some(|index: usize| rough[index / STRIDE].lane(self.lane))
     }
 
     #[inline]

@@ -8,7 +8,7 @@ use super::clock::position;
 use super::flown::{Flown, verdict};
 use super::{Gap, PILOT_SPOT_M, Verdict};
 use crate::field::{FieldArea, Obstacle, Rule};
-use crate::geometry::{HalfPlane, Least, Pass, Region, least_beside_or_over, least_signed};
+use crate::geometry::{Least, Pass, Region, least_beside_or_over, least_signed};
 use crate::lane::Lane;
 use crate::run::{HeightAbove, HeightLimit};
 
@@ -29,26 +29,26 @@ impl<L: Lane> Flown<'_, L> {
         least.map(|least| self.gap((least.value, least.at), buffer))
     }
 
-    /// The least signed distance to a region's edges.
-    fn signed(&self, region: &Region, outside: bool, buffer: f64) -> Option<Gap> {
-        let seen = &self.seen;
-        let least = least_signed(seen.length, |index| seen.way(index), |index| seen.point(index), region, outside);
-        self.least(least, buffer)
+    /// The least signed distance to the edges of the region of a limit, by its number.
+    fn signed(&self, limit: usize, region: &Region, outside: bool, buffer: f64) -> Option<Gap> {
+        let (seen, rough) = (&self.seen, self.seen.rough(limit));
+        let (way, point) = (|index| seen.way(index), |index| seen.point(index));
+        self.least(least_signed(seen.length, way, point, rough, region, outside), buffer)
     }
 
     /// Inside the boundary.
-    pub(super) fn boundary(&self) -> Option<Gap> {
-        self.signed(&self.scenario.field.boundary, false, self.aside())
+    pub(super) fn boundary(&self, limit: usize) -> Option<Gap> {
+        self.signed(limit, &self.scenario.field.boundary, false, self.aside())
     }
 
     /// Off an area, or over it, or seconds counted there.
-    pub(super) fn area(&self, area: &FieldArea) -> Option<Gap> {
+    pub(super) fn area(&self, limit: usize, area: &FieldArea) -> Option<Gap> {
         match area.rule {
             Rule::Idle => None,
-            Rule::NoFly => self.signed(&area.region, true, self.aside()),
-            Rule::People => self.signed(&area.region, true, self.off_people()),
+            Rule::NoFly => self.signed(limit, &area.region, true, self.aside()),
+            Rule::People => self.signed(limit, &area.region, true, self.off_people()),
             Rule::Above(height_m) => {
-                self.either(&area.region, true, |at, place| self.seen.height(at) - self.ground(place) - height_m)
+                self.either(limit, &area.region, true, |at, place| self.seen.height(at) - self.ground(place) - height_m)
             }
             Rule::Caution => {
                 let (seconds, first) = self.seconds_over(&area.region);
@@ -59,17 +59,16 @@ impl<L: Lane> Flown<'_, L> {
     }
 
     /// Off the people at the pilot position, who need no drawing.
-    pub(super) fn pilot_position(&self, pilot: DVec2) -> Option<Gap> {
-        let gap = self.signed(&Region::point(pilot), true, self.off_people())?;
+    pub(super) fn pilot_position(&self, limit: usize, pilot: &Region) -> Option<Gap> {
+        let gap = self.signed(limit, pilot, true, self.off_people())?;
         let margin = gap.margin - PILOT_SPOT_M;
         Some(Gap { margin, verdict: verdict(margin, gap.buffer), ..gap })
     }
 
     /// In front of the flight line. The distance is linear between samples, so that its least lies at one.
-    pub(super) fn flight_line(&self, line: HalfPlane) -> Option<Gap> {
-        let distances = (0..self.seen.length).map(|index| (line.signed_distance(self.seen.point(index)), index));
-        let (margin, at) = distances.min_by(|a, b| a.0.total_cmp(&b.0))?;
-        Some(self.gap((margin, position(at)), self.aside()))
+    pub(super) fn flight_line(&self) -> Option<Gap> {
+        let (behind, at) = self.seen.behind?;
+        Some(self.gap((-behind, position(at)), self.aside()))
     }
 
     /// Under the height limit.
@@ -92,9 +91,9 @@ impl<L: Lane> Flown<'_, L> {
     }
 
     /// Beside an obstacle or over it.
-    pub(super) fn obstacle(&self, obstacle: &Obstacle) -> Option<Gap> {
+    pub(super) fn obstacle(&self, limit: usize, obstacle: &Obstacle) -> Option<Gap> {
         let top = obstacle.top_m - self.scenario.field.ground.height_m(self.scenario.field.home);
-        self.either(&obstacle.region, false, |at, _| self.seen.height(at) - top)
+        self.either(limit, &obstacle.region, false, |at, _| self.seen.height(at) - top)
     }
 
     /// The least of a height over sloping ground. It is linear between samples and edges of the ground's faces, so that
@@ -117,7 +116,7 @@ impl<L: Lane> Flown<'_, L> {
 
     /// A limit that is kept by distance or by height, whichever is more; `rise` is the height over it.
     /// Where it is `over` the ground, that bends at the edges of its faces.
-    fn either(&self, region: &Region, over: bool, rise: impl Fn(f64, DVec2) -> f64) -> Option<Gap> {
+    fn either(&self, limit: usize, region: &Region, over: bool, rise: impl Fn(f64, DVec2) -> f64) -> Option<Gap> {
         let (aside, above, seen) = (self.aside(), self.upward(), &self.seen);
         let climbs = if over { self.climbs() } else { None };
         let pass = Pass {
@@ -127,6 +126,7 @@ impl<L: Lane> Flown<'_, L> {
             point: |index| seen.point(index),
             rise: &rise,
             bends: |index| if over { self.bends(index) } else { Vec::new() },
+            rough: seen.rough(limit),
         };
         // Where nothing is crossed, the place that matters is the one with the least left of either buffer.
         let slack = least_beside_or_over(&pass, region, [aside, above])?;

@@ -14,10 +14,6 @@ pub(super) struct Spot<L> {
     pub(super) rise: L,
     pub(super) bank: L,
     pub(super) energy: L,
-    /// Squares of airspeed up to here and with it, summed, m^2/s^2.
-    pub(super) speed2: L,
-    /// Loads up to here and with it, summed.
-    pub(super) load: L,
 }
 
 impl<L: Lane> Spot<L> {
@@ -26,12 +22,6 @@ impl<L: Lane> Spot<L> {
     pub(super) fn after(self, last: &Self) -> Self {
         let (east, north) = (self.x - last.x, self.y - last.y);
         let way = last.way + (east * east + north * north).sqrt();
-        Self {
-            way,
-            rise: last.rise + (self.height - last.height).abs(),
-            speed2: last.speed2 + self.speed2,
-            load: last.load + self.load,
-            ..self
-        }
+        Self { way, rise: last.rise + (self.height - last.height).abs(), ..self }
     }
 }

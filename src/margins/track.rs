@@ -4,7 +4,6 @@
 //! named beside the margins, never left out in silence.
 
 use super::clock::Clock;
-use super::gauge::Gauge;
 use super::held::held;
 use super::judge::Judge;
 use super::rows::rows;
@@ -95,7 +94,7 @@ pub fn judge_track(scenario: &Scenario, track: &Track) -> TrackMargins {
         }
         tells
     });
-    let mut gauge = Gauge::<f64>::new(judge.eye(), track.time_s().len());
+    let mut gauge = judge.gauge_over::<f64>(track.time_s().len());
     track.show(&mut gauge);
     let seen = gauge.lane(0);
     // The gauge counts samples, which here may be any time apart.

@@ -1,11 +1,14 @@
 //! How many seconds of flight are simulated in a second: the bare step, whole recoveries, scored recoveries, on one core
 //! and on all; and what more trials or more corners cost.
 //!
-//! Criterion's "elements" are simulated seconds. Each bench checks the answer it times.
+//! Criterion's "elements" are simulated seconds. Each bench checks the answer it times. At the end stands a table beside a
+//! numpy kernel.
+
+mod peer;
 
 use std::hint::black_box;
 
-use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use criterion::{Criterion, Throughput, criterion_group};
 use peewit::jet::{Command, Gust, JetNumbers, State, step};
 use peewit::lane::{Lane, LaneWork, Wide, widest};
 use peewit::margins::{Score, Scorer};
@@ -189,4 +192,12 @@ fn all(criterion: &mut Criterion) {
 }
 
 criterion_group!(benches, all);
-criterion_main!(benches);
+
+fn main() {
+    benches();
+    Criterion::default().configure_from_args().final_summary();
+    let asked = |flag: &str| std::env::args().any(|argument| argument == flag);
+    if asked("--bench") && !asked("--list") && !asked("--test") {
+        peer::table();
+    }
+}

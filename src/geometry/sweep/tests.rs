@@ -5,6 +5,9 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 
 use super::*;
 
+/// Nothing is known beforehand.
+const ROUGHLY: Option<fn(usize) -> f64> = None;
+
 /// A wandering path, the way along it, and a point between its samples.
 fn path(seed: u64, count: usize) -> (Vec<DVec2>, Vec<f64>) {
     let mut random = Xoshiro256PlusPlus::seed_from_u64(seed);
@@ -49,6 +52,7 @@ fn beside_or_over_finds_what_a_dense_scan_finds() {
                 point: |index: usize| points[index],
                 rise: |at: f64, _: DVec2| linear(at),
                 bends: |_| Vec::new(),
+                rough: ROUGHLY,
             };
             let left = |at: f64| {
                 let aside = -region.signed_distance(between(&points, at)) - buffers[0];
@@ -85,6 +89,7 @@ fn the_work_over_a_steep_face_is_that_over_a_gentle_one() {
                 30.0 - ground(at.x)
             },
             bends,
+            rough: ROUGHLY,
         };
         let least = least_beside_or_over(&pass, &region, [0.0, 5.0]).unwrap();
         // 20 m over the high ground, less the 5 m asked for.
@@ -100,10 +105,10 @@ fn the_work_over_a_steep_face_is_that_over_a_gentle_one() {
 #[test]
 fn short_and_broken_paths() {
     let at = DVec2::new(30.0, 10.0);
-    assert_eq!(least_signed(0, |_| 0.0, |_| at, &square(), false), None);
-    assert_eq!(least_signed(1, |_| 0.0, |_| at, &square(), false), Some(Least { value: 10.0, at: 0.0 }));
+    assert_eq!(least_signed(0, |_| 0.0, |_| at, ROUGHLY, &square(), false), None);
+    assert_eq!(least_signed(1, |_| 0.0, |_| at, ROUGHLY, &square(), false), Some(Least { value: 10.0, at: 0.0 }));
     for end in [f64::NAN, f64::INFINITY] {
-        assert!(least_signed(2, |index| [0.0, end][index], |_| at, &square(), false).is_some());
+        assert!(least_signed(2, |index| [0.0, end][index], |_| at, ROUGHLY, &square(), false).is_some());
     }
 }
 
@@ -126,7 +131,8 @@ fn square() -> Region {
 fn check(points: &[(f64, f64)], outside: bool, expected: f64) {
     let points: Vec<_> = points.iter().map(|&(x, y)| DVec2::new(x, y)).collect();
     let least =
-        least_signed(points.len(), |index| way(&points)[index], |index| points[index], &square(), outside).unwrap();
+        least_signed(points.len(), |index| way(&points)[index], |index| points[index], ROUGHLY, &square(), outside)
+            .unwrap();
     assert!((least.value - expected).abs() <= TOLERANCE, "{least:?}, expected {expected}");
 }
 
@@ -156,7 +162,7 @@ proptest::proptest! {
         let points: Vec<_> = steps.iter().map(|&(x, y)| { at += DVec2::new(x, y); at }).collect();
         let region = square();
         let side = if outside { -1.0 } else { 1.0 };
-        let least = least_signed(points.len(), |index| way(&points)[index], |index| points[index], &region, outside).unwrap();
+        let least = least_signed(points.len(), |index| way(&points)[index], |index| points[index], ROUGHLY, &region, outside).unwrap();
         let mut scanned = f64::INFINITY;
         for pair in points.windows(2) {
             for part in 0..=200 {
@@ -167,5 +173,28 @@ proptest::proptest! {
         // The scan is at most half of its own step, 6 cm, above the truth; the search at most a centimetre.
         proptest::prop_assert!(least.value <= scanned + TOLERANCE, "{least:?} {scanned}");
         proptest::prop_assert!(least.value >= scanned - 0.06, "{least:?} {scanned}");
+    }
+}
+
+#[test]
+fn what_is_roughly_known_changes_no_answer() {
+    let region = square();
+    for seed in 0..200 {
+        let (points, way) = path(seed, 700);
+        let rough = |index: usize| {
+            assert!(index.is_multiple_of(STRIDE));
+            region.signed_abreast(points[index].x, points[index].y)
+        };
+        for (index, point) in points.iter().enumerate().step_by(STRIDE) {
+            approx::assert_abs_diff_eq!(rough(index), region.signed_distance(*point), epsilon = 1e-9);
+        }
+        for outside in [false, true] {
+            let (way, point) = (|index: usize| way[index], |index: usize| points[index]);
+            let least = least_signed(points.len(), way, point, Some(rough), &region, outside).unwrap();
+            let plain = least_signed(points.len(), way, point, ROUGHLY, &region, outside).unwrap();
+            // Exact where nothing is crossed, and within the tolerance in a crossing.
+            let apart = if plain.value > 0.0 { 0.0 } else { TOLERANCE };
+            assert!((least.value - plain.value).abs() <= apart, "seed {seed} {outside}: {least:?} {plain:?}");
+        }
     }
 }
