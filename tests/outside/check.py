@@ -53,23 +53,23 @@ def sun(told):
     ephem = library("ephem")
     if not ephem:
         return
-    # The air lifts what is low, each in its own way: compared with their air from 5 degrees up, and without it below.
-    high = low = 0.0
+    # Air is of no concern to what is well below the horizon, and is the same to within a hundredth of a degree from 5 degrees
+    # up; between, each library lifts the sun in its own way.
+    worst = {"above 5 degrees": 0.0, "between": 0.0, "below the horizon": 0.0}
     for one in told:
         place = ephem.Observer()
         place.lat, place.lon = str(one["latitude_deg"]), str(one["longitude_deg"])
         place.date = datetime.datetime.fromisoformat(one["day"]) + datetime.timedelta(minutes=one["minutes"])
-        place.pressure, place.temp, place.elevation = 1010, 10, 0
+        place.elevation, place.temp = 0, 10
+        place.pressure = 0
+        bare = math.degrees(ephem.Sun(place).alt)
+        place.pressure = 1010 if bare > -1 else 0
         sun = ephem.Sun(place)
-        found = [math.degrees(sun.az), math.degrees(sun.alt)]
-        off = apart(found, [one["azimuth_deg"], one["elevation_deg"]])
-        if found[1] > 5:
-            high = max(high, off)
-        else:
-            low = max(low, off)
-    line("sun above 5 degrees", high, 0.02, "deg", told_by(ephem, "ephem"))
-    # Below the horizon libraries differ by what they say of air that nobody looks through.
-    line("sun lower than that", low, 0.6, "deg", told_by(ephem, "ephem"))
+        off = apart([math.degrees(sun.az), math.degrees(sun.alt)], [one["azimuth_deg"], one["elevation_deg"]])
+        where = "above 5 degrees" if bare > 5 else "between" if bare > -1 else "below the horizon"
+        worst[where] = max(worst[where], off)
+    for (where, off), most in zip(worst.items(), (0.02, 0.3, 0.02)):
+        line(f"sun {where}", off, most, "deg", told_by(ephem, "ephem"))
 
 
 def reports(told):
@@ -81,7 +81,7 @@ def reports(told):
     wind = gust = way = other = 0.0
     for one in told:
         # It knows no end of a report but its own: what comes after belongs to a forecast.
-        read = Metar.Metar(one["text"], month=6, year=2026)
+        read = Metar.Metar(one["text"], month=7, year=2026)
 
         def off(found, ours, unit):
             value = found.value(unit) if found is not None else None

@@ -3,7 +3,7 @@
 use std::f64::consts::{PI, TAU};
 
 use peewit::recovery::{FailsafeAction, Gain, Guidance, SpeedHold};
-use peewit::run::{Floor, Scenario, Setting, Trace, Trial, WindChoice, draw, fly_trial, setting};
+use peewit::run::{Floor, Scenario, Setting, Trial, WindChoice, draw, fly_trial, setting};
 
 use super::equations::{Asked, BANK, CLIMB, ENERGY, G0, HEIGHT, Jet, NOSE, SPEED, State, THRUST, X, Y};
 
@@ -174,59 +174,86 @@ fn fix(jet: &Jet<'_>, state: &State) -> [f64; 4] {
     [state[X], state[Y], forward * state[NOSE].cos() + wind_x, forward * state[NOSE].sin() + wind_y]
 }
 
-/// Largest distance between two ways at the same moment, m, with its moment; and by how many samples one is longer.
-#[derive(Debug, Clone, Copy)]
+/// How far two flights come apart.
+#[derive(Debug, Clone, Copy, Default)]
 struct Apart {
+    /// At the same moment, m.
     most_m: f64,
-    at_s: f64,
+    /// One beside the way of the other, whenever it comes by, m.
+    beside_m: f64,
+    /// By how many samples the equations' own is longer.
     longer: i64,
 }
 
-/// The equations' own flight beside a trace of the program.
-fn apart(trace: &Trace, trial: &Trial, setting: &Setting) -> Apart {
+type Place = [f64; 3];
+
+fn distance(one: Place, other: Place) -> f64 {
+    one.iter().zip(other).map(|(one, other)| (one - other).powi(2)).sum::<f64>().sqrt()
+}
+
+/// How far a place lies beside a straight way.
+fn beside(at: Place, [from, to]: [Place; 2]) -> f64 {
+    let way: Place = std::array::from_fn(|axis| to[axis] - from[axis]);
+    let square: f64 = way.iter().map(|part| part * part).sum();
+    let along: f64 = (0..3).map(|axis| (at[axis] - from[axis]) * way[axis]).sum::<f64>() / square;
+    let along = along.clamp(0.0, 1.0);
+    distance(at, std::array::from_fn(|axis| from[axis] + along * way[axis]))
+}
+
+/// The places of a flight by the equations, from the loss until somebody has it, it is down, or the pack is empty.
+fn flown(trial: &Trial, setting: &Setting) -> Vec<Place> {
     let jet = Jet { trial, profile: setting.profile };
     let mut pilot = Pilot::new(jet, setting);
     let mut state = jet.start();
     let mut asked = pilot.before;
-    let mut found = Apart { most_m: 0.0, at_s: 0.0, longer: 0 };
-    let mut index = 0;
-    loop {
-        let time = index as f64 * setting.step_s;
+    let mut places = Vec::new();
+    for index in 0..20_000 {
         if index % setting.steps_per_fix == 0 {
-            asked = pilot.asks(&state, time);
+            asked = pilot.asks(&state, index as f64 * setting.step_s);
         }
-        if index < trace.len() {
-            let off = (trace.x_m[index] - state[X]).hypot(trace.y_m[index] - state[Y]);
-            let off = off.hypot(trace.height_m[index] - state[HEIGHT]);
-            if off > found.most_m {
-                (found.most_m, found.at_s) = (off, time);
-            }
-        }
-        if pilot.doing == Doing::Over || state[HEIGHT] <= 0.0 || index > trace.len() + 100 {
+        places.push([state[X], state[Y], state[HEIGHT]]);
+        if pilot.doing == Doing::Over || state[HEIGHT] <= 0.0 || state[ENERGY] >= trial.energy_j {
             break;
         }
         state = jet.after(state, &asked, setting.step_s, 20);
-        index += 1;
     }
-    found.longer = index as i64 + 1 - trace.len() as i64;
+    places
+}
+
+/// The equations' own flight beside that of the program, of the plan as entered in its mean wind.
+fn apart(scenario: &Scenario, substeps: u32) -> Apart {
+    let trial = draw(scenario, 0, WindChoice::Mean);
+    let setting = Setting { substeps, ..setting(scenario) };
+    let (trace, _) = fly_trial(&setting, false, &trial, &Floor::of(scenario));
+    let places = flown(&trial, &setting);
+    let mut found = Apart { longer: places.len() as i64 - trace.len() as i64, ..Apart::default() };
+    for index in 0..trace.len().min(places.len()) {
+        let at = [trace.x_m[index], trace.y_m[index], trace.height_m[index]];
+        found.most_m = found.most_m.max(distance(at, places[index]));
+        let near = &places[index.saturating_sub(3)..(index + 4).min(places.len())];
+        let off = near.windows(2).map(|way| beside(at, [way[0], way[1]]));
+        found.beside_m = found.beside_m.max(off.fold(f64::INFINITY, f64::min));
+    }
     found
 }
 
-/// The plan as entered in its mean wind: as shipped, and with every step cut into twenty.
-fn check(scenario: &Scenario) -> [Apart; 2] {
-    let trial = draw(scenario, 0, WindChoice::Mean);
-    [1, 20].map(|substeps| {
-        let setting = Setting { substeps, ..setting(scenario) };
-        let (trace, _) = fly_trial(&setting, false, &trial, &Floor::of(scenario));
-        apart(&trace, &trial, &setting)
-    })
+/// As shipped, and with every step cut into twenty.
+///
+/// As shipped it may come by as much earlier or later as the midpoint rule costs in some minutes at 0.1 s: 0.13 m at the
+/// same moment, and less than that beside the way. In fine steps what is left is the cost of both integrations; a cut adds
+/// the moment in which the wing is let go, where the load has a corner that no scheme is of high order at.
+#[track_caller]
+fn check(name: &str, scenario: &Scenario) {
+    let [shipped, fine] = [1, 20].map(|substeps| apart(scenario, substeps));
+    eprintln!("{name}: as shipped {shipped:.4?}, fine {fine:.4?}");
+    assert!(shipped.beside_m < 0.1 && shipped.most_m < 0.2 && shipped.longer.abs() <= 1, "{name}: {shipped:?}");
+    assert!(fine.most_m < 0.01 && fine.longer == 0, "{name}: {fine:?}");
 }
 
 #[test]
 fn shipped_plans_fly_where_the_equations_say() {
     for scenario in crate::support::shipped() {
-        let [shipped, fine] = check(&scenario);
-        eprintln!("{}: {shipped:.4?} fine {fine:.4?}", scenario.file.name);
+        check(&scenario.file.name, &scenario);
     }
 }
 
@@ -238,15 +265,13 @@ fn other_laws_speeds_and_actions_fly_where_the_equations_say() {
             for gain in [Gain::Soft, Gain::Sharp] {
                 let mut file = demo.file.clone();
                 (file.recovery.guidance, file.recovery.gain, file.recovery.speed_hold) = (law, gain, hold);
-                let [shipped, fine] = check(&Scenario::from_file(file).unwrap());
-                eprintln!("{law:?} {hold:?} {gain:?}: {shipped:.4?} fine {fine:.4?}");
+                check(&format!("{law:?}, {hold:?}, {gain:?}"), &Scenario::from_file(file).unwrap());
             }
         }
     }
     for action in [FailsafeAction::Cut, FailsafeAction::WaitThenCut] {
         let mut file = demo.file.clone();
         file.recovery.failsafe_action = action;
-        let [shipped, fine] = check(&Scenario::from_file(file).unwrap());
-        eprintln!("{action:?}: {shipped:.4?} fine {fine:.4?}");
+        check(&format!("{action:?}"), &Scenario::from_file(file).unwrap());
     }
 }
