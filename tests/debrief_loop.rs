@@ -161,12 +161,13 @@ fn wrong_numbers_of_the_sheet_are_corrected_and_the_next_flight_lies_inside_the_
         let homeward =
             |stretch: &Stretch| matches!(stretch, Stretch::HeadingHome | Stretch::Joining | Stretch::Circling);
         let turns = run.trace.stretch.iter().position(homeward).unwrap();
-        let turned_home = Some(sample(run.trace.time_s(turns)));
+        let turned_home = sample(run.trace.time_s(turns));
         let mut marks = find(sheet, &log.track);
         assert_eq!(marks.len(), 1, "{marks:?}");
         let found = marks[0].clone();
-        let circling = found.circling.clone().map(|part| part.start.max(turned_home.unwrap())..part.end);
-        marks[0] = Marks { lost: sample(0.0), turned_home, joined: found.joined.max(turned_home), circling, ..found };
+        let circling = found.circling.clone().map(|part| part.start.max(turned_home)..part.end);
+        let home = Some(turned_home);
+        marks[0] = Marks { lost: sample(0.0), turned_home: home, joined: found.joined.max(home), circling, ..found };
         LogDebrief::marked(sheet, log, marks, &Work::default())
     };
     let logs: Vec<LogDebrief> = (1..=3).map(|trial| debriefed_from(&sheet, trial)).collect();

@@ -51,6 +51,7 @@ pub(super) fn table() {
 }
 
 /// How often some work is done in a second.
+#[allow(clippy::disallowed_methods, reason = "time is what is measured")]
 fn pace(work: &dyn Fn()) -> f64 {
     let (begun, mut done) = (Instant::now(), 0.0);
     while begun.elapsed() < ROUND {
