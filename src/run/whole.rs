@@ -137,8 +137,10 @@ fn sweep(folder: &Path) {
         name.starts_with(DRAFT[0]) && name.ends_with(DRAFT[1]) && path.is_file()
     });
     for path in left {
-        // Whoever still writes it holds its lock; the lock is let go with the file.
-        if File::options().write(true).open(&path).is_ok_and(|draft| draft.try_lock().is_ok()) {
+        // Whoever still writes it holds its lock. Whoever has just made it finds it locked, as long as it is looked at.
+        if let Ok(draft) = File::options().write(true).open(&path)
+            && draft.try_lock().is_ok()
+        {
             let _ = std::fs::remove_file(&path);
         }
     }

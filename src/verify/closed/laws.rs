@@ -37,7 +37,7 @@ pub(super) fn lines(lines: &mut Lines) {
             continue;
         }
         for (way, off, expected) in [("behind", 0.0, 57.363), ("abeam", FRAC_PI_2, 36.135)] {
-            let name = format!("the same with a wind of 10 m/s {way}");
+            let name = format!("the same by {name}, in a wind of 10 m/s {way}");
             lines.near(&name, bank_on_ring(law, 10.0, off), (expected, 0.000_51), "deg", source);
         }
     }
