@@ -50,7 +50,7 @@ impl PowerLaw {
     }
 }
 
-/// The winds of parts of a track, such as its [`levels`](super::levels), and what they say of heights. Parts that overlap
+/// The winds of parts of a track, such as its [`levels`](super::levels()), and what they say of heights. Parts that overlap
 /// would be counted twice.
 pub fn by_height(track: &Track, parts: &[Range<usize>]) -> ByHeight {
     let told = parts.iter().map(|part| wind(track, part.clone()));
