@@ -125,7 +125,8 @@ pub fn as_flown(scenario: &Scenario, track: &Track, marks: &Marks, fit: &WindFit
 fn predict(scenario: &Scenario, track: &Track, marks: &Marks, fit: &WindFit, work: &Work) -> Option<Predicted> {
     let flown = as_flown(scenario, track, marks, fit)?;
     let run = fly(&flown, 0, WindChoice::Mean);
-    let predicted = run.track();
+    // By the same rules as the log: what a flight of this program knows of its stretches no other log tells.
+    let predicted = if track.channels().stretch.is_some() { run.track() } else { run.track().without_stretches() };
     let centre = scenario.field.centre;
     let figures = find(&flown, &predicted).first().map_or_else(CircleFigures::default, |marks| {
         CircleFigures::of(&predicted, marks, centre, flown.file.recovery.radius.m())

@@ -2,7 +2,7 @@
 
 mod laws;
 
-use super::estimate::{ENDS, pooled};
+use super::estimate::{ENDS, deviation, mean, pooled};
 use super::{Estimate, Learned, PowerLaw, Steering, Told};
 use crate::jet::{Entry, Origin};
 use crate::recovery::{Gain, Guidance};
@@ -116,17 +116,17 @@ pub fn corrections(file: &ScenarioFile, all: &[Evidence<'_>]) -> Vec<Correction>
         say("power on the way home", before, in_words(entry), Change::ReturnPower(entry), &by);
     }
     let wander = plan.perception.height_wander;
-    if let Some((found, by)) = told(&|learned| learned.height_wander)
-        && !(found.low..=found.high).contains(&wander.m())
+    // Its interval is a factor to either side, and so are its means.
+    let logarithm = |one: Estimate| Estimate { value: one.value.ln(), low: one.low.ln(), high: one.high.ln() };
+    if let Some((found, by)) = told(&|learned| learned.height_wander.map(logarithm))
+        && !(found.low.exp()..=found.high.exp()).contains(&wander.m())
     {
-        let found = rounded(found.value);
+        let found = rounded(found.value.exp());
         say("height wander", print(wander), print(found), Change::HeightWander(found), &by);
     }
     let grew: Vec<_> = all.iter().filter_map(|one| Some((one.growth?.within(), one.source.as_str()))).collect();
     let (powers, sources): (Vec<Estimate>, Vec<&str>) = grew.into_iter().unzip();
-    if let Some(found) = pooled(&powers)
-        && let Some((before, after)) = growth(file, found)
-    {
+    if let Some((before, after)) = growth(file, &powers) {
         let [before, now] = [before, after].map(|[low, high]| format!("the power {low:.2} to {high:.2}"));
         say("growth of the wind with height", before, now, Change::WindGrowth(after), &listed(sources));
     }
@@ -135,14 +135,22 @@ pub fn corrections(file: &ScenarioFile, all: &[Evidence<'_>]) -> Vec<Correction>
 }
 
 /// The range of powers as written, and as flown; none where that is no better, or another law of growth is written.
-fn growth(file: &ScenarioFile, found: Estimate) -> Option<([f64; 2], [f64; 2])> {
+fn growth(file: &ScenarioFile, all: &[Estimate]) -> Option<([f64; 2], [f64; 2])> {
+    // The next flight meets another growth: what the flights differ by beyond their errors stays in the range.
+    let found = pooled(all)?;
+    let errors = mean(&all.iter().map(|one| one.spread().powi(2)).collect::<Vec<_>>())?;
+    let apart = deviation(&all.iter().map(|one| one.value).collect::<Vec<_>>())?;
+    let differ = (apart.powi(2) - errors).max(0.0).sqrt();
+    let spread = found.spread().hypot(differ);
+
     let written = match file.wind.profile {
         Profile::Power => file.wind.exponents(),
         Profile::Uniform => [0.0; 2],
         Profile::Log => return None,
     };
-    let off = (HALF_RANGE * found.spread()).max(GROWTH_FLOOR);
-    let now = [found.value - off, found.value + off].map(|end| (end.clamp(0.0, 1.0) * 100.0).round() / 100.0);
+    let off = (HALF_RANGE * spread).max(GROWTH_FLOOR);
+    let middle = found.value.clamp(GROWTH_FLOOR, 1.0 - GROWTH_FLOOR);
+    let now = [middle - off, middle + off].map(|end| (end.clamp(0.0, 1.0) * 100.0).round() / 100.0);
     let sharper = now[1] - now[0] < BETTER * (written[1] - written[0]);
     let contradicts = now[0] > written[1] || now[1] < written[0];
     (sharper || contradicts).then_some((written, now))

@@ -3,6 +3,9 @@
 /// Standard deviations to either end of an interval: 95 % of a normal (closed form).
 pub(super) const ENDS: f64 = 1.96;
 
+/// Least spread that an estimate is given beside others, as a share of the largest of them (judgement: no log is as good).
+const FINEST: f64 = 1e-4;
+
 /// A number with the ends of the interval that holds it in about 19 of 20 flights, all SI.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Estimate {
@@ -34,7 +37,9 @@ impl Estimate {
 /// Introduction, "Unconstrained averaging": S = sqrt(chi^2 / (n - 1)) where that is above one). None of none.
 #[allow(clippy::cast_precision_loss, reason = "a handful of flights")]
 pub(super) fn pooled(all: &[Estimate]) -> Option<Estimate> {
-    let weight = |one: &Estimate| one.spread().max(f64::MIN_POSITIVE).powi(-2);
+    // What claims to be exact would leave all others without a say.
+    let finest = all.iter().map(|one| one.value.abs()).fold(1.0, f64::max) * FINEST;
+    let weight = |one: &Estimate| one.spread().max(finest).powi(-2);
     let total: f64 = all.iter().map(weight).sum();
     let value = all.iter().map(|one| weight(one) * one.value).sum::<f64>() / total;
     let chi = all.iter().map(|one| weight(one) * (one.value - value).powi(2)).sum::<f64>();

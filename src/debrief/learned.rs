@@ -26,6 +26,8 @@ const ROLLS_IN_S: f64 = 2.0;
 /// A height is settled within so many of its later deviations, and of so many metres (judgement).
 const SETTLED: f64 = 2.0;
 const SETTLED_M: f64 = 1.5;
+/// No wander of a height is told finer than this, m (judgement: a barometer in flight).
+const FINEST_M: f64 = 0.1;
 /// A change of bank that shows that something has acted, rad.
 const MOVED_RAD: f64 = 0.05;
 
@@ -56,7 +58,7 @@ pub fn learned(track: &Track, marks: &Marks, scenario: &Scenario, wind: DVec2, s
     let circling = marks.circling.clone().filter(|range| range.len() > 10 && range.end <= track.time_s().len());
     let circle = circling.ok_or("it never came onto the circle").map(|range| Circle::of(track, range, wind));
     let on = |tell: &dyn Fn(&Circle) -> Told| circle.as_ref().map_err(|why| *why).and_then(tell);
-    let maximum_bank = bank_limit(track, marks, wind, steering.map(|steering| steering.asks_bank_rad));
+    let maximum_bank = bank_limit(track, marks, wind, steering.and_then(|steering| steering.asks_bank_rad));
     Learned {
         return_speed: on(&|circle| circle.return_speed(track, scenario)),
         roll_lag: maximum_bank.and_then(|limit| roll_lag(track, marks, limit.value)),
@@ -125,6 +127,7 @@ impl Circle {
             return Err("the laps are too short to tell a slow wander");
         }
         let found = deviation(&track.height_m()[self.samples.clone()]).ok_or("the track has too few samples")?;
+        let found = found.max(FINEST_M);
         // Of a standard deviation of so few independent heights: 1 / sqrt(2 n), in its logarithm.
         let factor = (super::estimate::ENDS / (2.0 * seen).sqrt()).exp();
         Ok(Estimate { value: found, low: found / factor, high: found * factor })

@@ -25,10 +25,11 @@ const TO_COME: [f64; 2] = [0.65, 0.08];
 /// Least error of a lag, as a share of it (judgement).
 const LEAST_SHARE: f64 = 0.08;
 
-/// The bank at which the turn home stands still, where what steers it asked for more: so much, where that is known.
+/// The bank at which the turn home stands still, where what steers it asked for more.
 pub(super) fn bank_limit(track: &Track, marks: &Marks, wind: DVec2, asks_rad: Option<f64>) -> Told {
     let held = held_bank(track, marks, wind)?;
-    if asks_rad.is_some_and(|asks| asks < MORE * held.value) {
+    let asks_rad = asks_rad.ok_or("what steered it is not known, nor what bank it asked for")?;
+    if asks_rad < MORE * held.value {
         return Err("nothing asked for more bank than was flown");
     }
     Ok(held)

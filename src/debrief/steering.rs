@@ -36,7 +36,7 @@ pub struct Steering {
     /// of the fixes, and what wind and jet are not known better than.
     pub noise_m: f64,
     /// Steepest bank that the law asks for on the way home, rad, whatever the jet gives; the least of those that are left.
-    pub asks_bank_rad: f64,
+    pub asks_bank_rad: Option<f64>,
 }
 
 /// The law, as far as a track tells.
@@ -89,13 +89,13 @@ pub fn steering(
     let candidate = |(guidance, gain)| Candidate { guidance, gain, misfit_m: again.misfit_m(guidance, gain) };
     let mut candidates: Vec<Candidate> = all.map(candidate).collect();
     candidates.sort_by(|a, b| a.misfit_m.total_cmp(&b.misfit_m));
-    let mut found = Steering { candidates, noise_m, asks_bank_rad: 0.0 };
+    let found = Steering { candidates, noise_m, asks_bank_rad: None };
     let ruled_out = found.ruled_out();
     let left = Guidance::ALL.into_iter().filter(|law| !ruled_out.contains(law));
     let best = left.filter_map(|law| found.candidates.iter().find(|one| one.guidance == law));
     let asks = best.map(|one| again.asks_bank_rad(one.guidance, one.gain));
-    found.asks_bank_rad = asks.fold(f64::INFINITY, f64::min);
-    Ok(found)
+    let asks_bank_rad = asks.reduce(f64::min);
+    Ok(Steering { asks_bank_rad, ..found })
 }
 
 #[cfg(test)]
@@ -106,7 +106,7 @@ mod tests {
         let candidate = |(guidance, misfit_m)| Candidate { guidance, gain: Gain::Nominal, misfit_m };
         let mut candidates: Vec<_> = Guidance::ALL.into_iter().zip(misfits).map(candidate).collect();
         candidates.sort_by(|a, b| a.misfit_m.total_cmp(&b.misfit_m));
-        Steering { candidates, noise_m, asks_bank_rad: 1.0 }
+        Steering { candidates, noise_m, asks_bank_rad: None }
     }
 
     #[test]

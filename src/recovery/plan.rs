@@ -99,6 +99,15 @@ impl Guidance {
     pub const fn number(self) -> f64 {
         self as u8 as f64
     }
+
+    /// In print.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::FieldOfDirections => "field of directions",
+            Self::LookAhead => "look-ahead",
+            Self::NoseOnTheCentre => "nose on the centre",
+        }
+    }
 }
 
 /// Gain: how hard the law corrects.

@@ -76,6 +76,12 @@ impl Track {
         &self.height_m
     }
 
+    /// The same, not knowing what the jet was at.
+    #[must_use]
+    pub fn without_stretches(self) -> Self {
+        Self { channels: Channels { stretch: None, ..self.channels }, ..self }
+    }
+
     /// What else is known.
     pub fn channels(&self) -> &Channels {
         &self.channels

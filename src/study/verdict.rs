@@ -17,7 +17,7 @@ const BLOCK: u64 = 8 * BATCH as u64;
 /// Questions that a yes has to answer: is nothing crossed, are the buffers kept?
 const PARTS: u32 = 2;
 /// More trials than this are not counted one by one in words.
-const MANY: u64 = 50_000;
+const MANY: u64 = 1 << 15;
 /// Most trials that are promised to decide: more would take days.
 const TOO_MANY: u64 = 1 << 22;
 
@@ -208,7 +208,7 @@ impl Verdict {
                     .map(|part| format!("{} ({})", part.2, percent_interval(self.demand.interval(part.1))));
                 let more = match self.trials_needed() {
                     Some(trials) if trials > MANY => format!("it would take more than {MANY} trials to tell"),
-                    Some(trials) => format!("at most some {trials} trials would tell if it goes on like this"),
+                    Some(trials) => format!("some {trials} trials would tell if it goes on like this"),
                     None => "too near to what is asked for to be told by trials".into(),
                 };
                 format!("Undecided: {shares}; not known is whether {}: {more}", list(unknown.collect()))
@@ -226,26 +226,24 @@ impl Verdict {
         format!("stays inside in {inside} of {all}, keeps the buffers in {kept}, holds the circle in {held}")
     }
 
-    /// Whether it will hardly be decided by the most trials that are flown: not if the shares stay as they are. To stop then is never wrong: what is said is that it is undecided.
+    /// Whether more trials will hardly decide it: not twice the most if the shares stay as they are. To stop then is never
+    /// wrong: what is said is that it is undecided.
     pub(super) fn is_hopeless(&self) -> bool {
-        // What few trials say may be luck.
-        let most = if self.trials == HOPES_FOR { 2 * self.demand.most } else { self.demand.most };
-        self.trials >= HOPES_FOR && self.trials_needed().is_none_or(|trials| trials > most)
+        self.trials >= HOPES_FOR && self.as_now(self.demand.most.saturating_mul(2)) == Answer::Undecided
+    }
+
+    /// What would be said of so many trials at most, all flown, if the shares stay as they are.
+    fn as_now(&self, most: u64) -> Answer {
+        let [crossed, kept] = [self.crossed, self.kept].map(|share| share.scaled(most).count);
+        let tally = Tally { trials: most, crossed, kept, ..Tally::new(0) };
+        Demand { most, ..self.demand }.judge(&tally).answer
     }
 
     /// Trials that would decide if the shares stay as they are; none where no number within reason does.
     pub fn trials_needed(&self) -> Option<u64> {
         let numbers = std::iter::successors(self.trials.checked_next_power_of_two(), |trials| trials.checked_mul(2));
-        let as_now = |share: Share, of| {
-            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of a count")]
-            let count = (share.share().unwrap_or(0.0) * of as f64).round() as u64;
-            count
-        };
-        numbers.skip_while(|&trials| trials <= self.trials).take_while(|&trials| trials <= TOO_MANY).find(|&most| {
-            let (crossed, kept) = (as_now(self.crossed, most), as_now(self.kept, most));
-            let tally = Tally { trials: most, crossed, kept, ..Tally::new(0) };
-            Demand { most, ..self.demand }.judge(&tally).answer != Answer::Undecided
-        })
+        let mut numbers = numbers.skip_while(|&trials| trials <= self.trials).take_while(|&trials| trials <= TOO_MANY);
+        numbers.find(|&most| self.as_now(most) != Answer::Undecided)
     }
 }
 

@@ -6,22 +6,22 @@ use crate::jet::{Command, Gust, JetNumbers, State, step};
 use crate::run::{Scenario, WindChoice, draw};
 
 /// The jet of the built-in plan, with a pack that never sags.
-pub(super) fn jet() -> JetNumbers<f64> {
+pub fn jet() -> JetNumbers<f64> {
     JetNumbers { charge: 1.0, pack: 1e12, ..draw(&Scenario::demo(), 0, WindChoice::Mean).jet }.ready()
 }
 
 /// The same without lags, and strong enough for any speed.
-pub(super) fn agile() -> JetNumbers<f64> {
+pub fn agile() -> JetNumbers<f64> {
     JetNumbers { roll_lag: 0.0, roll_rate: 1e6, fan_lag: 0.0, efflux_full: 200.0, ..jet() }.ready()
 }
 
 /// Air that moves alike everywhere, always, m/s to the east and to the north.
-pub(super) fn steady(x: f64, y: f64) -> Gust<f64> {
+pub fn steady(x: f64, y: f64) -> Gust<f64> {
     Gust { x, y, z: 0.0, shear_x: 0.0, shear_y: 0.0, rate_x: 0.0, rate_y: 0.0, rate_z: 0.0, height: 0.0 }
 }
 
 /// In trim at the datum, 100 m high: level, at an airspeed, nose along a unit vector, in a bank to the right in rad.
-pub(super) fn trimmed(jet: &JetNumbers<f64>, airspeed: f64, nose: DVec2, bank: f64) -> (State<f64>, Command<f64>) {
+pub fn trimmed(jet: &JetNumbers<f64>, airspeed: f64, nose: DVec2, bank: f64) -> (State<f64>, Command<f64>) {
     let thrust = jet.drag(airspeed, 1.0 / bank.cos(), 0.0);
     let state = State {
         x: 0.0,
@@ -41,7 +41,7 @@ pub(super) fn trimmed(jet: &JetNumbers<f64>, airspeed: f64, nose: DVec2, bank: f
 
 /// The state after some seconds of one command, in steps of about `dt`.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a small positive count")]
-pub(super) fn hold(
+pub fn hold(
     jet: &JetNumbers<f64>,
     (mut state, command): (State<f64>, Command<f64>),
     air: &Gust<f64>,

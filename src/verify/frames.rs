@@ -70,8 +70,9 @@ fn changes(file: &ScenarioFile) -> [f64; 4] {
     [turned(90.0), turned(37.3), turned(201.0), against(&plain, mirrored)]
 }
 
-/// A scenario with every place moved and every direction turned; the way round changes in a mirror. None where that is none.
-fn moved(
+/// A scenario with every place moved and every direction turned; the way round changes in a mirror; without its circuit, which
+/// only losses of trials are drawn from. None where that is no scenario.
+pub fn moved(
     mut file: ScenarioFile,
     place: impl Fn(Metres) -> Metres,
     bearing: impl Fn(f64) -> f64,
@@ -79,7 +80,6 @@ fn moved(
 ) -> Option<Scenario> {
     let turned = |from: Bearing| Bearing::from_deg(bearing(from.deg()));
     let field = file.field.as_mut()?;
-    // Losses of trials alone are drawn from it.
     field.circuit = None;
     field.facing = field.facing.map(turned);
     let mut places: Vec<&mut Metres> =

@@ -4,15 +4,15 @@
 //! fresh draws against what intervals promise. They say that the sums are right. Whether the sky agrees they can't say.
 
 pub mod another;
-mod by_hand;
+pub mod by_hand;
 mod checked;
 mod closed;
 mod coverage;
 mod energy;
-mod frames;
+pub mod frames;
 mod line;
 mod published;
-mod same_bits;
+pub mod same_bits;
 mod steps;
 
 #[cfg(test)]

@@ -26,23 +26,34 @@ fn every_line_holds_and_says_who_says_so() {
     }
 }
 
+/// Lines whose own source is no finer than a hundredth, and differences of two sums that are far larger than they.
+const COARSE: [&str; 6] = [
+    "120 kt",
+    "gust over mean wind",
+    "mean square of a long run",
+    "one eddy length apart",
+    "order of the error",
+    "work of thrust less drag and shear",
+];
+
 #[test]
-fn every_line_fails_once_what_is_expected_moves_by_more_than_the_tolerance() {
+fn a_figure_that_is_wrong_by_a_hundredth_is_seen() {
+    let mut seen = 0;
     for line in &table().lines {
-        let moved = |by: f64| match line.expected {
-            Expected::Near { value, within } => {
-                let far = 2.0 * within + 1e-12 * value.abs().max(1.0);
-                Expected::Near { value: value + by * far, within }
-            }
-            Expected::AtMost(_) => Expected::AtMost(line.got - f64::max(1e-300, 1e-9 * line.got.abs())),
-            Expected::Between(_, high) if by > 0.0 => Expected::Between(line.got + 1e-9, high + 1.0),
-            Expected::Between(low, _) => Expected::Between(low - 1.0, line.got - 1e-9),
-        };
-        for by in [1.0, -1.0] {
-            assert!(!Line { expected: moved(by), ..line.clone() }.held(), "{line:?}");
-        }
         assert!(!Line { got: f64::NAN, ..line.clone() }.held(), "{line:?}");
+        let Expected::Near { value, within } = line.expected else { continue };
+        if value == 0.0 || COARSE.iter().any(|name| line.name.contains(name)) {
+            continue;
+        }
+        for wrong in [0.99, 1.01] {
+            assert!(
+                !Line { expected: Expected::Near { value: wrong * value, within }, ..line.clone() }.held(),
+                "{line:?}"
+            );
+        }
+        seen += 1;
     }
+    assert!(seen > 100, "{seen}");
 }
 
 #[test]

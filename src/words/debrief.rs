@@ -4,27 +4,9 @@ use crate::debrief::{
     ByHeight, Candidate, CircleFigures, Correction, Debriefed, HELD_SHARE, LEAST_RECOVERIES, LEAST_SPAN_M, LawFound,
     Learned, Standing, Steering, Tally, Told, WindFit,
 };
-use crate::recovery::{Gain, Guidance};
+use crate::recovery::Guidance;
 use crate::units::Bearing;
-use crate::words::{Measure, Units, bearing};
-
-/// A guidance law, in words.
-pub const fn law(guidance: Guidance) -> &'static str {
-    match guidance {
-        Guidance::FieldOfDirections => "field of directions",
-        Guidance::LookAhead => "look-ahead",
-        Guidance::NoseOnTheCentre => "nose on the centre",
-    }
-}
-
-/// A gain, in words.
-pub const fn gain(gain: Gain) -> &'static str {
-    match gain {
-        Gain::Soft => "soft",
-        Gain::Nominal => "nominal",
-        Gain::Sharp => "sharp",
-    }
-}
+use crate::words::{Measure, Units, bearing, gain};
 
 /// The wind and the airspeed that a ground track tells, with their intervals.
 pub fn wind(fit: &WindFit, units: &Units) -> String {
@@ -83,9 +65,9 @@ pub fn by_height(found: &ByHeight, units: &Units) -> Vec<String> {
 /// What steers it.
 pub fn steers(steering: &Steering) -> String {
     match steering.law() {
-        LawFound::Found(guidance) => format!("it is steered by {}; the others fit worse", law(guidance)),
+        LawFound::Found(guidance) => format!("it is steered by {}; the others fit worse", guidance.name()),
         LawFound::CantTell(laws) => {
-            let names: Vec<_> = laws.into_iter().map(law).collect();
+            let names: Vec<_> = laws.into_iter().map(Guidance::name).collect();
             format!("it can't be told what steers it: {} fit alike", names.join(", "))
         }
     }
@@ -93,7 +75,7 @@ pub fn steers(steering: &Steering) -> String {
 
 /// How well a law fits.
 pub fn candidate(one: &Candidate, units: &Units) -> String {
-    format!("{}, {}: {} off", law(one.guidance), gain(one.gain), units.short(Measure::Distance, one.misfit_m))
+    format!("{}, {}: {} off", one.guidance.name(), gain(one.gain), units.short(Measure::Distance, one.misfit_m))
 }
 
 /// One line of what was predicted beside what was flown.

@@ -47,11 +47,7 @@ pub fn outcome_key(outcome: Outcome) -> String {
 
 /// The guidance law.
 pub fn guidance(guidance: Guidance) -> &'static str {
-    match guidance {
-        Guidance::FieldOfDirections => "field of directions",
-        Guidance::LookAhead => "look-ahead",
-        Guidance::NoseOnTheCentre => "nose on the centre",
-    }
+    guidance.name()
 }
 
 /// How hard it corrects.

@@ -2,11 +2,11 @@
 
 use std::path::Path;
 
-use glam::DVec2;
-use peewit::jet::{Command, Gust, JetNumbers, State, step};
+use peewit::jet::{JetNumbers, State};
 use peewit::margins::{Margins, judge};
 use peewit::run::{Run, Scenario, ScenarioFile, WindChoice, draw, fly, read, read_text};
 use peewit::units::{Angle, AngularRate, Bearing, Frequency, G0, Length, Power, Quantity, Ratio, Speed, Time};
+pub(crate) use peewit::verify::by_hand::{hold, steady, trimmed};
 use peewit::wind::Profile;
 
 pub(crate) mod dice;
@@ -86,46 +86,6 @@ pub(crate) fn flown(scenario: &Scenario) -> (Run, Margins) {
 /// The numbers of the demo's jet.
 pub(crate) fn demo_jet() -> JetNumbers<f64> {
     draw(&tight_strip(), 0, WindChoice::Mean).jet
-}
-
-/// Air that moves at the same speed everywhere, always.
-pub(crate) fn steady(x: f64, y: f64) -> Gust<f64> {
-    Gust { x, y, z: 0.0, shear_x: 0.0, shear_y: 0.0, rate_x: 0.0, rate_y: 0.0, rate_z: 0.0, height: 0.0 }
-}
-
-/// A jet in trim at the datum: level, at an airspeed, nose along `nose`, in a bank to the right in radians.
-pub(crate) fn trimmed(jet: &JetNumbers<f64>, airspeed: f64, nose: DVec2, bank: f64) -> (State<f64>, Command<f64>) {
-    let thrust = jet.drag(airspeed, 1.0 / bank.cos(), 0.0);
-    let state = State {
-        x: 0.0,
-        y: 0.0,
-        height: 100.0,
-        airspeed,
-        nose_x: nose.x,
-        nose_y: nose.y,
-        climb: 0.0,
-        bank,
-        thrust,
-        energy: 0.0,
-        heave: 0.0,
-    };
-    (state, Command { bank, climb: 0.0, thrust, stopped: 0.0 })
-}
-
-/// The state after `seconds` of one command in steady air, in steps of about `dt`.
-#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a small positive count")]
-pub(crate) fn hold(
-    jet: &JetNumbers<f64>,
-    (mut state, command): (State<f64>, Command<f64>),
-    air: &Gust<f64>,
-    seconds: f64,
-    dt: f64,
-) -> State<f64> {
-    let steps = (seconds / dt).ceil() as u32;
-    for _ in 0..steps {
-        state = step(jet, &state, &command, air, seconds / f64::from(steps));
-    }
-    state
 }
 
 /// Energy of motion through the air and of height, J.

@@ -2,32 +2,13 @@
 
 use peewit::lane::Wide;
 use peewit::margins::{Scorer, judge};
-use peewit::run::{Ending, Loss, Run, Scenario, Trace, Trial, WindChoice, draw, fly, fly_wide, setting};
+use peewit::run::{Ending, Loss, Run, Scenario, Trial, WindChoice, draw, fly, fly_wide, setting};
 use peewit::units::Bearing;
-
-/// Every number of a path.
-fn bits(trace: &Trace, ending: Ending) -> (Vec<u64>, Ending) {
-    let lists = [
-        &trace.x_m,
-        &trace.y_m,
-        &trace.height_m,
-        &trace.airspeed_mps,
-        &trace.nose_x,
-        &trace.nose_y,
-        &trace.bank_rad,
-        &trace.load,
-        &trace.energy_j,
-    ];
-    let stretches = trace.stretch.iter().map(|&stretch| stretch as u64);
-    (lists.into_iter().flatten().map(|value| value.to_bits()).chain(stretches).collect(), ending)
-}
-
-fn of_run(run: &Run) -> (Vec<u64>, Ending) {
-    bits(&run.trace, run.ending)
-}
+use peewit::verify::same_bits::bits;
 
 fn flown_alone(scenario: &Scenario) -> Vec<(Vec<u64>, Ending)> {
-    (0..11).map(|trial| of_run(&fly(scenario, trial, WindChoice::Mean))).collect()
+    let runs = (0..11).map(|trial| fly(scenario, trial, WindChoice::Mean));
+    runs.map(|Run { trace, ending, .. }| bits(&(trace, ending))).collect()
 }
 
 #[test]
@@ -45,38 +26,12 @@ fn company_changes_nothing() {
         for flights in ways {
             assert_eq!(flights.len(), 10);
             for (flight, alone) in flights.iter().zip(&alone[1..]) {
-                assert!(bits(&flight.0, flight.1) == *alone, "{}", scenario.file.name);
+                assert!(bits(flight) == *alone, "{}", scenario.file.name);
             }
         }
         // The trial without draws, among its own kind.
         let plain = fly_wide::<Wide<4>>(&scenario, &setting, &[trials[0]; 3]);
-        assert!(plain.iter().all(|flight| bits(&flight.0, flight.1) == alone[0]), "{}", scenario.file.name);
-    }
-}
-
-/// Trials with and without draws in one row, the plan as entered among them at places that no width divides evenly.
-fn mixed(scenario: &Scenario) -> (Vec<usize>, Vec<Trial>) {
-    let numbers = vec![3, 0, 1, 2, 0, 0, 4, 5, 6, 0, 7];
-    let trials = numbers.iter().map(|&trial| draw(scenario, trial as u64, WindChoice::Mean)).collect();
-    (numbers, trials)
-}
-
-#[test]
-fn the_plan_as_entered_is_the_same_among_trials() {
-    for scenario in crate::support::shipped() {
-        let (numbers, trials) = mixed(&scenario);
-        let (alone, setting) = (flown_alone(&scenario), setting(&scenario));
-        let ways = [
-            fly_wide::<f64>(&scenario, &setting, &trials),
-            fly_wide::<Wide<2>>(&scenario, &setting, &trials),
-            fly_wide::<Wide<4>>(&scenario, &setting, &trials),
-            fly_wide::<Wide<8>>(&scenario, &setting, &trials),
-        ];
-        for flights in ways {
-            for (flight, number) in flights.iter().zip(&numbers) {
-                assert!(bits(&flight.0, flight.1) == alone[*number], "{}: trial {number}", scenario.file.name);
-            }
-        }
+        assert!(plain.iter().all(|flight| bits(flight) == alone[0]), "{}", scenario.file.name);
     }
 }
 
@@ -85,7 +40,8 @@ fn headings_that_no_width_divides_change_no_loss_map() {
     // A cell of a loss map: seven headings as entered, then as many of trials, on the widest instructions at once.
     for scenario in crate::support::shipped() {
         let scorer = Scorer::new(&scenario);
-        let (_, drawn) = mixed(&scenario);
+        // The plan as entered stands among them at places that no width divides evenly.
+        let drawn = [3, 0, 1, 2, 0, 0, 4, 5, 6, 0, 7].map(|trial| draw(&scenario, trial, WindChoice::Mean));
         let headings = (0..7).map(|i| f64::from(i) * 360.0 / 7.0);
         let trials: Vec<Trial> = headings
             .flat_map(|deg| {

@@ -5,18 +5,15 @@ use crate::debrief::{LawFound, Steering};
 use crate::recovery::{Gain, Guidance};
 use crate::run::ScenarioFile;
 
-/// Laws that any log rules out beside those that are; a law that is all that they leave is ruled out no more.
+/// Laws that the logs together rule out beside those that are; a law that is all that they leave is ruled out no more.
 pub(super) fn laws(file: &ScenarioFile, all: &[Evidence<'_>]) -> Option<Correction> {
     let plan = &file.recovery;
     let told: Vec<&Steering> = all.iter().flat_map(|one| one.steering.iter().copied()).collect();
     let together = together(&told)?;
-    let any: Vec<Guidance> =
-        Guidance::ALL.into_iter().filter(|law| told.iter().any(|one| one.ruled_out().contains(law))).collect();
-    // Where one rules out what the other found, only what all of them fly best counts.
-    let by_logs = if any.len() == Guidance::ALL.len() { together.ruled_out() } else { any };
+    let by_logs = together.ruled_out();
     let found = match together.law() {
         LawFound::Found(law) => Some(law),
-        LawFound::CantTell(_) => Guidance::ALL.into_iter().find(|law| by_logs.len() == 2 && !by_logs.contains(law)),
+        LawFound::CantTell(_) => None,
     };
     let is_out = |law: &Guidance| by_logs.contains(law) || plan.laws_ruled_out.contains(law) && found != Some(*law);
     let out: Vec<Guidance> = Guidance::ALL.into_iter().filter(is_out).collect();
@@ -50,7 +47,7 @@ fn together(told: &[&Steering]) -> Option<Steering> {
         one.misfit_m = over_all(&same);
     }
     candidates.sort_by(|a, b| a.misfit_m.total_cmp(&b.misfit_m));
-    Some(Steering { candidates, noise_m: over_all(&|steering| steering.noise_m), ..(*told.first()?).clone() })
+    Some(Steering { candidates, noise_m: over_all(&|steering| steering.noise_m), asks_bank_rad: None })
 }
 
 fn misfit_m(steering: &Steering, law: Guidance, gain: Gain) -> f64 {
@@ -59,10 +56,5 @@ fn misfit_m(steering: &Steering, law: Guidance, gain: Gain) -> f64 {
 }
 
 fn named(laws: &[Guidance]) -> String {
-    let name = |law: &Guidance| match law {
-        Guidance::FieldOfDirections => "field of directions",
-        Guidance::LookAhead => "look-ahead",
-        Guidance::NoseOnTheCentre => "nose on the centre",
-    };
-    if laws.is_empty() { "none".into() } else { laws.iter().map(name).collect::<Vec<_>>().join(", ") }
+    if laws.is_empty() { "none".into() } else { laws.iter().map(|law| law.name()).collect::<Vec<_>>().join(", ") }
 }

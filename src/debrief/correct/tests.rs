@@ -73,7 +73,7 @@ fn a_law_that_is_found_is_flown_and_ruled_out_no_more() {
     let [field, ahead, nose] = Guidance::ALL;
     let candidate = |(guidance, misfit_m)| Candidate { guidance, gain: Gain::Soft, misfit_m };
     let candidates = [(nose, 1.0), (ahead, 20.0), (field, 21.0)].map(candidate).to_vec();
-    let steering = Steering { candidates, noise_m: 2.0, asks_bank_rad: 1.0 };
+    let steering = Steering { candidates, noise_m: 2.0, asks_bank_rad: None };
     let file = Scenario::demo().file;
     assert_eq!(file.recovery.laws_ruled_out, [nose]);
     let all = corrections(&file, &[of(&silent(), Some(&steering), "june.gpx")]);
@@ -106,7 +106,7 @@ fn each_log_may_rule_out_a_law_and_the_one_that_all_leave_is_flown() {
         let candidate = |(guidance, misfit_m)| Candidate { guidance, gain: Gain::Sharp, misfit_m };
         let mut candidates: Vec<_> = [field, ahead, nose].into_iter().zip(misfits).map(candidate).collect();
         candidates.sort_by(|a, b| a.misfit_m.total_cmp(&b.misfit_m));
-        Steering { candidates, noise_m: 2.0, asks_bank_rad: 1.0 }
+        Steering { candidates, noise_m: 2.0, asks_bank_rad: None }
     };
     let (one, two) = (of_misfits([2.0, 3.0, 40.0]), of_misfits([20.0, 3.0, 4.0]));
     let mut file = Scenario::demo().file;

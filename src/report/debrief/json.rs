@@ -6,7 +6,7 @@ use super::{DebriefReport, LogDebrief};
 use crate::debrief::{CircleFigures, Debriefed, LawFound, Learned, Told, WindFit};
 use crate::report::json::{amounts, written};
 use crate::units::Bearing;
-use crate::words::{cautions, debrief as words};
+use crate::words::{cautions, debrief as words, gain};
 use crate::{Result, VERSION};
 
 /// The whole report.
@@ -72,11 +72,11 @@ fn recovery(about: &DebriefReport<'_>, log: &LogDebrief, one: &Debriefed) -> Val
         "laps": one.laps.iter().map(|(_, fit)| fit.as_ref().ok().map(wind)).collect::<Vec<_>>(),
         "steering": one.steering.as_ref().ok().map(|steering| json!({
             "law": match steering.law() {
-                LawFound::Found(guidance) => Some(words::law(guidance)),
+                LawFound::Found(guidance) => Some(guidance.name()),
                 LawFound::CantTell(_) => None,
             },
             "candidates": steering.candidates.iter().map(|one| json!({
-                "law": words::law(one.guidance), "gain": words::gain(one.gain), "misfit_m": one.misfit_m,
+                "law": one.guidance.name(), "gain": gain(one.gain), "misfit_m": one.misfit_m,
             })).collect::<Vec<_>>(),
         })),
         "predicted": one.predicted.as_ref().map(|predicted| figures(about, &predicted.figures)),

@@ -84,16 +84,9 @@ impl Looks {
 
     /// Whether more trials will hardly decide it: not twice the most if the share stays as it is. To stop then is never
     /// wrong: nothing is said.
-    #[allow(
-        clippy::cast_precision_loss,
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "counts of trials"
-    )]
     pub fn is_hopeless(self, share: Share, asked: f64) -> bool {
-        let Some(of) = self.most.checked_mul(2) else { return false };
-        let count = (share.share().unwrap_or(0.0) * of as f64).round() as u64;
-        share.of >= HOPES_FOR && Self { most: of, ..self }.decide(Share { count, of }, asked) == Decision::GoesOn
+        let most = self.most.saturating_mul(2);
+        share.of >= HOPES_FOR && Self { most, ..self }.decide(share.scaled(most), asked) == Decision::GoesOn
     }
 
     /// What was done and what came of it, in one sentence without its full stop.

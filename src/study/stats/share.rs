@@ -69,6 +69,13 @@ impl Share {
         self.count.min(self.of)
     }
 
+    /// The same share of another number of runs, as far as whole runs make it; none of none.
+    #[must_use]
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of a count")]
+    pub fn scaled(self, of: u64) -> Self {
+        Self { count: (self.share().unwrap_or(0.0) * of as f64).round() as u64, of }
+    }
+
     /// The runs that did not.
     #[must_use]
     pub fn others(self) -> Self {

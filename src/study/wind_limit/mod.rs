@@ -56,7 +56,8 @@ pub struct Direction {
     pub at_2m_mps: Option<[f64; 2]>,
     /// The least wind whose trials say no, m/s; none where the search ended at the return speed.
     pub fails_mps: Option<f64>,
-    /// Lowest and highest wind between the two that stayed undecided after the most trials, m/s; none where none did.
+    /// Lowest and highest wind between the two that stayed undecided, after the most trials or where more would
+    /// hardly tell, m/s; none where none did.
     pub undecided_mps: Option<[f64; 2]>,
     /// The limit that fails most where it fails, as a number into the limits.
     pub limit: Option<usize>,

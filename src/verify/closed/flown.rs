@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 use glam::DVec2;
 
 use crate::jet::turn::rate;
-use crate::jet::{Command, State};
+use crate::jet::{Command, Gust, JetNumbers, State, step};
 use crate::units::G0;
 use crate::verify::by_hand::{agile, hold, jet, steady, trimmed};
 use crate::verify::line::Lines;
@@ -15,6 +15,7 @@ pub(super) fn lines(lines: &mut Lines) {
     legs(lines);
     level(lines);
     climb(lines);
+    shear(lines);
     glide(lines);
     what_the_sheet_says(lines);
 }
@@ -89,6 +90,21 @@ fn climb(lines: &mut Lines) {
         source,
     );
     lines.near("airspeed at its end", end.airspeed, (speed, 1e-5), "m/s", source);
+}
+
+fn shear(lines: &mut Lines) {
+    let jet = JetNumbers { drag_zero: 0.0, drag_lift: 0.0, ..agile() };
+    let (speed, climb, grows, dt) = (22.0, 0.2_f64, 0.1, 1e-4);
+    let source =
+        "closed form: weight along the path, and the wind gained on the way up as far as it lies along the path";
+    for (way, nose) in [("behind", DVec2::X), ("ahead", -DVec2::X), ("abeam", DVec2::Y)] {
+        let (level, trim) = trimmed(&jet, speed, nose, 0.0);
+        let air = Gust { shear_x: grows, height: level.height, ..steady(4.0, 0.0) };
+        let end = step(&jet, &State { climb, ..level }, &Command { climb, ..trim }, &air, dt);
+        let expected = -G0 * climb.sin() - grows * speed * climb.sin() * climb.cos() * nose.x;
+        let name = format!("change of airspeed of a climb at 22 m/s into more wind {way}");
+        lines.near(&name, (end.airspeed - speed) / dt, (expected, 1e-3), "m/s^2", source);
+    }
 }
 
 fn glide(lines: &mut Lines) {

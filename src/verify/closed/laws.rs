@@ -20,11 +20,8 @@ pub(super) fn lines(lines: &mut Lines) {
         lines.near(&name, Bearing::of(DVec2::new(x, y)).deg(), (expected, 0.000_51), "deg", source);
     }
     let source = "closed form: V^2 / (g R), the speed over the ground in wind (Beard and McLain, eq. 10.15, as quoted)";
-    for (law, name) in [
-        (Guidance::FieldOfDirections, "field of directions"),
-        (Guidance::LookAhead, "look-ahead"),
-        (Guidance::NoseOnTheCentre, "nose on the centre"),
-    ] {
+    for law in Guidance::ALL {
+        let name = law.name();
         let bank = bank_on_ring(law, 0.0, 0.0);
         lines.near(
             &format!("bank that {name} asks for on a ring of 80 m at 25 m/s"),

@@ -40,6 +40,24 @@ fn growth(lines: &mut Lines) {
             &source,
         );
     }
+    let wind = ProfileNumbers {
+        x: 1.0,
+        y: 0.0,
+        excess_x: 0.0,
+        excess_y: 0.0,
+        measured_at: 10.0,
+        exponent: 0.2,
+        roughness: 0.03,
+    };
+    let source = "closed form: the derivative of the power law, exponent times growth over height";
+    let found = wind.at(Profile::Power, 120.0).shear_x;
+    lines.near(
+        "change of a wind of 1 m/s at 10 m a metre of height at 120 m, exponent 0.2",
+        found,
+        (0.2 * 1.643_752 / 120.0, 1e-8),
+        "1/s",
+        source,
+    );
     let foot = one::<Length>("ft");
     for (roughness, height, expected, read) in [
         (0.15, 100.0, 1.328_94, "as quoted"),
