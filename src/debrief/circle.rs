@@ -1,4 +1,4 @@
-//! Which circle lies nearest to some points? Four answers that are published, from the quickest to the truest.
+//! Which circle lies nearest to some points? Two answers that are published: one to begin with, and the truest.
 
 use glam::{DMat3, DVec2, DVec3};
 
@@ -19,31 +19,13 @@ pub struct Circle {
     pub rms: f64,
 }
 
-/// Least sum of (distance^2 - radius^2)^2 (I. Kasa, IEEE Trans. Instrum. Meas. 25, 1976, 8-14). Of points with noise on
-/// less than half a circle it makes too small a one.
+/// G. Taubin (IEEE Trans. Pattern Anal. Mach. Intell. 13, 1991, 1115-1138), by Newton's method from below on the
+/// characteristic equation, as in N. Chernov (Circular and Linear Regression, 2010, section 5.10).
 ///
-/// None, as of all four, for fewer than three points, points that are one, points on a line, and what is not a number.
-pub fn kasa(points: &[DVec2]) -> Option<Circle> {
-    Moments::of(points)?.circle(points, 0.0, 0.0)
-}
-
-/// V. Pratt (Computer Graphics 21, 1987, 145-152), by Newton's method from below on the characteristic equation, as in
-/// N. Chernov (Circular and Linear Regression, 2010, section 5.5).
-pub fn pratt(points: &[DVec2]) -> Option<Circle> {
-    let moments = Moments::of(points)?;
-    let [constant, linear] = moments.low_terms();
-    let square = 4.0 * moments.thin - 3.0 * moments.z * moments.z - moments.zz;
-    let root = root([constant, linear, square, 0.0, 4.0]);
-    moments.circle(points, root, 2.0 * root)
-}
-
-/// G. Taubin (IEEE Trans. Pattern Anal. Mach. Intell. 13, 1991, 1115-1138), as in Chernov, section 5.10.
+/// None, as of both, for fewer than three points, points that are one, points on a line, and what is not a number.
 pub fn taubin(points: &[DVec2]) -> Option<Circle> {
     let moments = Moments::of(points)?;
-    let [constant, linear] = moments.low_terms();
-    let square = -3.0 * moments.z * moments.z - moments.zz;
-    let root = root([constant, linear, square, 4.0 * moments.z, 0.0]);
-    moments.circle(points, root, 0.0)
+    moments.circle(points, root(moments.characteristic()))
 }
 
 /// Least sum of the squares of the distances from the circle itself, by Levenberg's and Marquardt's steps from Taubin's
@@ -121,34 +103,36 @@ impl Moments {
         (thin > THINNEST * THINNEST).then_some(Self { mean, spread, xx, yy, xy, xz, yz, zz, z: xx + yy, thin })
     }
 
-    /// Terms without and with the first power, which Pratt's and Taubin's equations share.
-    fn low_terms(&self) -> [f64; 2] {
+    /// Terms of the characteristic equation, from the one without its root to the cube.
+    fn characteristic(&self) -> [f64; 4] {
         let Self { xx, yy, xy, xz, yz, zz, z, thin, .. } = *self;
         let varied = zz - z * z;
         [
             xz * (xz * yy - yz * xy) + yz * (yz * xx - xz * xy) - varied * thin,
             varied * z + 4.0 * thin * z - xz * xz - yz * yz,
+            -3.0 * z * z - zz,
+            4.0 * z,
         ]
     }
 
-    /// The circle that belongs to a root of the characteristic equation; `more` is added to its radius squared.
-    fn circle(&self, points: &[DVec2], root: f64, more: f64) -> Option<Circle> {
+    /// The circle that belongs to a root of the characteristic equation.
+    fn circle(&self, points: &[DVec2], root: f64) -> Option<Circle> {
         let Self { mean, spread, xx, yy, xy, xz, yz, z, thin, .. } = *self;
         let scale = 2.0 * (root * (root - z) + thin);
         let centre = DVec2::new(xz * (yy - root) - yz * xy, yz * (xx - root) - xz * xy) / scale;
-        let radius = (centre.length_squared() + z + more).sqrt();
+        let radius = (centre.length_squared() + z).sqrt();
         let found = radius.is_finite() && radius < WIDEST;
         found.then(|| Circle::about(points, mean + centre * spread, radius * spread))
     }
 }
 
 /// The least root that is not below nothing, by Newton's method, which comes to it from nothing and never steps over it.
-fn root([constant, linear, square, cube, fourth]: [f64; 5]) -> f64 {
+fn root([constant, linear, square, cube]: [f64; 4]) -> f64 {
     let (mut at, mut value) = (0.0, constant);
     for _ in 0..99 {
-        let slope = linear + at * (2.0 * square + at * (3.0 * cube + at * 4.0 * fourth));
+        let slope = linear + at * (2.0 * square + at * 3.0 * cube);
         let next = at - value / slope;
-        let there = constant + next * (linear + next * (square + next * (cube + next * fourth)));
+        let there = constant + next * (linear + next * (square + next * cube));
         if !next.is_finite() || next == at || there.abs() >= value.abs() {
             break;
         }

@@ -103,7 +103,7 @@ pub fn corrections(file: &ScenarioFile, all: &[Evidence<'_>]) -> Vec<Correction>
     let delay = file.delay();
     let differs = |one: Estimate| Estimate::within(one.value, one.spread().hypot(delay.spread.s()));
     if let Some((found, by)) = told(&|learned| learned.failsafe_delay.map(differs))
-        && (found.value - delay.value.s()).abs() > ENDS * found.spread().hypot(delay.spread.s())
+        && (found.value - delay.value.s()).abs() > ENDS * found.spread()
     {
         let entry = Entry { spread: delay.spread, ..entry(Estimate { value: found.value.max(0.0), ..found }) };
         say("delay", in_words(delay), in_words(entry), Change::Delay(entry), &by);
@@ -142,7 +142,6 @@ fn growth(file: &ScenarioFile, all: &[Estimate]) -> Option<([f64; 2], [f64; 2])>
     let apart = deviation(&all.iter().map(|one| one.value).collect::<Vec<_>>())?;
     let differ = (apart.powi(2) - errors).max(0.0).sqrt();
     let spread = found.spread().hypot(differ);
-
     let written = match file.wind.profile {
         Profile::Power => file.wind.exponents(),
         Profile::Uniform => [0.0; 2],

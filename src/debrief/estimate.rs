@@ -1,7 +1,7 @@
 //! A number that a flight tells, with how far off it may be.
 
-/// Standard deviations to either end of an interval: 95 % of a normal (closed form).
-pub(super) const ENDS: f64 = 1.96;
+/// Standard deviations to either end of an interval that holds 95 of 100 of a normal distribution (closed form).
+pub(super) const ENDS: f64 = 1.959_964;
 
 /// Least spread that an estimate is given beside others, as a share of the largest of them (judgement: no log is as good).
 const FINEST: f64 = 1e-4;

@@ -24,7 +24,7 @@ pub struct CircleFigures {
     pub height_spread_m: Option<f64>,
     /// Time of a lap, the mean of whole ones, seconds.
     pub lap_s: Option<f64>,
-    /// Steepest bank on it, radians: as logged, or else as the turn over the ground asks for.
+    /// Steepest bank on it, radians, where it was logged.
     pub bank_rad: Option<f64>,
     /// Time from the loss to the circle, seconds.
     pub home_s: Option<f64>,
@@ -82,7 +82,7 @@ fn steepest(bank_rad: &[f64]) -> f64 {
     all.get(at.min(all.len().saturating_sub(1))).copied().unwrap_or_default()
 }
 
-/// Furthest outside the ring once it had come inside one and a half radii and turned away from the centre again.
+/// Furthest outside the ring after it was nearest to the centre.
 fn overshoot(places: &[DVec2], commanded: DVec2, radius_m: f64) -> f64 {
     let nearest = (0..places.len())
         .min_by(|&a, &b| places[a].distance(commanded).total_cmp(&places[b].distance(commanded)))

@@ -18,7 +18,7 @@ use std::ops::Range;
 use glam::DVec2;
 
 use super::{Marks, velocity};
-use crate::recovery::Turn;
+use crate::recovery::{JOINING_RADII, Turn};
 use crate::run::{Scenario, Stretch, Track};
 
 /// How far from the ring it may be, of the radius, and at least, metres.
@@ -32,8 +32,6 @@ const LEAST_LAP: f64 = 0.75;
 const ONE_S: f64 = 25.0;
 /// Part of a lap from which a part is more than a crossing of the ring on the way in.
 const CROSSES: f64 = 0.25;
-/// Within so many radii it joins: as the autopilot has it.
-const JOINS: f64 = 1.5;
 /// Least cosine of its course with the way to the centre while it heads home.
 const HOMEWARD: f64 = 0.866;
 /// Time to level before the turn home, seconds.
@@ -116,7 +114,7 @@ impl<'a> Path<'a> {
         let back = |from: usize, holds: &dyn Fn(usize) -> bool| {
             (0..=from).rev().take_while(|&index| holds(index)).last().unwrap_or(from)
         };
-        let joined = back(circle.start, &|index| place(index).distance(centre) <= JOINS * radius);
+        let joined = back(circle.start, &|index| place(index).distance(centre) <= JOINING_RADII * radius);
         let homeward = |index: usize| {
             let way = (centre - place(index)).normalize_or_zero();
             self.velocity[index].dot(way) >= HOMEWARD * self.velocity[index].length()
@@ -174,14 +172,14 @@ fn told(stretches: &[Stretch], path: &Path<'_>) -> Option<Marks> {
         |wanted: &dyn Fn(Stretch) -> bool, from: usize| (from..stretches.len()).find(|&index| wanted(stretches[index]));
     let lost = first(&|stretch| stretch != Stretch::ByHand, 0)?;
     let ends = |stretch: Stretch| matches!(stretch, Stretch::ByHand | Stretch::TakenOver);
-    let taken_over = first(&ends, lost).unwrap_or(stretches.len() - 1);
+    let taken_over = first(&ends, lost).unwrap_or(stretches.len()).saturating_sub(1).max(lost);
     let circle = first(&|stretch| stretch == Stretch::Circling, lost).filter(|&at| at < taken_over);
     Some(Marks {
         take_off: path.lasts(0..lost, |speed| speed > IN_THE_AIR[0], IN_THE_AIR[1]).filter(|&at| at > 0),
         lost,
         turned_home: first(&|stretch| stretch == Stretch::HeadingHome, lost),
         joined: first(&|stretch| stretch == Stretch::Joining, lost),
-        circling: circle.map(|from| from..taken_over),
+        circling: circle.map(|from| from..taken_over + 1),
         taken_over,
         landed: path.lasts(taken_over..path.len(), |speed| speed < ON_THE_GROUND[0], ON_THE_GROUND[1]),
     })

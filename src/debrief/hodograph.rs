@@ -15,10 +15,11 @@ use std::ops::Range;
 use glam::{DMat2, DMat3, DVec2, DVec3};
 
 use super::circle;
+use super::estimate::ENDS;
 use crate::run::Track;
 use crate::study::stats::Interval;
 use chords::{Chord, chords};
-use gusts::{DEVIATE, Off, Sure, sure};
+use gusts::{Off, Sure, sure};
 
 pub use gusts::Gustiness;
 pub use too_little::{LEAST_TIME_S, LEAST_TURN_DEG, TooLittle, WHOLE_ARC_DEG};
@@ -75,7 +76,7 @@ impl WindFit {
 
     /// The 95 % interval of the part of the wind that blows to the way of a unit vector, m/s.
     pub fn along(&self, way: DVec2) -> Interval {
-        let off = DEVIATE * self.deviation_along(way);
+        let off = ENDS * self.deviation_along(way);
         let middle = self.wind.dot(way);
         Interval { low: middle - off, high: middle + off }
     }
@@ -191,7 +192,7 @@ impl Hodograph {
         let floor = FLOOR * self.airspeed_mps;
         let all = sure.covariance + DMat3::from_diagonal(DVec3::splat(floor * floor));
         let (wind, airspeed_mps) = (self.wind + sure.correction.truncate(), self.airspeed_mps + sure.correction.z);
-        let off = DEVIATE * all.z_axis.z.sqrt();
+        let off = ENDS * all.z_axis.z.sqrt();
         let squares = self.offs.iter().map(|off| off.faster_mps * off.faster_mps).sum::<f64>();
         let mut fit = WindFit {
             wind,
@@ -208,7 +209,7 @@ impl Hodograph {
         };
         let along = fit.along(wind.normalize_or(DVec2::X));
         fit.speed_within = Interval { low: along.low.max(0.0), high: along.high };
-        let across = DEVIATE * fit.deviation_along(wind.normalize_or(DVec2::X).perp());
+        let across = ENDS * fit.deviation_along(wind.normalize_or(DVec2::X).perp());
         if !fit.holds(DVec2::ZERO) {
             fit.from_within_deg = across.atan2(along.low.max(0.0)).to_degrees();
         }

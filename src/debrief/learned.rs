@@ -28,6 +28,10 @@ const SETTLED: f64 = 2.0;
 const SETTLED_M: f64 = 1.5;
 /// No wander of a height is told finer than this, m (judgement: a barometer in flight).
 const FINEST_M: f64 = 0.1;
+/// And how much of that has mostly passed where the mark is set, s (judgement; held to flights of this tool).
+const ROLLED_IN_S: f64 = 0.5;
+/// From the order until a bank has moved so far that it is seen, s (judgement).
+const LAG_S: f64 = 0.2;
 /// A change of bank that shows that something has acted, rad.
 const MOVED_RAD: f64 = 0.05;
 
@@ -183,12 +187,12 @@ fn failsafe_delay(track: &Track, marks: &Marks, scenario: &Scenario) -> Told {
             .take_while(|&at| times[at] < times[home] + 1.0)
             .find(|&at| (bank[at] - bank[marks.lost]).abs() > MOVED_RAD);
         if let Some(at) = moved.filter(|&at| at > marks.lost) {
-            return Ok(Estimate { value: since(at) - 0.2, low: since(at - 1) - 0.4, high: since(at) });
+            return Ok(Estimate { value: since(at) - LAG_S, low: since(at - 1) - 2.0 * LAG_S, high: since(at) });
         }
     }
     if scenario.file.recovery.turn_above.m() > track.height_m()[marks.lost] {
         return Err("it climbed before it turned, and no bank was logged");
     }
     let value = since(home);
-    Ok(Estimate { value: value - 0.25 * ROLLS_IN_S, low: value - ROLLS_IN_S, high: value })
+    Ok(Estimate { value: value - ROLLED_IN_S, low: value - ROLLS_IN_S, high: value })
 }

@@ -10,7 +10,7 @@ use crate::run::Track;
 /// Half the time over which the bank of a turn is taken from places alone, s.
 const HALF_S: f64 = 1.5;
 /// A bank that is held stays within this of its highest, rad: as logged, and from places alone.
-const HELD_RAD: [f64; 2] = [0.015, 0.05];
+const HELD_RAD: [f64; 2] = [0.03, 0.1];
 /// As long as it has to be held, s, and how far the way turns meanwhile, rad (judgement).
 const HELD_S: f64 = 2.0;
 const TURNED_RAD: f64 = 0.5;
@@ -48,11 +48,11 @@ pub(super) fn held_bank(track: &Track, marks: &Marks, wind: DVec2) -> Told {
     };
     let banks: Vec<(f64, f64)> = (home..end).filter_map(|at| Some((track.time_s()[at], bank(at)?.abs()))).collect();
     let highest = banks.iter().map(|one| one.1).fold(0.0, f64::max);
-    let held = banks.split(|one| one.1 < highest - 2.0 * held_rad);
+    let held = banks.split(|one| one.1 < highest - held_rad);
     let lasting = |run: &[(f64, f64)]| run.last().map_or(0.0, |last| last.0 - run[0].0);
     let longest = held.max_by(|a, b| lasting(a).total_cmp(&lasting(b))).unwrap_or_default();
     // What is taken over some time is less at either end of a turn than the turn is.
-    let edge_s = if logged || lasting(longest) < 3.0 * HALF_S { 0.0 } else { HALF_S };
+    let edge_s = if logged { 0.0 } else { HALF_S.min(lasting(longest) / 3.0) };
     let inner = |time: f64| longest[0].0 + edge_s <= time && time <= longest[longest.len() - 1].0 - edge_s;
     let list: Vec<f64> = longest.iter().filter(|one| inner(one.0)).map(|one| one.1).collect();
     let (Some(value), Some(noise)) = (mean(&list), deviation(&list)) else {
@@ -71,7 +71,7 @@ pub(super) fn held_bank(track: &Track, marks: &Marks, wind: DVec2) -> Told {
         noise.max(LOGGED_RAD)
     } else {
         // One bank in every second half is news; what is left smooths the highest away as often as it adds to it.
-        noise.hypot(held_rad) / (lasting(longest) / (2.0 * HALF_S)).max(1.0).sqrt()
+        noise.hypot(held_rad / 2.0) / (lasting(longest) / (2.0 * HALF_S)).max(1.0).sqrt()
     };
     Ok(Estimate::within(value, off))
 }

@@ -5,6 +5,7 @@ use std::ops::Range;
 use glam::DVec2;
 
 use super::Estimate;
+use super::estimate::ENDS;
 use super::hodograph::{TooLittle, WindFit, wind};
 use crate::run::Track;
 use crate::study::stats::Interval;
@@ -14,9 +15,6 @@ pub const LEAST_SPAN_M: f64 = 20.0;
 
 /// The least height above home's ground at which a power law is asked for, metres. Judgement.
 const LOWEST_M: f64 = 2.0;
-
-/// Half-width of a 95 % interval in standard deviations.
-const DEVIATE: f64 = 1.959_964;
 
 /// Winds by height.
 #[derive(Debug, Clone, PartialEq)]
@@ -72,7 +70,7 @@ fn law(winds: &[WindFit]) -> Option<PowerLaw> {
     let rows: Vec<_> =
         high.iter().map(|wind| ((wind.height_m / 10.0).ln(), wind.wind.dot(way), wind.deviation_along(way))).collect();
     let (mut at_ten, mut exponent) = (rows.iter().map(|row| row.1).sum::<f64>() / rows.len() as f64, 0.0);
-    let (mut deviation, mut calm) = (f64::NAN, true);
+    let (mut deviation, mut calm, mut settled) = (f64::NAN, true, false);
     for _ in 0..50 {
         let (mut aa, mut ab, mut bb, mut a, mut b, mut chi) = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0);
         for &(log, speed, error) in &rows {
@@ -90,16 +88,17 @@ fn law(winds: &[WindFit]) -> Option<PowerLaw> {
         let free = (rows.len() as f64 - 2.0).max(1.0);
         let apart = (chi / free).max(1.0);
         deviation = (aa / determinant * apart).sqrt();
-        calm = at_ten < DEVIATE * (bb / determinant * apart).sqrt();
+        calm = at_ten < ENDS * (bb / determinant * apart).sqrt();
         let step = (aa * b - ab * a) / determinant;
         at_ten += (bb * a - ab * b) / determinant;
         exponent += step.clamp(-0.3, 0.3);
-        if step.abs() < 1e-9 {
+        settled = step.abs() < 1e-9;
+        if settled {
             break;
         }
     }
-    let off = DEVIATE * deviation;
-    (!calm && off.is_finite() && exponent.is_finite()).then_some(PowerLaw {
+    let off = ENDS * deviation;
+    (settled && !calm && off.is_finite() && exponent.is_finite()).then_some(PowerLaw {
         exponent,
         exponent_within: Interval { low: exponent - off, high: exponent + off },
         at_ten_mps: at_ten,

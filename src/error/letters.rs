@@ -3,6 +3,8 @@
 
 use std::borrow::Cow;
 
+use unicode_general_category::{GeneralCategory, get_general_category};
+
 /// What becomes of a letter.
 fn seen(letter: char) -> Seen {
     match letter {
@@ -10,10 +12,11 @@ fn seen(letter: char) -> Seen {
         // The separators of lines and paragraphs break lines as well.
         '\u{2028}' | '\u{2029}' => Seen::Space,
         _ if letter.is_control() => Seen::Space,
-        // Unicode's own letters without a mark (general category Cf, UAX 44): soft hyphen, joiners, marks, embeddings,
-        // overrides and isolates of direction, the byte order mark, annotations, and tags.
-        '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' => Seen::Nothing,
-        '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}' => Seen::Nothing,
+        // What has no mark of its own: joiners, marks, embeddings, overrides and isolates of direction, tags (Unicode's
+        // category Cf). Persian, the scripts of India and some pictures are joined by such; that is given up.
+        _ if get_general_category(letter) == GeneralCategory::Format => Seen::Nothing,
+        // Letters that are drawn as nothing (Unicode, Default_Ignorable_Code_Point, those that are no marks or variants).
+        '\u{34f}' | '\u{115f}' | '\u{1160}' | '\u{3164}' | '\u{ffa0}' => Seen::Nothing,
         // XML 1.0, 2.2: the two that are no letters and that no file of it may hold.
         '\u{fffe}' | '\u{ffff}' => Seen::Instead,
         _ => Seen::Plainly,
@@ -97,7 +100,7 @@ mod tests {
         let all: String = (0..=0x10_ffff).filter_map(char::from_u32).collect();
         for letter in shown(&all).chars() {
             assert!(!letter.is_control() || matches!(letter, '\n' | '\t'), "{letter:?}");
-            assert!(!('\u{202a}'..='\u{202e}').contains(&letter) && !('\u{2066}'..='\u{2069}').contains(&letter));
+            assert!(get_general_category(letter) != GeneralCategory::Format, "{letter:?}");
         }
         assert!(!on_one_line(&all).contains(char::is_control));
     }

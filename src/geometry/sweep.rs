@@ -161,8 +161,11 @@ fn position(index: usize) -> f64 {
 /// Whether a way of a length between two places stays further off all edges than a reach: what strays from the straight
 /// line between them stays within the ellipse about them.
 fn stays_off(region: &Region, [a, b]: [DVec2; 2], way: f64, reach: f64) -> bool {
-    let stray = ((way + ROUGH).powi(2) - a.distance_squared(b)).max(0.0).sqrt() / 2.0;
-    reach + stray > 0.0 && region.passing(a, b, reach + stray) == Passing::Far
+    let stray2 = (way + ROUGH).powi(2) - a.distance_squared(b);
+    let reach = reach + stray2.max(0.0).sqrt() / 2.0;
+    // Of many edges, too many lie about a long piece to ask them all; and where it is not known how far it went, nothing is
+    // ruled out.
+    region.is_plain() && !stray2.is_nan() && reach > 0.0 && region.passing(a, b, reach) == Passing::Far
 }
 
 /// Looks at samples where the bound allows something less, and hands every straight piece left to `piece`.
@@ -188,9 +191,8 @@ fn search<const N: usize>(
         let (before, after) = (way(from), way(to));
         std::array::from_fn(|i| after[i] - before[i])
     };
+    // Where nothing is known beforehand every look is dear, and fewer of them begin.
     let stride = if rough.is_some() { STRIDE } else { 2 * STRIDE };
-    // Of many edges, too many lie about a long piece to ask them all.
-    let far = |ends: [(usize, f64); 2], reach: f64| rough.is_some() && far(ends, reach);
     // Where it is roughly known, the first look is where there is least.
     let lowest = rough.as_ref().and_then(|rough| {
         let values = (0..=last).step_by(STRIDE).map(|index| (index, rough(index)));

@@ -16,5 +16,5 @@ pub(crate) use airframe::{LEAST_DRAG, MASS_KG, MOST_OF_TOP};
 pub(crate) use lag::Lags;
 pub use numbers::{JetNumbers, MOST_LOSS};
 pub use sheet::{Entry, JetSheet, Origin, PlainEntry};
-pub(crate) use step::{Attitude, Loads, PITCH_LAG, advance};
+pub(crate) use step::{Attitude, LOAD_LIMIT, Loads, PITCH_LAG, advance};
 pub use step::{Command, Gust, State, step};

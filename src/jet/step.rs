@@ -18,7 +18,7 @@ use crate::units::G0;
 /// Time constant with which the climb angle follows its command, s.
 pub(crate) const PITCH_LAG: f64 = 0.5;
 /// Load factor never exceeded, upward; a light foam airframe's own guard.
-const LOAD_LIMIT: f64 = 6.0;
+pub(crate) const LOAD_LIMIT: f64 = 6.0;
 /// Cosine of the bank beyond which lift is no longer asked to carry the weight.
 const STEEPEST_COS: f64 = 0.1;
 /// Fastest the nose turns, rad/s: far beyond what flies, and no more than the trigonometry of small angles takes within

@@ -102,7 +102,7 @@ impl<L: Lane> Flown<'_, L> {
                 continue;
             }
             let (from, first) = *began.get_or_insert((index, out));
-            // A step is far less than a quarter: the first time it is square to where it began is that.
+            // Of a run a step is far less than a quarter; of a log with longer gaps it is on the circle all the sooner.
             if first.dot(out) <= 0.0 {
                 return Some(from);
             }

@@ -11,7 +11,7 @@ use crate::recovery::{FailsafeAction, Percept, PlanNumbers};
 /// Wings count as level below this bank, rad.
 const LEVEL: f64 = 0.087;
 /// Joining begins within this many radii of the centre.
-const JOINING_RADII: f64 = 1.5;
+pub(crate) const JOINING_RADII: f64 = 1.5;
 /// On the circle within this share of the radius, and at least [`ON_RING_M`]: as wide as a circle is drawn on a card
 /// (judgement).
 pub const ON_RING: f64 = 0.05;

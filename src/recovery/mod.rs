@@ -9,8 +9,8 @@ mod numbers;
 mod perceive;
 mod plan;
 
-pub(crate) use autopilot::stretch;
 pub use autopilot::{Autopilot, ON_RING, ON_RING_M, Orders};
+pub(crate) use autopilot::{JOINING_RADII, stretch};
 pub use guide::{field_of_directions, turn_demand};
 pub use numbers::PlanNumbers;
 pub use perceive::{Percept, Perception};

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::layout::paragraph;
 use super::text::foot;
-use super::{Format, unfit};
+use super::{Format, bytes, unfit};
 use crate::verify::{Checked, Group, Line};
 use crate::words::{cautions, checks as words};
 use crate::{Result, VERSION};
@@ -20,8 +20,8 @@ impl Checked {
     /// Where the format is none of [`Checked::FORMATS`].
     pub fn render(&self, format: Format) -> Result<Vec<u8>> {
         match format {
-            Format::Text => Ok(text(self).into_bytes()),
-            Format::Json => Ok(format!("{:#}\n", json(self)).into_bytes()),
+            Format::Text => Ok(bytes(text(self))),
+            Format::Json => Ok(bytes(format!("{:#}\n", json(self)))),
             _ => Err(unfit("a run of the checks", format)),
         }
     }

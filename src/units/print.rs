@@ -4,7 +4,7 @@
 const MOST: usize = 6;
 
 /// From here on a number is printed with its power of ten, and so is one that is this much smaller than one: nobody counts
-/// a row of noughts, and nothing about a field is as large or as small.
+/// a row of zeros, and nothing about a field is as large or as small.
 const LARGE: f64 = 1e9;
 
 /// To twelve significant digits, so that 35 degrees come back from radians as 35 and not as 34.99999999999999.
@@ -129,7 +129,7 @@ mod tests {
     }
 
     #[test]
-    fn no_number_is_a_row_of_noughts() {
+    fn no_number_is_a_row_of_zeros() {
         for (value, whole, short) in [
             (1e308, "1e308", "1e308"),
             (-1.5e12, "-1.5e12", "-2e12"),

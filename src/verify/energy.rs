@@ -2,7 +2,7 @@
 //! height, and does the pack give what thrust takes?
 
 use super::line::{Group, Line, Lines};
-use crate::jet::{JetNumbers, PITCH_LAG, State};
+use crate::jet::{JetNumbers, LOAD_LIMIT, PITCH_LAG, State};
 use crate::recovery::stretch::GLIDING;
 use crate::run::{Flight, Floor, Sample, Scenario, Setting, Trial, Watch, WindChoice, draw, samples, setting};
 use crate::study::work::{Work, in_order};
@@ -11,9 +11,6 @@ use crate::wind::Profile;
 
 /// Parts that a step is cut into, so that adding up is as good as the sum that it checks.
 const PARTS: u32 = 10;
-
-/// Load never exceeded, by the step's own guard.
-const LOAD_LIMIT: f64 = 6.0;
 
 pub(super) fn lines(work: &Work) -> Vec<Line> {
     let count = samples().len() as u64;

@@ -2,8 +2,8 @@
 
 use std::f64::consts::TAU;
 
-use glam::DVec2;
-use peewit::debrief::circle::{Circle, geometric, kasa, pratt, taubin};
+use glam::{DMat3, DVec2};
+use peewit::debrief::circle::{Circle, geometric, taubin};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_distr::StandardNormal;
 use rand_xoshiro::Xoshiro256PlusPlus;
@@ -12,7 +12,23 @@ use crate::support::near;
 
 type FitOf = fn(&[DVec2]) -> Option<Circle>;
 
-const FITS: [(&str, FitOf); 4] = [("Kasa", kasa), ("Pratt", pratt), ("Taubin", taubin), ("geometric", geometric)];
+const FITS: [(&str, FitOf); 2] = [("Taubin", taubin), ("geometric", geometric)];
+
+/// Least sum of (distance^2 - radius^2)^2 (I. Kasa, IEEE Trans. Instrum. Meas. 25, 1976, 8-14): linear, and what its short
+/// arcs are known for is what the others are there to do without.
+fn kasa(points: &[DVec2]) -> Option<Circle> {
+    let middle = points.iter().sum::<DVec2>() / points.len() as f64;
+    let (mut matrix, mut right) = (DMat3::ZERO, glam::DVec3::ZERO);
+    for point in points {
+        let row = (*point - middle).extend(1.0);
+        matrix += DMat3::from_cols(row * row.x, row * row.y, row * row.z);
+        right += row * (*point - middle).length_squared();
+    }
+    let found = matrix.inverse() * right;
+    let centre = found.truncate() / 2.0;
+    let radius = (found.z + centre.length_squared()).sqrt();
+    Some(Circle { centre: middle + centre, radius, rms: 0.0 })
+}
 
 #[track_caller]
 fn check(fit: FitOf, points: &[[f64; 2]], (x, y): (f64, f64), radius: f64, tolerance: f64) {
@@ -39,7 +55,6 @@ fn published_circles() {
         Some(Circle { radius: sum / points.len() as f64, ..circle })
     };
     check(mean_distance, &arc, (15.055_03, 8.836_15), 20.829_95, 1e-5);
-    check(pratt, &arc, (9.582_59, 3.486_54), 27.717_49, 1e-5);
     check(taubin, &arc, (9.575_80, 3.479_90), 27.702_20, 1e-5);
     check(geometric, &arc, (9.887_57, 3.687_50), 27.350_44, 1e-5);
     // Handbook 10.8: W. Gander, G. H. Golub, R. Strebel, BIT 34 (1994) 558-578; values from memory and recomputed.
@@ -76,17 +91,18 @@ fn a_circle_without_noise_is_found_as_it_is() {
 #[test]
 fn on_short_arcs_kasas_circle_is_too_small() {
     // N. Chernov, notes to his code (UAB), handbook 10.5: Kasa's fit is good from half a circle on and too small on
-    // arcs; Pratt's and Taubin's are not. How much: z is fitted against coordinates that have noise themselves, so that
+    // arcs; Taubin's is not. How much: z is fitted against coordinates that have noise themselves, so that
     // the slope, and with it the radius, shrinks by about 1 / (1 + noise^2 / variance of the points across the arc),
     // closed form: 0.72, 0.93, 0.99, 1.00.
     let mut rng = Xoshiro256PlusPlus::seed_from_u64(2);
     let (radius, noise) = (20.0, 0.5);
-    eprintln!("  arc  {}", FITS.map(|(name, _)| format!("{name:>9}")).join(" "));
+    let fits = [("Kasa", kasa as FitOf), FITS[0], FITS[1]];
+    eprintln!("  arc  {}", fits.map(|(name, _)| format!("{name:>9}")).join(" "));
     for degrees in [60.0, 90.0, 180.0, 360.0_f64] {
-        let mut found = [const { Vec::new() }; 4];
+        let mut found = [const { Vec::new() }; 3];
         for _ in 0..400 {
             let points = arc(radius, degrees, 40, noise, &mut rng);
-            for (list, (_, fit)) in found.iter_mut().zip(FITS) {
+            for (list, (_, fit)) in found.iter_mut().zip(fits) {
                 list.push(fit(&points).map_or(f64::INFINITY, |circle| circle.radius / radius));
             }
         }

@@ -213,16 +213,12 @@ fn typed(bench: &Bench, random: &mut Random) -> bool {
         "rehearse --list",
     ];
     let desk = tempfile::tempdir_in(bench.folder.path()).expect("a folder");
-    let mut put = |name: &str, good: &str, bad: bool| {
-        let bytes = if bad { damaged(good, random) } else { good.as_bytes().to_vec() };
-        std::fs::write(desk.path().join(name), bytes).expect("a file");
-    };
-    put("in.jsonl", RECORDINGS[0], true);
-    put("in.csv", &logs()[1].1, true);
+    let put = |name: &str, bytes: Vec<u8>| std::fs::write(desk.path().join(name), bytes).expect("a file");
+    put("in.jsonl", damaged(RECORDINGS[0], random));
+    put("in.csv", damaged(&logs()[1].1, random));
     let bad = random.random_range(0..2) == 0;
     let good = one(&SCENARIOS, random);
-    let bytes = if bad { damaged(good, random) } else { good.as_bytes().to_vec() };
-    std::fs::write(desk.path().join("in.json"), bytes).expect("a file");
+    put("in.json", if bad { damaged(good, random) } else { good.as_bytes().to_vec() });
     let mut words: Vec<String> = one(&commands, random).split(' ').map(String::from).collect();
     // The first word stays, since the window or a study of minutes may be what others ask for.
     if !bad && words.len() > 1 {

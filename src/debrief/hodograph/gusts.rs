@@ -3,12 +3,13 @@
 //!
 //! Gusts are taken for a first-order process, alike in all directions, of which each velocity shows the part along the
 //! nose; the airspeed wanders as long, as no thrust answers at once; and there is noise on top that knows nothing of the
-//! last sample. How long gusts hold and how strong the others are, nobody knows: each of some values is weighed by its likelihood with wind, airspeed and strength integrated out (D. A.
-//! Harville, Biometrika 61, 1974, 383-385), and the answer is the mixture, so that a log too short to tell gets a wide
-//! answer. A Kalman filter of the gusts makes the samples independent, with any gaps between them.
+//! last sample. How long gusts hold and how strong the others are, nobody knows: each of some values is weighed by its
+//! likelihood with wind, airspeed and strength integrated out (D. A. Harville, Biometrika 61, 1974, 383-385), and the answer
+//! is the mixture, so that a log too short to tell gets a wide answer. A Kalman filter of the gusts makes the samples independent, with any gaps between them.
 
 use glam::{DMat3, DVec2, DVec3};
 
+use crate::debrief::estimate::ENDS;
 use crate::study::stats::Interval;
 
 /// Times that gusts may hold, seconds: over a length scale of some 10 to 250 m at the speeds of models. Judgement.
@@ -89,19 +90,16 @@ pub(super) fn sure(offs: &[Off]) -> Option<Sure> {
         covariance: covariances.sum::<DMat3>() * student(free).powi(2),
         gust: Gustiness {
             deviation_mps: log.exp(),
-            within: Interval { low: (log - DEVIATE * log_spread).exp(), high: (log + DEVIATE * log_spread).exp() },
+            within: Interval { low: (log - ENDS * log_spread).exp(), high: (log + ENDS * log_spread).exp() },
             holds_s: mean(&|fit| fit.log_holds).exp(),
         },
     })
 }
 
-/// Half-width of a 95 % interval in standard deviations.
-pub(super) const DEVIATE: f64 = 1.959_964;
-
 /// By how much Student's interval is wider than the normal one: Cornish's and Fisher's expansion (Abramowitz and Stegun
 /// 26.7.5), to 1 % from five degrees of freedom on.
 fn student(free: f64) -> f64 {
-    let square = DEVIATE * DEVIATE;
+    let square = ENDS * ENDS;
     1.0 + (square + 1.0) / (4.0 * free)
         + ((5.0 * square + 16.0) * square + 3.0) / (96.0 * free * free)
         + (((3.0 * square + 19.0) * square + 17.0) * square - 15.0) / (384.0 * free.powi(3))

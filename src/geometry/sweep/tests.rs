@@ -44,7 +44,10 @@ fn beside_or_over_finds_what_a_dense_scan_finds() {
             let (before, after) = (height(f64::from(index - 1)), height(f64::from(index)));
             climb.push(climb[climb.len() - 1] + f64::abs(after - before));
         }
-        for buffers in [[0.0, 0.0], [20.0, 10.0]] {
+        // Known beforehand within rounding or not at all: the answer is the same.
+        for (buffers, off) in
+            [([0.0, 0.0], None), ([20.0, 10.0], None), ([0.0, 0.0], Some(9e-7)), ([20.0, 10.0], Some(-9e-7))]
+        {
             let pass = Pass {
                 samples: points.len(),
                 way: |index: usize| way[index],
@@ -52,7 +55,10 @@ fn beside_or_over_finds_what_a_dense_scan_finds() {
                 point: |index: usize| points[index],
                 rise: |at: f64, _: DVec2| linear(at),
                 bends: |_| Vec::new(),
-                rough: ROUGHLY,
+                rough: off.map(|off| {
+                    let (region, points) = (&region, &points);
+                    move |index: usize| region.signed_distance(points[index]) + off
+                }),
             };
             let left = |at: f64| {
                 let aside = -region.signed_distance(between(&points, at)) - buffers[0];

@@ -27,8 +27,7 @@ const POOL: u64 = 512;
 /// Most losses that are tried from a cell, headings, heights and speeds together.
 const MOST_LOSSES: u64 = 10_000;
 
-/// Most flights of a map, were all of its cells uncertain: what each came to is kept, in a gigabyte at most, and so many
-/// take a day.
+/// Most flights of a map, were all of its cells uncertain: two numbers are kept of each, and so many take a day.
 const MOST_FLIGHTS: u64 = 40_000_000;
 
 /// What is asked of a loss map.
@@ -94,7 +93,7 @@ impl LossAsk {
                 "{cells} cells, {losses} losses and {} trials may take {} million flights, more than {} million: ask for \
                  fewer cells, headings, heights, speeds or trials",
                 self.trials,
-                flights / 1_000_000,
+                flights.div_ceil(1_000_000),
                 MOST_FLIGHTS / 1_000_000
             )
         })

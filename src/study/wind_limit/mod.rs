@@ -151,7 +151,8 @@ pub fn wind_limit(scenario: &Scenario, ask: &WindLimitAsk, work: &Work) -> WindL
         let others: Vec<u64> = (0..flown).filter(|index| index % ONE_OF != 0).collect();
         let then = in_order(work, 0..others.len() as u64, |index| {
             let index = others[index as usize];
-            let nearby = first.get((index / ONE_OF) as usize)?.as_ref().map(Nearby::of);
+            let nearest = (index + ONE_OF / 2) / ONE_OF % first.len().max(1) as u64;
+            let nearby = first.get(nearest as usize)?.as_ref().map(Nearby::of);
             one(index, nearby)
         });
         let mut all: Vec<Direction> = first.into_iter().chain(then.results).flatten().collect();

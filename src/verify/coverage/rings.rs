@@ -23,12 +23,15 @@ pub(super) fn lines(lines: &mut Lines, depth: &Depth, seed: u64, work: &Work) {
         };
         // Seeds in files are read by people.
         let seeds = [(); 2].map(|()| dice.next_u64() >> 32);
-        let [Some(laid), Some(fresh)] = seeds.map(&mut of_seed) else { continue };
-        let ask = EnvelopeAsk { trials: depth.trials, shares: vec![SHARE], ..EnvelopeAsk::usual() };
-        let found = envelope(&laid, &ask, work);
-        let flown = reaches(&fresh, 1..depth.fresh + 1, found.bearings, work).results;
-        let inside = found.rings.first().map(|ring| flown.iter().filter(|trial| ring.holds(trial)).count());
-        let inside = inside.map_or(f64::NAN, |inside| inside as f64);
+        let inside = || {
+            let [Some(laid), Some(fresh)] = seeds.map(&mut of_seed) else { return None };
+            let ask = EnvelopeAsk { trials: depth.trials, shares: vec![SHARE], ..EnvelopeAsk::usual() };
+            let found = envelope(&laid, &ask, work);
+            let flown = reaches(&fresh, 1..depth.fresh + 1, found.bearings, work).results;
+            let ring = found.rings.first()?;
+            Some(flown.iter().filter(|trial| ring.holds(trial)).count() as f64)
+        };
+        let inside = { inside }().unwrap_or(f64::NAN);
         let [low, high] = ends(depth.fresh, depth.trials / 2);
         let name = format!("{}: fresh recoveries of {} inside the ring of 90 %", sample.name, depth.fresh);
         lines.add(&name, inside, Expected::Between(low, high), "", source);

@@ -15,6 +15,8 @@ const SOURCE: &str = "regression table of A. Walker's C library of Dubins curves
 /// Speed and bank of every turn; the radius is the table's unit of length.
 const SPEED: f64 = 25.0;
 const BANK: f64 = 0.5;
+/// What the pieces flown, in steps, may be off at the end, as a share of the way.
+const OFF: f64 = 1e-5;
 
 pub(super) fn lines(lines: &mut Lines) {
     // Start course, end course, distance, word, published length; and the middle piece, from which the others follow: both
@@ -28,7 +30,7 @@ pub(super) fn lines(lines: &mut Lines) {
         let outer = 0.5 * (length - middle);
         let flown = flown(start, word, [outer, middle, outer]);
         let name = format!("how far from the end of the shortest path {word} over {distance} radii");
-        lines.at_most(&name, flown.0.distance(DVec2::new(distance, 0.0)), 2e-6 * distance.max(5.0), "radii", SOURCE);
+        lines.at_most(&name, flown.0.distance(DVec2::new(distance, 0.0)), OFF * distance.max(1.0), "radii", SOURCE);
         let off = (flown.1 - end + PI).rem_euclid(TAU) - PI;
         lines.near(&format!("course at its end, of {word}"), off.to_degrees(), (0.0, 1e-3), "deg", SOURCE);
     }
