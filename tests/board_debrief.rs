@@ -2,15 +2,16 @@
 //! come out again by undo, and is the board drawn as it should be?
 
 use std::fmt::Write as _;
+use std::path::Path;
 
+use egui_kittest::Harness;
 use peewit::app::{AppCommand, Board, DebriefCommand, DebriefView, Session, Shown, Theme};
-use peewit::log::read;
 use peewit::report::debrief::LogDebrief;
 use peewit::run::{Scenario, WindChoice, fly};
 use peewit::study::work::Work;
 use peewit::units::Speed;
 
-use crate::panels::{click, stage, texts};
+use crate::panels::{Stage, click, stage, texts};
 use crate::pictures::{check_not_blank, draw};
 
 fn obey(session: &mut Session, command: AppCommand) {
@@ -18,7 +19,7 @@ fn obey(session: &mut Session, command: AppCommand) {
 }
 
 /// The board with two logs of a jet that returns faster than its sheet says.
-fn board() -> Session {
+pub(crate) fn board() -> Session {
     let mut session = Session::new(Scenario::demo(), Vec::new(), Some("some.json".into()));
     session.board = Board::Debrief;
     let mut file = Scenario::demo().file;
@@ -39,8 +40,9 @@ fn board() -> Session {
             );
         }
         let scenario = Scenario::demo();
-        let log = read(&format!("flight-{trial}.csv"), text.as_bytes(), &scenario, None).unwrap();
-        session.debriefed(LogDebrief::of(&scenario, log, &Work::default()));
+        let path = Path::new("logs").join(format!("flight-{trial}.csv"));
+        let log = LogDebrief::read(&path, text.as_bytes(), &scenario, None, &Work::default()).unwrap();
+        session.debriefed(&path, log);
     }
     session
 }
@@ -53,16 +55,30 @@ fn a_log_shows_its_wind_and_a_correction_is_taken_with_consent_and_undone() {
         assert!(told.iter().any(|text| text.contains(words)), "no {words} in {told:?}");
     }
     let before = harness.state().session.draft.file().jet.return_speed.value.mps();
-    let index = {
+    let correction = {
         let corrections = &harness.state().session.debrief.corrections;
-        corrections.iter().position(|one| one.what.contains("return speed")).unwrap()
+        corrections.iter().find(|one| one.what.contains("return speed")).unwrap().clone()
     };
-    obey(&mut harness.state_mut().session, AppCommand::Debrief(DebriefCommand::Take(index)));
+    let take = AppCommand::Debrief(DebriefCommand::Take(Box::new(correction)));
+    obey(&mut harness.state_mut().session, take.clone());
     harness.run_steps(2);
+    let is_told = |harness: &Harness<'_, Stage>| {
+        texts(harness).iter().any(|(text, ..)| text.contains("The verdict with what was taken"))
+    };
+    assert!(is_told(&harness), "nothing says what became of the verdict");
     let after = harness.state().session.draft.file().jet.return_speed.value.mps();
     // The trial's own jet is drawn: 1.5 m/s, one standard deviation.
     assert!((after - 26.0).abs() < 4.5 && after > before + 2.0 && (before - 22.0).abs() < 1e-9, "{before} {after}");
+    // What is held against the plan of before corrects nothing in this one.
+    let taken = harness.state().session.draft.file().clone();
+    assert!(harness.state().session.is_debrief_stale() && harness.state().session.debrief.corrections.is_empty());
+    obey(&mut harness.state_mut().session, take.clone());
+    assert_eq!(*harness.state().session.draft.file(), taken);
     obey(&mut harness.state_mut().session, AppCommand::Undo);
+    harness.run_steps(2);
+    assert!(!is_told(&harness), "it is told of a plan that was taken back");
+    assert!(!harness.state().session.is_debrief_stale());
+    assert!(!harness.state().session.debrief.corrections.is_empty());
     assert_eq!(harness.state().session.draft.file().jet.return_speed.value.mps(), before);
     click(&mut harness, "Wind and airspeed");
     assert_eq!(harness.state().session.debrief.view, DebriefView::Velocities);

@@ -7,6 +7,7 @@ use peewit::app::{AppCommand, Board, Session, Shown};
 use peewit::run::{Scenario, ScenarioFile, read_text};
 use peewit::words::cautions::FOOT;
 
+use crate::board_debrief;
 use crate::panels::{Stage, stage, texts};
 use crate::support::dice::Dice;
 
@@ -155,16 +156,19 @@ impl AppCommandKind {
 
 #[test]
 fn the_window_stands_whatever_is_pressed() {
-    for seed in 0..8_u64 {
+    let debriefed = board_debrief::board();
+    for seed in 0..16_u64 {
         let mut dice = Dice::new(seed);
-        let mut session = if seed % 2 == 0 {
-            named(NAMES[seed as usize / 2], 6)
-        } else {
-            Session::new(Scenario::demo(), Vec::new(), None)
+        let mut session = match seed {
+            0 | 2 | 4 | 6 => named(NAMES[seed as usize / 2], 6),
+            1 | 3 | 5 | 7 => Session::new(Scenario::demo(), Vec::new(), None),
+            _ => debriefed.clone(),
         };
         let opened = session.draft.file().clone();
         session.settings.notice_read = seed % 4 != 3;
-        session.apply(AppCommand::Board(dice.pick(&Board::ALL)), Shown::default().lens);
+        let board = dice.pick(&Board::ALL);
+        let board = if session.debrief.logs.is_empty() { board } else { Board::Debrief };
+        session.apply(AppCommand::Board(board), Shown::default().lens);
         let mut harness = stage(session, [dice.pick(&WIDTHS), dice.pick(&HEIGHTS)]);
         for _ in 0..PRESSES {
             press(&mut harness, &mut dice);

@@ -7,7 +7,7 @@ use super::desk::Desk;
 use super::{Outcome, say};
 use crate::debrief::{Debriefed, corrected};
 use crate::error::Faults;
-use crate::log::{Columns, listed, read};
+use crate::log::{Columns, bytes, listed};
 use crate::report::debrief::{DebriefReport, LogDebrief, together};
 use crate::run::{Scenario, WholeFile, sources};
 use crate::study::work::Work;
@@ -27,7 +27,9 @@ pub(super) fn debrief(args: &DebriefArgs) -> Result<Outcome> {
     let mut logs = Vec::new();
     let mut refused = false;
     for path in &paths {
-        match one(&desk.scenario, path, columns.as_ref(), &work) {
+        let read =
+            bytes(path).and_then(|bytes| LogDebrief::read(path, &bytes, &desk.scenario, columns.as_ref(), &work));
+        match read {
             Ok(log) => logs.push(log),
             // A folder may hold other things than logs.
             Err(error) if !args.logs.contains(path) => say(&format!("left out: {error}")),
@@ -66,14 +68,6 @@ fn columns(path: &Path) -> Result<Columns> {
     let text = std::fs::read_to_string(path).map_err(|source| Error::Read { path: path.into(), source })?;
     serde_json::from_str(&text)
         .map_err(|why| Error::Asked(format!("{}: the columns can't be read: {why}", path.display())))
-}
-
-fn one(scenario: &Scenario, path: &Path, columns: Option<&Columns>, work: &Work) -> Result<LogDebrief> {
-    let bytes = std::fs::read(path).map_err(|source| Error::Read { path: path.into(), source })?;
-    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-    let log =
-        read(&name, &bytes, scenario, columns).map_err(|faults| Error::Input(Faults { file: path.into(), faults }))?;
-    Ok(LogDebrief::of(scenario, log, work))
 }
 
 fn write_corrected(scenario: &Scenario, logs: &[LogDebrief], file: WholeFile) -> Result<()> {

@@ -22,7 +22,7 @@ mod table;
 mod tests;
 
 pub use columns::{Column, ColumnUnit, Columns, Role};
-pub use folder::{ENDINGS, listed};
+pub use folder::{ENDINGS, bytes, listed};
 pub use read::{guess_columns, read};
 
 use crate::error::Fault;

@@ -10,7 +10,7 @@ use crate::error::Fault;
 use crate::run::{Scenario, Track};
 
 /// Largest file that is read, bytes.
-const LARGEST: usize = 64 << 20;
+pub(super) const LARGEST: usize = 64 << 20;
 /// How many lines tell the format.
 const LOOKED_AT: usize = 200;
 
@@ -57,7 +57,7 @@ pub fn guess_columns(bytes: &[u8]) -> Option<Columns> {
 fn text<'a>(name: &str, bytes: &'a [u8], notes: &mut Notes) -> Result<Cow<'a, str>, Fault> {
     let refused = |problem: &str, way_out: &str| Err(Fault::error("", problem, way_out));
     if bytes.len() > LARGEST {
-        let problem = format!("the file has {} MB, more than {} MB", bytes.len() >> 20, LARGEST >> 20);
+        let problem = format!("the file has more than {} MB", LARGEST >> 20);
         return refused(&problem, "Cut it to the one flight");
     }
     if bytes.starts_with(b"PK") || bytes.starts_with(b"\x1f\x8b") {

@@ -70,7 +70,7 @@ impl Dialogs for SystemDialogs {
         if let Some(why) = no_service(|name| std::env::var_os(name), |path| path.exists(), on_path) {
             return answer(ChosenFile::NoService(why));
         }
-        let mut dialog = AsyncFileDialog::new().set_title(title(purpose));
+        let mut dialog = AsyncFileDialog::new().set_title(purpose.title());
         for (name, endings) in kinds(purpose) {
             dialog = dialog.add_filter(name, &endings);
         }
@@ -106,20 +106,6 @@ impl Dialogs for SystemDialogs {
 
     fn chosen(&mut self) -> Option<(u64, ChosenFile)> {
         self.receiver.get_mut().ok()?.try_recv().ok()
-    }
-}
-
-const fn title(purpose: Purpose) -> &'static str {
-    match purpose {
-        Purpose::Open => "Open a scenario",
-        Purpose::SaveAs => "Save the scenario",
-        Purpose::Import => "Import shapes or a picture of the ground",
-        Purpose::Print(_) => "Save a print",
-        Purpose::Rehearsal(_) => "Save a rehearsal",
-        Purpose::Recording => "Fly a recording again",
-        Purpose::Log => "Open a log of a flight",
-        Purpose::Logs => "Open a folder of logs",
-        Purpose::Debrief(_) => "Save the debrief",
     }
 }
 

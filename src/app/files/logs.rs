@@ -1,150 +1,162 @@
-//! Logs on their way in: read and debriefed on a thread of their own, where they lie. Nothing of them is kept.
+//! Logs on their way in: read and debriefed one after the other, each on a thread beside the window, where they lie. Nothing
+//! of them is kept.
 
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::mpsc::{Receiver, Sender, channel};
-use std::sync::{Arc, Mutex};
+use std::path::Path;
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 
 use super::{Files, name_of, show_news};
-use crate::app::session::Session;
-use crate::log::{Columns, guess_columns, listed, read};
+use crate::app::session::{LogJob, Session};
+use crate::log::{Columns, bytes, guess_columns, listed};
 use crate::report::Format;
-use crate::report::debrief::{DebriefReport, LogDebrief};
+use crate::report::debrief::{DebriefReport, LaidOn, LogDebrief};
 use crate::run::{Scenario, WholeFile, sources};
 use crate::study::work::Work;
-use crate::{Error, Result, error};
+use crate::{Error, Result};
 
-/// What became of a log.
-struct Read {
-    path: PathBuf,
-    /// What its columns hold, where it is a table.
-    columns: Option<Columns>,
-    log: Result<LogDebrief>,
+/// What became of a log: what its columns hold, where it is a table that was read, and what it tells.
+type Read = (Option<Columns>, Result<LogDebrief>);
+
+/// A log that is being worked on. It is stopped when this is dropped, and its answer reaches nobody.
+struct Busy {
+    job: Arc<LogJob>,
+    work: Work,
+    answer: Mutex<Receiver<Read>>,
+}
+
+impl Busy {
+    /// `known` are the columns that persons have said, by header.
+    fn start(
+        job: Arc<LogJob>,
+        scenario: Scenario,
+        known: BTreeMap<String, Columns>,
+        wake: Arc<dyn Fn() + Send + Sync>,
+    ) -> Self {
+        let (sender, receiver) = channel();
+        let busy = Self { job: Arc::clone(&job), work: Work::default(), answer: Mutex::new(receiver) };
+        let (work, failed, path) = (busy.work.clone(), sender.clone(), job.path.clone());
+        let thread = move || {
+            // Where it is not wanted any more nobody listens.
+            let _ = sender.send(debriefed(&job, &scenario, &known, &work));
+            wake();
+        };
+        if let Err(source) = thread::Builder::new().name("log".into()).spawn(thread) {
+            let _ = failed.send((None, Err(Error::Read { path, source })));
+        }
+        busy
+    }
+}
+
+impl Drop for Busy {
+    fn drop(&mut self) {
+        self.work.stop();
+    }
+}
+
+/// Holds a log against the plan where its metres are those of the plan; else it is read.
+fn debriefed(job: &LogJob, scenario: &Scenario, known: &BTreeMap<String, Columns>, work: &Work) -> Read {
+    if let Some(log) = job.held.as_ref().filter(|log| log.laid_on == LaidOn::of(scenario)) {
+        return (None, Ok(log.against(scenario, work)));
+    }
+    let bytes = match bytes(&job.path) {
+        Ok(bytes) => bytes,
+        Err(error) => return (None, Err(error)),
+    };
+    let guessed = guess_columns(&bytes);
+    let said = guessed.as_ref().and_then(|guessed| known.get(&guessed.own_key()));
+    let log = LogDebrief::read(&job.path, &bytes, scenario, said, work);
+    (said.cloned().or(guessed), log)
 }
 
 /// Whoever reads logs.
 pub(super) struct Reader {
-    sender: Sender<Read>,
-    receiver: Mutex<Receiver<Read>>,
+    busy: Option<Busy>,
     wake: Arc<dyn Fn() + Send + Sync>,
-    /// Set where what is still to be read is to be let be.
-    stop: Arc<AtomicBool>,
 }
 
 impl Reader {
     pub(super) fn new(wake: Arc<dyn Fn() + Send + Sync>) -> Self {
-        let (sender, receiver) = channel();
-        Self { sender, receiver: Mutex::new(receiver), wake, stop: Arc::default() }
+        Self { busy: None, wake }
     }
 
-    /// One after the other. `known` are the columns that persons have said, by header.
-    fn read(&mut self, scenario: Scenario, paths: Vec<PathBuf>, known: BTreeMap<String, Columns>) {
-        let (sender, wake) = (self.sender.clone(), Arc::clone(&self.wake));
-        self.stop = Arc::default();
-        let stop = Arc::clone(&self.stop);
-        let first = paths.first().cloned().unwrap_or_default();
-        let work = move || {
-            for path in paths {
-                if stop.load(Ordering::Relaxed) {
-                    return;
-                }
-                let (columns, log) = debriefed(&scenario, &path, &known);
-                // Once the window is closed nobody listens.
-                let _ = sender.send(Read { path, columns, log });
-                wake();
-            }
-        };
-        if let Err(source) = thread::Builder::new().name("logs".into()).spawn(work) {
-            let log = Err(Error::Read { path: first.clone(), source });
-            let _ = self.sender.send(Read { path: first, columns: None, log });
+    /// What has come of a job, which is begun where it is not the one being worked on.
+    fn answer(&mut self, job: &Arc<LogJob>, session: &Session) -> Option<Read> {
+        if self.busy.as_ref().is_none_or(|busy| !Arc::ptr_eq(&busy.job, job)) {
+            let columns = session.settings.columns.clone();
+            self.busy = Some(Busy::start(Arc::clone(job), session.debrief_plan()?, columns, Arc::clone(&self.wake)));
+        }
+        let answer = self.busy.as_mut()?.answer.get_mut().unwrap_or_else(PoisonError::into_inner);
+        match answer.try_recv() {
+            Ok(read) => Some(read),
+            Err(TryRecvError::Empty) => None,
+            Err(TryRecvError::Disconnected) => Some((
+                None,
+                Err(Error::Asked("the program broke off over it, which is a fault of this program".into())),
+            )),
         }
     }
-
-    fn done(&mut self) -> Option<Read> {
-        self.receiver.get_mut().ok()?.try_recv().ok()
-    }
-}
-
-fn debriefed(
-    scenario: &Scenario,
-    path: &Path,
-    known: &BTreeMap<String, Columns>,
-) -> (Option<Columns>, Result<LogDebrief>) {
-    let bytes = match std::fs::read(path) {
-        Ok(bytes) => bytes,
-        Err(source) => return (None, Err(Error::Read { path: path.into(), source })),
-    };
-    let guessed = guess_columns(&bytes);
-    let said = guessed.as_ref().and_then(|guessed| known.get(&guessed.own_key()));
-    let log = read(&name_of(path), &bytes, scenario, said)
-        .map_err(|faults| Error::Input(error::Faults { file: path.into(), faults }))
-        .map(|log| LogDebrief::of(scenario, log, &Work::default()));
-    (said.cloned().or(guessed), log)
 }
 
 impl Files {
     /// Begins to read a log, or all those of a folder, on the plan of the screen.
-    pub(super) fn open_logs(&mut self, session: &mut Session, path: &Path) {
-        let Some(flown) = &session.flown else {
+    pub(super) fn open_logs(session: &mut Session, path: &Path) {
+        if session.flown.is_none() {
             show_news(session, "There is no plan to hold it against", "Draw the field and enter the jet first.");
             return;
-        };
-        let (scenario, columns) = (flown.scenario.clone(), session.settings.columns.clone());
+        }
         match listed(&[path.to_owned()]) {
+            // By one name, however it was come by.
             Ok(paths) => {
-                session.debrief.reading = paths.iter().map(|path| name_of(path)).collect();
-                self.reader.read(scenario, paths, columns);
+                session.debrief.read(paths.into_iter().map(|path| path.canonicalize().unwrap_or(path)));
             }
             Err(error) => show_news(session, "There is nothing to read", &format!("{error}.")),
         }
     }
 
-    /// Lets the logs be that are still to be read; those that were read stay.
-    pub(super) fn stop_logs(&mut self, session: &mut Session) {
-        self.reader.stop.store(true, Ordering::Relaxed);
-        session.debrief.reading.clear();
-    }
-
     /// Reads a table again, with its columns as they are on the screen, which are remembered for all with such a header.
-    pub(super) fn read_again(&mut self, session: &mut Session) {
+    pub(super) fn read_again(session: &mut Session) {
         let Some((path, columns)) = session.debrief.columns.clone() else { return };
         session.settings.columns.insert(columns.own_key(), columns);
-        self.open_logs(session, &path);
+        Self::open_logs(session, &path);
     }
 
-    /// Shows what was read since.
+    /// Shows what was worked out since, and begins what is still to be.
     pub(super) fn logs_read(&mut self, session: &mut Session) -> bool {
         let mut any = false;
-        while let Some(Read { path, columns, log }) = self.reader.done() {
+        while let Some(job) = session.debrief.to_do.first().cloned() {
+            let Some((columns, log)) = self.reader.answer(&job, session) else { return any };
             any = true;
-            let name = name_of(&path);
-            session.debrief.reading.retain(|waiting| *waiting != name);
-            session.debrief.columns = columns.map(|columns| (path.clone(), columns));
+            session.debrief.to_do.remove(0);
+            if let Some(columns) = columns {
+                session.debrief.columns = Some((job.path.clone(), columns));
+            }
             match log {
-                Ok(log) => session.debriefed(log),
-                Err(error) => {
-                    let text = format!("{error}");
-                    show_news(session, &format!("{} can't be read", name_of(&path)), &text);
-                }
+                Ok(log) if job.held.is_some() => session.debriefed_again(&job.path, log),
+                Ok(log) => session.debriefed(&job.path, log),
+                Err(error) => session.debrief.refuse(&job.path, error.to_string()),
             }
         }
+        self.reader.busy = None;
         any
     }
 
     /// Writes the debrief of all logs on the screen.
     pub(super) fn save_debrief(session: &mut Session, format: Format, path: &Path) {
-        let written = session.flown.as_ref().ok_or_else(|| Error::Asked("there is no plan".into())).and_then(|flown| {
-            let logs: Vec<LogDebrief> = session.debrief.logs.iter().map(|log| LogDebrief::clone(log)).collect();
-            let report = DebriefReport { scenario: &flown.scenario, logs: &logs, places: !session.debrief.no_places };
-            let bytes = report.render(format)?;
-            let read = session.path.as_deref().map(sources).unwrap_or_default();
-            WholeFile::open_beside(path, &read)?.write(&bytes)
-        });
-        match written {
+        match written(session, format, path) {
             Ok(()) => session.word = format!("saved as {}", name_of(path)),
             Err(error) => show_news(session, "It could not be saved", &format!("{error}.")),
         }
     }
+}
+
+fn written(session: &Session, format: Format, path: &Path) -> Result<()> {
+    let plan = session.debrief_plan().filter(|_| !session.is_debrief_stale());
+    let scenario = &plan.ok_or_else(|| Error::Asked("hold the logs against the plan as it is first".into()))?;
+    let logs: Vec<LogDebrief> = session.debrief.told().cloned().collect();
+    let bytes = DebriefReport { scenario, logs: &logs, places: !session.debrief.no_places }.render(format)?;
+    let sources = session.path.as_deref().map(sources).unwrap_or_default();
+    let read: Vec<_> = sources.into_iter().chain(session.debrief.files().cloned()).collect();
+    WholeFile::open_beside(path, &read)?.write(&bytes)
 }

@@ -118,8 +118,7 @@ impl Files {
             FileCommand::SaveRehearsal(file) => self.ask_for(session, Purpose::Rehearsal(file)),
             FileCommand::OpenLog => self.ask_for(session, Purpose::Log),
             FileCommand::OpenLogs => self.ask_for(session, Purpose::Logs),
-            FileCommand::StopLogs => self.stop_logs(session),
-            FileCommand::ReadAgain => self.read_again(session),
+            FileCommand::ReadAgain => Self::read_again(session),
             FileCommand::SaveDebrief(format) => self.ask_for(session, Purpose::Debrief(format)),
             FileCommand::OpenRehearsal => self.ask_for(session, Purpose::Recording),
             FileCommand::PutOnPaper(paper) => self.put_on_paper(session, paper),
@@ -165,16 +164,21 @@ impl Files {
 
     fn ask_for(&mut self, session: &mut Session, purpose: Purpose) {
         self.ticket += 1;
-        let near = session.path.clone().or_else(|| session.settings.recent.first().cloned());
-        let near = match purpose {
+        let used = || session.path.clone().or_else(|| session.settings.recent.first().cloned());
+        let near = self.written(session, purpose).or_else(used);
+        session.front.ask = Some(Ask::System(purpose));
+        self.dialogs.open(self.ticket, purpose, near.as_deref());
+    }
+
+    /// A name for what is to be written; none where something is to be read.
+    fn written(&self, session: &Session, purpose: Purpose) -> Option<PathBuf> {
+        match purpose {
             Purpose::SaveAs => Some(session.path.clone().unwrap_or_else(|| self.beside(session))),
             Purpose::Print(paper) => Some(self.beside_the_scenario(session, paper)),
             Purpose::Rehearsal(file) => Some(self.rehearsal_name(session, file)),
             Purpose::Debrief(format) => Some(self.debrief_name(session, format)),
-            Purpose::Open | Purpose::Import | Purpose::Recording | Purpose::Log | Purpose::Logs => near,
-        };
-        session.front.ask = Some(Ask::System(purpose));
-        self.dialogs.open(self.ticket, purpose, near.as_deref());
+            Purpose::Open | Purpose::Import | Purpose::Recording | Purpose::Log | Purpose::Logs => None,
+        }
     }
 
     /// A name for a draft that has none, in the folder used last.
@@ -198,14 +202,7 @@ impl Files {
 
     fn path_box(&mut self, session: &mut Session, purpose: Purpose, why: String) {
         self.ticket += 1;
-        let near = match purpose {
-            Purpose::SaveAs => Some(session.path.clone().unwrap_or_else(|| self.beside(session))),
-            Purpose::Print(paper) => Some(self.beside_the_scenario(session, paper)),
-            Purpose::Rehearsal(file) => Some(self.rehearsal_name(session, file)),
-            Purpose::Debrief(format) => Some(self.debrief_name(session, format)),
-            Purpose::Open | Purpose::Import | Purpose::Recording | Purpose::Log | Purpose::Logs => None,
-        };
-        let start = near.map(|path| path.display().to_string()).unwrap_or_default();
+        let start = self.written(session, purpose).map(|path| path.display().to_string()).unwrap_or_default();
         session.front.ask = Some(Ask::Path { purpose, why, start });
     }
 
@@ -246,7 +243,7 @@ impl Files {
             Purpose::Print(paper) => self.print(session, paper, path),
             Purpose::Rehearsal(file) => Self::save_rehearsal(session, file, path),
             Purpose::Recording => Self::open_rehearsal(session, path),
-            Purpose::Log | Purpose::Logs => self.open_logs(session, path),
+            Purpose::Log | Purpose::Logs => Self::open_logs(session, path),
             Purpose::Debrief(format) => Self::save_debrief(session, format, path),
         }
     }

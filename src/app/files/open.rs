@@ -66,7 +66,7 @@ impl Files {
         } else if ending(path) == "jsonl" {
             Self::open_rehearsal(session, path);
         } else if session.board == Board::Debrief {
-            self.open_logs(session, path);
+            Self::open_logs(session, path);
         } else {
             self.import(session, path);
         }

@@ -54,17 +54,7 @@ fn unsaved(ui: &mut Ui, view: &View<'_>, then: &FileCommand, out: &mut Vec<AppCo
 }
 
 fn system(ui: &mut Ui, purpose: Purpose, out: &mut Vec<AppCommand>) {
-    ui.heading(match purpose {
-        Purpose::Open => "Open a scenario",
-        Purpose::SaveAs => "Save the scenario",
-        Purpose::Import => "Import shapes or a picture",
-        Purpose::Print(_) => "Save a print",
-        Purpose::Rehearsal(_) => "Save a rehearsal",
-        Purpose::Recording => "Fly a recording again",
-        Purpose::Log => "Open a log of a flight",
-        Purpose::Logs => "Open a folder of logs",
-        Purpose::Debrief(_) => "Save the debrief",
-    });
+    ui.heading(purpose.title());
     ui.label("Choose the file in the dialog of the system. It may have opened behind this window.");
     ui.add_space(10.0);
     ui.horizontal(|ui| {

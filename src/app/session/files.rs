@@ -31,8 +31,6 @@ pub enum FileCommand {
     OpenLog,
     /// All logs in a folder chosen in the system's dialog.
     OpenLogs,
-    /// Lets the logs be that are still to be read.
-    StopLogs,
     /// Reads the table that was read last again, with its columns as a person has said them.
     ReadAgain,
     /// Writes the debrief to a file chosen in the system's dialog.

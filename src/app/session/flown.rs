@@ -1,5 +1,7 @@
 //! One scenario with its flight and its margins, and where the replay of it is.
 
+use std::sync::OnceLock;
+
 use glam::DVec2;
 
 use crate::app::look::lens::LensBounds;
@@ -23,6 +25,8 @@ pub struct Flown {
     pub lap: Option<Lap>,
     /// What the plan as entered tells of its answer, whichever trial, wind or loss is on the screen.
     pub entered: Entered,
+    /// The plan, by its hash, once somebody has asked.
+    plan: OnceLock<String>,
 }
 
 impl Flown {
@@ -31,7 +35,10 @@ impl Flown {
     pub fn new(mut scenario: Scenario, lost: Option<Replay>, trial: u64, wind: WindChoice) -> Self {
         let another = (lost, trial, wind) != (None, 0, WindChoice::Mean);
         let entered = another.then(|| Entered::of(&scenario));
+        let plan = OnceLock::new();
         if let Some(lost) = lost {
+            // The loss of the replay is not the plan's.
+            plan.get_or_init(|| scenario.hash());
             scenario.file.loss = lost.loss(&scenario);
         }
         let (trial, wind) = lost.map_or((trial, wind), |lost| (lost.trial, WindChoice::Mean));
@@ -49,7 +56,12 @@ impl Flown {
         let score = lost.and_then(|_| Scorer::new(&scenario).score(&[run.drawn]).pop());
         let lap = lap(&scenario, &run);
         let entered = entered.unwrap_or_else(|| Entered::judged(&scenario, &run, &margins));
-        Self { outcome: score.map(|score| score.outcome), scenario, run, margins, lap, entered }
+        Self { outcome: score.map(|score| score.outcome), scenario, run, margins, lap, entered, plan }
+    }
+
+    /// The plan, by its hash, whatever loss is replayed.
+    pub fn plan(&self) -> &str {
+        self.plan.get_or_init(|| self.scenario.hash())
     }
 
     /// Time of the last sample, seconds since the loss.

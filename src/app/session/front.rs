@@ -96,6 +96,21 @@ impl Purpose {
             Self::Open | Self::Import | Self::Recording | Self::Log | Self::Logs => None,
         }
     }
+
+    /// What is about to be done, as the head of a dialog.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::Open => "Open a scenario",
+            Self::SaveAs => "Save the scenario",
+            Self::Import => "Import shapes or a picture of the ground",
+            Self::Print(_) => "Save a print",
+            Self::Rehearsal(_) => "Save a rehearsal",
+            Self::Recording => "Fly a recording again",
+            Self::Log => "Open a log of a flight",
+            Self::Logs => "Open a folder of logs",
+            Self::Debrief(_) => "Save the debrief",
+        }
+    }
 }
 
 /// Unsaved changes of a window that ended without asking.

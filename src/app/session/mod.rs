@@ -49,7 +49,7 @@ pub use board::{Board, CircleView, Unfolded};
 pub use brief::{BriefCommand, BriefView, Briefing, Paper};
 pub use checklist::{Checklist, ChecklistLine, Task, checklist, lies_under};
 pub use command::AppCommand;
-pub use debrief::{DebriefCommand, DebriefView, Debriefing, Mark};
+pub use debrief::{DebriefCommand, DebriefView, Debriefing, LogJob, Mark, ReadLog};
 pub use dial::Dial;
 pub use draft::{Change, Draft};
 pub use files::{FileCommand, Reply};
@@ -282,6 +282,7 @@ impl Session {
             self.edition += 1;
             self.fly_this(scenario);
         }
+        self.speak_together();
     }
 
     pub(super) fn fly(&mut self) {

@@ -4,15 +4,38 @@ mod json;
 mod text;
 mod tracks;
 
+use std::path::Path;
+
+use glam::DVec2;
+
 use super::prints::DOTS_AN_INCH;
 use super::{Format, bytes, unfit};
 use crate::debrief::{
     ByHeight, Correction, Debriefed, Evidence, Marks, Tally, by_height, corrections, debrief_marked, find, levels,
 };
-use crate::log::FlightLog;
+use crate::error::Faults;
+use crate::geometry::TangentPlane;
+use crate::log::{Columns, FlightLog, read};
 use crate::run::{Scenario, ScenarioFile};
 use crate::study::work::Work;
 use crate::{Error, Result, VERSION, draw};
+
+/// What of a plan the metres of a log rest on, as [`read`] takes them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LaidOn {
+    plane: TangentPlane,
+    home: DVec2,
+    /// Of the field above the sea, metres.
+    elevation_m: f64,
+}
+
+impl LaidOn {
+    /// That of a plan.
+    pub const fn of(scenario: &Scenario) -> Self {
+        let field = &scenario.field;
+        Self { plane: field.plane, home: field.home, elevation_m: scenario.file.air.elevation.m() }
+    }
+}
 
 /// One log with the recoveries in it.
 #[derive(Debug, Clone)]
@@ -25,24 +48,44 @@ pub struct LogDebrief {
     pub heights: ByHeight,
     /// The plan that it is held against, by its hash.
     pub plan: String,
+    /// What its metres rest on: against a plan that differs there it is to be read again.
+    pub laid_on: LaidOn,
 }
 
 impl LogDebrief {
+    /// Reads a file, given what is in it, and debriefs it. `columns` says what those of a table hold; else they are guessed.
+    ///
+    /// # Errors
+    ///
+    /// Where it is no log that can be used.
+    pub fn read(
+        path: &Path,
+        bytes: &[u8],
+        scenario: &Scenario,
+        columns: Option<&Columns>,
+        work: &Work,
+    ) -> Result<Self> {
+        let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
+        let log = read(&name, bytes, scenario, columns)
+            .map_err(|faults| Error::Input(Faults { file: path.into(), faults }))?;
+        Ok(Self::of(scenario, log, work))
+    }
+
     /// A log, with every recovery in it and what it corrects.
     pub fn of(scenario: &Scenario, log: FlightLog, work: &Work) -> Self {
         let marks = find(scenario, &log.track);
         Self::marked(scenario, log, marks, work)
     }
 
-    /// The same where the moments of its recoveries are given.
+    /// The same where the moments of its recoveries are given. The log is one read on this plan.
     pub fn marked(scenario: &Scenario, log: FlightLog, marks: Vec<Marks>, work: &Work) -> Self {
         let recoveries: Vec<Debriefed> =
             marks.into_iter().map(|marks| debrief_marked(scenario, &log.track, marks, work)).collect();
         let heights = by_height(&log.track, &levels(&log.track));
-        Self { log, recoveries, heights, plan: scenario.hash() }
+        Self { log, recoveries, heights, plan: scenario.hash(), laid_on: LaidOn::of(scenario) }
     }
 
-    /// The same log held against another plan, its moments as they are.
+    /// The same log held against another plan that it lies on alike, its moments as they are.
     pub fn against(&self, scenario: &Scenario, work: &Work) -> Self {
         let marks = self.recoveries.iter().map(|one| one.marks.clone()).collect();
         Self::marked(scenario, self.log.clone(), marks, work)
@@ -113,7 +156,7 @@ impl DebriefReport<'_> {
         )
     }
 
-    /// The debrief in a format. Tracks are of the first log; a print is of its first recovery.
+    /// The debrief in a format: tracks of all logs, a print of the first recovery in them.
     ///
     /// # Errors
     ///

@@ -1,4 +1,4 @@
-//! The flown track of the first log, beside what was predicted, for other programs.
+//! The flown tracks of all logs, beside what was predicted, for other programs.
 
 use geojson::{FeatureCollection, GeometryValue};
 use glam::DVec2;

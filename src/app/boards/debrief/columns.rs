@@ -41,7 +41,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             });
         });
         if next != *columns {
-            out.push(AppCommand::Debrief(DebriefCommand::Columns(Box::new(next))));
+            out.push(AppCommand::Debrief(DebriefCommand::Columns(path.clone(), Box::new(next))));
         }
         if ui.add(Button::new("Read it again with these").min_size(vec2(180.0, TARGET))).clicked() {
             out.push(AppCommand::File(FileCommand::ReadAgain));

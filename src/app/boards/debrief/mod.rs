@@ -74,33 +74,39 @@ fn side(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             out.push(AppCommand::File(FileCommand::OpenLogs));
         }
     });
-    if let [next, more @ ..] = &debrief.reading[..] {
+    if let [next, more @ ..] = &debrief.to_do[..] {
         ui.horizontal_wrapped(|ui| {
+            let doing = if next.held.is_some() { "Working anew on" } else { "Reading" };
+            let name = next.path.file_name().unwrap_or(next.path.as_os_str()).to_string_lossy();
             let more = if more.is_empty() { String::new() } else { format!(", and {} more to come", more.len()) };
-            ui.label(format!("Reading {next}{more} \u{2026}"));
-            if ui.button("stop").on_hover_text("those that were read stay").clicked() {
-                out.push(AppCommand::File(FileCommand::StopLogs));
+            ui.label(format!("{doing} {name}{more} \u{2026}"));
+            if ui.button("stop").on_hover_text("what was read stays").clicked() {
+                out.push(AppCommand::Debrief(DebriefCommand::Stop));
             }
         });
     }
     columns::show(ui, view, out);
+    log::refused(ui, view);
     if debrief.logs.is_empty() {
         ui.label(
             "Open the log of a flight with a recovery in it: GPX, CSV with any columns, NMEA 0183 or IGC. It is read where it \
-             lies; nothing of it is kept but what you take into the sheet. Or drop it, or a folder of \
-             them, on this window.",
+             lies; nothing of it is kept but what you take into the sheet, and, for every table with the same header, what \
+             its columns hold as you have said it. Or drop it, or a folder of them, on this window.",
         );
         return;
     }
     let stale = view.session.is_debrief_stale();
     if stale {
-        ui.label(RichText::new("All of this is held against an EARLIER plan.").family(bold()));
-        let button = primary("Hold it against the plan as it is", view.palette).min_size(vec2(240.0, TARGET));
-        if ui.add_enabled(view.session.is_current(), button).clicked() {
-            out.push(AppCommand::Debrief(DebriefCommand::Again));
+        let old = "These are the numbers of an EARLIER plan, or of moments that have been moved since.";
+        ui.label(RichText::new(old).family(bold()));
+        if debrief.to_do.is_empty() {
+            let button = primary("Hold it against the plan as it is", view.palette).min_size(vec2(240.0, TARGET));
+            if ui.add_enabled(view.session.is_current(), button).clicked() {
+                out.push(AppCommand::Debrief(DebriefCommand::Again));
+            }
         }
     }
-    let tally = Tally::of(debrief.logs.iter().flat_map(|log| &log.recoveries));
+    let tally = Tally::of(debrief.told().flat_map(|log| &log.recoveries));
     ui.label(RichText::new(words::standing(&tally)).family(bold()));
     log::list(ui, view, out);
     if let Some((log, one)) = view.session.debrief_chosen() {

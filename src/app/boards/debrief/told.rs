@@ -120,26 +120,29 @@ fn margins(ui: &mut Ui, view: &View<'_>, one: &Debriefed) {
 
 /// What it would correct, each with a person's consent; before and after stand side by side, and so does the verdict.
 fn corrections(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    let (debrief, all) = (&view.session.debrief, view.session.debrief.corrections.iter());
-    let logs = debrief.logs.len();
-    if debrief.corrections.is_empty() {
+    let debrief = &view.session.debrief;
+    let stale = view.session.is_debrief_stale();
+    if stale {
+        let later = "What it would correct in the sheet is told once it is held against the plan as it is.";
+        ui.label(RichText::new(later).color(view.palette.soft));
+    } else if debrief.corrections.is_empty() {
         ui.label(RichText::new("It corrects nothing in the sheet.").color(view.palette.soft));
     } else {
-        let head = match logs {
+        let head = match debrief.logs.len() {
             1 => "What it would correct in the sheet".into(),
-            _ => format!("What the {logs} logs together would correct in the sheet"),
+            logs => format!("What the {logs} logs together would correct in the sheet"),
         };
         ui.label(RichText::new(head).family(bold()));
     }
-    for (index, correction) in all.enumerate() {
+    for correction in &debrief.corrections {
         ui.horizontal_wrapped(|ui| {
             ui.label(words::correction(correction));
             if ui.add(Button::new("Use it").min_size(vec2(0.0, TARGET))).clicked() {
-                out.push(AppCommand::Debrief(DebriefCommand::Take(index)));
+                out.push(AppCommand::Debrief(DebriefCommand::Take(Box::new(correction.clone()))));
             }
         });
     }
-    if view.session.debrief.taken {
+    if debrief.taken == Some(view.session.edition) {
         let now = verdict::known(view).map(|(_, verdict)| verdict.in_words());
         let now = now.unwrap_or_else(|| "being worked out".into());
         ui.label(format!("The verdict with what was taken: {now}. Undo (Ctrl+Z) takes it back."));
