@@ -61,7 +61,8 @@ pub(super) fn card(args: &CardArgs) -> Result<Outcome> {
         watched(work, "loss map", || refine(scenario, first(scenario, &ask, work), work))
     });
     let keep = watched(work, "keep-inside line", || {
-        keep_inside(scenario, &KeepAsk { confidence, most: trials.min(1000), ..KeepAsk::usual(scenario) }, work)
+        let usual = KeepAsk::usual(scenario);
+        keep_inside(scenario, &KeepAsk { confidence, most: trials.min(usual.most), ..usual }, work)
     });
     // More trials answer what is undecided; a no is answered by another plan.
     let says_no = own_circle.plan.is_some_and(|verdict| verdict.answer == Answer::No);

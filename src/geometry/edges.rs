@@ -228,6 +228,23 @@ impl Edges {
         best
     }
 
+    /// Whether a straight piece from `a` to `b` stays further off all edges than a reach; of what is within rounding of it
+    /// either is said. Only where they are few.
+    pub(super) fn are_beyond(&self, a: DVec2, b: DVec2, reach: f64) -> bool {
+        let (piece, near) = (Side::new(Edge { from: a, to: b }), a.distance(b) + reach);
+        let reach2 = reach * reach;
+        self.list.iter().zip(&self.sides).all(|(&edge, side)| {
+            let off2 = side.distance2(a);
+            // What is further from one end than the piece is long and the reach wide comes near nowhere along it.
+            off2 > near * near
+                || (off2 > reach2
+                    && side.distance2(b) > reach2
+                    && piece.distance2(edge.from) > reach2
+                    && piece.distance2(edge.to) > reach2
+                    && !edge.crosses(Edge { from: a, to: b }))
+        })
+    }
+
     /// Where a straight piece from `a` to `b` meets edges that do not run along it, as shares of its length.
     pub(super) fn cuts(&self, a: DVec2, b: DVec2) -> Vec<f64> {
         let along = b - a;

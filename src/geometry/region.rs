@@ -66,6 +66,11 @@ impl Region {
         self.edges.passing(a, b, reach)
     }
 
+    /// Whether a straight piece stays further off the edges than a reach. Only for a region that is plain.
+    pub(super) fn is_beyond(&self, a: DVec2, b: DVec2, reach: f64) -> bool {
+        self.edges.are_beyond(a, b, reach)
+    }
+
     /// How far a straight piece stays off the ground inside, metres; 0 where it touches it.
     pub fn off_piece(&self, a: DVec2, b: DVec2) -> f64 {
         match self.edges.passing(a, b, f64::INFINITY) {

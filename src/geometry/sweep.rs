@@ -165,7 +165,7 @@ fn stays_off(region: &Region, [a, b]: [DVec2; 2], way: f64, reach: f64) -> bool 
     let reach = reach + stray2.max(0.0).sqrt() / 2.0;
     // Of many edges, too many lie about a long piece to ask them all; and where it is not known how far it went, nothing is
     // ruled out.
-    region.is_plain() && !stray2.is_nan() && reach > 0.0 && region.passing(a, b, reach) == Passing::Far
+    region.is_plain() && !stray2.is_nan() && reach > 0.0 && region.is_beyond(a, b, reach + ROUGH)
 }
 
 /// Looks at samples where the bound allows something less, and hands every straight piece left to `piece`.

@@ -5,8 +5,11 @@ use crate::lane::{Lane, Random, Words as _};
 use crate::run::Setting;
 use crate::wind::{AirNumbers, ProfileNumbers, Turbulence};
 
-/// Steps between two looks at how big the eddies are at the height of the moment.
+/// Steps between two looks at whether the eddies are still those of the height and the airspeed of the moment.
 const RESCALE: usize = 10;
+/// Shares by which height and airspeed may differ from those that the eddies are of: lengths are then within 5 %, and
+/// intensities within 2 % (closed form of the standard's between 10 and 1000 ft).
+const OFF: [f64; 2] = [0.05, 0.1];
 /// Height at which the standard measures the wind that drives turbulence: 20 ft, in m.
 const TWENTY_FEET: f64 = 20.0 * 0.3048;
 
@@ -16,13 +19,16 @@ pub(super) struct Air<L: Lane> {
     /// At the start of the present step.
     gust: Gust<L>,
     turbulence: Option<Turbulence<L>>,
+    /// Height and airspeed that its eddies are of.
+    eddies_of: [L; 2],
     /// In which lanes it blows.
     stirred: L::Words,
     wind_20ft: L,
     /// How rough it is.
     rough: AirNumbers<L>,
-    /// Turbulent motion now, and its rate of change over the step: east, north, up.
+    /// Turbulent motion now, at the end of the step, and its rate of change over it: east, north, up.
     now: [L; 3],
+    next: [L; 3],
     rate: [L; 3],
 }
 
@@ -47,9 +53,19 @@ impl<L: Lane> Air<L> {
             turbulence.stir(random);
             turbulence
         });
-        let mut air =
-            Self { gust: calm(state), turbulence, stirred, wind_20ft, rough, now: [zero; 3], rate: [zero; 3] };
-        air.now = air.motion();
+        let (gust, eddies_of) = (calm(state), [state.height, state.airspeed]);
+        let mut air = Self {
+            gust,
+            turbulence,
+            eddies_of,
+            stirred,
+            wind_20ft,
+            rough,
+            now: [zero; 3],
+            next: [zero; 3],
+            rate: [zero; 3],
+        };
+        air.next = air.motion();
         air.arrive(setting, wind, state);
         air
     }
@@ -79,14 +95,21 @@ impl<L: Lane> Air<L> {
     pub(super) fn draw(&mut self, setting: &Setting, state: &State<L>, random: &mut Random<L>, index: usize) {
         let Some(turbulence) = &mut self.turbulence else { return };
         if index.is_multiple_of(RESCALE) && index > 0 {
-            let scale = self.rough.scale(state.height, self.wind_20ft);
-            turbulence.rescale(scale, state.airspeed, setting.step_s);
+            let [height, airspeed] = self.eddies_of;
+            let off = |now: L, then: L, share: f64| (now - then).abs().gt(then.abs() * L::splat(share));
+            let lanes = off(state.height, height, OFF[0]).or(off(state.airspeed, airspeed, OFF[1]));
+            if lanes.any() {
+                let scale = self.rough.scale(state.height, self.wind_20ft);
+                turbulence.rescale(lanes, scale, state.airspeed, setting.step_s);
+                self.eddies_of = [L::select(lanes, state.height, height), L::select(lanes, state.airspeed, airspeed)];
+            }
         }
         turbulence.update(random.five_normals());
-        let next = self.motion();
+        self.next = self.motion();
         let per_step = L::splat(1.0 / setting.step_s);
         let [x, y, z] = self.now;
-        self.rate = [(next[0] - x) * per_step, (next[1] - y) * per_step, (next[2] - z) * per_step];
+        let [next_x, next_y, next_z] = self.next;
+        self.rate = [(next_x - x) * per_step, (next_y - y) * per_step, (next_z - z) * per_step];
     }
 
     /// The air at the start of the step, with the turbulence drawn for its end.
@@ -118,7 +141,7 @@ impl<L: Lane> Air<L> {
     #[inline(always)]
     pub(super) fn arrive(&mut self, setting: &Setting, wind: &ProfileNumbers<L>, state: &State<L>) {
         if self.turbulence.is_some() {
-            self.now = self.motion();
+            self.now = self.next;
             self.rate = [L::splat(0.0); 3];
         }
         self.gust = self.at(setting, wind, state, 0.0);

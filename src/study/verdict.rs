@@ -147,6 +147,18 @@ impl Demand {
         }
     }
 
+    /// Whether the trials may say yes where those of some numbers are known, and all others meet everything: no others do
+    /// better.
+    pub(super) fn may_hold(&self, known: &[(u64, Score)]) -> bool {
+        self.looks().at().any(|of| {
+            let among = |short: fn(&Score) -> bool| {
+                known.iter().filter(|(trial, score)| *trial <= of && short(score)).count() as u64
+            };
+            let (crossed, kept) = (among(|score| score.crossed), of - among(|score| !score.kept));
+            self.judge(&Tally { trials: of, crossed, kept, ..Tally::new(0) }).answer == Answer::Yes
+        })
+    }
+
     /// Counts trials until they decide, or the most of them, or until `fly` hands out none; and whether it did not.
     pub(super) fn until_decided(
         &self,

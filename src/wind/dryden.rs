@@ -36,6 +36,18 @@ impl<L: Lane> TurbulenceScale<L> {
             sigma_v,
         }
     }
+
+    /// Another one in some lanes.
+    #[inline(always)]
+    fn changed(&self, lanes: L::Words, to: &Self) -> Self {
+        let pick = |to, from| L::select(lanes, to, from);
+        Self {
+            length_h: pick(to.length_h, self.length_h),
+            length_v: pick(to.length_v, self.length_v),
+            sigma_h: pick(to.sigma_h, self.sigma_h),
+            sigma_v: pick(to.sigma_v, self.sigma_v),
+        }
+    }
 }
 
 /// Coefficients of one exact update over a way `r`, in eddy lengths.
@@ -62,6 +74,18 @@ impl<L: Lane> Update<L> {
         let cross = q12 / first;
         let second = (q22 - cross * cross).max(L::splat(0.0)).sqrt();
         Self { keep, mix: keep * r, noise: [first, cross, second] }
+    }
+
+    /// Another one in some lanes.
+    #[inline(always)]
+    fn changed(&self, lanes: L::Words, to: &Self) -> Self {
+        let pick = |to, from| L::select(lanes, to, from);
+        let [first, cross, second] = self.noise;
+        Self {
+            keep: pick(to.keep, self.keep),
+            mix: pick(to.mix, self.mix),
+            noise: [pick(to.noise[0], first), pick(to.noise[1], cross), pick(to.noise[2], second)],
+        }
     }
 }
 
@@ -103,13 +127,13 @@ impl<L: Lane> Turbulence<L> {
         self.up = [n3, half * (n3 + n4)];
     }
 
-    /// Takes a new height, wind or speed into account.
+    /// Takes a new height, wind or speed into account, in some lanes.
     #[inline(always)]
-    pub fn rescale(&mut self, scale: TurbulenceScale<L>, airspeed: L, dt: f64) {
+    pub fn rescale(&mut self, lanes: L::Words, scale: TurbulenceScale<L>, airspeed: L, dt: f64) {
         let flown = airspeed * L::splat(dt);
-        self.scale = scale;
-        self.horizontal = Update::new(flown / scale.length_h);
-        self.vertical = Update::new(flown / scale.length_v);
+        self.scale = self.scale.changed(lanes, &scale);
+        self.horizontal = self.horizontal.changed(lanes, &Update::new(flown / scale.length_h));
+        self.vertical = self.vertical.changed(lanes, &Update::new(flown / scale.length_v));
     }
 
     /// The air one update later, from five standard normal draws.

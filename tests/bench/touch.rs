@@ -9,8 +9,10 @@ use std::time::Duration;
 use criterion::{Criterion, criterion_group, criterion_main};
 use peewit::run::{Scenario, read};
 use peewit::study::envelope::{EnvelopeAsk, envelope};
+use peewit::study::keep_inside::{KeepAsk, keep_inside};
 use peewit::study::losses::{LossAsk, first, refine};
 use peewit::study::radius::{RadiusAsk, study, study_briefly};
+use peewit::study::verdict::{Demand, plan};
 use peewit::study::wind_limit::{WindLimitAsk, wind_limit};
 use peewit::study::work::Work;
 
@@ -53,6 +55,12 @@ fn touch(criterion: &mut Criterion) {
         });
         group.bench_function("radius, brief", |bencher| {
             bencher.iter(|| assert!(!study_briefly(scenario, &full.0, &work()).partial));
+        });
+        group.bench_function("verdict of the plan", |bencher| {
+            bencher.iter(|| assert!(!plan(scenario, &Demand::of(&scenario.file.limits), &work()).partial));
+        });
+        group.bench_function("keep-inside line, full", |bencher| {
+            bencher.iter(|| assert!(!keep_inside(scenario, &KeepAsk::usual(scenario), &work()).partial));
         });
         group.bench_function("radius, full", |bencher| {
             bencher.iter(|| assert!(!study(scenario, &full.0, &work()).partial));

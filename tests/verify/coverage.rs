@@ -138,7 +138,7 @@ fn misled(looks: Looks, p: f64, asked: f64) -> f64 {
         }
         // What is rarer than that can't be seen in the sum, and most counts are.
         for (count, chance) in (0..).zip(next.iter_mut()).filter(|(_, chance)| **chance > 1e-15) {
-            let decision = looks.decide(Share { count, of }, asked);
+            let decision = looks.at_least(Share { count, of }, asked, 1);
             if decision == wrong {
                 misled += *chance;
             }
@@ -158,13 +158,12 @@ fn looking_again_and_again_misleads_no_more_often_than_said() {
         for asked in [0.5, 0.9, 0.95, 0.99] {
             for p in [asked - 1e-6, asked + 1e-6] {
                 let found = misled(looks, p, asked);
-                // Each side has half of what is left out.
-                assert!(found <= 0.5 * (1.0 - confidence), "{most} {asked}: {found}");
+                assert!(found <= 1.0 - confidence, "{most} {asked}: {found}");
             }
         }
         // Not for nothing: without paying for the other looks it would be more than said.
         let careless = Looks::new(most, 1.0 - (1.0 - confidence) * looks.at().count() as f64);
-        assert!(misled(careless, 0.9 - 1e-6, 0.9) > 0.5 * (1.0 - confidence));
+        assert!(misled(careless, 0.9 - 1e-6, 0.9) > 1.0 - confidence);
     }
 }
 
@@ -180,7 +179,7 @@ fn looking_again_and_again_misleads_as_often_in_draws_as_in_sums() {
             while share.of < of {
                 share = share.and(Share { count: u64::from(dice.random_bool(p)), of: 1 });
             }
-            let decision = looks.decide(share, asked);
+            let decision = looks.at_least(share, asked, 1);
             wrong += u32::from(decision == Decision::Meets);
             if decision != Decision::GoesOn {
                 break;
@@ -189,7 +188,7 @@ fn looking_again_and_again_misleads_as_often_in_draws_as_in_sums() {
     }
     let (seen, sum) = (f64::from(wrong) / f64::from(repeats), misled(looks, p, asked));
     assert!(sum > 0.02 && (seen - sum).abs() < chance(sum, repeats), "{seen} for {sum}");
-    assert!(seen < 0.25);
+    assert!(seen < 0.5);
 }
 
 /// Probability of `inside` or fewer and of `inside` or more of `fresh` trials within a ring at rank `rank` of `scores`.

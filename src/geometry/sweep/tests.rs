@@ -24,6 +24,28 @@ fn path(seed: u64, count: usize) -> (Vec<DVec2>, Vec<f64>) {
     (points, way)
 }
 
+/// Whether a piece stays beyond a reach is what its passing says, but within rounding.
+#[test]
+fn beyond_is_where_nothing_passes() {
+    let mut random = Xoshiro256PlusPlus::seed_from_u64(5);
+    let mut point = || DVec2::new(random.random_range(-100.0..100.0), random.random_range(-100.0..100.0));
+    let mut said = [0, 0];
+    for _ in 0..20_000 {
+        let region = Region::new(&[point(), point(), point()], &[]);
+        let (a, b) = (point(), point());
+        let b = a + (b - a) * 0.2;
+        let reach = match region.passing(a, b, f64::INFINITY) {
+            Passing::Clear { distance, .. } => distance,
+            Passing::Crosses => 0.0,
+            Passing::Far => unreachable!("nothing is further off than that"),
+        };
+        assert!(!region.is_beyond(a, b, reach + 1e-9), "{a} {b}");
+        assert_eq!(region.is_beyond(a, b, reach - 1e-9), reach > 1e-9, "{a} {b}");
+        said[usize::from(reach > 1e-9)] += 1;
+    }
+    assert!(said.iter().all(|&times| times > 500), "{said:?}");
+}
+
 fn between(points: &[DVec2], at: f64) -> DVec2 {
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sample number")]
     let index = (at as usize).min(points.len() - 1);

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use glam::DVec2;
 
-use super::place::{PlaceFound, Prober};
+use super::place::{Place, Prober};
 use super::{Bounds, KeepLine, in_order, ray};
 use crate::study::stats::Decision;
 use crate::study::work::Work;
@@ -17,8 +17,8 @@ const STRAY: u64 = 1;
 /// The line of a prober; none where the work is stopped before it is whole.
 pub(super) fn line(prober: &Prober<'_>, work: &Work) -> Option<KeepLine> {
     let bearings = prober.ask.bearings.max(3);
-    let centre = prober.scenario.field.centre;
-    let centre = prober.look(centre, 0, false, work)?;
+    let mut centre = prober.place(prober.scenario.field.centre, 0, work)?;
+    prober.look(&mut centre, false, work)?;
     let mut line = KeepLine {
         headings: prober.headings,
         pace: prober.pace,
@@ -58,7 +58,7 @@ struct Direction<'a, 'b> {
     prober: &'a Prober<'b>,
     out: DVec2,
     stream: u64,
-    seen: BTreeMap<u32, PlaceFound>,
+    seen: BTreeMap<u32, Place>,
 }
 
 impl Direction<'_, '_> {
@@ -72,25 +72,30 @@ impl Direction<'_, '_> {
 
     /// What a place comes to. Off the boundary it is crossed already.
     fn decide(&mut self, steps: u32, work: &Work) -> Option<Decision> {
-        match (steps, self.seen.get(&steps)) {
-            (0, _) => Some(Decision::Meets),
-            (_, Some(found)) => Some(found.decision),
+        match steps {
+            0 => Some(Decision::Meets),
             _ if self.outside(steps) => Some(Decision::Fails),
-            _ => {
-                let found = self.prober.look(self.place(steps), self.stream, false, work)?;
-                let decision = found.decision;
-                self.seen.insert(steps, found);
-                Some(decision)
-            }
+            _ => Some(self.look(steps, false, work)?.decision),
         }
+    }
+
+    /// A place, looked at until it is decided, or for the first look only.
+    fn look(&mut self, steps: u32, once: bool, work: &Work) -> Option<&Place> {
+        let place = match self.seen.remove(&steps) {
+            Some(place) => place,
+            None => self.prober.place(self.place(steps), self.stream, work)?,
+        };
+        let place = self.seen.entry(steps).or_insert(place);
+        self.prober.look(place, once, work)?;
+        Some(place)
     }
 
     /// Outward with a first look every few steps, to where trials cross: what lies beyond may be inside again, and is no
     /// part of it.
-    fn scan(&self, work: &Work) -> Option<u32> {
+    fn scan(&mut self, work: &Work) -> Option<u32> {
         let mut steps = STRIDE;
         while !self.outside(steps) {
-            if self.prober.look(self.place(steps), self.stream, true, work)?.crossed.count > STRAY {
+            if self.look(steps, true, work)?.crossed.count > STRAY {
                 return Some(steps);
             }
             steps += STRIDE;
@@ -98,7 +103,7 @@ impl Direction<'_, '_> {
         Some((steps - STRIDE + 1..steps).find(|&steps| self.outside(steps)).unwrap_or(steps))
     }
 
-    fn search(mut self, work: &Work) -> Option<(Bounds, BTreeMap<u32, PlaceFound>)> {
+    fn search(mut self, work: &Work) -> Option<(Bounds, BTreeMap<u32, Place>)> {
         let start = self.scan(work)?;
         // Inward in growing strides to a place inside, then halving.
         let (mut high, mut stride) = (start, 1);

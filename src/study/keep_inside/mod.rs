@@ -96,10 +96,10 @@ pub struct KeepInside {
 }
 
 impl KeepAsk {
-    /// 24 directions, to 10 m, 1,000 trials a place at most, the share that the limits allow, at 95 % confidence.
+    /// 24 directions, to 10 m, 512 trials a place at most, the share that the limits allow, at 95 % confidence.
     pub fn usual(scenario: &Scenario) -> Self {
         let crossed_at_most = scenario.file.limits.crossed_at_most.share();
-        Self { bearings: 24, step_m: 10.0, most: 1000, crossed_at_most, confidence: 0.95 }
+        Self { bearings: 24, step_m: 10.0, most: 512, crossed_at_most, confidence: 0.95 }
     }
 }
 

@@ -19,15 +19,23 @@ const TRIED: u32 = 16;
 /// The worst of them, that trials take.
 const WORST: usize = 4;
 /// Flights given to the scorer between looks at whether to go on.
-const BATCH: u64 = 32;
+const BATCH: u64 = 128;
 /// How far to either side of a course the circuit is flown, degrees. Judgement.
 const OFF_COURSE_DEG: f64 = 10.0;
 
-/// What a place came to.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct PlaceFound {
+/// A place, and what its trials came to so far.
+#[derive(Debug, Clone)]
+pub(super) struct Place {
+    at: DVec2,
+    /// Keeps its trials apart from those of places in other directions.
+    stream: u64,
+    /// Courses that trials take, degrees, and how far off them to either side.
+    courses: Vec<f64>,
+    off_deg: f64,
     /// Whether fewer than the share allowed cross a limit, or more, or it is not known.
     pub(super) decision: Decision,
+    /// Whether more trials are hopeless.
+    hopeless: bool,
     /// Trials that crossed a limit.
     pub(super) crossed: Share,
     /// How often each limit was.
@@ -77,31 +85,35 @@ impl<'a> Prober<'a> {
         self.scorer.limits()
     }
 
-    /// Looks at a place until it is decided, or for the first time only. `stream` keeps the trials of one direction apart
-    /// from those of another. None where the work is stopped.
-    pub(super) fn look(&self, at: DVec2, stream: u64, once: bool, work: &Work) -> Option<PlaceFound> {
-        let looks = Looks::new(self.ask.most, self.ask.confidence);
+    /// A place at which nothing is flown yet. None where the work is stopped.
+    pub(super) fn place(&self, at: DVec2, stream: u64, work: &Work) -> Option<Place> {
         let (courses, off_deg) = self.courses(at, work)?;
-        let mut found = PlaceFound {
-            decision: Decision::GoesOn,
-            crossed: Share::default(),
-            by_limit: vec![0; self.limits().len()],
-        };
+        let by_limit = vec![0; self.limits().len()];
+        let (decision, crossed) = (Decision::GoesOn, Share::default());
+        Some(Place { at, stream, courses, off_deg, decision, hopeless: false, crossed, by_limit })
+    }
+
+    /// Goes on at a place until it is decided, or for the first look only. None where the work is stopped.
+    pub(super) fn look(&self, place: &mut Place, once: bool, work: &Work) -> Option<()> {
+        let looks = Looks::new(self.ask.most, self.ask.confidence);
         for of in looks.at() {
-            while found.crossed.of < of {
-                let more = (of - found.crossed.of).min(BATCH);
-                let trials = found.crossed.of..found.crossed.of + more;
-                let lost = |trial: u64| self.lost(at, &courses, off_deg, trial, 1 + stream * self.ask.most + trial);
-                self.count(&self.fly(trials.map(lost).collect(), work)?, &mut found);
+            if place.crossed.of >= of {
+                continue;
             }
-            let kept = Share { count: of - found.crossed.count, of };
-            let asked = 1.0 - self.ask.crossed_at_most;
-            found.decision = looks.decide(kept, asked);
-            if once || found.decision != Decision::GoesOn || looks.is_hopeless(kept, asked) {
+            if place.hopeless || place.decision != Decision::GoesOn || (once && place.crossed.of > 0) {
                 break;
             }
+            while place.crossed.of < of {
+                let more = (of - place.crossed.of).min(BATCH);
+                let trials = place.crossed.of..place.crossed.of + more;
+                let scores = self.fly(trials.map(|trial| self.lost(place, trial)).collect(), work)?;
+                self.count(&scores, place);
+            }
+            let (kept, asked) = (place.crossed.others(), 1.0 - self.ask.crossed_at_most);
+            place.decision = looks.at_least(kept, asked, 1);
+            place.hopeless = looks.is_hopeless(kept, asked);
         }
-        Some(found)
+        Some(())
     }
 
     fn fly(&self, trials: Vec<Trial>, work: &Work) -> Option<Vec<Score>> {
@@ -113,25 +125,25 @@ impl<'a> Prober<'a> {
         })
     }
 
-    fn count(&self, scores: &[Score], found: &mut PlaceFound) {
+    fn count(&self, scores: &[Score], place: &mut Place) {
         for score in scores {
-            found.crossed = found.crossed.and(Share { count: u64::from(score.crossed), of: 1 });
-            let gaps = self.limits().iter().zip(&score.gaps).zip(&mut found.by_limit);
+            place.crossed = place.crossed.and(Share { count: u64::from(score.crossed), of: 1 });
+            let gaps = self.limits().iter().zip(&score.gaps).zip(&mut place.by_limit);
             for ((_, _), count) in gaps.filter(|((info, gap), _)| info.crosses && gap.margin < 0.0) {
                 *count += 1;
             }
         }
     }
 
-    /// A trial lost at a place, on one of some courses in degrees or off it to a side.
+    /// A trial lost at a place, on one of its courses or off it to a side.
     #[allow(clippy::cast_possible_truncation, reason = "a few courses")]
-    fn lost(&self, at: DVec2, courses: &[f64], off_deg: f64, nth: u64, number: u64) -> Trial {
-        let trial = draw(self.scenario, number, WindChoice::Mean);
-        let course = courses[nth as usize % courses.len()];
+    fn lost(&self, place: &Place, nth: u64) -> Trial {
+        let trial = draw(self.scenario, 1 + place.stream * self.ask.most + nth, WindChoice::Mean);
+        let course = place.courses[nth as usize % place.courses.len()];
         // The golden ratio spreads them evenly, however many there are.
         let aside = (nth as f64 * 0.618_033_988_749_895).fract() * 2.0 - 1.0;
         let speed = if self.pace == Pace::Return { trial.jet.return_speed } else { self.speed_mps };
-        self.level(trial, at, course + aside * off_deg, speed)
+        self.level(trial, place.at, course + aside * place.off_deg, speed)
     }
 
     /// The same draws lost level at a place, as high and with as much energy as they were.

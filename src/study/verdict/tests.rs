@@ -17,8 +17,9 @@ fn check(counts: [u64; 3], not_crossing: Answer, keeping: Answer, answer: Answer
     assert_eq!((found.not_crossing, found.keeping, found.answer), (not_crossing, keeping, answer), "{found:?}");
 }
 
-/// Nine looks at 8,192 at most. Closed form: 1,024 clean runs are less likely than 0.05 / 9 where more than
-/// 1 - (0.05 / 9)^(1 / 1024) = 0.51 % cross; 32 of which none kept are less likely than 0.05 / 18 where 16.8 % or more do.
+/// Nine looks at 8,192 at most, five of which can say that no more than 1 % cross. Closed form: 1,024 clean runs are less
+/// likely than 0.05 / 5 where more than 1 - (0.05 / 5)^(1 / 1024) = 0.45 % cross; 32 of which none kept are less likely than
+/// 0.05 / 18 where 16.8 % or more do.
 #[test]
 fn two_parts_make_one_answer() {
     use Answer::{No, Undecided, Yes};
@@ -32,6 +33,26 @@ fn two_parts_make_one_answer() {
     for (a, b, both) in [(Yes, Yes, Yes), (Yes, No, No), (No, Undecided, No), (Yes, Undecided, Undecided)] {
         assert_eq!((a.and(b), b.and(a)), (both, both));
     }
+}
+
+/// Whatever the others do: none of them can make good what is known. One of 512 may cross (0.0360, see `Looks`), and two
+/// may not; a fifteenth of the 10 % that may use a buffer, and all of them.
+#[test]
+fn what_is_known_of_some_trials_may_rule_a_yes_out() {
+    let scenario = Scenario::tight_strip();
+    let met = Scorer::new(&scenario).score(&[draw(&scenario, 0, WindChoice::Mean)]).remove(0);
+    let demand = Demand { most: 512, ..DEMAND };
+    let known = |crossed: u64, short: u64| -> Vec<(u64, Score)> {
+        let score = |trial| Score { crossed: trial <= crossed, kept: false, ..met.clone() };
+        (1..=crossed + short).map(|trial| (trial, score(trial))).collect()
+    };
+    for (crossed, short, may) in [(0, 0, true), (1, 0, true), (2, 0, false), (0, 3, true), (0, 52, false)] {
+        assert_eq!(demand.may_hold(&known(crossed, short)), may, "{crossed} {short}");
+    }
+    // What is known of trials after the last look that could say yes rules nothing out there.
+    let late: Vec<_> = known(2, 0).into_iter().map(|(trial, score)| (trial + 1000, score)).collect();
+    assert!(demand.may_hold(&late));
+    assert!(!Demand { most: 200, ..DEMAND }.may_hold(&[]), "too few for any yes");
 }
 
 /// The verdict of trials of which each crosses and keeps with known chances.

@@ -4,6 +4,7 @@ mod near;
 mod plan;
 mod search;
 mod short;
+mod winds;
 
 use crate::jet::turn;
 use crate::margins::{LimitInfo, Scorer};
@@ -15,7 +16,8 @@ use crate::study::work::{Work, in_order};
 use crate::units::Bearing;
 use near::loss_too_near;
 use plan::{TOGETHER, WindPlan, plans};
-use search::{HALVINGS, Nearby, Search, parts, whole_winds};
+use search::{Nearby, Search};
+use winds::{HALVINGS, parts, whole_winds};
 
 /// Between what holds and what is undecided or fails lies such a step, m/s.
 pub const STEP_MPS: f64 = 1.0 / (1 << HALVINGS) as f64;
@@ -56,8 +58,8 @@ pub struct Direction {
     pub at_2m_mps: Option<[f64; 2]>,
     /// The least wind whose trials say no, m/s; none where the search ended at the return speed.
     pub fails_mps: Option<f64>,
-    /// Lowest and highest wind between the two that stayed undecided, after the most trials or where more would
-    /// hardly tell, m/s; none where none did.
+    /// Lowest and highest wind between the two, in which the most trials don't tell or more would hardly, m/s; none where
+    /// there is none.
     pub undecided_mps: Option<[f64; 2]>,
     /// The limit that fails most where it fails, as a number into the limits.
     pub limit: Option<usize>,
@@ -90,13 +92,13 @@ pub struct WindLimitStudy {
 }
 
 impl WindLimitAsk {
-    /// The circle of the scenario, 36 directions, up to 1,024 trials a wind, at 95 % confidence.
+    /// The circle of the scenario, 36 directions, up to 512 trials a wind, at 95 % confidence.
     pub fn usual(scenario: &Scenario) -> Self {
         Self {
             radius_m: scenario.file.recovery.radius.m(),
             turn: scenario.file.recovery.turn,
             directions: 36,
-            trials: 1024,
+            trials: 512,
             confidence: 0.95,
         }
     }
@@ -115,7 +117,7 @@ impl WindLimitAsk {
 /// The wind limits of a scenario's circle.
 ///
 /// Each wind flown is answered by its trials, flown until they decide. The ends are found by halving, which takes it
-/// that more wind is never easier; so every whole wind below the wind limit is flown too, in 64 trials, and where one
+/// that more wind is never easier; so every whole wind below the wind limit is flown too, in 32 trials, and where one
 /// of them says no the wind limit is looked for below it. The trials are the same in every direction and wind, so that
 /// what differs is the wind alone. The work counts winds to try.
 pub fn wind_limit(scenario: &Scenario, ask: &WindLimitAsk, work: &Work) -> WindLimitStudy {

@@ -1,8 +1,9 @@
 //! The walk up of the plan as entered by itself, in several directions side by side: nothing drawn, and so soon done.
 
 use super::Direction;
-use super::search::{HALVINGS, Search};
+use super::search::Search;
 use super::short::fails_most;
+use super::winds::HALVINGS;
 use crate::margins::Score;
 use crate::run::Trial;
 use crate::study::Tally;

@@ -1,5 +1,4 @@
-//! The search in one direction: between the winds that hold and those that don't, by halving, with everything below what
-//! holds looked at as well.
+//! The search in one direction: where do winds begin to fail, from where on down do they hold, and does one below fail as well?
 
 use std::collections::BTreeMap;
 
@@ -8,22 +7,21 @@ use crate::run::{Scenario, Trial, WindChoice, draw};
 use crate::study::Tally;
 use crate::study::verdict::{Answer, Demand, Verdict};
 use crate::study::wind_limit::short::fails_most;
+use crate::study::wind_limit::winds::{STEPS, blowing, parts, step_of, whole_winds, wind_mps};
 use crate::study::wind_limit::{Direction, WindLimitAsk};
 use crate::study::work::Work;
-use crate::units::{Bearing, Length, Speed};
 use crate::wind::WindSheet;
 
-/// Times the last metre a second is halved: down to 0.5 m/s, less than lies undecided between a yes and a no.
-pub(super) const HALVINGS: u32 = 1;
-/// Steps of a metre a second.
-const STEPS: u32 = 1 << HALVINGS;
 /// Trials scored between looks at whether to go on.
-const BATCH: usize = 32;
+const BATCH: usize = 128;
 /// Trials in every whole wind below one that holds: enough to see a wind that fails in a third of them, which is what a
 /// hole in the middle would look like.
-const GLANCE: u64 = 64;
-/// Trials in a wind on the way to an edge; only the winds beside it are flown to the end.
-const ON_THE_WAY: u64 = 2048;
+const GLANCE: u64 = 32;
+/// Trials in a wind on the way to the least that fails; only those beside it are flown to the end.
+const ON_THE_WAY: u64 = 128;
+/// Trials that fall short most often, by which a wind that can't hold is told first, and how many of them at once.
+const WORST: usize = 64;
+const AT_ONCE: usize = 16;
 /// Height of a hand-held meter, metres.
 const HAND_M: f64 = 2.0;
 
@@ -40,6 +38,8 @@ pub(super) struct Search<'a> {
     pub(super) from_deg: f64,
     /// Winds flown, by steps from a calm.
     tried: BTreeMap<u32, TriedWind>,
+    /// In how many winds each trial that fell short crossed a limit, and in how many it used a buffer.
+    short: BTreeMap<u64, [u32; 2]>,
 }
 
 /// One wind tried.
@@ -76,8 +76,9 @@ impl<'a> Search<'a> {
         from_deg: f64,
     ) -> Self {
         let demand = ask.demand(&scenario.file.limits);
-        let (scenario, sheet, tried) = (scenario.clone(), scenario.file.wind, BTreeMap::new());
-        Self { ask, demand, scorer, work, scenario, sheet, from_deg, tried }
+        let (scenario, sheet) = (scenario.clone(), scenario.file.wind);
+        let (tried, short) = (BTreeMap::new(), BTreeMap::new());
+        Self { ask, demand, scorer, work, scenario, sheet, from_deg, tried, short }
     }
 
     /// What holds, what doesn't, and what lies between, beside what the plan as entered holds; none where the work was
@@ -88,22 +89,17 @@ impl<'a> Search<'a> {
         // The step after the last is against more wind than the jet makes headway in: it holds for certain not.
         let mut beyond = (whole - 1) * STEPS + 1;
         let (held, fails) = loop {
-            let fails = self.edge(beyond, nearby.map(|near| near.fails), false, |answer| answer != Answer::No)?;
-            let held = self.edge(fails, nearby.map(|near| near.held), true, |answer| answer == Answer::Yes)?;
+            let fails = self.least_that_fails(beyond, nearby.map(|near| near.fails))?;
+            let held = self.least_that_does_not_hold(fails, nearby.map(|near| near.held))?;
             match self.hole_below(held)? {
                 Some(hole) => beyond = hole + 1,
-                None => break (held.checked_sub(1), (fails < (whole - 1) * STEPS + 1).then_some(fails)),
+                None => break (held, fails),
             }
         };
         self.work.add(parts(&self.scenario).saturating_sub(self.tried.len() as u64));
-        let undecided = self.tried.iter().filter(|(step, tried)| {
-            tried.answer == Answer::Undecided
-                && (tried.hopeless || tried.trials.trials >= self.demand.most)
-                && held.is_none_or(|at| **step > at)
-        });
-        let undecided: Vec<u32> =
-            undecided.map(|(step, _)| *step).filter(|step| fails.is_none_or(|at| *step < at)).collect();
-        let ends = undecided.first().zip(undecided.last());
+        let undecided = (held < fails).then(|| [held, fails - 1]);
+        let held = held.checked_sub(1);
+        let fails = Some(fails).filter(|fails| *fails < (whole - 1) * STEPS + 1);
         let failed = fails.and_then(|step| self.tried.get(&step));
         let limit = failed.and_then(|tried| fails_most(None, &tried.trials, tried.crossing == Answer::No));
         Some(Direction {
@@ -113,45 +109,78 @@ impl<'a> Search<'a> {
             plan_mps,
             at_2m_mps: held.map(|step| self.at_2m(wind_mps(step))),
             fails_mps: fails.map(wind_mps),
-            undecided_mps: ends.map(|(low, high)| [*low, *high].map(wind_mps)),
+            undecided_mps: undecided.map(|ends| ends.map(wind_mps)),
             limit,
             held: held.and_then(|step| self.tried.get(&step)).map(|tried| tried.trials.clone()),
             failed: failed.map(|tried| tried.trials.clone()),
         })
     }
 
-    /// The least step below `beyond` at which the answer is none of those asked for, taking it that all after it are
-    /// neither; `beyond` where there is none.
+    /// The least step below `beyond` that fails, taking it that all after it do; `beyond` where there is none.
     ///
-    /// More trials only decide what was undecided, so that they move the edge one way: `up` to more wind, or down. It
-    /// is found with few first and then moved, a step at a time, by as many as may be flown.
-    fn edge(&mut self, beyond: u32, guess: Option<u32>, up: bool, asked: impl Fn(Answer) -> bool) -> Option<u32> {
+    /// More trials only decide what was undecided, so that they move it down: it is found with few first, and then moved, a
+    /// step at a time, by as many as may be flown.
+    fn least_that_fails(&mut self, beyond: u32, guess: Option<u32>) -> Option<u32> {
+        let few = ON_THE_WAY.min(self.demand.most);
         let (mut low, mut high) = (0, beyond);
         // From a guess in steps that double, until it lies between two of them.
         let (mut next, mut stride) = (guess, 1);
         while let Some(at) = next.map(|at| at.min(beyond.saturating_sub(1))).filter(|at| (low..high).contains(at)) {
-            if asked(self.answer(at, ON_THE_WAY.min(self.demand.most))?) {
-                (low, next) = (at + 1, at.checked_add(stride));
-            } else {
+            if self.answer(at, few)? == Answer::No {
                 (high, next) = (at, at.checked_sub(stride));
+            } else {
+                (low, next) = (at + 1, at.checked_add(stride));
             }
             stride *= 2;
         }
         while low < high {
             let middle = u32::midpoint(low, high);
-            if asked(self.answer(middle, ON_THE_WAY.min(self.demand.most))?) {
-                low = middle + 1;
-            } else {
-                high = middle;
+            match self.answer(middle, few)? {
+                Answer::No => high = middle,
+                _ => low = middle + 1,
             }
         }
-        while up && high < beyond && asked(self.answer(high, self.demand.most)?) {
-            high += 1;
-        }
-        while !up && high > 0 && !asked(self.answer(high - 1, self.demand.most)?) {
+        while high > 0 && self.answer(high - 1, self.demand.most)? == Answer::No {
             high -= 1;
         }
         Some(high)
+    }
+
+    /// The least step up to one that fails that does not hold, taking it that none after it does. A wind that does not is
+    /// told by few trials, and one that does by many: so it is come to from above.
+    fn least_that_does_not_hold(&mut self, fails: u32, guess: Option<u32>) -> Option<u32> {
+        let mut at = guess.unwrap_or(fails).min(fails);
+        while at < fails && self.holds(at)? {
+            at += 1;
+        }
+        while at > 0 && !self.holds(at - 1)? {
+            at -= 1;
+        }
+        Some(at)
+    }
+
+    /// Whether the trials of a wind say yes. None where the work is stopped.
+    fn holds(&mut self, step: u32) -> Option<bool> {
+        let known = self.tried.get(&step).is_some_and(|tried| self.is_done(tried, self.demand.most));
+        Some((known || self.may_hold(step)?) && self.answer(step, self.demand.most)? == Answer::Yes)
+    }
+
+    /// Whether the trials of a wind may say yes, once those of them that fall short most often in others are known.
+    fn may_hold(&mut self, step: u32) -> Option<bool> {
+        let mut worst: Vec<_> = self.short.iter().map(|(&trial, &[crossed, short])| (crossed, short, trial)).collect();
+        worst.sort_by(|a, b| b.cmp(a));
+        let worst: Vec<u64> = worst.into_iter().map(|(.., trial)| trial).take(WORST).collect();
+        let mut known = Vec::new();
+        let mut some = worst.chunks(AT_ONCE);
+        while self.demand.may_hold(&known) {
+            let Some(some) = some.next() else { return Some(true) };
+            if !self.work.go_on() {
+                return None;
+            }
+            let trials = self.trials(wind_mps(step), some.iter().copied());
+            known.extend(some.iter().copied().zip(self.scorer.score(&trials)));
+        }
+        Some(false)
     }
 
     /// The least whole wind below a step that a glance shows to fail.
@@ -164,12 +193,14 @@ impl<'a> Search<'a> {
         Some(None)
     }
 
+    /// Whether no more of so many trials at most would be flown.
+    fn is_done(&self, tried: &TriedWind, most: u64) -> bool {
+        tried.answer != Answer::Undecided || tried.hopeless || tried.trials.trials >= most
+    }
+
     /// What a wind says after so many trials at most; none where the work is stopped.
     fn answer(&mut self, step: u32, most: u64) -> Option<Answer> {
-        let done =
-            |tried: &TriedWind| tried.answer != Answer::Undecided || tried.hopeless || tried.trials.trials >= most;
-        let known = self.tried.get(&step).filter(|tried| done(tried));
-        if let Some(tried) = known {
+        if let Some(tried) = self.tried.get(&step).filter(|tried| self.is_done(tried, most)) {
             return Some(tried.answer);
         }
         let before = self.tried.remove(&step);
@@ -193,7 +224,14 @@ impl<'a> Search<'a> {
                     return None;
                 }
                 let trials = self.trials(wind_mps, some.iter().copied());
-                scores.extend(self.scorer.score(&trials));
+                for (&trial, score) in some.iter().zip(self.scorer.score(&trials)) {
+                    if !score.kept {
+                        let [crossed, short] = self.short.entry(trial).or_default();
+                        *crossed += u32::from(score.crossed);
+                        *short += 1;
+                    }
+                    scores.push(score);
+                }
             }
             Some(scores)
         });
@@ -234,69 +272,28 @@ impl<'a> Search<'a> {
     }
 }
 
-/// The step of a wind that is one.
-#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a handful of steps, none below a calm")]
-fn step_of(mps: f64) -> u32 {
-    (mps * f64::from(STEPS)).round().max(0.0) as u32
-}
-
-/// The wind of a step, m/s.
-fn wind_mps(step: u32) -> f64 {
-    f64::from(step) / f64::from(STEPS)
-}
-
-/// Whole metres a second from a calm up to the return speed: against more no jet comes home.
-pub(super) fn whole_winds(scenario: &Scenario) -> Vec<f64> {
-    let fastest = scenario.file.jet.return_speed.value.mps();
-    (0_u32..).map(f64::from).take_while(|&wind| wind <= fastest).collect()
-}
-
-/// What a direction counts for in the work: about as many winds as there are to try.
-pub(super) fn parts(scenario: &Scenario) -> u64 {
-    whole_winds(scenario).len() as u64
-}
-
-/// The sheet with another wind at a height: its gust in the proportion to the mean that it has there, the spreads as
-/// they are. In the plan's own wind that is the plan's own air.
-fn blowing(sheet: &WindSheet, height: Length, from_deg: f64, wind_mps: f64) -> WindSheet {
-    let [mean, gust] = sheet.aloft(height.m()).map(Speed::new);
-    // A calm without a reported gust has no proportion but the one assumed.
-    let gust = (mean.mps() > 0.0 || !sheet.gust_is_assumed()).then_some(gust);
-    let there = WindSheet { mean, gust, from: Bearing::from_deg(from_deg), measured_at: height, ..*sheet };
-    there.with_mean(Speed::new(wind_mps))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    #[track_caller]
-    fn check_wind(mean: f64, gust: Option<f64>, measured_at: f64, wind: f64, expected_gust: f64) {
-        let sheet = WindSheet { measured_at: Length::new(measured_at), ..Scenario::tight_strip().file.wind };
-        let sheet = WindSheet { mean: Speed::new(mean), gust: gust.map(Speed::new), ..sheet };
-        let found = blowing(&sheet, Length::new(80.0), 123.0, wind);
-        assert_eq!((found.mean.mps(), found.measured_at.m(), found.from.deg()), (wind, 80.0, 123.0));
-        assert_eq!((found.from_spread, found.turbulence), (sheet.from_spread, sheet.turbulence));
-        assert!((found.gust().mps() - expected_gust).abs() < 1e-9, "{found:?}");
-    }
-
+    /// What few trials say, and where the search began, changes nothing of what all of them say beside the ends.
     #[test]
-    fn gusts_keep_their_proportion() {
-        check_wind(6.0, Some(9.0), 80.0, 4.0, 6.0);
-        check_wind(6.0, Some(9.0), 80.0, 0.0, 0.0);
-        check_wind(0.0, Some(2.0), 80.0, 3.0, 5.0);
-        // Nobody reported one: half more than the mean.
-        check_wind(6.0, None, 80.0, 4.0, 6.0);
-        check_wind(0.0, None, 80.0, 4.0, 6.0);
-        // Hand-held, at 2 m: aloft the mean is 40^0.17 times as much, and the gust still 2 m/s over it.
-        let aloft = 4.0 * 40.0_f64.powf(0.17);
-        check_wind(4.0, Some(6.0), 2.0, aloft, aloft + 2.0);
-        check_wind(4.0, None, 2.0, aloft / 2.0, (aloft + 2.0) / 2.0);
-    }
-
-    #[test]
-    fn whole_winds_end_at_the_return_speed() {
-        let scenario = Scenario::tight_strip();
-        assert_eq!(whole_winds(&scenario).last(), Some(&22.0));
+    fn the_ends_are_where_all_trials_say_so() {
+        let scenario = Scenario::demo();
+        let (scorer, ask, work) = (Scorer::new(&scenario), WindLimitAsk::usual(&scenario), Work::default());
+        let search = |from_deg: f64| Search::new(&scenario, &ask, &scorer, &work, from_deg);
+        for from_deg in [0.0, 130.0] {
+            let found = search(from_deg).run(None, None).unwrap();
+            let near = Nearby::of(&found);
+            for nearby in [Nearby { held: 0, fails: 0 }, near, Nearby { held: near.held + 5, fails: near.fails + 5 }] {
+                assert_eq!(search(from_deg).run(None, Some(nearby)).unwrap(), found, "{nearby:?}");
+            }
+            let mut all = search(from_deg);
+            let mut says = |step: u32| all.answer(step, ask.trials).unwrap();
+            assert_eq!([near.held - 1, near.held].map(|step| says(step) == Answer::Yes), [true, false], "{found:?}");
+            assert_eq!([near.fails - 1, near.fails].map(|step| says(step) == Answer::No), [false, true], "{found:?}");
+            let between = (near.held < near.fails).then(|| [near.held, near.fails - 1].map(wind_mps));
+            assert_eq!(found.undecided_mps, between);
+        }
     }
 }

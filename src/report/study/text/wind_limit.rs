@@ -136,7 +136,7 @@ fn rows(study: &WindLimitStudy) -> String {
             "  ",
             &format!(
                 "Mean wind at circle height: the highest in which the trials say yes, with no whole wind below it of which a \
-                 glance of 64 trials says no; then what the trials leave undecided, and the least in which they say no. \
+                 glance of 32 trials says no; then what the trials leave undecided, and the least in which they say no. \
                  Between what holds and what is undecided or fails lies a step of {STEP_MPS} m/s; more trials (--trials) \
                  leave less undecided. Plan without errors: the highest in which the plan as entered keeps every buffer, \
                  nothing drawn. The hand meter's two readings are for the two ends of the range in which the wind may \
