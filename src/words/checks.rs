@@ -3,6 +3,16 @@
 use crate::VERSION;
 use crate::verify::{Checked, Expected, Group, Line};
 
+/// What a person presses in the window to have the checks made.
+pub const ASK: &str = "Check this program";
+
+/// What comes of that.
+pub const ASKED: &str = "Makes the checks of the command peewit verify on this machine, which takes some seconds. The annex of \
+                         the pack then says when, on what machine and with what outcome.";
+
+/// Lines that did not hold which are named where there is one line for all.
+const FEW: usize = 3;
+
 /// What a group of lines is held against.
 pub const fn group(group: Group) -> &'static str {
     match group {
@@ -86,12 +96,27 @@ pub fn ran(checked: &Checked) -> String {
 
 /// What came of it.
 pub fn outcome(checked: &Checked) -> String {
+    summed_up(checked, "")
+}
+
+/// What came of it and when, in a line: of what did not hold, the first few by name.
+pub fn in_a_line(checked: &Checked) -> String {
+    let missed: Vec<&str> = checked.missed().map(|line| line.name.as_str()).collect();
+    let (named, others) = missed.split_at(missed.len().min(FEW));
+    let mut names = if named.is_empty() { String::new() } else { format!(": {}", named.join("; ")) };
+    if !others.is_empty() {
+        names += &format!(" and {} more", others.len());
+    }
+    format!("{} Begun {} UTC.", summed_up(checked, &names), checked.at)
+}
+
+fn summed_up(checked: &Checked, names: &str) -> String {
     let all = checked.lines.len();
     let missed = checked.missed().count();
     let told =
         if missed == 0 { format!("All {all} checks held") } else { format!("{missed} of {all} checks did NOT hold") };
     let stopped = if checked.partial { "; stopped before every check was made" } else { "" };
-    format!("{told}{stopped}.")
+    format!("{told}{names}{stopped}.")
 }
 
 /// What takes from the worth of a run that is handed to a print of this version.
@@ -112,10 +137,29 @@ pub const MISSED: &str = "A line that does not hold puts every number of this pr
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::verify::Machine;
 
     fn line(expected: Expected, got: f64) -> Line {
         let (name, unit, source) = ("lap".into(), "s".into(), "closed form".into());
         Line { group: Group::ClosedForms, name, expected, got, unit, source }
+    }
+
+    #[test]
+    fn a_line_for_all_names_the_first_few_that_did_not_hold() {
+        #[track_caller]
+        fn check(missed: usize, wanted: &str) {
+            let lines = (0..5).map(|index| Line {
+                name: format!("lap {index}"),
+                ..line(Expected::AtMost(1.0), if index < missed { 2.0 } else { 1.0 })
+            });
+            let (at, machine) = ("2026-04-18 09:41:07".into(), Machine::this());
+            let lines = lines.collect();
+            assert_eq!(in_a_line(&Checked { at, took_s: 9.0, seed: 7, machine, partial: false, lines }), wanted);
+        }
+        check(0, "All 5 checks held. Begun 2026-04-18 09:41:07 UTC.");
+        check(1, "1 of 5 checks did NOT hold: lap 0. Begun 2026-04-18 09:41:07 UTC.");
+        check(3, "3 of 5 checks did NOT hold: lap 0; lap 1; lap 2. Begun 2026-04-18 09:41:07 UTC.");
+        check(5, "5 of 5 checks did NOT hold: lap 0; lap 1; lap 2 and 2 more. Begun 2026-04-18 09:41:07 UTC.");
     }
 
     #[test]

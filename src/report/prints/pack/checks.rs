@@ -101,6 +101,7 @@ mod tests {
         let said = said(None);
         holds(&said, "These checks were not run for this pack", true);
         holds(&said, "peewit verify --out checks.json", true);
+        holds(&said, told::ASK, true);
     }
 
     #[test]

@@ -82,8 +82,9 @@ pub(super) const CHECKED: &str = "The command peewit verify holds the sums of th
                                   here compares it with another program's tracks, or with a logged circle of this jet.";
 
 /// Where no run of these checks was handed in.
-pub(super) const NOT_RUN: &str = "These checks were not run for this pack. To put them here: peewit verify --out checks.json, \
-                                  then peewit card with --print pack and --checks checks.json.";
+pub(super) const NOT_RUN: &str = "These checks were not run for this pack. To put them here: in the window, Check this program, \
+                                  which stands beside the pack; at the keyboard, peewit verify --out checks.json, then \
+                                  peewit card with --print pack and --checks checks.json.";
 
 /// What goes before the steps in sight.
 pub(super) const LADDER_LEAD: &str = "Each step after the one before it has passed, with a spotter, nobody else in the \
