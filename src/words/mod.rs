@@ -35,6 +35,9 @@ pub fn bare(limit: &str) -> &str {
     name.rsplit_once(", ").filter(|(_, rule)| is_rule(rule)).map_or(name, |(name, _)| name)
 }
 
+/// Said where a thread that worked on something ended without an answer.
+pub const BROKE_OFF: &str = "the program broke off over it, which is a fault of this program";
+
 /// Said on a print where a study is missing.
 pub fn not_made(what: &str) -> String {
     format!("{what}: not worked out for this print.")

@@ -14,6 +14,7 @@ use crate::report::Format;
 use crate::report::debrief::{DebriefReport, LaidOn, LogDebrief};
 use crate::run::{Scenario, WholeFile, sources};
 use crate::study::work::Work;
+use crate::words::BROKE_OFF;
 use crate::{Error, Result};
 
 /// What became of a log: what its columns hold, where it is a table that was read, and what it tells.
@@ -91,10 +92,7 @@ impl Reader {
         match answer.try_recv() {
             Ok(read) => Some(read),
             Err(TryRecvError::Empty) => None,
-            Err(TryRecvError::Disconnected) => Some((
-                None,
-                Err(Error::Asked("the program broke off over it, which is a fault of this program".into())),
-            )),
+            Err(TryRecvError::Disconnected) => Some((None, Err(Error::Asked(BROKE_OFF.into())))),
         }
     }
 }
