@@ -10,6 +10,8 @@
 #[cfg(feature = "app")]
 mod board_brief;
 #[cfg(feature = "app")]
+mod board_brief_checks;
+#[cfg(feature = "app")]
 mod board_brief_pictures;
 #[cfg(feature = "app")]
 mod board_circle;

@@ -1,8 +1,10 @@
 //! What is worked out beside the window, so that the window never waits.
 //!
 //! One thread does the questions of the newest plan, coarsely first, all of them; once nobody has touched the plan for a
-//! moment it does them again with everything asked for. A newer plan stops whatever is going on.
+//! moment it does them again with everything asked for. A newer plan stops whatever is going on. The program's own checks have
+//! a thread of their own, since they are about no plan.
 
+mod checks;
 pub mod pages;
 mod question;
 
@@ -11,6 +13,8 @@ use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
+
+pub use checks::Checker;
 
 use super::session::Question;
 use crate::app::session::{Board, Doing, Grade, News, Session};

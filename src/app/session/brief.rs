@@ -73,6 +73,8 @@ pub enum BriefCommand {
     Page(usize),
     /// Shows pages as wide as there is room, or whole.
     Wide(bool),
+    /// Makes the program's own checks, or ends the run that goes on.
+    Check(bool),
 }
 
 /// A print as it is put into a file.
@@ -100,6 +102,8 @@ impl Session {
             BriefCommand::Print(print) => (self.brief.print, self.brief.page) = (print, 0),
             BriefCommand::Page(page) => self.brief.page = page,
             BriefCommand::Wide(wide) => self.brief.wide = wide,
+            BriefCommand::Check(true) => self.checks.ask(),
+            BriefCommand::Check(false) => self.checks.stop(),
         }
     }
 

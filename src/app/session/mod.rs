@@ -17,6 +17,7 @@ mod answers;
 mod board;
 mod brief;
 mod checklist;
+mod checks;
 mod command;
 mod debrief;
 mod dial;
@@ -48,6 +49,7 @@ pub use answers::{Answer, Answers, Doing, Grade, News};
 pub use board::{Board, CircleView, Unfolded};
 pub use brief::{BriefCommand, BriefView, Briefing, Paper};
 pub use checklist::{Checklist, ChecklistLine, Task, checklist, lies_under};
+pub use checks::Checks;
 pub use command::AppCommand;
 pub use debrief::{DebriefCommand, DebriefView, Debriefing, LogJob, Mark, ReadLog};
 pub use dial::Dial;
@@ -127,6 +129,8 @@ pub struct Session {
     pub debrief: Debriefing,
     /// Where the briefing and the prints are.
     pub brief: Briefing,
+    /// The program's own checks on this machine.
+    pub checks: Checks,
     /// A reading of the wind today, where one was typed.
     pub wind_today: Option<WindToday>,
     /// The jets that a person has kept.
@@ -209,6 +213,7 @@ impl Session {
             rehearse: Rehearse::default(),
             debrief: Debriefing::default(),
             brief: Briefing::default(),
+            checks: Checks::default(),
             wind_today: None,
             jets: Jets::default(),
             today: today(),
@@ -228,9 +233,9 @@ impl Session {
         let (board, circle, sheet, brief) = (self.board, self.circle, self.sheet, Briefing { page: 0, ..self.brief });
         let (front, jets) = (std::mem::take(&mut self.front), std::mem::take(&mut self.jets));
         let desk = std::mem::take(&mut self.rehearse.desk);
-        let (today, unfolded) = (self.today.clone(), self.unfolded);
+        let (today, unfolded, checks) = (self.today.clone(), self.unfolded, std::mem::take(&mut self.checks));
         let kept = Self { settings, edition, flights, board, circle, unfolded, sheet, ..Self::on(draft, path) };
-        *self = Self { brief, front, jets, today, ..kept };
+        *self = Self { brief, front, jets, today, checks, ..kept };
         self.rehearse.desk = desk;
         if let Some(scenario) = scenario {
             self.fly_this(scenario);
@@ -241,9 +246,9 @@ impl Session {
     /// Puts a file on the screen that can't be understood: its faults and nothing else.
     pub fn refuse(&mut self, faults: Vec<Fault>, path: Option<PathBuf>) {
         let (settings, front) = (self.settings.clone(), std::mem::take(&mut self.front));
-        let jets = std::mem::take(&mut self.jets);
+        let (jets, checks) = (std::mem::take(&mut self.jets), std::mem::take(&mut self.checks));
         let (edition, flights, today) = (self.edition + 1, self.flights + 1, self.today.clone());
-        *self = Self { settings, front, jets, edition, flights, today, ..Self::faulty(faults, path) };
+        *self = Self { settings, front, jets, checks, edition, flights, today, ..Self::faulty(faults, path) };
     }
 
     /// Whether something is on the screen that would be lost.

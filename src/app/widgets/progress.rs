@@ -1,4 +1,5 @@
-//! What is being worked out beside the window, how far it is, and the button that stops it or lets it go on.
+//! What is being worked out beside the window, how far it is, and the button that stops it or lets it go on. What else
+//! takes long has the same bar.
 
 use bevy_egui::egui::{
     Align2, Button, CornerRadius, FontId, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2,
@@ -10,27 +11,34 @@ use crate::app::session::{AppCommand, Doing, View};
 /// Width of the button, points.
 const BUTTON: f32 = 72.0;
 
-/// Shows the bar, as wide as there is room.
+/// Shows how far the longer questions are.
 pub fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
-    ui.horizontal(|ui| {
-        let width = ui.available_width() - BUTTON - ui.spacing().item_spacing.x;
-        let (rect, response) = ui.allocate_exact_size(vec2(width, TARGET), Sense::hover());
-        let words = words(view);
-        response.widget_info(|| WidgetInfo::labeled(WidgetType::ProgressIndicator, true, &words));
-        bar(ui, view, rect.shrink2(vec2(0.0, 4.0)), &words);
-        let stopped = view.session.doing == Doing::Stopped;
-        let word = if stopped { "Go on" } else { "Stop" };
-        let working = !matches!(view.session.doing, Doing::Resting);
-        if ui.add_enabled(working, Button::new(word).min_size(vec2(BUTTON, TARGET))).clicked() {
-            out.push(AppCommand::Refine(stopped));
-        }
-    });
+    let doing = view.session.doing;
+    let share = if let Doing::Working { done, of, .. } = doing { share((done, of)) } else { None };
+    let stopped = doing == Doing::Stopped;
+    let word = if stopped { "Go on" } else { "Stop" };
+    if bar(ui, view, &words(view), share, (word, doing != Doing::Resting)) {
+        out.push(AppCommand::Refine(stopped));
+    }
 }
 
-fn bar(ui: &Ui, view: &View<'_>, rect: Rect, words: &str) {
+/// A bar with words on it, filled to a share, as wide as there is room, and beside it a button that may be pressed or not;
+/// whether it was.
+pub fn bar(ui: &mut Ui, view: &View<'_>, words: &str, share: Option<f32>, (word, on): (&str, bool)) -> bool {
+    let row = ui.horizontal(|ui| {
+        let width = ui.available_width() - BUTTON - ui.spacing().item_spacing.x;
+        let (rect, response) = ui.allocate_exact_size(vec2(width, TARGET), Sense::hover());
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::ProgressIndicator, true, words));
+        fill(ui, view, rect.shrink2(vec2(0.0, 4.0)), words, share);
+        ui.add_enabled(on, Button::new(word).min_size(vec2(BUTTON, TARGET))).clicked()
+    });
+    row.inner
+}
+
+fn fill(ui: &Ui, view: &View<'_>, rect: Rect, words: &str, share: Option<f32>) {
     let (painter, palette) = (ui.painter(), view.palette);
     painter.rect_filled(rect, CornerRadius::same(3), palette.button);
-    if let Some(share) = share(view.session.doing) {
+    if let Some(share) = share {
         let full = Rect::from_min_max(rect.min, pos2(rect.left() + rect.width() * share, rect.bottom()));
         painter.rect_filled(full, CornerRadius::same(3), palette.chosen);
     }
@@ -39,13 +47,10 @@ fn bar(ui: &Ui, view: &View<'_>, rect: Rect, words: &str) {
     painter.text(rect.left_center() + vec2(8.0, 0.0), Align2::LEFT_CENTER, words, font, palette.ink);
 }
 
-/// Share of what is known to be done.
+/// Share done of what is known to be to do; none where nothing is.
 #[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, reason = "the length of a bar")]
-fn share(doing: Doing) -> Option<f32> {
-    match doing {
-        Doing::Working { done, of, .. } if of > 0 => Some((done as f32 / of as f32).clamp(0.0, 1.0)),
-        _ => None,
-    }
+pub fn share((done, of): (u64, u64)) -> Option<f32> {
+    (of > 0).then(|| (done as f32 / of as f32).clamp(0.0, 1.0))
 }
 
 /// What is going on, in words.

@@ -8,7 +8,7 @@ use bevy_egui::{EguiContexts, egui};
 
 use super::Held;
 use crate::app::beside::pages::Shelf;
-use crate::app::beside::{Beside, Job};
+use crate::app::beside::{Beside, Checker, Job};
 use crate::app::files::Files;
 use crate::app::front as panels;
 use crate::app::look::lens::Lens;
@@ -147,6 +147,15 @@ pub(super) fn exchange(mut session: ResMut<Held<Session>>, beside: Option<Res<He
     }
 }
 
+/// Begins and ends the program's own checks as asked, and takes what has come of them.
+pub(super) fn check(mut session: ResMut<Held<Session>>, checker: Option<ResMut<Held<Checker>>>) {
+    let Some(mut checker) = checker else { return };
+    // Whoever draws is told of a change only where there is one.
+    if checker.step(&mut session.bypass_change_detection().0.checks) {
+        session.set_changed();
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -161,6 +170,33 @@ mod tests {
         let mut files = Files::new(SystemDialogs::new(|| ()), || ());
         files.start(&mut session, Some(folder.path().into()));
         (session, files)
+    }
+
+    #[test]
+    fn checks_that_are_asked_for_come_into_the_session() {
+        use crate::study::work::Work;
+        use crate::verify::{Depth, verify};
+        // Stopped before its first check, a run is there at once.
+        let nothing = |_: &Work| {
+            let work = Work::default();
+            work.stop();
+            verify(7, &Depth::brief(), &work)
+        };
+        let mut app = App::new();
+        let session = Session::new(Scenario::demo(), Vec::new(), None);
+        app.add_plugins(MinimalPlugins).insert_resource(Held(session)).add_systems(Update, check);
+        // A window without anybody to make them stands as well.
+        app.world_mut().resource_mut::<Held<Session>>().checks.ask();
+        app.update();
+        app.insert_resource(Held(Checker::making(nothing, || ())));
+        for _ in 0..30_000 {
+            app.update();
+            if app.world().resource::<Held<Session>>().checks.made.is_some() {
+                return;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(2));
+        }
+        panic!("they never came");
     }
 
     #[test]

@@ -41,7 +41,7 @@ fn plugin(app: &mut App) {
     );
     app.add_systems(Update, (frame::obey, frame::obey_with_files).chain().in_set(AppSystems::Obey));
     app.add_systems(Update, frame::step.in_set(AppSystems::Step));
-    app.add_systems(Update, frame::exchange.after(AppSystems::Obey));
+    app.add_systems(Update, (frame::exchange, frame::check).after(AppSystems::Obey));
     app.add_systems(EguiPrimaryContextPass, frame::show);
     app.add_systems(PostUpdate, (ground::aim_camera, ground::redraw_ground).in_set(AppSystems::Draw));
     app.init_resource::<Shown>();

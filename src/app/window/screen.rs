@@ -12,8 +12,8 @@ use bevy_egui::{EguiGlobalSettings, EguiInput, EguiPlugin, EguiPreUpdateSet, Pri
 
 use super::frame::Shown;
 use super::{AppSystems, Held, crash, plugin, times};
-use crate::app::beside::Beside;
 use crate::app::beside::pages::Shelf;
+use crate::app::beside::{Beside, Checker};
 use crate::app::files::{Files, StateFolder, SystemDialogs};
 use crate::app::look::theme::LEAST;
 use crate::app::session::{Doing, FileCommand, Session};
@@ -164,7 +164,8 @@ fn spawn_camera(
 
 /// Starts the threads that work and draw beside the window; what they bring wakes the window up.
 fn start_beside(mut commands: Commands, bell: Res<Bell>) {
-    let beside = bell.clone();
+    let (beside, checks) = (bell.clone(), bell.clone());
+    commands.insert_resource(Held(Checker::new(move || checks.ring())));
     match Beside::start(move || beside.ring()) {
         Ok(beside) => commands.insert_resource(Held(beside)),
         Err(error) => error!("nothing can be worked out beside the window: {error}"),
@@ -182,6 +183,7 @@ fn rest_when_still(session: Res<Held<Session>>, mut winit: ResMut<WinitSettings>
     let mode = match session.doing {
         _ if session.playhead.playing || session.rehearsal_moves() => UpdateMode::Continuous,
         Doing::Working { .. } => UpdateMode::reactive(WATCH),
+        _ if session.checks.going.is_some() => UpdateMode::reactive(WATCH),
         _ => UpdateMode::reactive(REST),
     };
     if winit.focused_mode != mode {

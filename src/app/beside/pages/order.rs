@@ -1,5 +1,7 @@
 //! From a plan and what is known of it to the words of the briefing and the dots of a page.
 
+use std::sync::Arc;
+
 use bevy_egui::egui::{ColorImage, TextureHandle};
 
 use crate::app::session::{Answers, Session};
@@ -8,6 +10,7 @@ use crate::draw::{Sheet, dots};
 use crate::error::Fault;
 use crate::report::prints::Print;
 use crate::run::Scenario;
+use crate::verify::Checked;
 
 /// What is to be drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,6 +30,7 @@ pub struct Known {
     today: String,
     answers: Answers,
     warnings: Vec<Fault>,
+    checks: Option<Arc<Checked>>,
 }
 
 impl Known {
@@ -42,10 +46,11 @@ impl Known {
         };
         let today = session.today.clone();
         let warnings = session.draft.faults().iter().cloned().chain(scenario.file.expiry(&today)).collect();
-        Some(Self { answers: session.answers.carried(session.edition, session.edition), scenario, today, warnings })
+        let answers = session.answers.carried(session.edition, session.edition);
+        Some(Self { scenario, today, answers, warnings, checks: session.checks.made.clone() })
     }
 
-    /// Flies it and puts it beside its studies.
+    /// Flies it and puts it beside its studies and the program's own checks.
     pub fn plan(&self) -> Plan<'_> {
         let known = &self.answers;
         let studies = Studies {
@@ -57,7 +62,7 @@ impl Known {
             keep_inside: None,
             remedy: known.remedy.as_ref().map(|answer| &*answer.found),
         };
-        Plan::new(&self.scenario, &self.today, studies, &self.warnings, &[])
+        Plan::new(&self.scenario, &self.today, studies, &self.warnings, &[]).with_checks(self.checks.as_deref())
     }
 }
 

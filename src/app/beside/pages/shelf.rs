@@ -9,6 +9,7 @@ use bevy_egui::egui::{Context, Id, TextureOptions};
 
 use super::order::{DrawnPages, Known, PageSketch, What};
 use crate::app::session::{Answers, Session};
+use crate::verify::Checked;
 
 /// Pictures that are kept: going a few steps back must not draw anew.
 const MOST: usize = 10;
@@ -19,6 +20,7 @@ struct Key {
     edition: u64,
     today: String,
     answers: Answers,
+    checks: Option<Arc<Checked>>,
     what: What,
     room: [u32; 2],
 }
@@ -30,6 +32,7 @@ impl Key {
             && self.edition == other.edition
             && self.today == other.today
             && self.answers.is(&other.answers)
+            && self.checks.as_ref().map(Arc::as_ptr) == other.checks.as_ref().map(Arc::as_ptr)
     }
 }
 
@@ -103,6 +106,7 @@ impl Shelf {
             edition: session.edition,
             today: session.today.clone(),
             answers: session.answers.carried(session.edition, session.edition),
+            checks: session.checks.made.clone(),
             what,
             room: room.map(|dots| dots.max(1)),
         };
@@ -167,7 +171,10 @@ mod tests {
     use super::*;
     use crate::app::look::lens::Lens;
     use crate::app::session::{AppCommand, Knob};
+    use crate::report::prints::Print;
     use crate::run::Scenario;
+    use crate::study::work::Work;
+    use crate::verify::{Depth, verify};
 
     /// Looks, two milliseconds apart, after which nothing comes any more.
     const PATIENCE: u32 = 15_000;
@@ -200,6 +207,19 @@ mod tests {
         wait_for(&shelf, &ctx, &session, What::Words);
         // Going back draws nothing anew.
         assert!(Arc::ptr_eq(&wait_for(&shelf, &ctx, &session, what), &second));
+    }
+
+    #[test]
+    fn a_run_of_the_checks_draws_the_page_anew() {
+        let (ctx, shelf, what) = (Context::default(), Shelf::default(), What::Page(Print::Card, 0));
+        let mut session = Session::new(Scenario::tight_strip(), Vec::new(), None);
+        let first = shelf.look(&ctx, &session, what, ROOM).drawn.unwrap();
+        let work = Work::default();
+        work.stop();
+        session.checks.hear(Ok(verify(7, &Depth::brief(), &work)));
+        let second = shelf.look(&ctx, &session, what, ROOM).drawn.unwrap();
+        assert!(!Arc::ptr_eq(&first, &second));
+        assert!(Arc::ptr_eq(&shelf.look(&ctx, &session, what, ROOM).drawn.unwrap(), &second));
     }
 
     #[test]

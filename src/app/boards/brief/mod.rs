@@ -3,6 +3,7 @@
 
 mod banner;
 mod briefing;
+mod checks;
 mod live;
 mod map;
 mod page;

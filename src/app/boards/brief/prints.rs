@@ -4,7 +4,7 @@ use bevy_egui::egui::{
     Align, Button, CentralPanel, Layout, Panel, RichText, ScrollArea, Ui, Vec2, WidgetInfo, WidgetType, vec2,
 };
 
-use super::{HEAD, banner, dots, going_on, head, page, save, turned};
+use super::{HEAD, banner, checks, dots, going_on, head, page, save, turned};
 use crate::app::beside::pages::{Seen, Shelf, What};
 use crate::app::look::lens::Lens;
 use crate::app::look::theme::{TARGET, bold};
@@ -41,6 +41,9 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) -> L
             ui.separator();
             files(ui, view, now, pages, out);
             standing(ui, view, out);
+            if brief.print == Print::Pack {
+                checks::show(ui, view, out);
+            }
         });
     });
     let shown = CentralPanel::no_frame().frame(frame(view, ROOMY)).show(ui, |ui| {
