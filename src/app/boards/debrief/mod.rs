@@ -95,6 +95,7 @@ fn side(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
         );
         return;
     }
+    told::taken(ui, view);
     let stale = view.session.is_debrief_stale();
     if stale {
         let old = "These are the numbers of an EARLIER plan, or of moments that have been moved since.";

@@ -118,7 +118,7 @@ fn margins(ui: &mut Ui, view: &View<'_>, one: &Debriefed) {
     });
 }
 
-/// What it would correct, each with a person's consent; before and after stand side by side, and so does the verdict.
+/// What it would correct, each with a person's consent; before and after stand side by side.
 fn corrections(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let debrief = &view.session.debrief;
     let stale = view.session.is_debrief_stale();
@@ -142,7 +142,11 @@ fn corrections(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             }
         });
     }
-    if debrief.taken == Some(view.session.edition) {
+}
+
+/// What became of the verdict, where the plan is as a correction left it.
+pub(super) fn taken(ui: &mut Ui, view: &View<'_>) {
+    if view.session.debrief.taken == Some(view.session.edition) {
         let now = verdict::known(view).map(|(_, verdict)| verdict.in_words());
         let now = now.unwrap_or_else(|| "being worked out".into());
         ui.label(format!("The verdict with what was taken: {now}. Undo (Ctrl+Z) takes it back."));

@@ -71,6 +71,7 @@ fn a_folder_is_read_whole_and_what_is_no_log_is_said() {
     assert_eq!(stage.session.front.ask, Some(Ask::System(Purpose::SaveAs)));
     let refused = &stage.session.debrief.refused;
     assert!(matches!(&refused[..], [(path, why)] if name_of(path) == "shopping.txt" && !why.is_empty()), "{refused:?}");
+    assert_eq!(stage.choose(ChosenFile::Nothing), Purpose::SaveAs);
     read(&mut stage, &logs.path().join("flight-1.csv"));
     assert!(stage.session.debrief.refused.is_empty() && names(&stage).len() == 2);
 }
