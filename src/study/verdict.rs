@@ -1,5 +1,7 @@
 //! Does a plan hold? Two shares of its trials against what is asked of each, never one: the place that all others ask.
 
+mod known;
+
 use std::ops::Range;
 
 use rayon::prelude::*;
@@ -145,18 +147,6 @@ impl Demand {
             keeping,
             answer: not_crossing.and(keeping),
         }
-    }
-
-    /// Whether the trials may say yes where those of some numbers are known, and all others meet everything: no others do
-    /// better.
-    pub(super) fn may_hold(&self, known: &[(u64, Score)]) -> bool {
-        self.looks().at().any(|of| {
-            let among = |short: fn(&Score) -> bool| {
-                known.iter().filter(|(trial, score)| *trial <= of && short(score)).count() as u64
-            };
-            let (crossed, kept) = (among(|score| score.crossed), of - among(|score| !score.kept));
-            self.judge(&Tally { trials: of, crossed, kept, ..Tally::new(0) }).answer == Answer::Yes
-        })
     }
 
     /// Counts trials until they decide, or the most of them, or until `fly` hands out none; and whether it did not.

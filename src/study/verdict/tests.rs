@@ -49,6 +49,12 @@ fn what_is_known_of_some_trials_may_rule_a_yes_out() {
     for (crossed, short, may) in [(0, 0, true), (1, 0, true), (2, 0, false), (0, 3, true), (0, 52, false)] {
         assert_eq!(demand.may_hold(&known(crossed, short)), may, "{crossed} {short}");
     }
+    // 13 of 512 that cross are a no (binomial, 0.0023 where 1 % do, and 0.05 / 2 / 5 is left for it) and 12 are not (0.0062);
+    // of those after the last look nothing is asked.
+    for (crossed, must) in [(13, true), (12, false), (2, false), (0, false)] {
+        let late: Vec<_> = known(crossed, 0).into_iter().map(|(trial, score)| (trial + 300, score)).collect();
+        assert_eq!(demand.must_fail(&late), must, "{crossed}");
+    }
     // What is known of trials after the last look that could say yes rules nothing out there.
     let late: Vec<_> = known(2, 0).into_iter().map(|(trial, score)| (trial + 1000, score)).collect();
     assert!(demand.may_hold(&late));

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::margins::Scorer;
+use crate::margins::{Score, Scorer};
 use crate::run::{Scenario, Trial, WindChoice, draw};
 use crate::study::Tally;
 use crate::study::verdict::{Answer, Demand, Verdict};
@@ -17,9 +17,9 @@ const BATCH: usize = 128;
 /// Trials in every whole wind below one that holds: enough to see a wind that fails in a third of them, which is what a
 /// hole in the middle would look like.
 const GLANCE: u64 = 32;
-/// Trials in a wind on the way to the least that fails; only those beside it are flown to the end.
+/// Trials in a wind on the way to about the least that fails.
 const ON_THE_WAY: u64 = 128;
-/// Trials that fall short most often, by which a wind that can't hold is told first, and how many of them at once.
+/// Trials that fall short most often, by which winds are told first that can't hold or must fail, and how many at once.
 const WORST: usize = 64;
 const AT_ONCE: usize = 16;
 /// Height of a hand-held meter, metres.
@@ -117,31 +117,33 @@ impl<'a> Search<'a> {
     }
 
     /// The least step below `beyond` that fails, taking it that all after it do; `beyond` where there is none.
-    ///
-    /// More trials only decide what was undecided, so that they move it down: it is found with few first, and then moved, a
-    /// step at a time, by as many as may be flown.
     fn least_that_fails(&mut self, beyond: u32, guess: Option<u32>) -> Option<u32> {
-        let few = ON_THE_WAY.min(self.demand.most);
-        let (mut low, mut high) = (0, beyond);
-        // From a guess in steps that double, until it lies between two of them.
-        let (mut next, mut stride) = (guess, 1);
-        while let Some(at) = next.map(|at| at.min(beyond.saturating_sub(1))).filter(|at| (low..high).contains(at)) {
-            if self.answer(at, few)? == Answer::No {
-                (high, next) = (at, at.checked_sub(stride));
-            } else {
-                (low, next) = (at + 1, at.checked_add(stride));
-            }
-            stride *= 2;
+        let mut at = match guess {
+            Some(guess) => guess.min(beyond),
+            None => self.roughly(beyond)?,
+        };
+        while at < beyond && !self.fails(at)? {
+            at += 1;
         }
+        while at > 0 && self.fails(at - 1)? {
+            at -= 1;
+        }
+        if at < beyond {
+            // What was told by few is told in numbers.
+            self.answer(at, self.demand.most)?;
+        }
+        Some(at)
+    }
+
+    /// Where about that is, by few trials: more only decide what was undecided.
+    fn roughly(&mut self, beyond: u32) -> Option<u32> {
+        let (mut low, mut high) = (0, beyond);
         while low < high {
             let middle = u32::midpoint(low, high);
-            match self.answer(middle, few)? {
+            match self.answer(middle, ON_THE_WAY.min(self.demand.most))? {
                 Answer::No => high = middle,
                 _ => low = middle + 1,
             }
-        }
-        while high > 0 && self.answer(high - 1, self.demand.most)? == Answer::No {
-            high -= 1;
         }
         Some(high)
     }
@@ -161,26 +163,36 @@ impl<'a> Search<'a> {
 
     /// Whether the trials of a wind say yes. None where the work is stopped.
     fn holds(&mut self, step: u32) -> Option<bool> {
-        let known = self.tried.get(&step).is_some_and(|tried| self.is_done(tried, self.demand.most));
-        Some((known || self.may_hold(step)?) && self.answer(step, self.demand.most)? == Answer::Yes)
+        let ruled_out = self.told_by_worst(step, |demand, known| !demand.may_hold(known))?;
+        Some(!ruled_out && self.answer(step, self.demand.most)? == Answer::Yes)
     }
 
-    /// Whether the trials of a wind may say yes, once those of them that fall short most often in others are known.
-    fn may_hold(&mut self, step: u32) -> Option<bool> {
+    /// Whether they say no.
+    fn fails(&mut self, step: u32) -> Option<bool> {
+        let certain = self.told_by_worst(step, Demand::must_fail)?;
+        Some(certain || self.answer(step, self.demand.most)? == Answer::No)
+    }
+
+    /// Whether something is so once those trials of a wind are known that fall short most often in others. Where the wind is
+    /// answered already that is asked instead.
+    fn told_by_worst(&mut self, step: u32, is_so: impl Fn(&Demand, &[(u64, Score)]) -> bool) -> Option<bool> {
+        if self.tried.get(&step).is_some_and(|tried| self.is_done(tried, self.demand.most)) {
+            return Some(false);
+        }
         let mut worst: Vec<_> = self.short.iter().map(|(&trial, &[crossed, short])| (crossed, short, trial)).collect();
         worst.sort_by(|a, b| b.cmp(a));
         let worst: Vec<u64> = worst.into_iter().map(|(.., trial)| trial).take(WORST).collect();
         let mut known = Vec::new();
         let mut some = worst.chunks(AT_ONCE);
-        while self.demand.may_hold(&known) {
-            let Some(some) = some.next() else { return Some(true) };
+        while !is_so(&self.demand, &known) {
+            let Some(some) = some.next() else { return Some(false) };
             if !self.work.go_on() {
                 return None;
             }
             let trials = self.trials(wind_mps(step), some.iter().copied());
             known.extend(some.iter().copied().zip(self.scorer.score(&trials)));
         }
-        Some(false)
+        Some(true)
     }
 
     /// The least whole wind below a step that a glance shows to fail.
@@ -273,27 +285,4 @@ impl<'a> Search<'a> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// What few trials say, and where the search began, changes nothing of what all of them say beside the ends.
-    #[test]
-    fn the_ends_are_where_all_trials_say_so() {
-        let scenario = Scenario::demo();
-        let (scorer, ask, work) = (Scorer::new(&scenario), WindLimitAsk::usual(&scenario), Work::default());
-        let search = |from_deg: f64| Search::new(&scenario, &ask, &scorer, &work, from_deg);
-        for from_deg in [0.0, 130.0] {
-            let found = search(from_deg).run(None, None).unwrap();
-            let near = Nearby::of(&found);
-            for nearby in [Nearby { held: 0, fails: 0 }, near, Nearby { held: near.held + 5, fails: near.fails + 5 }] {
-                assert_eq!(search(from_deg).run(None, Some(nearby)).unwrap(), found, "{nearby:?}");
-            }
-            let mut all = search(from_deg);
-            let mut says = |step: u32| all.answer(step, ask.trials).unwrap();
-            assert_eq!([near.held - 1, near.held].map(|step| says(step) == Answer::Yes), [true, false], "{found:?}");
-            assert_eq!([near.fails - 1, near.fails].map(|step| says(step) == Answer::No), [false, true], "{found:?}");
-            let between = (near.held < near.fails).then(|| [near.held, near.fails - 1].map(wind_mps));
-            assert_eq!(found.undecided_mps, between);
-        }
-    }
-}
+mod tests;
