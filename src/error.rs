@@ -137,6 +137,9 @@ fn unwritten(path: &Path, source: &io::Error) -> String {
         (ErrorKind::NotFound, Some(folder)) if !folder.as_os_str().is_empty() => {
             format!("can't write {shown}: there is no folder {}. Make it first, or write elsewhere", folder.display())
         }
+        (ErrorKind::StorageFull | ErrorKind::QuotaExceeded, _) => {
+            format!("can't write {shown}: there is no room left. Make room there, or write elsewhere")
+        }
         _ => format!("can't write {shown}: {source}. Check that you may write there"),
     }
 }
@@ -193,6 +196,11 @@ mod tests {
         let source = std::fs::write(&path, "").unwrap_err();
         let said = Error::Write { path, source }.to_string();
         assert!(said.contains("there is no folder") && said.contains("Make it first"), "{said}");
+        let full = Error::Write { path: "report.txt".into(), source: ErrorKind::StorageFull.into() };
+        assert_eq!(
+            full.to_string(),
+            "can't write report.txt: there is no room left. Make room there, or write elsewhere"
+        );
     }
 
     #[test]
