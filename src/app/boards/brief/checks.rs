@@ -12,7 +12,6 @@ use crate::words::checks::{ASK, ASKED, MISSED, in_a_line};
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
     let checks = &view.session.checks;
     ui.separator();
-    ui.label(ASKED);
     match &checks.going {
         Some(work) => {
             if progress::bar(ui, view, &how_far(work), progress::share(work.progress()), ("Stop", true)) {
@@ -26,6 +25,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, out: &mut Vec<AppCommand>) {
             }
         }
     }
+    ui.label(ASKED);
     if !checks.trouble.is_empty() {
         let words = format!("The checks were not made: {}.", checks.trouble);
         entry::barred(ui, view, true, |ui| ui.label(words));
