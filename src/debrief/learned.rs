@@ -23,13 +23,13 @@ const SPEED_MPS: f64 = 0.3;
 const METER: f64 = 0.03;
 /// How much sooner than the mark of a turn home it may have begun, s: what levelling and rolling in take.
 const ROLLS_IN_S: f64 = 2.0;
+/// And how much of that has mostly passed where the mark is set, s (judgement; held to flights of this tool).
+const ROLLED_IN_S: f64 = 0.5;
 /// A height is settled within so many of its later deviations, and of so many metres (judgement).
 const SETTLED: f64 = 2.0;
 const SETTLED_M: f64 = 1.5;
 /// No wander of a height is told finer than this, m (judgement: a barometer in flight).
 const FINEST_M: f64 = 0.1;
-/// And how much of that has mostly passed where the mark is set, s (judgement; held to flights of this tool).
-const ROLLED_IN_S: f64 = 0.5;
 /// From the order until a bank has moved so far that it is seen, s (judgement).
 const LAG_S: f64 = 0.2;
 /// A change of bank that shows that something has acted, rad.

@@ -35,7 +35,8 @@ pub struct Steering {
     /// What the path may be off by without the law's doing, m: what one lap is off the others, by turbulence and the wander
     /// of the fixes, and what wind and jet are not known better than.
     pub noise_m: f64,
-    /// Steepest bank that the law asks for on the way home, rad, whatever the jet gives; the least of those that are left.
+    /// Steepest bank that the law asks for on the way home, rad, whatever the jet gives; the least of the laws that
+    /// are left, none where none is.
     pub asks_bank_rad: Option<f64>,
 }
 

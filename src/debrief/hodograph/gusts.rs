@@ -4,8 +4,9 @@
 //! Gusts are taken for a first-order process, alike in all directions, of which each velocity shows the part along the
 //! nose; the airspeed wanders as long, as no thrust answers at once; and there is noise on top that knows nothing of the
 //! last sample. How long gusts hold and how strong the others are, nobody knows: each of some values is weighed by its
-//! likelihood with wind, airspeed and strength integrated out (D. A. Harville, Biometrika 61, 1974, 383-385), and the answer
-//! is the mixture, so that a log too short to tell gets a wide answer. A Kalman filter of the gusts makes the samples independent, with any gaps between them.
+//! likelihood with wind, airspeed and strength integrated out (D. A. Harville, Biometrika 61, 1974, 383-385), and the
+//! answer is the mixture, so that a log too short to tell gets a wide answer. A Kalman filter of the gusts makes the samples
+//! independent, with any gaps between them.
 
 use glam::{DMat3, DVec2, DVec3};
 

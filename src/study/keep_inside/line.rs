@@ -11,14 +11,16 @@ use crate::study::work::Work;
 
 /// Steps between the places of the first scan.
 const STRIDE: u32 = 2;
-/// Of the trials of a first look, how many may cross before the scan ends.
+/// Trials of such a place, and how many of them may cross before it is looked at more closely: where 4 % cross, 3 in 100
+/// scans pass the place by (binomial), and where 2 % do, 3 in 10.
+const GLANCE: u64 = 128;
 const STRAY: u64 = 1;
 
 /// The line of a prober; none where the work is stopped before it is whole.
 pub(super) fn line(prober: &Prober<'_>, work: &Work) -> Option<KeepLine> {
     let bearings = prober.ask.bearings.max(3);
     let mut centre = prober.place(prober.scenario.field.centre, 0, work)?;
-    prober.look(&mut centre, false, work)?;
+    prober.look(&mut centre, prober.ask.most, work)?;
     let mut line = KeepLine {
         headings: prober.headings,
         pace: prober.pace,
@@ -75,27 +77,28 @@ impl Direction<'_, '_> {
         match steps {
             0 => Some(Decision::Meets),
             _ if self.outside(steps) => Some(Decision::Fails),
-            _ => Some(self.look(steps, false, work)?.decision),
+            _ => Some(self.look(steps, self.prober.ask.most, work)?.decision),
         }
     }
 
-    /// A place, looked at until it is decided, or for the first look only.
-    fn look(&mut self, steps: u32, once: bool, work: &Work) -> Option<&Place> {
+    /// A place, looked at until it is decided, or so many trials are flown.
+    fn look(&mut self, steps: u32, most: u64, work: &Work) -> Option<&Place> {
         let place = match self.seen.remove(&steps) {
             Some(place) => place,
             None => self.prober.place(self.place(steps), self.stream, work)?,
         };
         let place = self.seen.entry(steps).or_insert(place);
-        self.prober.look(place, once, work)?;
+        self.prober.look(place, most, work)?;
         Some(place)
     }
 
-    /// Outward with a first look every few steps, to where trials cross: what lies beyond may be inside again, and is no
-    /// part of it.
+    /// Outward with a glance every few steps, to the first place that is not inside: what lies beyond may be inside again, and
+    /// is no part of it.
     fn scan(&mut self, work: &Work) -> Option<u32> {
         let mut steps = STRIDE;
         while !self.outside(steps) {
-            if self.look(steps, true, work)?.crossed.count > STRAY {
+            let strays = self.look(steps, GLANCE, work)?.crossed.count > STRAY;
+            if strays && self.decide(steps, work)? != Decision::Meets {
                 return Some(steps);
             }
             steps += STRIDE;
@@ -107,9 +110,6 @@ impl Direction<'_, '_> {
         let start = self.scan(work)?;
         // Inward in growing strides to a place inside, then halving.
         let (mut high, mut stride) = (start, 1);
-        if self.decide(start, work)? == Decision::Meets {
-            high = start + 1;
-        }
         let mut low = high.saturating_sub(1);
         while self.decide(low, work)? != Decision::Meets {
             (high, stride) = (low, 2 * stride);

@@ -2,7 +2,9 @@
 //!
 //! A place is inside where no more than the share allowed of trials lost there cross a limit, outside where more do, each
 //! by planned looks ([`crate::study::stats::Looks`]); between the two it is not known. In every direction from the centre
-//! of the circle the line lies where the first place that is not inside comes: who stays within it never meets one.
+//! of the circle the line lies where the first place that is not inside comes. On the way there every second place is
+//! glanced at, and decided where the glance is not clean: a place that few trials more than allowed cross from may be passed
+//! by.
 
 mod line;
 mod place;

@@ -93,14 +93,12 @@ impl<'a> Prober<'a> {
         Some(Place { at, stream, courses, off_deg, decision, hopeless: false, crossed, by_limit })
     }
 
-    /// Goes on at a place until it is decided, or for the first look only. None where the work is stopped.
-    pub(super) fn look(&self, place: &mut Place, once: bool, work: &Work) -> Option<()> {
+    /// Goes on at a place until it is decided, or so many trials are flown. None where the work is stopped.
+    pub(super) fn look(&self, place: &mut Place, most: u64, work: &Work) -> Option<()> {
         let looks = Looks::new(self.ask.most, self.ask.confidence);
-        for of in looks.at() {
-            if place.crossed.of >= of {
-                continue;
-            }
-            if place.hopeless || place.decision != Decision::GoesOn || (once && place.crossed.of > 0) {
+        let flown = place.crossed.of;
+        for of in looks.at().skip_while(|of| *of <= flown).take_while(|of| *of <= most) {
+            if place.hopeless || place.decision != Decision::GoesOn {
                 break;
             }
             while place.crossed.of < of {

@@ -12,7 +12,8 @@ pub const HOPES_FOR: u64 = 256;
 /// Who stops as soon as it looks well deceives himself, unless each look pays for the others: of what the confidence
 /// leaves out, each of the planned looks gets an equal part. Then all intervals hold together with at least that
 /// confidence, whichever look was the last (Bonferroni's inequality). The intervals are those of Clopper and Pearson,
-/// since the inequality asks for ones that are never short.
+/// since the inequality asks for ones that are never short. A question that is asked of a share beforehand costs less:
+/// [`Looks::at_least`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Looks {
     most: u64,

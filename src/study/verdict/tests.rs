@@ -36,7 +36,7 @@ fn two_parts_make_one_answer() {
 }
 
 /// Whatever the others do: none of them can make good what is known. One of 512 may cross (0.0360, see `Looks`), and two
-/// may not; a fifteenth of the 10 % that may use a buffer, and all of them.
+/// may not; three may use a buffer, and 52, more than a tenth, may not.
 #[test]
 fn what_is_known_of_some_trials_may_rule_a_yes_out() {
     let scenario = Scenario::tight_strip();

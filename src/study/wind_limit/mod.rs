@@ -116,10 +116,11 @@ impl WindLimitAsk {
 
 /// The wind limits of a scenario's circle.
 ///
-/// Each wind flown is answered by its trials, flown until they decide. The ends are found by halving, which takes it
-/// that more wind is never easier; so every whole wind below the wind limit is flown too, in 32 trials, and where one
-/// of them says no the wind limit is looked for below it. The trials are the same in every direction and wind, so that
-/// what differs is the wind alone. The work counts winds to try.
+/// Each wind flown is answered by its trials, flown until they decide. The ends are looked for a step at a time from where
+/// those of a direction nearby lie, which takes it that more wind is never easier; so every whole wind below the wind limit
+/// is flown too, in 32 trials, and where one of them says no the wind limit is looked for below it. The trials are the same
+/// in every direction and wind, so that what differs is the wind alone, and those that fall short in one wind are flown
+/// first in the next. The work counts winds to try.
 pub fn wind_limit(scenario: &Scenario, ask: &WindLimitAsk, work: &Work) -> WindLimitStudy {
     let scorer = Scorer::new(scenario);
     let limits = scorer.limits().to_vec();

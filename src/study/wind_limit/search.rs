@@ -1,4 +1,5 @@
-//! The search in one direction: where do winds begin to fail, from where on down do they hold, and does one below fail as well?
+//! The search in one direction: where do winds begin to fail, from where on down do they hold, and does one below fail as
+//! well?
 
 use std::collections::BTreeMap;
 
@@ -19,8 +20,9 @@ const BATCH: usize = 128;
 const GLANCE: u64 = 32;
 /// Trials in a wind on the way to about the least that fails.
 const ON_THE_WAY: u64 = 128;
-/// Trials that fall short most often, by which winds are told first that can't hold or must fail, and how many at once.
+/// Trials that fall short most often, by which winds are told first that can't hold or must fail.
 const WORST: usize = 64;
+/// How many of them are flown at once.
 const AT_ONCE: usize = 16;
 /// Height of a hand-held meter, metres.
 const HAND_M: f64 = 2.0;
@@ -128,9 +130,9 @@ impl<'a> Search<'a> {
         while at > 0 && self.fails(at - 1)? {
             at -= 1;
         }
-        if at < beyond {
-            // What was told by few is told in numbers.
-            self.answer(at, self.demand.most)?;
+        if at < beyond && self.answer(at, self.demand.most)? != Answer::No {
+            // Certain by those that fall short most often, but not told yet by all of them, in order.
+            self.go_on(at, self.demand.most, |_| true)?;
         }
         Some(at)
     }
@@ -215,20 +217,30 @@ impl<'a> Search<'a> {
         if let Some(tried) = self.tried.get(&step).filter(|tried| self.is_done(tried, most)) {
             return Some(tried.answer);
         }
+        self.go_on(step, most, |verdict| !verdict.is_hopeless())
+    }
+
+    /// The same, going on after what was flown before as long as it is worth while.
+    fn go_on(&mut self, step: u32, most: u64, worth_while: impl Fn(&Verdict) -> bool) -> Option<Answer> {
         let before = self.tried.remove(&step);
         self.work.add(u64::from(before.is_none()));
-        let tried = self.try_wind(wind_mps(step), before, most)?;
+        let tried = self.try_wind(wind_mps(step), before, most, worth_while)?;
         let answer = tried.answer;
         self.tried.insert(step, tried);
         Some(answer)
     }
 
     /// A wind flown until the demand is decided, or so many trials, those flown before among them.
-    fn try_wind(&mut self, wind_mps: f64, before: Option<TriedWind>, most: u64) -> Option<TriedWind> {
+    fn try_wind(
+        &mut self,
+        wind_mps: f64,
+        before: Option<TriedWind>,
+        most: u64,
+        worth_while: impl Fn(&Verdict) -> bool,
+    ) -> Option<TriedWind> {
         let demand = self.demand;
         let before = before.map_or_else(|| Tally::new(self.scorer.limits().len()), |tried| tried.trials);
-        let hopeful = |verdict: &Verdict| !verdict.is_hopeless();
-        let (trials, complete) = demand.go_on_while(before, hopeful, |numbers| {
+        let (trials, complete) = demand.go_on_while(before, worth_while, |numbers| {
             let numbers: Vec<u64> = numbers.collect();
             let mut scores = Vec::with_capacity(numbers.len());
             for some in numbers.chunks(BATCH) {
